@@ -1,0 +1,92 @@
+"""A browser, a JupyterLab server, a notebook in it (`lab`), and an offline page for sheets (`page`)."""
+
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, Request, Route, sync_playwright
+
+from tests.browser.lab import Lab, Server
+
+NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+
+FLAGS = [
+    "--no-sandbox",  # the sandbox refuses to start as root, which is what a build machine runs as
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--no-first-run",
+]
+
+
+def find_chromium() -> str:
+    """The path of the browser. Without one the tests are skipped, on a build machine (CI=true) they fail."""
+    found = os.environ.get("FITWRIGHT_CHROMIUM") or next(filter(None, map(shutil.which, NAMES)), None)
+    if found:
+        return found
+    reason = f"no browser: none of {', '.join(NAMES)} is on PATH and FITWRIGHT_CHROMIUM is not set"
+    if os.environ.get("CI") == "true":
+        pytest.fail(reason)
+    pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One browser for the whole run."""
+    path = find_chromium()
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=path, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def server(
+    browser: Browser, jupyter_env: dict[str, str], tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Server]:
+    """One JupyterLab server for the whole run; it depends on the browser so that none starts in vain."""
+    root = tmp_path_factory.mktemp("lab") / "root"
+    root.mkdir()
+    server = Server(root, jupyter_env)
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def lab(server: Server, browser: Browser, working_copy: Callable[..., Path], tmp_path: Path) -> Iterator[Lab]:
+    """An empty page 1300 px wide: `lab.open(notebook)`, `lab.run_all()`, then operate it."""
+    context = browser.new_context(viewport={"width": 1300, "height": 1000}, accept_downloads=True)
+    yield Lab(server, context.new_page(), tmp_path, working_copy)
+    context.close()
+    server.stop_kernels()
+
+
+@pytest.fixture
+def requests() -> list[str]:
+    """What `page` asked for besides the opened files: must be empty when the test ends."""
+    return []
+
+
+@pytest.fixture
+def page(browser: Browser, requests: list[str]) -> Iterator[Page]:
+    """A page without a network, for files opened by `page.goto(path.as_uri())`.
+
+    Every request other than the opened file itself is refused, recorded in `requests` and fails the test.
+    """
+
+    def decide(route: Route, request: Request) -> None:
+        opened = request.is_navigation_request() and request.frame.parent_frame is None
+        if opened and request.url.startswith("file:"):
+            route.continue_()
+        else:
+            requests.append(request.url)
+            route.abort()
+
+    context = browser.new_context(viewport={"width": 1000, "height": 1000}, offline=True)
+    context.route("**/*", decide)
+    yield context.new_page()
+    context.close()
+    assert requests == [], f"the page asked for {requests}"

@@ -1,0 +1,67 @@
+"""What all tests share: the order of the run, a private Jupyter environment, working copies of notebooks."""
+
+import os
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+import kit
+from tests import DATA, ROOT
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what lies in tests/browser and move it to the end.
+
+    The browser driver leaves an event loop running in this thread, where no other test could start its own.
+    """
+    browser = ROOT / "tests" / "browser"
+    for item in items:
+        if item.path.is_relative_to(browser):
+            item.add_marker(pytest.mark.browser)
+    items.sort(key=lambda item: item.path.is_relative_to(browser))
+
+
+@pytest.fixture(scope="session")
+def jupyter_env(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """Environment variables for a Jupyter process that reads and writes nothing of the user's own set-up.
+
+    The kernels import the same `kit` as the tests do, whether or not another one is installed.
+    """
+    home = tmp_path_factory.mktemp("jupyter")
+    private = {
+        "IPYTHONDIR": "ipython",
+        "JUPYTER_CONFIG_DIR": "config",
+        "JUPYTER_DATA_DIR": "data",
+        "JUPYTER_RUNTIME_DIR": "runtime",
+        "JUPYTERLAB_SETTINGS_DIR": "settings",
+        "JUPYTERLAB_WORKSPACES_DIR": "workspaces",
+    }
+    env = {name: value for name, value in os.environ.items() if not name.startswith(("JUPYTER", "PYTEST"))}
+    for name, folder in private.items():
+        (home / folder).mkdir()
+        env[name] = str(home / folder)
+    env["PYTHONPATH"] = str(Path(kit.__file__).resolve().parent.parent)
+    return env
+
+
+@pytest.fixture
+def working_copy(tmp_path: Path) -> Callable[..., Path]:
+    """Return `copy(notebook, data=None, into=None)`: a notebook with its job files in a folder of its own.
+
+    `data` are files or folders laid beside the notebook (all demo jobs unless told otherwise); `into` is a
+    new folder (one of the test's own unless told otherwise). The copy's path is returned.
+    """
+
+    def copy(notebook: Path, data: list[Path] | None = None, into: Path | None = None) -> Path:
+        folder = into or tmp_path / "working"
+        folder.mkdir(parents=True)
+        for item in sorted(DATA.glob("*.toml")) if data is None else data:
+            if item.is_dir():
+                shutil.copytree(item, folder / item.name)
+            else:
+                shutil.copy(item, folder)
+        return Path(shutil.copy(notebook, folder))
+
+    return copy
