@@ -1,0 +1,245 @@
+"""A case: a model at one point, with what was stated, what follows, and what to beware of."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from kit.errors import KitError, near_misses
+from kit.model.parts import Given, LimitState
+from kit.model.spread import Shape, Spread
+from kit.quantity import Display, Quantity, parse
+
+if TYPE_CHECKING:
+    from kit.model.statement import Model
+    from kit.tables import Table
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A given as a person states it: the text and what is known about it. None keeps what the model says."""
+
+    text: str
+    spread: Shape | None = None
+    k: float | None = None
+    source: str | None = None
+    how: str | None = None
+    measured: str | None = None
+
+
+Typed = str | float | int | Quantity | Stated
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A given's value at one point, in base units, with where it came from. `text` is what was typed, or None."""
+
+    given: Given
+    base: float
+    spread: Spread
+    source: str
+    how: str
+    text: str | None = None
+    bare: bool = False
+    measured: str | None = None
+
+    @property
+    def u(self) -> float:
+        """The standard uncertainty, in base units."""
+        return self.spread.u
+
+    def show(self, display: Display | None = None) -> str:
+        """Return the value, with ± its half-width if it has one."""
+        return self.given.show(self.base, display, half=self.spread.half or None)
+
+
+class SpanError(KitError):
+    """A value lies outside the span within which the model is valid."""
+
+    def __init__(self, message: str, given: str) -> None:
+        super().__init__(message)
+        self.given = given
+
+
+@dataclass(frozen=True)
+class Case:
+    """A model worked at one point; `value` holds every symbol's value in base units."""
+
+    model: Model
+    entries: Mapping[str, Entry]
+    picks: Mapping[str, str]
+    beyond: frozenset[str]
+    value: Mapping[str, float]
+    typed: Mapping[str, Typed] = field(repr=False)
+    tables: Mapping[str, Table] | None = field(default=None, repr=False)
+
+    def __getitem__(self, name: str) -> Quantity:
+        """Return a given or result as a quantity in its own unit."""
+        part = self.model.part(name)
+        return Quantity.from_base(self.value[name], part.unit)
+
+    def with_(self, *, beyond: frozenset[str] | None = None, **changes: Typed) -> Case:
+        """Work the same case with some givens or picks changed.
+
+        A new pick takes back what was typed for the givens that it fills.
+        """
+        kept = dict(self.typed)
+        for name in changes.keys() & self.model.picks.keys():
+            for filled in self.model.picks[name].fills:
+                kept.pop(filled, None)
+        wider = self.beyond if beyond is None else beyond
+        return work(self.model, kept | changes, beyond=wider, tables=self.tables)
+
+    def show(self, name: str, display: Display | None = None) -> str:
+        """Return a given or result as a person reads it."""
+        if name in self.entries:
+            return self.entries[name].show(display)
+        return self.model.part(name).show(self.value[name], display)
+
+    @cached_property
+    def limits(self) -> tuple[LimitState, ...]:
+        """Every limit of the model with its margin here."""
+        numbers = self._verdicts
+        return tuple(
+            LimitState(limit, float(numbers[2 * i]), float(numbers[2 * i + 1]))
+            for i, limit in enumerate(self.model.limits.values())
+        )
+
+    @cached_property
+    def cautions(self) -> tuple[str, ...]:
+        """The cautions that apply here."""
+        holds = self._verdicts[2 * len(self.model.limits) :]
+        return tuple(c.text for c, here in zip(self.model.cautions, holds, strict=True) if here)
+
+    @property
+    def ok(self) -> bool:
+        """Whether every limit is met."""
+        return all(state.ok for state in self.limits)
+
+    @cached_property
+    def outside(self) -> tuple[str, ...]:
+        """A sentence for each given that is knowingly outside its span."""
+        return tuple(
+            _span_words(self.entries[name]) for name in self.model.givens if not _inside(self.entries[name])
+        )
+
+    @cached_property
+    def _verdicts(self) -> list[float]:
+        return self.model.compiled.verdicts(*self.value.values())
+
+
+def work(
+    model: Model,
+    typed: Mapping[str, Typed],
+    *,
+    beyond: frozenset[str] = frozenset(),
+    tables: Mapping[str, Table] | None = None,
+) -> Case:
+    """Work `model` with what was typed; see `Model.at`."""
+    known = [*model.free, *model.picks]
+    for name in (*typed, *beyond):
+        if name not in known:
+            hint = near_misses(name, known) or f"; it takes {', '.join(known)}"
+            raise KitError(f"{model.name} has no given {name!r}{hint}")
+    picks = {pick.name: str(_text(typed.get(pick.name, pick.row))) for pick in model.picks.values()}
+    entries = {given.name: _own(given) for given in model.givens.values()}
+    for name, row in picks.items():
+        entries |= _filled(model, name, row, tables)
+    for name, given in model.free.items():
+        if name in typed:
+            entries[name] = _entry(given, typed[name])
+    for name, entry in entries.items():
+        if name not in beyond and not _inside(entry):
+            raise SpanError(f"{_span_words(entry)}; to go outside knowingly, say beyond {name}", name)
+    value = model.compiled.values({name: entry.base for name, entry in entries.items()})
+    return Case(model, entries, picks, beyond, value, dict(typed), tables)
+
+
+def _own(given: Given) -> Entry:
+    return Entry(given, given.value, given.spread, given.source, given.how)
+
+
+def _text(typed: Typed) -> str:
+    return typed.text if isinstance(typed, Stated) else str(typed)
+
+
+def _filled(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> dict[str, Entry]:
+    from kit.tables import table
+
+    pick = model.picks[name]
+    source = (tables or {}).get(pick.table) or table(pick.table)
+    found = source.row(row)
+    entries = {}
+    for filled, column in pick.fills.items():
+        cell = found.entry(column)
+        given = model.givens[filled]
+        spread = replace(
+            given.spread, half=given.spread.half * abs(cell.base / given.value) if given.value else 0.0
+        )
+        entries[filled] = Entry(
+            given, cell.base, spread, f"{found.id}: {cell.source}", f"table {pick.table!r}"
+        )
+    return entries
+
+
+def _entry(given: Given, typed: Typed) -> Entry:
+    stated = typed if isinstance(typed, Stated) else None
+    raw = stated.text if stated else typed
+    if given.kind == "choice":
+        base, quantity = _chosen(given, str(raw)), None
+    else:
+        quantity = _quantity(given, raw)
+        base = quantity.base
+    if given.kind == "count" and base != round(base):
+        raise KitError(f"{given.name} is {raw}, but must be a whole number; allowed is {given.span_text()}")
+    half = quantity.half_base if quantity is not None else None
+    usual = given.spread
+    spread = Spread(
+        usual.half if half is None else half,
+        (stated.spread if stated else None) or usual.shape,
+        (stated.k if stated else None) or usual.k,
+    )
+    return Entry(
+        given,
+        base,
+        spread,
+        (stated.source if stated else None) or "typed",
+        (stated.how if stated else None) or given.how,
+        str(raw) if isinstance(raw, str) else None,
+        bool(quantity and quantity.bare and given.unit.text),
+        stated.measured if stated else None,
+    )
+
+
+def _quantity(given: Given, raw: object) -> Quantity:
+    if isinstance(raw, str):
+        return parse(raw, given.unit)
+    if isinstance(raw, Quantity):
+        return raw.to(given.unit)
+    if isinstance(raw, int | float) and math.isfinite(raw):
+        return Quantity.from_base(given.unit.to_base(raw), given.unit)
+    raise KitError(f"{given.name} is {raw!r}; give a text such as {given.show(given.value)!r} or a number")
+
+
+def _chosen(given: Given, text: str) -> float:
+    wanted = text.strip().lower()
+    for option, code in given.options.items():
+        if option.lower() == wanted:
+            return float(code)
+    hint = near_misses(wanted, list(given.options))
+    raise KitError(f"{given.name} is {text!r}, but must be {given.span_text()}{hint}")
+
+
+def _inside(entry: Entry) -> bool:
+    low, high = entry.given.span
+    slack = 1e-12 * max(abs(low), abs(high))  # a typed '4 in' must equal a span end stated in millimeters
+    return low - slack <= entry.base <= high + slack
+
+
+def _span_words(entry: Entry) -> str:
+    given = entry.given
+    shown = entry.text or given.show(entry.base)
+    return f"{given.name} is {shown}; this model holds for {given.span_text()}"

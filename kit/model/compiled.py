@@ -1,0 +1,230 @@
+"""A model as fast functions of bare numbers in base units.
+
+One ordered list of assignments, with common subexpressions shared, is written out twice by sympy's own code
+printers: with `math` for one point, with NumPy for many.
+"""
+
+from __future__ import annotations
+
+import math
+import os
+from collections.abc import Callable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from functools import cached_property, lru_cache
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import sympy as sp
+from sympy.printing.numpy import NumPyPrinter
+from sympy.printing.pycode import PythonCodePrinter
+
+from kit.errors import KitError
+
+if TYPE_CHECKING:
+    from kit.model.statement import Model
+
+Arrays = Mapping[str, Any]
+Assignments = list[tuple[sp.Symbol, sp.Expr]]
+
+_BLOCK = 16_384  # doubles; a handful of temporaries then stays in the second-level cache
+_CORES = os.cpu_count() or 1
+
+
+class NoValueError(KitError):
+    """The model has no real value at this point, for example a root of a negative number."""
+
+
+class _Power:
+    """Write small whole powers as products: the general power costs twenty times a multiplication."""
+
+    def _print_Pow(self, expr: sp.Pow, rational: bool = False) -> str:
+        base, exponent = expr.as_base_exp()
+        if base.is_Symbol and exponent.is_Integer and 2 <= abs(exponent) <= 6:
+            name = self._print(base)  # type: ignore[attr-defined]
+            product = "*".join([name] * abs(int(exponent)))
+            return f"({product})" if exponent > 0 else f"(1/({product}))"
+        return str(super()._print_Pow(expr, rational=rational))  # type: ignore[misc]
+
+
+class _MathPrinter(_Power, PythonCodePrinter):
+    """Python's own floats."""
+
+
+class _ArrayPrinter(_Power, NumPyPrinter):
+    """NumPy arrays."""
+
+
+class Compiled:
+    """The functions of one model; made by `Model.compiled`."""
+
+    def __init__(self, model: Model) -> None:
+        self.model = model
+        self.order = list(model.givens.values())
+        self._arguments = [given.symbol for given in self.order]
+        self._arrays: dict[tuple[str, ...], Callable[..., Any]] = {}
+
+    @cached_property
+    def point(self) -> Callable[..., tuple[float, ...]]:
+        """All relations, in order, from one float per given, in order."""
+        relations = list(self.model.relations.values())
+        steps = [(r.symbol, r.expr) for r in relations]  # not shared: an unused branch must stay unevaluated
+        return self._function(steps, [r.symbol for r in relations], _MathPrinter, "math")
+
+    @cached_property
+    def verdicts(self) -> Callable[..., list[Any]]:
+        """Each limit's value and allowed value, then each caution's condition, from all symbols' values."""
+        model = self.model
+        wanted: list[sp.Basic] = []
+        for limit in model.limits.values():
+            wanted += [limit.value, limit.allowed]
+        wanted += [caution.when for caution in model.cautions]
+        arguments = [part.symbol for part in model._parts.values()]
+        function: Callable[..., list[Any]] = sp.lambdify(
+            arguments, wanted, modules="math", printer=_MathPrinter(_SETTINGS)
+        )
+        return function
+
+    def values(self, givens: Mapping[str, float]) -> dict[str, float]:
+        """Return every symbol's value at one point from all givens' values.
+
+        Raises:
+            NoValueError: a relation has no real, finite value here; the first such relation is named.
+        """
+        arguments = [givens[given.name] for given in self.order]
+        try:
+            found = self.point(*arguments)
+            if all(map(math.isfinite, found)):
+                return dict(zip(self.model._names, (*arguments, *found), strict=True))
+        except (ValueError, ZeroDivisionError, OverflowError, TypeError):
+            pass
+        raise NoValueError(self._first_without_value(givens))
+
+    def _first_without_value(self, givens: Mapping[str, float]) -> str:
+        """Walk the relations one by one and say which is the first that has no value."""
+        known = {given.symbol: sp.Float(givens[given.name]) for given in self.order}
+        for relation in self.model.relations.values():
+            value = relation.expr.xreplace(known).evalf()
+            if not (value.is_real and value.is_finite):
+                inputs = [p for p in self.model._by_symbol.values() if p.symbol in relation.expr.free_symbols]
+                at = ", ".join(f"{p.name} {p.show(float(known[p.symbol]))}" for p in inputs)
+                meaning = relation.meaning or relation.name.replace("_", " ")
+                return f"{self.model.name} has no {meaning} at {at}; change one of them"
+            known[relation.symbol] = value
+        return f"{self.model.name} has no finite value at this point; move the givens back toward their spans"
+
+    def arrays(self, values: Arrays, want: Sequence[str]) -> dict[str, np.ndarray]:
+        """Return the quantities `want` over broadcast arrays; see `Model.compute`."""
+        for name in values:
+            self.model._known(name, self.model.givens, "given")
+        function = self._array_function(tuple(want))
+        arguments = [
+            _bare(values[given.name]) if given.name in values else float(given.value) for given in self.order
+        ]
+        return dict(zip(want, _blocked(function, arguments, len(want)), strict=True))
+
+    def _array_function(self, want: tuple[str, ...]) -> Callable[..., Any]:
+        if want not in self._arrays:
+            symbols = [self.model.part(name).symbol for name in want]
+            chain = self.model.needed(symbols)
+            steps = assignments([(r.symbol, r.expr) for r in chain], self._arguments)
+            self._arrays[want] = self._function(steps, symbols, _ArrayPrinter, "numpy")
+        return self._arrays[want]
+
+    def _function(
+        self, steps: Assignments, outputs: list[sp.Symbol], printer: type, module: str
+    ) -> Callable[..., Any]:
+        function: Callable[..., Any] = sp.lambdify(
+            self._arguments,
+            outputs,
+            modules=module,
+            printer=printer(_SETTINGS),
+            cse=lambda _exprs: (steps, outputs),
+        )
+        return function
+
+
+_SETTINGS = {"fully_qualified_modules": False, "inline": True, "allow_unknown_functions": True}
+
+
+def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> Assignments:
+    """Order `steps` with their common subexpressions, each computed just before it is first needed."""
+    shared, reduced = sp.cse(
+        [expr for _, expr in steps], symbols=sp.numbered_symbols("shared_"), order="none"
+    )
+    pending = dict(shared) | {symbol: expr for (symbol, _), expr in zip(steps, reduced, strict=True)}
+    bases = sp.numbered_symbols("base_")
+    done = set(arguments)
+    ordered: Assignments = []
+
+    def emit(symbol: sp.Symbol) -> None:
+        if symbol in done or symbol not in pending:
+            return
+        expr = pending[symbol]
+        for inner in sorted(expr.free_symbols, key=str):
+            emit(inner)
+        for power in sorted(filter(_compound_power, sp.preorder_traversal(expr)), key=sp.count_ops):
+            base = next(bases)  # a named base can be multiplied out, see _Power
+            ordered.append((base, power.base))
+            expr = expr.xreplace({power: base**power.exp})
+        done.add(symbol)
+        ordered.append((symbol, expr))
+
+    for symbol, _ in steps:
+        emit(symbol)
+    return ordered
+
+
+def _compound_power(expr: sp.Basic) -> bool:
+    return isinstance(expr, sp.Pow) and not expr.base.is_Atom and expr.exp.is_Integer and abs(expr.exp) > 2
+
+
+def _bare(value: Any) -> Any:
+    array = np.asarray(value, dtype=float)
+    return float(array) if array.ndim == 0 else array
+
+
+def _blocked(function: Callable[..., Any], arguments: list[Any], count: int) -> list[np.ndarray]:
+    """Run an elementwise function over broadcast arrays in blocks that fit the cache, on all cores."""
+    arrays = [a for a in arguments if isinstance(a, np.ndarray)]
+    try:
+        shape = np.broadcast_shapes(*(a.shape for a in arrays))
+    except ValueError:
+        shapes = " and ".join(sorted({str(a.shape) for a in arrays}))
+        raise KitError(f"arrays of shapes {shapes} do not fit together; give arrays that broadcast") from None
+    outputs = [np.empty(shape) for _ in range(count)]
+    total = math.prod(shape)
+    if total == 0:
+        return outputs
+    axis = int(np.argmax(shape)) if shape else 0
+    length = shape[axis] if shape else 1
+    rows = max(1, _BLOCK * length // total)
+
+    def run(start: int) -> None:
+        index = (slice(None),) * axis + (slice(start, start + rows),) if shape else ()
+        piece = [_piece(a, axis, len(shape), index) for a in arguments]
+        with np.errstate(all="ignore"):
+            for out, found in zip(outputs, function(*piece), strict=True):
+                out[index] = found
+
+    starts = range(0, length, rows)
+    if len(starts) < 4 or _CORES == 1:
+        for start in starts:
+            run(start)
+    else:
+        for _ in _pool().map(run, starts):
+            pass
+    return outputs
+
+
+def _piece(argument: Any, axis: int, ndim: int, index: tuple[slice, ...]) -> Any:
+    if not isinstance(argument, np.ndarray):
+        return argument
+    lacking = ndim - argument.ndim
+    if axis < lacking or argument.shape[axis - lacking] == 1:
+        return argument
+    return argument[index[lacking:]]
+
+
+@lru_cache(maxsize=1)
+def _pool() -> ThreadPoolExecutor:
+    return ThreadPoolExecutor(max_workers=_CORES, thread_name_prefix="kit-compute")

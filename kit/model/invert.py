@@ -1,0 +1,286 @@
+"""Inversion: which values of a given make a result take a wanted value."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+import sympy as sp
+
+from kit.errors import KitError, near_misses
+from kit.model.isolate import isolate
+from kit.model.parts import Given, Relation, plain
+from kit.quantity import Display, Quantity, parse
+
+if TYPE_CHECKING:
+    from kit.model.case import Case
+    from kit.model.statement import Model
+
+How = Literal["closed form", "bracketed", "counted", "none"]
+
+_GRID = 4001
+_CLOSE = 1e-9  # a root is a root when the result meets the target to this part of its size
+_MOST_COUNTS = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """All values of `unknown` inside its span that give `result` the value `target`; base units.
+
+    `runs` are whole intervals that give it (results that go in steps). `formula` is the turned-round relation
+    where there is a closed form. Without a solution, `nearest` is (value of the unknown, result there).
+    """
+
+    unknown: Given
+    result: Relation
+    target: float
+    values: tuple[float, ...]
+    runs: tuple[tuple[float, float], ...]
+    how: How
+    formula: sp.Expr | None
+    nearest: tuple[float, float] | None
+    reach: tuple[float, float] | None
+
+    def words(self, display: Display | None = None) -> str:
+        """Say what was found, or why there is nothing and what comes nearest."""
+        name, goal = self.unknown.name.replace("_", " "), self.result.show(self.target, display)
+        wish = f"{self.result.name.replace('_', ' ')} {goal}"
+        found = [self.unknown.show(value, display) for value in self.values]
+        found += [f"{self.unknown.show(a, display)} to {self.unknown.show(b, display)}" for a, b in self.runs]
+        if found:
+            ways = {
+                "closed form": "in closed form",
+                "bracketed": "by bracketing",
+                "counted": "by trying each",
+            }
+            return f"{name} {' or '.join(found)} gives {wish} ({ways[self.how]})"
+        within = f"no {name} from {self.unknown.span_text(display)} gives {wish}"
+        if self.nearest is None or self.reach is None:
+            return f"{within}: the model has no value there"
+        low, high = (self.result.show(end, display) for end in self.reach)
+        at, value = self.nearest
+        return (
+            f"{within}: it lies between {low} and {high} there; "
+            f"nearest is {self.result.show(value, display)} at {name} {self.unknown.show(at, display)}"
+        )
+
+
+def find(case: Case, unknown: str, result: str, target: str | float | Quantity) -> Found:
+    """Find `unknown` so that `result` takes the value `target`, all else as in `case`.
+
+    `target` is a text or a number in the result's unit, or a quantity. Closed form where there is one, else
+    bracketed on a fine grid over the span; counts and choices are tried one by one.
+
+    Raises:
+        KitError: an unknown name, or a target that cannot be read in the result's unit.
+    """
+    model = case.model
+    for name, known, what in ((unknown, model.free, "given"), (result, model.relations, "result")):
+        if name not in known:
+            raise KitError(f"{model.name} has no {what} {name!r}{near_misses(name, list(known))}")
+    given, relation = model.free[unknown], model.relations[result]
+    goal = _goal(relation, target)
+    function = _function(case, unknown, result)
+    if given.kind in ("count", "choice"):
+        return _counted(given, relation, goal, function)
+    scan = _Scan(given.span, goal, function)
+    formula, closed = _closed(case, given, relation, goal, scan)
+    missed = [root for root in scan.roots if not any(_same(root, value, given.span) for value in closed)]
+    values = tuple(sorted(closed)) if closed and not missed else tuple(scan.roots)
+    how: How = "closed form" if closed and not missed else "bracketed" if values or scan.runs else "none"
+    return Found(
+        given, relation, goal, values, tuple(scan.runs), how,
+        formula if how == "closed form" else None, scan.nearest, scan.reach,
+    )  # fmt: skip
+
+
+def _goal(relation: Relation, target: str | float | Quantity) -> float:
+    if isinstance(target, str):
+        return parse(target, relation.unit).base
+    if isinstance(target, Quantity):
+        return target.to(relation.unit).base
+    return relation.unit.to_base(target)
+
+
+def _function(case: Case, unknown: str, result: str) -> Callable[[np.ndarray], np.ndarray]:
+    fixed = {name: entry.base for name, entry in case.entries.items()}
+    compute = case.model.compute
+
+    def at(x: np.ndarray) -> np.ndarray:
+        found = compute(fixed | {unknown: x}, (result,))[result]
+        return np.where(np.isfinite(found), found, np.nan)
+
+    return at
+
+
+def _counted(
+    given: Given, relation: Relation, goal: float, function: Callable[[np.ndarray], np.ndarray]
+) -> Found:
+    low, high = (round(end) for end in given.span)
+    numbers = np.arange(low, min(high, low + _MOST_COUNTS) + 1, dtype=float)
+    results = function(numbers)
+    hit = np.abs(results - goal) <= _CLOSE * np.maximum(abs(goal), np.abs(results))
+    values = tuple(numbers[hit])
+    nearest, reach = _nearest(numbers, results, goal)
+    return Found(given, relation, goal, values, (), "counted" if values else "none", None, nearest, reach)
+
+
+def _nearest(
+    x: np.ndarray, y: np.ndarray, goal: float
+) -> tuple[tuple[float, float] | None, tuple[float, float] | None]:
+    valid = np.isfinite(y)
+    if not valid.any():
+        return None, None
+    x, y = x[valid], y[valid]
+    at = int(np.argmin(np.abs(y - goal)))
+    return (float(x[at]), float(y[at])), (float(y.min()), float(y.max()))
+
+
+class _Scan:
+    """A result over the unknown's span, and where it meets the goal."""
+
+    def __init__(
+        self, span: tuple[float, float], goal: float, function: Callable[[np.ndarray], np.ndarray]
+    ) -> None:
+        self.span, self.goal, self.function = span, goal, function
+        low, high = span
+        grid = np.linspace(low, high, _GRID)
+        if low > 0 and high / low > 20:
+            grid = np.unique(np.concatenate([grid, np.geomspace(low, high, _GRID)]))
+        self.x, self.y = grid, function(grid)
+        self.size = max(abs(goal), float(np.nanmax(np.abs(self.y), initial=0.0)) * 1e-6)
+        self.runs: list[tuple[float, float]] = []
+        self.roots: list[float] = []
+        if np.isfinite(self.y).any():
+            self._meet()
+        self.nearest, self.reach = _nearest(self.x, self.y, goal)
+        if self.nearest is not None and not self.roots and not self.runs:
+            self._polish_nearest()
+
+    def off(self, x: float) -> float:
+        """Return result minus goal at one value."""
+        return float(self.function(np.array([x]))[0]) - self.goal
+
+    def meets(self, x: float) -> bool:
+        """Whether the result really takes the goal's value at `x`."""
+        return abs(self.off(x)) <= _CLOSE * self.size * 10
+
+    def _meet(self) -> None:
+        gap = self.y - self.goal
+        hit = np.abs(gap) <= 1e-14 * self.size
+        flat = hit[:-1] & hit[1:]
+        for start, stop in _stretches(flat):
+            self.runs.append((self._edge(start, -1), self._edge(stop, +1)))
+        for i in np.flatnonzero(hit):
+            if not (i > 0 and flat[i - 1]) and not (i < len(flat) and flat[i]):
+                self._add(float(self.x[i]))
+        with np.errstate(invalid="ignore"):
+            crossing = (gap[:-1] * gap[1:] < 0) & ~hit[:-1] & ~hit[1:]
+        for i in np.flatnonzero(crossing):
+            self._cross(float(self.x[i]), float(self.x[i + 1]))
+        size = np.abs(gap)
+        with np.errstate(invalid="ignore"):
+            dips = np.flatnonzero((size[1:-1] <= size[:-2]) & (size[1:-1] <= size[2:]) & ~hit[1:-1]) + 1
+        for i in dips:
+            if not crossing[i - 1] and not crossing[i]:
+                self._touch(float(self.x[i - 1]), float(self.x[i + 1]))
+
+    def _cross(self, a: float, b: float) -> None:
+        from scipy.optimize import brentq
+
+        root = float(brentq(self.off, a, b, xtol=1e-14 * max(abs(a), abs(b)), rtol=4 * np.finfo(float).eps))
+        self._add(root)  # a jump (a step, a pole) changes sign without meeting the goal and is not added
+
+    def _touch(self, a: float, b: float) -> None:
+        from scipy.optimize import minimize_scalar
+
+        best = minimize_scalar(
+            lambda x: abs(self.off(x)), bounds=(a, b), method="bounded", options={"xatol": 0.0}
+        )
+        self._add(float(best.x))
+
+    def _add(self, x: float) -> None:
+        if self.meets(x) and not any(_same(x, root, self.span) for root in self.roots):
+            self.roots.append(x)
+            self.roots.sort()
+
+    def _edge(self, index: int, step: int) -> float:
+        """Return where a flat run ends, found by halving between grid points."""
+        inside = float(self.x[index])
+        if not 0 <= index + step < len(self.x):
+            return inside
+        outside = float(self.x[index + step])
+        for _ in range(60):
+            middle = (inside + outside) / 2
+            if abs(self.off(middle)) <= 1e-14 * self.size:
+                inside = middle
+            else:
+                outside = middle
+        return inside
+
+    def _polish_nearest(self) -> None:
+        from scipy.optimize import minimize_scalar
+
+        at = int(np.nanargmin(np.abs(self.y - self.goal)))
+        a, b = (float(self.x[min(max(i, 0), len(self.x) - 1)]) for i in (at - 1, at + 1))
+        best = minimize_scalar(lambda x: abs(self.off(x)), bounds=(a, b), method="bounded")
+        if math.isfinite(best.fun) and best.fun < abs(self.off(float(self.x[at]))):
+            self.nearest = (float(best.x), self.off(float(best.x)) + self.goal)
+
+
+def _stretches(flags: np.ndarray) -> list[tuple[int, int]]:
+    """Return (first, last + 1) grid indices of each stretch of True between neighbors."""
+    edges = np.flatnonzero(np.diff(np.concatenate([[0], flags.astype(int), [0]])))
+    return [(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
+
+
+def _same(a: float, b: float, span: tuple[float, float]) -> bool:
+    return abs(a - b) <= 1e-7 * (span[1] - span[0])
+
+
+def _closed(
+    case: Case, given: Given, relation: Relation, goal: float, scan: _Scan
+) -> tuple[sp.Expr | None, list[float]]:
+    """Return the turned-round formula and its values that hold here and lie in the span."""
+    known = {plain(name): value for name, value in case.value.items()} | {plain(relation.name): goal}
+    low, high = given.span
+    slack = 1e-9 * (high - low)
+    kept: list[tuple[sp.Expr, float]] = []
+    chosen = tuple((name, round(e.base)) for name, e in case.entries.items() if e.given.kind == "choice")
+    for branch in turned_round(case.model, given.name, relation.name, chosen):
+        value = sp.N(
+            branch.xreplace({s: sp.Float(v, 17) for s, v in known.items() if s in branch.free_symbols}), 17
+        )
+        if not (value.is_real and value.is_finite):
+            continue
+        x = min(max(float(value), low), high) if low - slack <= float(value) <= high + slack else math.nan
+        if not math.isnan(x) and scan.meets(x) and not any(_same(x, seen, given.span) for _, seen in kept):
+            kept.append((branch, x))
+    return (kept[0][0] if kept else None), [x for _, x in kept]
+
+
+@lru_cache(maxsize=512)
+def turned_round(
+    model: Model, unknown: str, result: str, chosen: tuple[tuple[str, int], ...] = ()
+) -> tuple[sp.Expr, ...]:
+    """Return the branches of the closed form of `unknown`, with the result's value under its own symbol.
+
+    `chosen` are the codes of the choices made, which decide between cases. Relations that do not rest on the
+    unknown keep their symbols, so that the formula stays readable.
+    """
+    given, relation = model.free[unknown], model.relations[result]
+    codes = {model.free[name].symbol: sp.Integer(code) for name, code in chosen}
+    expr = relation.symbol
+    for link in reversed(model.needed([relation.symbol])):
+        if link.symbol in expr.free_symbols and _rests_on(model, link.symbol, given.symbol):
+            expr = expr.xreplace({link.symbol: link.expr.xreplace(codes)})
+    bare = {part.symbol: plain(part.name) for part in model._parts.values()}
+    return tuple(isolate(expr.xreplace(bare), plain(unknown), plain(result)))
+
+
+def _rests_on(model: Model, symbol: sp.Symbol, given: sp.Symbol) -> bool:
+    return any(given in link.expr.free_symbols for link in model.needed([symbol]))

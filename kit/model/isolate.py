@@ -1,0 +1,89 @@
+"""Turning a formula round in closed form: which values of an unknown give a wanted result."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import sympy as sp
+
+_LARGEST = 200  # operations; a longer formula is no use to a reader
+
+
+def isolate(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> list[sp.Expr]:
+    """Return every branch of the solution of ``expr = target`` for `unknown`, or [] if there is no closed form.
+
+    The unknown is peeled free one operation at a time; where it stands in several places, the equation is
+    tried as a polynomial of degree one or two. A branch may be false at a given point (squares, arcs):
+    the caller checks each one.
+    """
+    if expr.count_ops() > _LARGEST:
+        return []
+    return list(dict.fromkeys(_peel(expr, unknown, target)))
+
+
+def _peel(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> Iterator[sp.Expr]:
+    if expr == unknown:
+        yield target
+        return
+    holding = [arg for arg in expr.args if arg.has(unknown)]
+    if len(holding) != 1:
+        yield from _polynomial(expr, unknown, target)
+        return
+    inner = holding[0]
+    for rest in _undo(expr, inner, target):
+        yield from _peel(inner, unknown, rest)
+
+
+def _undo(expr: sp.Expr, inner: sp.Expr, target: sp.Expr) -> list[sp.Expr]:
+    """Return the values that `inner`, an argument of `expr`, takes where `expr` equals `target`."""
+    if isinstance(expr, sp.Add):
+        return [target - (expr - inner)]
+    if isinstance(expr, sp.Mul):
+        return [target / (expr / inner)]
+    if isinstance(expr, sp.Pow):
+        if inner != expr.base:
+            return [sp.log(target) / sp.log(expr.base)]
+        root = (
+            target ** (1 / expr.exp)
+            if expr.exp.could_extract_minus_sign() is False
+            else (1 / target) ** (-1 / expr.exp)
+        )
+        even = expr.exp.is_Rational and int(expr.exp.p) % 2 == 0
+        return [root, -root] if even else [root]
+    turn = 2 * sp.pi
+    if isinstance(expr, sp.sin):
+        arc = sp.asin(target)
+        return [arc, sp.pi - arc, arc + turn, arc - turn, -sp.pi - arc]
+    if isinstance(expr, sp.cos):
+        arc = sp.acos(target)
+        return [arc, -arc, turn - arc, arc - turn]
+    if isinstance(expr, sp.tan):
+        arc = sp.atan(target)
+        return [arc, arc + sp.pi, arc - sp.pi]
+    if isinstance(expr, sp.atan2):
+        y, x = expr.args
+        return [x * sp.tan(target)] if inner == y else [y / sp.tan(target)]
+    if isinstance(expr, sp.Abs):
+        return [target, -target]
+    inverse = getattr(expr, "inverse", None)
+    if inverse is not None and len(expr.args) == 1:
+        return [inverse()(target)]
+    return []
+
+
+def _polynomial(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> Iterator[sp.Expr]:
+    if expr.has(sp.Piecewise, sp.Min, sp.Max, sp.ceiling, sp.floor, sp.Abs):
+        return
+    numerator, _ = sp.fraction(sp.together(expr - target))
+    polynomial = numerator.expand().as_poly(unknown)
+    if polynomial is None or any(c.has(unknown) for c in polynomial.all_coeffs()):
+        return
+    coefficients = [sp.factor(c) for c in polynomial.all_coeffs()]
+    if len(coefficients) == 2:
+        a, b = coefficients
+        yield -b / a
+    elif len(coefficients) == 3:
+        a, b, c = coefficients
+        root = sp.sqrt(b**2 - 4 * a * c)
+        yield (-b + root) / (2 * a)
+        yield (-b - root) / (2 * a)

@@ -1,0 +1,1 @@
+"""Bevels for frame fitting."""

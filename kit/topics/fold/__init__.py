@@ -1,0 +1,1 @@
+"""Folds in sheet and cloth."""
