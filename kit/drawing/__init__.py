@@ -11,7 +11,8 @@ if TYPE_CHECKING:
 
 
 def figure(model_name: str) -> "Draw":
-    """Return the function that draws a model: base values of all symbols and the reader's display in, scene out.
+    """Return the function that draws a model from the base values of all its symbols and the reader's
+    display.
 
     Raises:
         KitError: no figure has this name; the message lists the nearest ones.

@@ -1,4 +1,8 @@
-"""Notes drawn at a scale: dimensions, angles, leaders, arrows and words as marks (ISO 129-1 manner, from memory)."""
+"""Notes drawn at a scale: dimensions, angles, leaders, arrows and words as marks.
+
+In the manner of ISO 129-1 (from memory): closed filled arrowheads, words above the dimension line and along
+it, read from below or from the right.
+"""
 
 from math import atan2, cos, pi, sin, tau
 
@@ -27,6 +31,7 @@ GAP = 0.8  # between outline and extension line
 OVERSHOOT = 2.0  # of the extension line beyond the dimension line: 8 line widths
 LIFT = 0.9  # of the words above the dimension line
 TAIL = 2 * HEAD  # of an arrow put outside because the dimension is short
+STEEP = 0.35  # cosine below which a dimension counts as upright
 LANDING = 3.0  # horizontal end of a leader
 
 
@@ -79,18 +84,22 @@ def _beyond(at: Point, toward: float, text: str, gap: float) -> Label:
     return Label((at[0] + gap * c, at[1] + gap * s + (s - 1) * TEXT / 2), text, anchor)
 
 
+def _ends(dim: Dimension, p: Point, q: Point) -> tuple[Point, Point]:
+    """Return the ends of the dimension line for the measured points on paper."""
+    if dim.along == "aligned":
+        _, along = direction(p, q)
+        return _move(p, (-along[1], along[0]), dim.offset), _move(q, (-along[1], along[0]), dim.offset)
+    level = 1 if dim.along == "horizontal" else 0
+    reach = (max if dim.offset >= 0 else min)(p[level], q[level]) + dim.offset
+    return ((p[0], reach), (q[0], reach)) if level else ((reach, p[1]), (reach, q[1]))
+
+
 def _dimension(dim: Dimension, scale: float) -> list[Mark]:
     layer = Layer.DIMENSION
     p = (dim.p[0] * scale, dim.p[1] * scale)
     q = (dim.q[0] * scale, dim.q[1] * scale)
-    if dim.along == "aligned":
-        _, along = direction(p, q)
-        a = _move(p, (-along[1], along[0]), dim.offset)
-        b = _move(q, (-along[1], along[0]), dim.offset)
-    else:
-        level = 1 if dim.along == "horizontal" else 0
-        reach = (max if dim.offset >= 0 else min)(p[level], q[level]) + dim.offset
-        a, b = ((p[0], reach), (q[0], reach)) if level else ((reach, p[1]), (reach, q[1]))
+    a, b = _ends(dim, p, q)
+    to_right = a[0] + b[0] >= p[0] + q[0]
     marks: list[Mark] = []
     for foot, end in ((p, a), (q, b)):
         reach, out = direction(foot, end)
@@ -101,31 +110,32 @@ def _dimension(dim: Dimension, scale: float) -> list[Mark]:
     length, along = direction(a, b)
     if length == 0 and dim.along == "vertical":
         along = (0.0, 1.0)
-    # Words read from below or from the right: the line is taken left to right, or upward where it is vertical.
+    # Words read from below or from the right: the line runs left to right, or upward where it is vertical.
     if along[0] < -1e-9 or (abs(along[0]) <= 1e-9 and along[1] < 0):
         a, b, along, overflow_at_b = b, a, (-along[0], -along[1]), not overflow_at_b
     turn = heading(along)
-    up = (-along[1], along[0])
     width = text_width(dim.text, TEXT)
     inside = length >= 2 * HEAD + 1.0
-    fits = length >= width + 1.0
     start = a if inside else _move(a, along, -TAIL)
     end = b if inside else _move(b, along, TAIL)
-    if fits:
-        center = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    else:
-        room = max(width + 1.0, 0.0) + (OVERSHOOT if inside else TAIL)
-        if overflow_at_b:
+    center = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    words = Label(_move(center, (-along[1], along[0]), LIFT), dim.text, "middle", turn)
+    if length < width + 1.0:
+        room = width + 1.0 + (OVERSHOOT if inside else TAIL)
+        if abs(along[0]) < STEEP:
+            # Level words beside a short upright dimension take less room than words along it.
+            words = _words(center, dim.text, "right" if to_right else "left", OVERSHOOT + 0.8)
+        elif overflow_at_b:
             end = _move(b, along, room)
-            center = _move(end, along, -width / 2)
+            words = words._replace(at=_move(words.at, along, length / 2 + room - width / 2))
         else:
             start = _move(a, along, -room)
-            center = _move(start, along, width / 2)
+            words = words._replace(at=_move(words.at, along, width / 2 - room - length / 2))
     marks.append(Stroke(layer, (start, end)))
     marks.append(_head(layer, a, turn + pi if inside else turn))
     marks.append(_head(layer, b, turn if inside else turn + pi))
     if dim.text:
-        marks.append(Label(_move(center, up, LIFT), dim.text, "middle", turn))
+        marks.append(words)
     return marks
 
 

@@ -7,7 +7,7 @@ from math import ceil, cos, sin
 from kit.drawing.primitives import Point
 
 MOST = 400
-"""More lines than this across one region would be a gray blot: the spacing is then doubled until it is not."""
+"""More lines than this across one region would be a gray blot: the spacing is then doubled."""
 
 
 def hatch_lines(rings: Sequence[Sequence[Point]], angle: float, spacing: float) -> list[tuple[Point, Point]]:

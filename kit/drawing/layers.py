@@ -1,7 +1,9 @@
 """The kinds of line on a drawing: type and width after ISO 128-2 (from memory), one layer each.
 
-Type, width and label carry the meaning; color only helps. The colors keep a contrast of 3:1 on white and on near-black
-and are told apart by color-blind readers.
+Type, width and label carry the meaning; color only helps, so no two kinds share type and width unless their
+shape (arrows, hatching) tells them apart. Bend lines of sheet metal are continuous narrow in ISO 128 (from
+memory); here fold lines have a type of their own, because they must not be taken for dimension lines on a
+flat pattern.
 """
 
 from dataclasses import dataclass
@@ -11,8 +13,8 @@ NARROW = 0.25
 """Width of a narrow line, paper mm; a wide line is twice as wide (ISO 128-2, from memory)."""
 WIDE = 2 * NARROW
 
-# Dash elements in multiples of the line width (ISO 128-2, from memory), except the dot: the standard allows at most half
-# a width, which no screen shows, so ours is two widths long.
+# Dash elements in multiples of the line width (ISO 128-2, from memory), except the dot: the standard allows
+# at most half a width, which no screen shows, so ours is two widths long.
 _CONTINUOUS: tuple[float, ...] = ()
 _DASHED = (12.0, 3.0)
 _DOTTED = (2.0, 3.0)
@@ -23,13 +25,16 @@ _LONG_TWO_DASHES = (24.0, 3.0, 6.0, 3.0, 6.0, 3.0)
 
 @dataclass(frozen=True, slots=True)
 class LineKind:
-    """How one kind of line is drawn: ISO number, words for the legend, width and dashes in paper mm, color."""
+    """How one kind of line is drawn: ISO number, words for the legend, width (paper mm), dashes (widths).
+
+    `color` is a pair, for a light and for a dark page; none means the color of the words.
+    """
 
     iso: str
     label: str
     width: float
     pattern: tuple[float, ...] = _CONTINUOUS
-    color: str | None = None
+    color: tuple[str, str] | None = None
     swatch: str = "line"
 
     @property
@@ -41,18 +46,22 @@ class LineKind:
 class Layer(Enum):
     """The line kinds, in the order in which they are drawn and listed in the legend."""
 
-    GRAIN = LineKind("01.1", "grain, warp or feed direction", NARROW, color="#00835F", swatch="both")
+    GRAIN = LineKind(
+        "01.1", "grain, warp or feed direction", NARROW, color=("#00745A", "#35C9A0"), swatch="both"
+    )
     HATCH = LineKind("01.1", "cut material", NARROW, swatch="hatch")
     CONSTRUCTION = LineKind("01.1", "construction line", NARROW)
     CENTER = LineKind("04.1", "center line", NARROW, _LONG_DOT)
     HIDDEN = LineKind("02.1", "hidden edge", NARROW, _DASHED)
-    PHANTOM = LineKind("05.1", "other position or neighboring part", NARROW, _LONG_TWO_DOTS, "#757575")
-    FOLD = LineKind("09.1", "fold line", NARROW, _LONG_TWO_DASHES, "#00835F")
+    PHANTOM = LineKind(
+        "05.1", "other position or neighboring part", NARROW, _LONG_TWO_DOTS, color=("#6B6B6B", "#A6A6A6")
+    )
+    FOLD = LineKind("09.1", "fold line", NARROW, _LONG_TWO_DASHES, color=("#00745A", "#35C9A0"))
     OUTLINE = LineKind("01.2", "visible outline", WIDE)
-    CUT = LineKind("04.2", "saw line or cutting plane", WIDE, _LONG_DOT, "#A8407F")
-    SEAM = LineKind("07.2", "sewn or glued line", WIDE, _DOTTED, "#A8407F")
-    DEFLECTED = LineKind("02.2", "deflected shape", WIDE, _DASHED, "#C44F00")
-    FORCE = LineKind("01.2", "force or moment", WIDE, color="#0072B2", swatch="arrow")
+    CUT = LineKind("04.2", "saw line or cutting plane", WIDE, _LONG_DOT, color=("#A8407F", "#E58AC4"))
+    SEAM = LineKind("07.2", "sewn or glued line", WIDE, _DOTTED, color=("#A8407F", "#E58AC4"))
+    DEFLECTED = LineKind("02.2", "deflected shape", WIDE, _DASHED, color=("#B84A00", "#FF9A4D"))
+    FORCE = LineKind("01.2", "force or moment", WIDE, color=("#0068A8", "#5CB8F0"), swatch="arrow")
     DIMENSION = LineKind("01.1", "dimension or note", NARROW, swatch="dimension")
 
     @property

@@ -25,14 +25,16 @@ def used_layers(scene: Scene) -> list[Layer]:
         for item in view.items
         if not isinstance(item, Text)
     }
-    wide_first = sorted(Layer, key=lambda layer: layer is not Layer.OUTLINE)
-    return [layer for layer in wide_first if layer in used]
+    outline_first = sorted(Layer, key=lambda layer: layer is not Layer.OUTLINE)
+    return [layer for layer in outline_first if layer in used]
 
 
-def legend_marks(layers: list[Layer], words: Mapping[Layer, str], width: float) -> tuple[list[Mark], float]:
-    """Return the marks of a legend with its lower left corner at the origin, and the height it takes, paper mm."""
+def legend_marks(
+    layers: list[Layer], words: Mapping[Layer, str], width: float
+) -> tuple[list[Mark], tuple[float, float]]:
+    """Return the marks of a legend, its lower left corner at the origin, and the size it takes (paper mm)."""
     if not layers:
-        return [], 0.0
+        return [], (0.0, 0.0)
     labels = [words.get(layer, layer.value.label) for layer in layers]
     step = SWATCH + 2.0 + max(text_width(label, TEXT) for label in labels) + APART
     columns = max(1, min(len(layers), int((width + APART) // step)))
@@ -43,7 +45,7 @@ def legend_marks(layers: list[Layer], words: Mapping[Layer, str], width: float) 
         x, y = column * step, (rows - row - 0.5) * ENTRY
         marks += [shifted(mark, x, y) for mark in _swatch(layer)]
         marks.append(Label((x + SWATCH + 2.0, y - TEXT / 2), label))
-    return marks, rows * ENTRY + ABOVE
+    return marks, (columns * step - APART, rows * ENTRY + ABOVE)
 
 
 def _swatch(layer: Layer) -> list[Mark]:

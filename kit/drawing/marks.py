@@ -1,6 +1,10 @@
-"""What remains of a scene at a chosen scale: plain marks in paper millimeters, y up. Every file format is written from these."""
+"""What remains of a scene at a chosen scale: plain marks in paper millimeters, y up.
+
+Every file format is written from these.
+"""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from math import atan2, ceil, cos, floor, hypot, pi, sin, tau
 from typing import Literal, NamedTuple
 
@@ -83,8 +87,9 @@ def pieces(text: str) -> list[tuple[str, bool]]:
     return [(words, lowered) for words, lowered in found if words]
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, height: float) -> float:
-    """Return the width of words in a common sans-serif face, a little generous; `height` is that of capitals."""
+    """Return the width of words in a common sans-serif face, a little generous; `height`: of capitals."""
     total = 0.0
     for words, lowered in pieces(text):
         width = sum(
@@ -121,11 +126,14 @@ def shifted(mark: Mark, dx: float, dy: float) -> Mark:
 
 
 def label_corners(label: Label) -> tuple[Point, ...]:
-    """Return the corners of the words' box, descenders included."""
+    """Return corners of the words' box, descenders included: two opposite ones if level, else all four."""
     width = text_width(label.text, label.height)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[label.anchor]
-    c, s = cos(label.angle), sin(label.angle)
     x, y = label.at
+    if not label.angle:
+        low, high = y - 0.35 * label.height, y + 1.1 * label.height
+        return ((x + left, low), (x + left + width, high))
+    c, s = cos(label.angle), sin(label.angle)
     corners = [(left + w, h) for w in (0.0, width) for h in (-0.35 * label.height, 1.1 * label.height)]
     return tuple((x + u * c - v * s, y + u * s + v * c) for u, v in corners)
 

@@ -1,4 +1,4 @@
-"""Laying a scene out on paper: the scale that fills a box, the places of the views, captions and the legend."""
+"""Laying a scene out on paper: the scale that fills a box, the places of views, captions and legend."""
 
 from math import pi
 from typing import NamedTuple
@@ -32,7 +32,7 @@ LEAST = 0.2  # of the box is kept for the geometry, however much its notes ask f
 
 
 class Page(NamedTuple):
-    """A drawing ready to be written: marks in paper mm from the lower left corner, size, scale (paper mm per model mm)."""
+    """A drawing ready to be written: marks and size in paper mm; scale in paper mm per model mm."""
 
     marks: list[Mark]
     width: float
@@ -41,7 +41,7 @@ class Page(NamedTuple):
 
 
 def model_box(view: View) -> Box | None:
-    """Return the box around what a view draws to scale and the points its notes hang on, model mm; None if empty."""
+    """Return the box around a view's geometry and the points its notes hang on, model mm; None if empty."""
     xs: list[float] = []
     ys: list[float] = []
     for item in view.items:
@@ -72,7 +72,7 @@ def _anchors(item: Primitive) -> tuple[tuple[float, float], ...]:
 
 
 class _Spot:
-    """A view on its way to paper: its geometry's box (model mm) and, at the scale last tried, its box on paper."""
+    """A view on its way to paper: its box in model mm and, at the scale last tried, in paper mm."""
 
     def __init__(self, view: View, model: Box) -> None:
         self.view = view
@@ -97,19 +97,38 @@ class _Spot:
     def height(self) -> float:
         return self.box.top - self.box.bottom + (CAPTION if self.caption else 0.0)
 
+    def placed(self, left: float, top: float, scale: float) -> list[Mark]:
+        """Return all marks of the view and its caption, the upper left corner of both at (left, top)."""
+        marks: list[Mark] = []
+        middle = left + self.width / 2
+        if self.caption:
+            marks.append(Label((middle, top - TEXT - 0.5), self.caption, "middle", bold=True))
+            top -= CAPTION
+        x, y = middle - (self.box.left + self.box.right) / 2, top - self.box.top
+        return marks + [shifted(mark, x, y) for mark in view_marks(self.view, scale * self.view.magnify)]
+
 
 def caption(view: View) -> str:
-    """Return the words above a view: its caption and how much larger or smaller it is drawn than the scene's scale."""
+    """Return the words above a view: its caption and how many times the scene's scale it is drawn."""
     if not view.caption or view.magnify == 1:
         return view.caption
     word, times = ("enlarged", view.magnify) if view.magnify > 1 else ("reduced", 1 / view.magnify)
     return f"{view.caption} ({word} {times:.4g}×)"
 
 
-def lay_out(scene: Scene, width: float, height: float, *, legend: bool, scale: float | None = None) -> Page:
-    """Place a scene in a box of `width` × `height` paper mm, at the largest scale that fits or at the `scale` given.
+def lay_out(
+    scene: Scene,
+    width: float,
+    height: float,
+    *,
+    legend: bool,
+    exact: bool = False,
+    scale: float | None = None,
+) -> Page:
+    """Place a scene in a box of `width` × `height` paper mm, at the largest scale that fits or at `scale`.
 
-    The page is as wide as the box and as high as its content; where notes alone ask for more than the box it grows.
+    The page is as wide as the box and as high as its content, or as the box where that is to be `exact`.
+    Where the notes alone ask for more than the box the page grows.
     """
     rows: list[list[_Spot]] = []
     for view in scene.views:
@@ -119,35 +138,35 @@ def lay_out(scene: Scene, width: float, height: float, *, legend: bool, scale: f
         if view.below or not rows:
             rows.append([])
         rows[-1].append(_Spot(view, model))
-    kinds = used_layers(scene) if legend else []
-    key, key_height = legend_marks(kinds, scene.words, width - 2 * MARGIN)
+    key, key_size = legend_marks(used_layers(scene) if legend else [], scene.words, width - 2 * MARGIN)
+    room = height - 2 * MARGIN - (key_size[1] if exact else 0.0)
     if scale is None:
-        scale = _fit(rows, width - 2 * MARGIN, height - 2 * MARGIN - key_height)
-    for row in rows:
-        for spot in row:
-            spot.try_scale(scale)
+        scale = _fit(rows, width - 2 * MARGIN, room)
+    else:
+        _try(rows, scale)
 
-    widest = max((_row_width(row) for row in rows), default=0.0)
-    key_width = max((mark_box.right for mark_box in [extent(key)] if mark_box), default=0.0)
-    page_width = max(width, max(widest, key_width) + 2 * MARGIN)
-    page_height = _height(rows) + 2 * MARGIN + key_height
-    marks: list[Mark] = [shifted(mark, MARGIN, MARGIN) for mark in key]
-    top = page_height - MARGIN
+    content_width = max([key_size[0], *map(_row_width, rows)]) + 2 * MARGIN
+    content_height = _height(rows) + 2 * MARGIN + key_size[1]
+    page_width, page_height = max(width, content_width), content_height
+    if exact:
+        grow = max(1.0, content_width / width, content_height / height)
+        page_width, page_height = grow * width, grow * height
+    marks = [shifted(mark, MARGIN, MARGIN) for mark in key]
+    top = page_height - MARGIN - (page_height - content_height) / 2
     for row in rows:
         left = (page_width - _row_width(row)) / 2
         row_height = max(spot.height for spot in row)
         for spot in row:
-            middle = left + spot.width / 2
-            high = top - (row_height - spot.height) / 2
-            if spot.caption:
-                marks.append(Label((middle, high - TEXT - 0.5), spot.caption, "middle", bold=True))
-                high -= CAPTION
-            x = middle - (spot.box.left + spot.box.right) / 2
-            y = high - spot.box.top
-            marks += [shifted(mark, x, y) for mark in view_marks(spot.view, scale * spot.view.magnify)]
+            marks += spot.placed(left, top - (row_height - spot.height) / 2, scale)
             left += spot.width + BETWEEN
         top -= row_height + BETWEEN
     return Page(marks, page_width, page_height, scale)
+
+
+def _try(rows: list[list[_Spot]], scale: float) -> None:
+    for row in rows:
+        for spot in row:
+            spot.try_scale(scale)
 
 
 def _row_width(row: list[_Spot]) -> float:
@@ -161,7 +180,9 @@ def _height(rows: list[list[_Spot]]) -> float:
 def _fit(rows: list[list[_Spot]], width: float, height: float) -> float:
     """Return the scale at which the rows fill the box.
 
-    Sizes are the scale times the geometry plus notes of fixed size, nearly: a few Newton steps settle it.
+    Sizes are the scale times the geometry plus notes of fixed size, but for words that change places when a
+    dimension gets short: Newton steps, kept between a scale that fits and one that does not.
+    The spots are left measured at the scale returned.
     """
 
     def across(spot: _Spot) -> float:
@@ -171,26 +192,31 @@ def _fit(rows: list[list[_Spot]], width: float, height: float) -> float:
         return spot.view.magnify * (spot.model.top - spot.model.bottom)
 
     widths = [sum(across(spot) for spot in row) for row in rows]
-    high = sum(max(up(spot) for spot in row) for row in rows)
+    tall = sum(max(up(spot) for spot in row) for row in rows)
     bare = [width / wide for wide in widths if wide > 0]
-    if high > 0:
-        bare.append(max(height, 1.0) / high)
+    if tall > 0:
+        bare.append(max(height, 1.0) / tall)
     if not bare:
+        _try(rows, 1.0)
         return 1.0
-    least = LEAST * min(bare)
-    scale = 0.7 * min(bare)
-    for _ in range(4):
-        for row in rows:
-            for spot in row:
-                spot.try_scale(scale)
+    low, high = LEAST * min(bare), min(bare)
+    scale = 0.75 * high
+    for _ in range(8):
+        _try(rows, scale)
         steps = [(width - _row_width(row)) / wide for row, wide in zip(rows, widths, strict=True) if wide > 0]
-        if high > 0:
-            steps.append((height - _height(rows)) / high)
-        better = max(least, scale + min(steps))
-        if abs(better - scale) < 1e-4 * scale:
-            return better
-        scale = better
-    return scale
+        if tall > 0:
+            steps.append((height - _height(rows)) / tall)
+        spare = min(steps)
+        if abs(spare) < 1e-3 * scale:
+            return scale
+        if spare > 0:
+            low = scale
+        else:
+            high = scale
+        newton = scale + spare
+        scale = newton if low < newton < high else (low + high) / 2
+    _try(rows, low)
+    return low
 
 
 def view_marks(view: View, scale: float) -> list[Mark]:

@@ -1,7 +1,7 @@
 """What a drawing is made of: frozen primitives in model millimeters (y up) and radians.
 
-`offset`, `shift`, `gap`, `length` of an arrow, `radius` of an angle dimension or moment, and every text height are PAPER
-millimeters: they keep their size whatever the scale.
+`offset`, `shift`, `gap`, `length` of an arrow, `radius` of an angle dimension or moment, and every text
+height are PAPER millimeters: they keep their size whatever the scale.
 """
 
 from collections.abc import Iterable
@@ -30,7 +30,8 @@ def _finite(what: str, *numbers: float) -> None:
     if not isfinite(sum(numbers)):
         given = ", ".join(f"{number:g}" for number in numbers)
         raise KitError(
-            f"{what} has a coordinate that is not a finite number ({given}); check the values it is drawn from."
+            f"{what} has a coordinate that is not a finite number ({given}); check the values it is "
+            "drawn from."
         )
 
 
@@ -104,7 +105,7 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Hatch:
-    """Parallel lines in the region between `rings` (mm, even-odd), at `angle` (rad), `spacing` in paper mm."""
+    """Parallel lines between `rings` (mm, even-odd) at `angle` (rad), `spacing` paper mm apart."""
 
     rings: tuple[tuple[Point, ...], ...]
     angle: float = pi / 4
@@ -143,8 +144,9 @@ class Text:
 class Dimension:
     """A linear dimension between `p` and `q` (mm), its line `offset` paper mm away (ISO 129-1, from memory).
 
-    `along` is ``"aligned"`` (positive offset: to the left going from p to q), ``"horizontal"`` (positive: above both) or
-    ``"vertical"`` (positive: to the right of both). Words that do not fit go beyond `overflow` (``"p"`` or ``"q"``).
+    `along` is ``"aligned"`` (positive offset: to the left going from p to q), ``"horizontal"`` (positive:
+    above both) or ``"vertical"`` (positive: to the right of both). Words that do not fit go beyond the end
+    `overflow`.
     """
 
     p: Point
@@ -162,7 +164,7 @@ class Dimension:
 
 @dataclass(frozen=True, slots=True)
 class AngleDimension:
-    """An angle at `center` from the direction of `p` counterclockwise to that of `q`; `radius` in paper mm."""
+    """An angle at `center` from the direction of `p` counterclockwise to that of `q`; `radius`: paper mm."""
 
     center: Point
     p: Point
@@ -194,7 +196,7 @@ class Leader:
 
 @dataclass(frozen=True, slots=True)
 class Arrow:
-    """A force or direction arrow in direction `angle` (rad), `length` paper mm, `grip` at the point `at` (mm)."""
+    """An arrow in direction `angle` (rad), `length` paper mm, held at the point `at` (mm) by its `grip`."""
 
     at: Point
     angle: float
@@ -211,7 +213,10 @@ class Arrow:
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """A moment about `center` (mm): a curved arrow of `radius` paper mm from `start` by `sweep` (rad, + counterclockwise)."""
+    """A moment about `center` (mm): a curved arrow, `radius` paper mm, from `start` by `sweep` (rad).
+
+    A positive sweep is counterclockwise.
+    """
 
     center: Point
     text: str = ""

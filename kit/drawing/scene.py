@@ -9,28 +9,31 @@ A figure module ``kit/drawing/figures/<model name, dots as underscores>.py`` hol
 
     def draw(v: Mapping[str, float], d: Display) -> Scene:
         L, h = v["length"], v["height"]
-        scene = Scene("Stop block", "A long block held at its left end, bending sideways under a push at the free end.")
-        scene.rectangle((0, 0), (L, h), fill="light")                   # visible outline, continuous wide
-        scene.line((0, h / 2), (L, h / 2), Layer.CENTER)                # any other kind of line: name its layer
-        scene.polyline(curve, Layer.DEFLECTED)                          # points (x, y), a list or an (n, 2) array
-        scene.dim((0, 0), (L, 0), -10, f"L = {show(L, 'mm', d)}")       # below: negative offset
+        scene = Scene("Stop block", "A long block, held at its left end, bends under a push at the free end.")
+        scene.rectangle((0, 0), (L, h), fill="light")              # visible outline, continuous wide
+        scene.line((0, h / 2), (L, h / 2), Layer.CENTER)           # any other kind of line: name its layer
+        scene.polyline(curve, Layer.DEFLECTED)                     # points (x, y), a list or an (n, 2) array
+        scene.dim((0, 0), (L, 0), -10, f"L = {show(L, 'mm', d)}")  # below: negative offset
         scene.dim((L, 0), (L, h), 8, show(h, "mm", d), along="vertical")
-        scene.angle((0, 0), (1, 0), (1, 0.3), 18, "17°")                # counterclockwise from p to q
-        scene.arrow((L, 0), pi / 2, "F = 60 N")                         # tip at the point, pointing up
+        scene.angle((0, 0), (1, 0), (1, 0.3), 18, "17°")           # counterclockwise from p to q
+        scene.arrow((L, 0), pi / 2, "F = 60 N")                    # tip at the point, pointing up
         scene.leader((L / 3, h), (8, 8), "clamp")
-        scene.explain(Layer.DEFLECTED, "deflected, drawn 50 times too large")     # this figure's own legend words
+        scene.explain(Layer.DEFLECTED, "deflected, drawn 50 times too large")  # this figure's legend words
         section = scene.view("Section A–A", magnify=ratio(0.2 * L / h), below=True)
-        section.rectangle((0, 0), (b, h)); section.hatch([[(0, 0), (b, 0), (b, h), (0, h)]])
+        section.rectangle((0, 0), (b, h))
+        section.hatch([[(0, 0), (b, 0), (b, h), (0, h)]])
         return scene
 
 Rules
-- Coordinates are model mm, y up; angles are radians. Draw true size: the renderer picks the scale that fills the box.
-- Offsets, gaps, radii of angle dimensions, arrow lengths and text heights are PAPER mm and never scale. Space stacked
-  dimensions 8 mm apart, the first 8–10 mm from the outline.
+- Coordinates are model mm, y up; angles are radians. Draw true size: the renderer picks the scale that fits.
+- Offsets, gaps, radii of angle dimensions, arrow lengths and text heights are PAPER mm and never scale. Space
+  stacked dimensions 8 mm apart, the first 8–10 mm from the outline.
 - Never compute a result in a figure: take it from `v`. Exaggerated shapes say so with `explain`.
-- Text is plain (escaped later); ``F_{s}`` sets a subscript. Labels belong beside lines (`place="above right"`), not on them.
-- Fills lie under all lines whatever the order; lines come in the order of `Layer`; dimensions and words on top.
-- Plan and elevation that must line up: draw them in one view with shifted coordinates. Another scale: `scene.view`.
+- Text is plain (escaped later); ``F_{s}`` sets a subscript. Labels belong beside lines (`place="above
+  right"`), not on them.
+- Fills lie under all lines whatever the order; lines come in the order of `Layer`; words on top.
+- Plan and elevation that must line up: draw them in one view, one of them shifted. Another scale:
+  `scene.view`.
 - The alternative text tells in words what a blind reader needs; the title is one short line.
 - A value that is not finite raises KitError naming the primitive. Zero sizes are drawn as they are.
 """
@@ -66,7 +69,7 @@ Points = Iterable[Sequence[float]]
 
 
 def ratio(wanted: float) -> float:
-    """Return the largest of 1, 2, 5, 10, 20 ... (or 1/2, 1/5 ...) not above `wanted`; 1 if that is not positive.
+    """Return the largest of 1, 2, 5, 10, 20 ... (or 1/2, 1/5 ...) not above `wanted`; 1 if that is none.
 
     A magnification for a view that stays put while a slider moves (steps of ISO 5455, from memory).
     """
@@ -82,7 +85,7 @@ def _points(points: Points) -> tuple[Point, ...]:
 
 
 class View:
-    """One picture with its own coordinates: `items` in drawing order, `caption`, `magnify` relative to the scene's scale."""
+    """One picture with its own coordinates, drawn `magnify` times the scene's scale under its `caption`."""
 
     def __init__(self, caption: str = "", *, magnify: float = 1.0, below: bool = False) -> None:
         if not 0 < magnify < float("inf"):
@@ -101,7 +104,7 @@ class View:
     def polyline(
         self, points: Points, layer: Layer = Layer.OUTLINE, *, closed: bool = False, fill: Tone | None = None
     ) -> None:
-        """Add lines through `points` : (n, 2), mm. A fill tone is ``"light"``, ``"medium"`` or ``"strong"``."""
+        """Add lines through `points` : (n, 2), mm; `fill`: ``"light"``, ``"medium"`` or ``"strong"``."""
         self.items.append(Polyline(_points(points), layer, closed, fill))
 
     def rectangle(
@@ -186,7 +189,7 @@ class View:
 
 
 class Scene(View):
-    """A whole drawing: its first view (draw on the scene itself), more views, a title and an alternative text."""
+    """A whole drawing: its first view (draw on the scene itself), more views, title and alternative text."""
 
     def __init__(self, title: str, alt: str, *, caption: str = "") -> None:
         super().__init__(caption)

@@ -6,7 +6,7 @@ from html import escape
 from math import cos, degrees, sin, tau
 
 from kit.drawing.layers import Layer
-from kit.drawing.marks import SUBSCRIPT, Curve, Label, Mark, Solid, Stroke, pieces
+from kit.drawing.marks import SUBSCRIPT, Curve, Label, Solid, Stroke, pieces
 from kit.drawing.page import Page, lay_out
 from kit.drawing.scene import Scene
 from kit.errors import KitError
@@ -17,6 +17,7 @@ CAPITALS = 0.716
 """Height of capital letters in a common sans-serif face, as a share of the font size."""
 TALLEST = 0.75
 """Height of the box, as a share of its width, where none is asked for."""
+FONT = "Arial, Helvetica, 'Liberation Sans', sans-serif"
 TONES = {"light": 0.07, "medium": 0.16, "strong": 0.3}
 
 
@@ -30,9 +31,10 @@ def svg(
 ) -> str:
     """Return a scene as inline SVG for HTML, `width_px` wide.
 
-    With `height_px` the box has exactly this height, so a page stands still while a slider moves; without, the height
-    follows the content up to three quarters of the width. `ids` begins every id: give each picture on a page its own.
-    Colors follow JupyterLab's theme variables where there are any, black on white otherwise and in print.
+    With `height_px` the box has exactly this height, so that a page stands still while a slider moves;
+    without, the height follows the content, up to three quarters of the width and the legend. `ids` begins
+    every id: give each picture on a page its own. Colors follow JupyterLab's theme variables where there are
+    any; else, and in print, black on white.
 
     Raises:
         KitError: the box has no size, or `ids` is not a letter followed by letters, digits, ``-`` or ``_``.
@@ -40,18 +42,32 @@ def svg(
     for name, given in (("width", width_px), ("height", height_px)):
         if given is not None and not 0 < given < float("inf"):
             raise KitError(f"The {name} of a picture was given as {given:g} px; it must be more than 0 px.")
-    _check_ids(ids)
-    box = height_px if height_px is not None else TALLEST * width_px
-    page = lay_out(scene, width_px / PIXELS_PER_MM, box / PIXELS_PER_MM, legend=legend)
-    height = height_px if height_px is not None else width_px * page.height / page.width
-    size = f'width="{_number(width_px)}" height="{_number(height)}"'
-    return _document(scene, page, size, ids, _THEMED, 2)
+    if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", ids):
+        raise KitError(
+            f"A picture's ids were to begin with {ids!r}; use a letter, then letters, digits, '-', '_'."
+        )
+    box = (height_px or TALLEST * width_px) / PIXELS_PER_MM
+    page = lay_out(scene, width_px / PIXELS_PER_MM, box, legend=legend, exact=height_px is not None)
+    height = _number(width_px * page.height / page.width)
+    body, used = _body(page, "currentColor", 2)
+    return "\n".join(
+        [
+            f'<svg class="fw-drawing" width="{_number(width_px)}" height="{height}" {_view_box(page, 2)} '
+            f'role="img" aria-labelledby="{ids}-title {ids}-desc">',
+            f'<title id="{ids}-title">{escape(scene.title)}</title>',
+            f'<desc id="{ids}-desc">{escape(scene.alt)}</desc>',
+            f"<style>{_style(used)}</style>",
+            *body,
+            "</svg>",
+        ]
+    )
 
 
 def svg_file(scene: Scene, scale: float = 1.0, *, legend: bool = False) -> str:
-    """Return a scene as a standalone SVG file whose user unit is one millimeter on paper.
+    """Return a scene as a standalone SVG file whose user unit is one millimeter on paper, black on white.
 
-    `scale` is paper mm per model mm, 1 for full size; views with their own magnification are that much larger.
+    `scale` is paper mm per model mm, 1 for full size; views with their own magnification are that much
+    larger.
 
     Raises:
         KitError: the scale is not a number above 0.
@@ -59,22 +75,26 @@ def svg_file(scene: Scene, scale: float = 1.0, *, legend: bool = False) -> str:
     if not 0 < scale < float("inf"):
         raise KitError(f"A drawing was asked for at scale {scale:g}; the scale must be a number above 0.")
     page = lay_out(scene, 0.0, 0.0, legend=legend, scale=scale)
-    size = f'xmlns="http://www.w3.org/2000/svg" width="{_number(page.width, 4)}mm" height="{_number(page.height, 4)}mm"'
-    return (
-        '<?xml version="1.0" encoding="UTF-8"?>\n' + _document(scene, page, size, "drawing", _PLAIN, 4) + "\n"
+    body, _ = _body(page, "#000", 4)
+    return "\n".join(
+        [
+            '<?xml version="1.0" encoding="UTF-8"?>',
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{_number(page.width, 4)}mm" '
+            f'height="{_number(page.height, 4)}mm" {_view_box(page, 4)}>',
+            f"<title>{escape(scene.title)}</title>",
+            f"<desc>{escape(scene.alt)}</desc>",
+            *body,
+            "</svg>",
+            "",
+        ]
     )
 
 
-def _check_ids(ids: str) -> None:
-    if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", ids):
-        raise KitError(
-            f"A picture's ids were to begin with {ids!r}; use a letter, then letters, digits, '-' or '_'."
-        )
-
-
-def _document(scene: Scene, page: Page, size: str, ids: str, style: str, digits: int) -> str:
+def _body(page: Page, ink: str, digits: int) -> tuple[list[str], list[Layer]]:
+    """Return one group of elements per line kind, and the kinds."""
     fills: list[str] = []
     lines: defaultdict[Layer, list[str]] = defaultdict(list)
+    heads: defaultdict[Layer, list[str]] = defaultdict(list)
     words: list[str] = []
     for mark in page.marks:
         if isinstance(mark, Label):
@@ -82,24 +102,47 @@ def _document(scene: Scene, page: Page, size: str, ids: str, style: str, digits:
             continue
         path = _path(mark, page.height, digits)
         if isinstance(mark, Solid):
-            lines[mark.layer].append(f'<path class="solid" d="{path}"/>')
+            heads[mark.layer].append(path)
             continue
         if mark.fill:
             fills.append(f'<path opacity="{TONES[mark.fill]}" d="{path}"/>')
         lines[mark.layer].append(f'<path d="{path}"/>')
-    parts = [
-        f'<svg class="fw-drawing" {size} viewBox="0 0 {_number(page.width, digits)} {_number(page.height, digits)}" '
-        f'role="img" aria-labelledby="{ids}-title {ids}-desc">',
-        f'<title id="{ids}-title">{escape(scene.title)}</title><desc id="{ids}-desc">{escape(scene.alt)}</desc>',
-        f"<style>{style}</style>",
-    ]
-    if fills:
-        parts.append(f'<g class="fw-fill">{"".join(fills)}</g>')
-    parts += [f'<g class="fw-{layer.css}">{"".join(lines[layer])}</g>' for layer in Layer if layer in lines]
+    used = [layer for layer in Layer if layer in lines]
+    groups = [f'<g class="fw-fill" fill="{ink}">{"".join(fills)}</g>'] if fills else []
+    for layer in used:
+        kind = layer.value
+        dashes = f' stroke-dasharray="{" ".join(map(_number, kind.dashes))}"' if kind.pattern else ""
+        # All arrowheads of a kind are one path: nobody asks for a single one.
+        solid = f'<path fill="{ink}" stroke="none" d="{"".join(heads[layer])}"/>' if layer in heads else ""
+        groups.append(
+            f'<g class="fw-{layer.css}" fill="none" stroke="{ink}" stroke-width="{kind.width}" '
+            f'stroke-linejoin="round"{dashes}>{"".join(lines[layer])}{solid}</g>'
+        )
     if words:
-        parts.append(f'<g class="fw-words">{"".join(words)}</g>')
-    parts.append("</svg>")
-    return "\n".join(parts)
+        groups.append(
+            f'<g class="fw-words" font-family="{FONT}" fill="{ink}" stroke="#fff" stroke-width="0.9" '
+            f'stroke-linejoin="round" paint-order="stroke">{"".join(words)}</g>'
+        )
+    return groups, used
+
+
+def _style(used: list[Layer]) -> str:
+    """Return the theme: rules on our class names only, so that all pictures on a page may repeat them."""
+    colors = [(layer.css, layer.value.color) for layer in used if layer.value.color]
+    light = "".join(f".fw-drawing .fw-{css}{{color:{color[0]}}}" for css, color in colors)
+    dark = "".join(
+        f"[data-jp-theme-light=false] .fw-drawing .fw-{css}{{color:{color[1]}}}" for css, color in colors
+    )
+    return (
+        ".fw-drawing{color:var(--jp-content-font-color0,#000);max-width:100%;height:auto}"
+        ".fw-drawing .fw-words{stroke:var(--jp-layout-color0,#fff)}"
+        f"{light}@media screen{{{dark}}}"
+        "@media print{.fw-drawing{color:#000}.fw-drawing .fw-words{stroke:#fff}}"
+    )
+
+
+def _view_box(page: Page, digits: int) -> str:
+    return f'viewBox="0 0 {_number(page.width, digits)} {_number(page.height, digits)}"'
 
 
 def _number(value: float, digits: int = 2) -> str:
@@ -109,7 +152,7 @@ def _number(value: float, digits: int = 2) -> str:
 def _path(mark: Stroke | Solid | Curve, height: float, digits: int) -> str:
     if isinstance(mark, Curve):
         return _curve(mark, height, digits)
-    points = [f"{_number(x, digits)} {_number(height - y, digits)}" for x, y in mark.points]
+    points = [f"{x:.{digits}f} {height - y:.{digits}f}" for x, y in mark.points]
     return f"M{'L'.join(points)}{'Z' if isinstance(mark, Solid) or mark.closed else ''}"
 
 
@@ -118,7 +161,8 @@ def _curve(curve: Curve, height: float, digits: int) -> str:
     radius = _number(curve.radius, digits)
 
     def at(angle: float) -> str:
-        return f"{_number(x + curve.radius * cos(angle), digits)} {_number(height - y - curve.radius * sin(angle), digits)}"
+        u, v = x + curve.radius * cos(angle), y + curve.radius * sin(angle)
+        return f"{u:.{digits}f} {height - v:.{digits}f}"
 
     # Two halves, because one SVG arc cannot go all the way round and is ill-conditioned when nearly so.
     sweep = max(-tau, min(tau, curve.sweep))
@@ -133,7 +177,8 @@ def _label(label: Label, height: float, digits: int) -> str:
     anchor = "" if label.anchor == "start" else f' text-anchor="{label.anchor}"'
     size = label.height / CAPITALS
     bold = ' font-weight="600"' if label.bold else ""
-    return f'<text x="{x}" y="{y}" font-size="{_number(size)}"{anchor}{bold}{turn}>{_spans(label.text, size)}</text>'
+    spans = _spans(label.text, size)
+    return f'<text x="{x}" y="{y}" font-size="{_number(size)}"{anchor}{bold}{turn}>{spans}</text>'
 
 
 def _spans(text: str, size: float) -> str:
@@ -151,29 +196,3 @@ def _spans(text: str, size: float) -> str:
         else:
             spans.append(escape(words))
     return "".join(spans)
-
-
-def _style(ink: str, paper: str, extra: str) -> str:
-    rules = [
-        f".fw-drawing{{color:{ink};font-family:Arial,Helvetica,'Liberation Sans',sans-serif}}",
-        ".fw-drawing path{fill:none;stroke:currentColor;stroke-linejoin:round}",
-        ".fw-drawing .solid,.fw-drawing .fw-fill path{fill:currentColor;stroke:none}",
-        f".fw-drawing text{{fill:currentColor;stroke:{paper};stroke-width:.9;stroke-linejoin:round;paint-order:stroke}}",
-    ]
-    for layer in Layer:
-        kind = layer.value
-        dashes = (
-            f";stroke-dasharray:{' '.join(_number(part, 3) for part in kind.dashes)}" if kind.pattern else ""
-        )
-        color = f"color:{kind.color};" if kind.color else ""
-        rules.append(f".fw-drawing .fw-{layer.css}{{{color}stroke-width:{_number(kind.width)}{dashes}}}")
-    return "".join(rules) + extra
-
-
-_THEMED = _style(
-    "var(--jp-content-font-color0,#000)",
-    "var(--jp-layout-color0,#fff)",
-    ".fw-drawing{max-width:100%;height:auto}"
-    "@media print{.fw-drawing{color:#000}.fw-drawing text{stroke:#fff}}",
-)
-_PLAIN = _style("#000", "#fff", "")

@@ -21,15 +21,15 @@ def beam(length: float = 1200.0, height: float = 60.0) -> Scene:
     scene.rectangle((150, -25), (250, 0), Layer.PHANTOM)
     scene.hatch([[(-60, -20), (0, -20), (0, height + 20), (-60, height + 20)]])
     scene.line((0, -20), (0, height + 20))
-    scene.dim((0, 0), (length, 0), -20, "L = 1200 mm")
+    scene.dim((0, 0), (length, 0), -30, "L = 1200 mm")
     scene.dim((0, 0), (150, 0), -12, "150 mm")
     scene.dim((250, -25), (270, -25), -12, "20 mm", along="horizontal")
     scene.dim((length, 0), (length, height), 10, "h = 60.0 mm", along="vertical")
     scene.arrow((length, 0), pi / 2, "F = 60 N")
-    scene.arrow((length, height * 2.2), pi / 2, "δ_{tip} = 0.062 mm", grip="tail", length=8)
-    scene.leader((200, -12), (14, -14), "clamp foot", end="dot")
+    scene.text((length, height * 2.2), "δ_{tip} = 0.062 mm", "above left")
+    scene.leader((180, -12), (-6, -22), "clamp foot", end="dot")
     scene.moment((0, height / 2), "M_{0}", clockwise=True)
-    section = scene.view("Section A–A", magnify=ratio(0.15 * length / height), below=True)
+    section = scene.view("Section A–A", magnify=ratio(0.25 * length / height), below=True)
     section.rectangle((0, 0), (45, height), fill="light")
     section.hatch([[(0, 0), (45, 0), (45, height), (0, height)], [(15, 20), (30, 20), (30, 40), (15, 40)]])
     section.rectangle((15, 20), (30, 40))
@@ -37,7 +37,7 @@ def beam(length: float = 1200.0, height: float = 60.0) -> Scene:
     section.dim((0, height), (0, 0), -9, "60 mm")
     section.circle((22.5, height / 2), 4, fill="medium")
     section.line((22.5, -5), (22.5, height + 5), Layer.CENTER)
-    key = scene.view("Key in track", magnify=ratio(0.1 * length / height))
+    key = scene.view("Key in track", magnify=ratio(0.25 * length / height))
     key.rectangle((0, 0), (40, 18), Layer.CUT)
     key.arrow((20, 30), 0, "grain", layer=Layer.GRAIN, grip="middle", both=True, length=16)
     key.polyline([(0, 0), (20, -12), (40, 0)], Layer.FOLD)
@@ -50,24 +50,29 @@ def corner() -> Scene:
     """Angle dimensions wide, narrow and reflex, dimensions in all directions, leaders to both sides."""
     scene = Scene("Corner", "A board cut at 38° with its angles and lengths.")
     top = (120 * cos(radians(38)), 120 * sin(radians(38)))
-    scene.polyline([(0, 0), (160, 0), (160, 15), (60, 60), top], closed=True, fill="medium")
+    scene.polyline([(0, 0), (160, 0), (160, 15), top], closed=True, fill="medium")
     scene.angle((0, 0), (160, 0), top, 30, "38°")
     scene.angle((160, 0), (160, 15), (0, 0), 18, "β = 90°")
-    scene.angle((160, 15), (60, 60), (0, 15), 34, "4.2°")
+    scene.angle(top, (0, 0), (160, 15), 8, "102°")
+    scene.angle((0, 0), (160, 0), (160, 8), 75, "2.9°")
     scene.angle((0, 0), top, (160, 0), 12, "322°")
     scene.dim((0, 0), top, 8, "120 mm")
     scene.dim((160, 0), (0, 0), 12, "160 mm")
     scene.dim((160, 0), (160, 15), 12, "15 mm", along="vertical")
-    scene.dim((60, 60), top, 10, "34.6 mm", overflow="p")
-    scene.leader((60, 60), (-20, 12), "saw here")
-    scene.text((80, 20), "A_{1} = 7 560 mm²")
+    scene.line((0, 0), (160, 8), Layer.HIDDEN)
+    scene.dim((160, 15), top, -10, "88 mm")
+    scene.dim((0, 0), (4, 0), -10, "4.0 mm", overflow="p")
+    scene.dim((4, 0), (8, 0), -10, "4.0 mm")
+    scene.leader((130, 40), (16, 10), "saw here")
+    scene.leader((60, 46.9), (-20, 18), "face")
+    scene.text((80, 30), "A_{1} = 7 560 mm²")
     return scene
 
 
-def page(svgs: list[str], style: str = "") -> str:
-    """A bare HTML page around pictures."""
+def page(svgs: list[str], style: str = "", *, light: bool = True) -> str:
+    """A bare HTML page around pictures, marked like a JupyterLab page of a light or dark theme."""
     body = "\n".join(f"<p>{text}</p>" for text in svgs)
     return (
-        f'<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Demo</title><style>{style}</style></head>'
-        f"<body>{body}</body></html>"
+        '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Demo</title>'
+        f'<style>{style}</style></head><body data-jp-theme-light="{str(light).lower()}">{body}</body></html>'
     )
