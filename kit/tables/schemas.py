@@ -1,0 +1,267 @@
+"""What each table holds: columns, units, meanings and allowed ranges, for the loader and the docs alike."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import pi
+from types import MappingProxyType
+
+#: How surely a figure is known, and the words in which a sheet says so.
+CONFIDENCE: Mapping[str, str] = MappingProxyType(
+    {
+        "read": "read at the source named",
+        "memory": "from memory, not seen",
+        "practice": "common practice, no source",
+        "demo": "invented demo value",
+        "stated": "stated by the job",
+    }
+)
+
+#: The confidence of a row that a job adds without saying one.
+STATED = "stated"
+
+
+@dataclass(frozen=True)
+class Derived:
+    """A figure that follows from another column of the same row: `factor` [`unit`] times `column`."""
+
+    column: str
+    factor: float
+    unit: str
+    because: str
+
+
+@dataclass(frozen=True)
+class Column:
+    """One figure of a table: its unit, the closed range `low` to `high` it may take in it, its meaning.
+
+    `derived` fills a blank cell from another column; `source_column` is where its citation stands.
+    """
+
+    name: str
+    unit: str
+    low: float
+    high: float
+    meaning: str
+    symbol: str = ""
+    derived: Derived | None = None
+    source_column: str = "source"
+
+
+@dataclass(frozen=True)
+class Schema:
+    """One table: what it is about and its columns of figures."""
+
+    name: str
+    about: str
+    columns: tuple[Column, ...]
+
+    @property
+    def column(self) -> Mapping[str, Column]:
+        """The columns by name."""
+        return {column.name: column for column in self.columns}
+
+    @property
+    def text_columns(self) -> tuple[str, ...]:
+        """The columns that hold words: name, synonyms, sources, confidence and exceptions from it, note."""
+        sources = dict.fromkeys(("source", *(column.source_column for column in self.columns)))
+        return ("id", "also", *sources, "confidence", *EXCEPTIONS.values(), "note")
+
+
+#: By confidence, the text column that lists, parted by semicolons, figures known otherwise than the row.
+EXCEPTIONS: Mapping[str, str] = MappingProxyType(
+    {word: f"{word}_columns" for word in CONFIDENCE if word != STATED}
+)
+
+
+def _ratio(name: str, symbol: str, meaning: str) -> Column:
+    return Column(
+        name, "1", 0.001, 1, f"{meaning}, over the modulus along the grain", symbol, None, "ratios_source"
+    )
+
+
+def _movement(name: str, symbol: str, meaning: str) -> Column:
+    return Column(
+        name,
+        "1/%",
+        0.0002,
+        0.01,
+        f"{meaning} per 1 % change of moisture content",
+        symbol,
+        None,
+        "movement_source",
+    )
+
+
+_WOODS = Schema(
+    "woods",
+    "Clear straight-grained wood at 12 % moisture content.",
+    (
+        Column("specific_gravity", "1", 0.05, 1.4, "ovendry mass over volume at 12 % moisture, water 1"),
+        Column(
+            "modulus_bending", "GPa", 1, 40, "printed bending modulus, center load on 14 depths, with shear"
+        ),
+        Column(
+            "modulus_along",
+            "GPa",
+            1,
+            40,
+            "elastic modulus along the grain, without shear",
+            "E_L",
+            Derived("modulus_bending", 1.10, "1", "raised by 10 % to take shear out (Table 5-3, footnote c)"),
+        ),
+        Column(
+            "density",
+            "kg/m^3",
+            50,
+            1600,
+            "mass over volume, both at 12 % moisture",
+            "rho",
+            Derived(
+                "specific_gravity", 1120, "kg/m^3", "raised by the 12 % of water, with water at 1000 kg/m³"
+            ),
+        ),
+        Column("rupture", "MPa", 5, 400, "bending strength (modulus of rupture)"),
+        _ratio("tangential_ratio", "E_T/E_L", "modulus tangential to the growth rings"),
+        _ratio("radial_ratio", "E_R/E_L", "modulus radial to the growth rings"),
+        _ratio("shear_lr_ratio", "G_LR/E_L", "shear modulus in the longitudinal-radial plane"),
+        _ratio("shear_lt_ratio", "G_LT/E_L", "shear modulus in the longitudinal-tangential plane"),
+        _movement("radial_coefficient", "C_R", "relative change of size along the radius of the rings"),
+        _movement("tangential_coefficient", "C_T", "relative change of size along the growth rings"),
+    ),
+)
+
+_SHEET_GOODS = Schema(
+    "sheet_goods",
+    "Wood-based panels.",
+    (
+        Column(
+            "modulus_along",
+            "GPa",
+            0.5,
+            40,
+            "bending modulus along the face grain, or in any direction if none",
+        ),
+        Column("modulus_across", "GPa", 0.1, 40, "bending modulus across the face grain"),
+        Column("rupture", "MPa", 2, 400, "bending strength (modulus of rupture)"),
+        Column("specific_gravity", "1", 0.05, 1.6, "ovendry mass over volume in use, water 1"),
+        Column(
+            "density",
+            "kg/m^3",
+            50,
+            1600,
+            "mass over volume in use",
+            "rho",
+            Derived("specific_gravity", 1000, "kg/m^3", "the panel's moisture, some 7 %, is not in it"),
+        ),
+    ),
+)
+
+_METALS = Schema(
+    "metals",
+    "Metals of the shop at room temperature.",
+    (
+        Column("modulus", "GPa", 10, 450, "elastic modulus", "E"),
+        Column("poisson", "1", 0, 0.5, "Poisson's ratio", "nu"),
+        Column("density", "kg/m^3", 1000, 25000, "mass over volume", "rho"),
+        Column("expansion", "1/K", 0, 5e-5, "thermal expansion", "alpha"),
+        Column("yield_strength", "MPa", 5, 3000, "stress at 0.2 % of lasting strain"),
+        Column("elongation", "%", 0.5, 100, "elongation at fracture, gauge length 50 mm (2 in)"),
+    ),
+)
+
+_BEND_FACTORS = Schema(
+    "bend_factors",
+    "Where the neutral axis lies in a bend in sheet metal.",
+    (
+        Column("allowance_factor", "1", 0.3, 1, "thickness factor of a 90 degree bend's length, as printed"),
+        Column(
+            "neutral_axis_factor",
+            "1",
+            0.2,
+            0.6,
+            "neutral axis from the inside face, per thickness",
+            "K",
+            Derived("allowance_factor", 2 / pi, "1", "the printed factor divided by pi/2"),
+        ),
+    ),
+)
+
+_CLOTHS = Schema(
+    "cloths",
+    "Cloth for skins, chutes and covers.",
+    (
+        Column("mass_per_area", "g/m^2", 10, 3000, "mass over area"),
+        Column("thickness", "mm", 0.02, 10, "thickness under light pressure", "t"),
+        Column("tolerated_strain", "%", 0.05, 20, "stretch or easing of an edge that stays without puckers"),
+    ),
+)
+
+_PAPERS = Schema(
+    "papers",
+    "Paper sizes, upright.",
+    (
+        Column("width", "mm", 50, 2000, "shorter side"),
+        Column("height", "mm", 50, 3000, "longer side"),
+    ),
+)
+
+_CARDS = Schema(
+    "cards",
+    "Paper, card and board for patterns.",
+    (
+        Column("thickness", "mm", 0.02, 20, "thickness of one sheet", "t"),
+        Column("mass_per_area", "g/m^2", 10, 5000, "mass over area"),
+    ),
+)
+
+_TRACKS = Schema(
+    "tracks",
+    "Tracks, miter slots and T-slots in which keys and bolts run.",
+    (
+        Column("width", "mm", 2, 100, "width of the groove or of the T-slot's opening"),
+        Column("depth", "mm", 1, 100, "depth of the groove or of the whole T-slot"),
+        Column("channel_width", "mm", 3, 200, "width of the T-slot's channel"),
+        Column("channel_height", "mm", 1, 100, "height of the T-slot's channel"),
+    ),
+)
+
+_FASTENERS = Schema(
+    "fasteners",
+    "Screw threads of bolts and nuts.",
+    (
+        Column("diameter", "mm", 1, 100, "nominal diameter", "d"),
+        Column("pitch", "mm", 0.2, 10, "thread pitch", "p"),
+        Column("pitch_diameter", "mm", 0.5, 100, "basic pitch diameter", "d_2"),
+        Column("stress_area", "mm^2", 0.3, 7000, "tensile stress area", "A_s"),
+        Column("across_flats", "mm", 1, 200, "hexagon head or nut across flats"),
+        Column("clearance_hole", "mm", 1, 120, "clearance hole, medium (normal) fit"),
+    ),
+)
+
+_FRICTION = Schema(
+    "friction",
+    "Coefficients of friction between two faces.",
+    (
+        Column("static", "1", 0, 2, "coefficient at the start of sliding", "mu_s"),
+        Column("kinetic", "1", 0, 2, "coefficient while sliding", "mu_k"),
+    ),
+)
+
+#: Every table by name.
+SCHEMAS: Mapping[str, Schema] = MappingProxyType(
+    {
+        schema.name: schema
+        for schema in (
+            _WOODS,
+            _SHEET_GOODS,
+            _METALS,
+            _BEND_FACTORS,
+            _CLOTHS,
+            _PAPERS,
+            _CARDS,
+            _TRACKS,
+            _FASTENERS,
+            _FRICTION,
+        )
+    }
+)
