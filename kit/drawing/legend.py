@@ -11,7 +11,7 @@ from kit.drawing.primitives import TEXT, Arrow, Point, Text
 from kit.drawing.scene import Scene
 
 # All in paper mm.
-SWATCH = 15.0  # longer than one period of every line type
+SWATCH = 18.0  # longer than one period of every line type
 ENTRY = 4.8  # height of a row
 APART = 6.0  # columns
 ABOVE = 4.0  # room between picture and legend

@@ -3,7 +3,7 @@
 Every file format is written from these.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import atan2, ceil, cos, floor, hypot, pi, sin, tau
 from typing import Literal, NamedTuple
@@ -99,30 +99,36 @@ def text_width(text: str, height: float) -> float:
     return total * height
 
 
+def around(points: Sequence[Point]) -> Box | None:
+    """Return the box around points; None if there are none."""
+    if not points:
+        return None
+    xs, ys = zip(*points, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
 def extent(marks: Iterable[Mark]) -> Box | None:
     """Return the box around all marks; None if there are none."""
-    xs: list[float] = []
-    ys: list[float] = []
+    points: list[Point] = []
     for mark in marks:
         if isinstance(mark, Label):
-            points = label_corners(mark)
+            points += label_corners(mark)
         elif isinstance(mark, Curve):
-            points = curve_extremes(mark.center, mark.radius, mark.start, mark.sweep)
+            points += curve_extremes(mark.center, mark.radius, mark.start, mark.sweep)
         else:
-            points = mark.points
-        for x, y in points:
-            xs.append(x)
-            ys.append(y)
-    return Box(min(xs), min(ys), max(xs), max(ys)) if xs else None
+            points += mark.points
+    return around(points)
 
 
 def shifted(mark: Mark, dx: float, dy: float) -> Mark:
     """Return a mark moved by (dx, dy)."""
+    if isinstance(mark, Stroke):
+        return Stroke(mark.layer, tuple([(x + dx, y + dy) for x, y in mark.points]), mark.closed, mark.fill)
+    if isinstance(mark, Solid):
+        return Solid(mark.layer, tuple([(x + dx, y + dy) for x, y in mark.points]))
     if isinstance(mark, Label):
         return mark._replace(at=(mark.at[0] + dx, mark.at[1] + dy))
-    if isinstance(mark, Curve):
-        return mark._replace(center=(mark.center[0] + dx, mark.center[1] + dy))
-    return mark._replace(points=tuple((x + dx, y + dy) for x, y in mark.points))
+    return mark._replace(center=(mark.center[0] + dx, mark.center[1] + dy))
 
 
 def label_corners(label: Label) -> tuple[Point, ...]:

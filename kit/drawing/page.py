@@ -6,7 +6,18 @@ from typing import NamedTuple
 from kit.drawing.annotate import notes
 from kit.drawing.hatching import hatch_lines
 from kit.drawing.legend import legend_marks, used_layers
-from kit.drawing.marks import Box, Curve, Label, Mark, Stroke, curve_extremes, extent, shifted, text_width
+from kit.drawing.marks import (
+    Box,
+    Curve,
+    Label,
+    Mark,
+    Stroke,
+    around,
+    curve_extremes,
+    extent,
+    shifted,
+    text_width,
+)
 from kit.drawing.primitives import (
     TEXT,
     Arc,
@@ -42,13 +53,7 @@ class Page(NamedTuple):
 
 def model_box(view: View) -> Box | None:
     """Return the box around a view's geometry and the points its notes hang on, model mm; None if empty."""
-    xs: list[float] = []
-    ys: list[float] = []
-    for item in view.items:
-        for x, y in _anchors(item):
-            xs.append(x)
-            ys.append(y)
-    return Box(min(xs), min(ys), max(xs), max(ys)) if xs else None
+    return around([point for item in view.items for point in _anchors(item)])
 
 
 def _anchors(item: Primitive) -> tuple[tuple[float, float], ...]:
@@ -78,6 +83,7 @@ class _Spot:
         self.view = view
         self.model = model
         self.notes = [item for item in view.items if isinstance(item, Note)]
+        self.noted: list[Mark] = []
         self.caption = caption(view)
         self.box = model
 
@@ -85,7 +91,8 @@ class _Spot:
         factor = scale * self.view.magnify
         m = self.model
         self.box = Box(m.left * factor, m.bottom * factor, m.right * factor, m.top * factor)
-        noted = extent(mark for note in self.notes for mark in notes(note, factor))
+        self.noted = [mark for note in self.notes for mark in notes(note, factor)]
+        noted = extent(self.noted)
         if noted:
             self.box = self.box.join(noted)
 
@@ -105,7 +112,8 @@ class _Spot:
             marks.append(Label((middle, top - TEXT - 0.5), self.caption, "middle", bold=True))
             top -= CAPTION
         x, y = middle - (self.box.left + self.box.right) / 2, top - self.box.top
-        return marks + [shifted(mark, x, y) for mark in view_marks(self.view, scale * self.view.magnify)]
+        drawn = outline_marks(self.view, scale * self.view.magnify)
+        return marks + [shifted(mark, x, y) for mark in (*drawn, *self.noted)]
 
 
 def caption(view: View) -> str:
@@ -219,8 +227,8 @@ def _fit(rows: list[list[_Spot]], width: float, height: float) -> float:
     return low
 
 
-def view_marks(view: View, scale: float) -> list[Mark]:
-    """Return all marks of a view at `scale` paper mm per model mm, about the view's own origin."""
+def outline_marks(view: View, scale: float) -> list[Mark]:
+    """Return the marks of a view, all but its notes, at `scale` paper mm per model mm, about the view's own origin."""
     marks: list[Mark] = []
     for item in view.items:
         if isinstance(item, Line):
@@ -242,8 +250,6 @@ def view_marks(view: View, scale: float) -> list[Mark]:
         elif isinstance(item, Hatch):
             rings = [[_at(point, scale) for point in ring] for ring in item.rings]
             marks += [Stroke(item.layer, piece) for piece in hatch_lines(rings, item.angle, item.spacing)]
-        else:
-            marks += notes(item, scale)
     return marks
 
 

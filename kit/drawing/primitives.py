@@ -14,6 +14,8 @@ from kit.errors import KitError
 
 Point = tuple[float, float]
 Tone = Literal["light", "medium", "strong"]
+TONES: dict[Tone, float] = {"light": 0.07, "medium": 0.16, "strong": 0.3}
+"""Share of the ink in a fill tone."""
 Place = Literal[
     "center", "left", "right", "above", "below", "above left", "above right", "below left", "below right"
 ]
@@ -23,6 +25,11 @@ PLACES: dict[str, tuple[int, int]] = {
 }  # fmt: skip
 TEXT = 2.5
 """Height of capital letters, paper mm (ISO 3098 series, from memory)."""
+
+LEAST_SPACING = 0.5
+"""Of hatch lines, paper mm: closer ones run together."""
+LEAST_RADIUS = 3.0
+"""Of an angle dimension or a moment, paper mm: arrowheads need the room."""
 
 
 def _finite(what: str, *numbers: float) -> None:
@@ -44,6 +51,11 @@ def _finite_points(what: str, points: tuple[Point, ...], least: int) -> None:
                 f"{what} has a coordinate that is not a finite number (point {index}: {x:g}, {y:g}); "
                 "check the values it is drawn from."
             )
+
+
+def _at_least(what: str, size: str, value: float, least: float) -> None:
+    if value < least:
+        raise KitError(f"{what} has a {size} of {value:g} mm; it must be at least {least:g} mm.")
 
 
 def _known(what: str, value: str, allowed: Iterable[str]) -> None:
@@ -74,6 +86,8 @@ class Polyline:
 
     def __post_init__(self) -> None:
         _finite_points(f"A polyline on layer {self.layer.css!r}", self.points, 2)
+        if self.fill is not None:
+            _known("The fill of a polyline", self.fill, TONES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +101,9 @@ class Arc:
     layer: Layer = Layer.OUTLINE
 
     def __post_init__(self) -> None:
-        _finite(f"An arc on layer {self.layer.css!r}", *self.center, self.radius, self.start, self.sweep)
+        what = f"An arc on layer {self.layer.css!r}"
+        _finite(what, *self.center, self.radius, self.start, self.sweep)
+        _at_least(what, "radius", self.radius, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +116,11 @@ class Circle:
     fill: Tone | None = None
 
     def __post_init__(self) -> None:
-        _finite(f"A circle on layer {self.layer.css!r}", *self.center, self.radius)
+        what = f"A circle on layer {self.layer.css!r}"
+        _finite(what, *self.center, self.radius)
+        _at_least(what, "radius", self.radius, 0.0)
+        if self.fill is not None:
+            _known("The fill of a circle", self.fill, TONES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +136,7 @@ class Hatch:
         _finite("A hatch", self.angle, self.spacing)
         for ring in self.rings:
             _finite_points("A hatch", ring, 3)
-        if self.spacing <= 0:
-            raise KitError(f"A hatch has a line spacing of {self.spacing:g} mm; it must be more than 0 mm.")
+        _at_least("A hatch", "line spacing", self.spacing, LEAST_SPACING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,10 +193,7 @@ class AngleDimension:
 
     def __post_init__(self) -> None:
         _finite(f"The angle {self.text!r}", *self.center, *self.p, *self.q, self.radius)
-        if self.radius <= 0:
-            raise KitError(
-                f"The angle {self.text!r} has a radius of {self.radius:g} mm; it must be more than 0 mm."
-            )
+        _at_least(f"The angle {self.text!r}", "radius", self.radius, LEAST_RADIUS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,10 +243,7 @@ class Moment:
 
     def __post_init__(self) -> None:
         _finite(f"The moment {self.text!r}", *self.center, self.radius, self.start, self.sweep)
-        if self.radius <= 0:
-            raise KitError(
-                f"The moment {self.text!r} has a radius of {self.radius:g} mm; it must be more than 0 mm."
-            )
+        _at_least(f"The moment {self.text!r}", "radius", self.radius, LEAST_RADIUS)
 
 
 Outline = Line | Polyline | Arc | Circle

@@ -8,6 +8,7 @@ from math import cos, degrees, sin, tau
 from kit.drawing.layers import Layer
 from kit.drawing.marks import SUBSCRIPT, Curve, Label, Solid, Stroke, pieces
 from kit.drawing.page import Page, lay_out
+from kit.drawing.primitives import TONES
 from kit.drawing.scene import Scene
 from kit.errors import KitError
 
@@ -18,7 +19,6 @@ CAPITALS = 0.716
 TALLEST = 0.75
 """Height of the box, as a share of its width, where none is asked for."""
 FONT = "Arial, Helvetica, 'Liberation Sans', sans-serif"
-TONES = {"light": 0.07, "medium": 0.16, "strong": 0.3}
 
 
 def svg(
@@ -152,7 +152,8 @@ def _number(value: float, digits: int = 2) -> str:
 def _path(mark: Stroke | Solid | Curve, height: float, digits: int) -> str:
     if isinstance(mark, Curve):
         return _curve(mark, height, digits)
-    points = [f"{x:.{digits}f} {height - y:.{digits}f}" for x, y in mark.points]
+    pair = f"%.{digits}f %.{digits}f"
+    points = [pair % (x, height - y) for x, y in mark.points]
     return f"M{'L'.join(points)}{'Z' if isinstance(mark, Solid) or mark.closed else ''}"
 
 
@@ -183,16 +184,11 @@ def _label(label: Label, height: float, digits: int) -> str:
 
 def _spans(text: str, size: float) -> str:
     spans: list[str] = []
-    down = 0.0  # what the next words have to rise again
+    level = 0.0  # how far below the line the last words stand
     for words, lowered in pieces(text):
-        if lowered:
-            down = 0.25 * size
-            spans.append(
-                f'<tspan dy="{_number(down)}" font-size="{_number(SUBSCRIPT * size)}">{escape(words)}</tspan>'
-            )
-        elif down:
-            spans.append(f'<tspan dy="{_number(-down)}">{escape(words)}</tspan>')
-            down = 0.0
-        else:
-            spans.append(escape(words))
+        drop = 0.25 * size if lowered else 0.0
+        move = f' dy="{_number(drop - level)}"' if drop != level else ""
+        smaller = f' font-size="{_number(SUBSCRIPT * size)}"' if lowered else ""
+        spans.append(f"<tspan{move}{smaller}>{escape(words)}</tspan>" if move or smaller else escape(words))
+        level = drop
     return "".join(spans)

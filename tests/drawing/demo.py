@@ -27,7 +27,7 @@ def beam(length: float = 1200.0, height: float = 60.0) -> Scene:
     scene.dim((length, 0), (length, height), 10, "h = 60.0 mm", along="vertical")
     scene.arrow((length, 0), pi / 2, "F = 60 N")
     scene.text((length, height * 2.2), "δ_{tip} = 0.062 mm", "above left")
-    scene.leader((180, -12), (-6, -22), "clamp foot", end="dot")
+    scene.leader((180, -12), (6, -20), "clamp foot", end="dot")
     scene.moment((0, height / 2), "M_{0}", clockwise=True)
     section = scene.view("Section A–A", magnify=ratio(0.25 * length / height), below=True)
     section.rectangle((0, 0), (45, height), fill="light")
@@ -76,3 +76,30 @@ def page(svgs: list[str], style: str = "", *, light: bool = True) -> str:
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>Demo</title>'
         f'<style>{style}</style></head><body data-jp-theme-light="{str(light).lower()}">{body}</body></html>'
     )
+
+
+def typical(length: float = 600.0) -> Scene:
+    """Sixty primitives, as many as a busy figure has: 24 lines, 10 outlines, 6 curves, 2 hatches, 18 notes."""
+    scene = Scene("Sixty", "A made-up figure of sixty primitives.")
+    for k in range(24):
+        scene.line((k * length / 24, 0), (k * length / 24, 80), Layer.HIDDEN if k % 2 else Layer.OUTLINE)
+    for k in range(10):
+        x = k * length / 10
+        scene.rectangle((x, 80), (x + 40, 120), fill="light")
+    for k in range(6):
+        scene.polyline(
+            [(x * length / 60, 130 + k * 5 + 10 * sin(x / 10 + k)) for x in range(61)], Layer.DEFLECTED
+        )
+    for x in (0.0, length):
+        scene.hatch([[(x - 30, -10), (x, -10), (x, 90), (x - 30, 90)]])
+    for k in range(8):
+        scene.dim((k * length / 8, 0), ((k + 1) * length / 8, 0), -10, f"{length / 8:.1f} mm")
+    for k in range(4):
+        scene.text((k * length / 4, 60), f"P_{{{k}}}", "above right")
+    scene.angle((0, 0), (length, 0), (length, 80), 40, "7.6°")
+    scene.angle((length, 0), (length, 80), (0, 0), 16, "90°")
+    scene.arrow((length, 120), -pi / 2, "F = 60 N")
+    scene.moment((0, 40), "M")
+    scene.leader((length / 2, 100), (10, 20), "block")
+    scene.leader((length / 3, 100), (-10, 20), "rib")
+    return scene
