@@ -63,9 +63,7 @@ class _Reader:
         self.check(shown)
         if half is not None and of_half is not None and of_half != shown:
             if not of_half.takes(shown) and not shown.takes(of_half):
-                raise UnreadError(
-                    f"has a value in {shown.text} and after ± one in {of_half.text or 'no unit'}"
-                )
+                raise UnreadError(f"has a value in {shown.text} and after ± one in {of_half.text or 'none'}")
             half *= of_half.factor / shown.factor
         if self.peek().text == "(":
             value += self.correction(shown)
@@ -83,9 +81,7 @@ class _Reader:
         if typed.offset and self.field.dim == typed.dim:
             raise UnreadError(f"is a reading in {typed.text}, and a difference is wanted: type it in K")
         feet = typed.text == "ft" and self.field.angle == 1
-        hint = (
-            "; write 0° 30' or 30 arcmin, since a prime with no degrees before it is a foot" if feet else ""
-        )
+        hint = "; write 0° 30' or 30 arcmin, as a prime without degrees before it is a foot" if feet else ""
         raise UnreadError(f"is in {typed.text}, {typed.kind}" if typed.text else "is a plain number", hint)
 
     def correction(self, shown: Unit) -> float:
@@ -125,7 +121,7 @@ class _Reader:
             part = self.unit_here(marks)
             if part is None or part.text not in allowed:
                 raise UnreadError(
-                    f"has a part after the {last.text} whose unit is not {' or '.join(allowed)}",
+                    f"has a part after the {last.text} whose unit is not {' or '.join(map(repr, allowed))}",
                     "; write it like 38° 30' 15\"" if first.angle else "; write it like 1' 6 1/2\"",
                 )
             count, below = allowed[part.text]

@@ -12,7 +12,6 @@ millimeters where the reader asks for too few decimals. A length below 1/8 in wh
 would read 0, is written in decimal inches instead. Less than a nanometer is shown as 0.
 """
 
-from dataclasses import dataclass
 from math import floor, isfinite, isnan, log10
 from typing import NamedTuple
 
@@ -91,7 +90,7 @@ def show_parts(
     name = _LOOKS.get(seen.unit.text, seen.unit.text)
     text, off = _rounded(seen)
     note = ""
-    if seen.unit.text in ("mm", "in") and abs(off) > seen.allowed * (1 + 1e-9):
+    if seen.unit.text in ("mm", "in") and seen.matters(off):
         step = fixed(off, max(0, places_within(seen.allowed / 2)))
         note = f"{'' if off < 0 else '+'}{step} {name}"
     if half is not None and isfinite(half):
@@ -123,7 +122,7 @@ def tex(
     steps = steps_if_exact(seen.value - off, DENOMINATORS[-1])
     if not isfinite(seen.value):
         text = r"\text{undefined}" if isnan(seen.value) else text.replace("∞", r"\infty")
-    elif abs(off) > seen.allowed and seen.unit.text == "in":
+    elif seen.matters(off) and seen.unit.text == "in":
         text = trimmed(fixed(seen.value, places(seen.value, _INCH_DECIMALS, seen.limit)))
     elif "/" in text and steps is not None:
         text = fraction_tex(steps, DENOMINATORS[-1])
@@ -135,8 +134,7 @@ def tex(
     return text + ("" if seen.unit.text == "deg" else r"\,") + seen.unit.tex
 
 
-@dataclass(frozen=True, slots=True)
-class _Seen:
+class _Seen(NamedTuple):
     """A value in the reader's unit with the rounding that it bears."""
 
     value: float
@@ -147,6 +145,9 @@ class _Seen:
     @property
     def allowed(self) -> float:
         return self.limit if self.limit is not None else _UNSTATED_LIMIT / self.unit.factor
+
+    def matters(self, off: float) -> bool:
+        return abs(off) > self.allowed * (1 + 1e-9)
 
 
 def _see(
@@ -173,7 +174,7 @@ def _rounded(seen: _Seen) -> tuple[str, float]:
     if name == "in":
         steps = round(value * seen.reader.denominator)
         off = value - steps / seen.reader.denominator
-        small = abs(value) < _SMALL_INCHES and abs(off) > seen.allowed
+        small = abs(value) < _SMALL_INCHES and seen.matters(off)
         if not small and (steps or not value):
             return fraction_text(steps, seen.reader.denominator), off
     least = {"mm": seen.reader.decimals, "deg": seen.reader.angle_decimals, "in": _INCH_DECIMALS}[name]

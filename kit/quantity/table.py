@@ -70,7 +70,7 @@ _ROWS = (
     Row("s", "sec second seconds", _TIME, 1.0, "second"),
     Row("min", "minute minutes", _TIME, 60.0, "minute"),
     Row("h", "hr hour hours", _TIME, 3600.0, "hour"),
-    Row("cfm", "", _FLOW, (12 * INCH) ** 3 / 60, "cubic_feet_per_minute"),
+    Row("cfm", "", _FLOW, (12 * INCH) ** 3 / 60, "foot ** 3 / minute"),
     Row("%", "percent", _NONE, 0.01, "percent", r"\%"),
     Row("K", "kelvin", _TEMPERATURE, 1.0, "kelvin"),
     Row("°C", "degC", _TEMPERATURE, 1.0, "degree_Celsius", r"{}^{\circ}\mathrm{C}", 273.15),

@@ -92,9 +92,7 @@ def _stray(text: str, character: str) -> UnreadError:
     if character == ",":
         return UnreadError("has a comma", f"; {_without_comma(text)}")
     if unicodedata.category(character).startswith("C"):
-        return UnreadError(
-            f"has an invisible character, {ascii(character)[1:-1]}", "; type the quantity again"
-        )
+        return UnreadError(f"has an invisible character, {ascii(character)[1:-1]}", "; type it again")
     return UnreadError(f"has the character {said(character)}, which no quantity has")
 
 

@@ -92,7 +92,7 @@ def _unit(text: str | None) -> Unit:
 def starts_unit(read: list[Token], at: int) -> bool:
     """Whether a unit begins at token `at`: a name, "/K" or "1/K"."""
     if read[at].text == "1":
-        at += 1
+        return read[at + 1].text in ("/", "per")
     return read[at].kind == "word" or (read[at].text == "/" and read[at + 1].kind in ("word", "mark"))
 
 
@@ -143,7 +143,7 @@ def _factor(read: list[Token], at: int, depth: int) -> tuple[list[tuple[str, int
     if token.kind not in ("word", "mark"):
         raise UnreadError(f"lacks a unit {_where(token)}", _LIKE)
     parts = _named(token.text)
-    power, at = _power(read, at + 1)
+    power, at = _power(read, at + 1, token.text)
     return [(name, exponent * power) for name, exponent in parts], at
 
 
@@ -151,8 +151,11 @@ def _where(token: Token) -> str:
     return "at its end" if token.kind == "end" else f"before {said(token.text)}"
 
 
-def _power(read: list[Token], at: int) -> tuple[int, int]:
-    """Read "^2", "**2", "²" or a digit that touches the name; return the power, 1 if there is none."""
+def _power(read: list[Token], at: int, name: str) -> tuple[int, int]:
+    """Read "^2", "**2", "²" or the digit of "mm2"; return the power, 1 if there is none.
+
+    A digit that touches the name is none where a number goes on, as in 38°30' and 1ft6in.
+    """
     token, sign = read[at], ""
     if token.kind == "power":
         digits, at = token.text, at + 1
@@ -160,7 +163,7 @@ def _power(read: list[Token], at: int) -> tuple[int, int]:
         if read[at + 1].text in ("-", "+"):
             sign, at = read[at + 1].text, at + 1
         digits, at = sign + (read[at + 1].text if read[at + 1].is_int else ""), at + 2
-    elif token.is_int and not token.spaced:
+    elif token.is_int and not token.spaced and name.isalpha() and read[at + 1].kind in ("op", "pm", "end"):
         digits, at = token.text, at + 1
     else:
         return 1, at
@@ -214,7 +217,7 @@ def compose(parts: Parts) -> Unit:
         factor=factor,
         offset=rows[0][0].offset if rows else 0.0,
         dim=_dimension(rows),
-        pint=" * ".join(f"{row.pint} ** {power}" for row, power in rows) or "dimensionless",
+        pint=" * ".join(f"({row.pint}) ** {power}" for row, power in rows) or "dimensionless",
         angle=sum(row.angle * power for row, power in rows),
         parts=merged,
     )
