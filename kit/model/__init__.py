@@ -7,10 +7,10 @@ from kit.model.case import Case, Entry, SpanError, Stated
 from kit.model.compiled import NoValueError
 from kit.model.dimension import DimensionError
 from kit.model.invert import Found, find
-from kit.model.parts import Caution, Given, Limit, LimitState, Line, ModelError, Pick, Relation
+from kit.model.parts import Caution, Given, Limit, LimitState, Line, ModelError, Pick, Relation, equal
 from kit.model.prove import Proof, ProofError, prove
 from kit.model.spread import Spread
-from kit.model.statement import Model, equal
+from kit.model.statement import Model
 from kit.model.typeset import LineTex, Step, derivation, slot, substituted, tex
 from kit.model.uncertainty import Budget, BudgetRow, Draws, budget, monte_carlo
 

@@ -167,7 +167,7 @@ def _text(typed: Typed) -> str:
 
 
 def _filled(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> dict[str, Entry]:
-    from kit.tables import table
+    from kit.tables import CONFIDENCE, table
 
     pick = model.picks[name]
     source = (tables or {}).get(pick.table) or table(pick.table)
@@ -176,12 +176,14 @@ def _filled(model: Model, name: str, row: str, tables: Mapping[str, Table] | Non
     for filled, column in pick.fills.items():
         cell = found.entry(column)
         given = model.givens[filled]
-        spread = replace(
-            given.spread, half=given.spread.half * abs(cell.base / given.value) if given.value else 0.0
+        half = cell.half
+        if half is None:  # the usual spread of such figures is stated for the model's own value
+            half = given.spread.half * abs(cell.base / given.value) if given.value else 0.0
+        origin = (
+            cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
         )
-        entries[filled] = Entry(
-            given, cell.base, spread, f"{found.id}: {cell.source}", f"table {pick.table!r}"
-        )
+        how = f"table of {pick.table.replace('_', ' ')}: {found.id}"
+        entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin, how)
     return entries
 
 

@@ -178,3 +178,16 @@ class LimitState:
 
 class ModelError(KitError):
     """A model is stated wrongly; seen by the author of a topic, never by a user."""
+
+
+def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
+    """Return the pairs of scalars that an equation of expressions or of matrices sets equal."""
+    left, right = equation.lhs, equation.rhs
+    if isinstance(left, sp.MatrixBase) or isinstance(right, sp.MatrixBase):
+        return list(zip(sp.Matrix(left), sp.Matrix(right), strict=True))
+    return [(left, right)]
+
+
+def equal(left: sp.Basic, right: sp.Basic) -> sp.Equality:
+    """Return the equation of two expressions or two matrices as written, for a line of a derivation."""
+    return sp.Eq(left, right, evaluate=False)

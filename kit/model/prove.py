@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 import sympy as sp
 
-from kit.model.parts import ModelError, Relation
-from kit.model.statement import sides
+from kit.model.parts import ModelError, Relation, sides
 
 if TYPE_CHECKING:
     from kit.model.statement import Model

@@ -14,7 +14,7 @@ import sympy as sp
 
 from kit.errors import near_misses
 from kit.model.dimension import NONE, Dim, DimensionError, dimension, words
-from kit.model.parts import Caution, Given, Limit, Line, ModelError, Pick, Relation, Sense
+from kit.model.parts import Caution, Given, Limit, Line, ModelError, Pick, Relation, Sense, sides
 from kit.model.spread import Shape, Spread
 from kit.quantity import unit
 
@@ -216,55 +216,15 @@ class Model:
     ) -> dict[str, sp.Symbol]:
         """Take another model's relations into this one; its givens are bound or become givens here.
 
-        `prefix` goes before names, `label` goes under printed symbols. Returns the included symbols by the
-        names they had. Limits and cautions stay with the other model.
+        `prefix` goes before names, `label` under printed symbols; either may be empty. Returns the included
+        symbols by the names they had. Limits and cautions stay with the other model.
+
+        Raises:
+            DimensionError: a given is bound to an expression of another dimension.
         """
-        bind = dict(bind or {})
-        for name in bind:
-            other._known(name, other.givens, "given")
-        here: dict[str, sp.Symbol] = {}
-        swap: dict[sp.Basic, sp.Basic] = {}
-        for given in other.givens.values():
-            if given.name in bind:
-                expr = sp.sympify(bind[given.name], strict=True)
-                found = self._dimension(expr, f"{given.name!r} bound for {other.name}")
-                if found is not None and found != given.unit.dim:
-                    raise DimensionError(
-                        f"{given.name!r} of {other.name} is {words(given.unit.dim)}, "
-                        f"but is bound to {expr}, which is {words(found)}"
-                    )
-                swap[given.symbol] = expr
-                continue
-            name = f"{prefix}_{given.name}"
-            symbol = sp.Symbol(name, **given.symbol._assumptions_orig)
-            self._add_given(
-                Given(
-                    name, symbol, _labelled(given.tex, label), given.unit, given.value, given.span,
-                    f"{given.meaning} ({label})", given.kind, given.how, given.source, given.spread, given.options,
-                )
-            )  # fmt: skip
-            here[given.name] = swap[given.symbol] = symbol
-        for pick in other.picks.values():
-            fills = {f"{prefix}_{name}": column for name, column in pick.fills.items() if name not in bind}
-            if fills:
-                name = f"{prefix}_{pick.name}"
-                self.pick(
-                    name, table=pick.table, row=pick.row, fills=fills, meaning=f"{pick.meaning} ({label})"
-                )
-        for relation in other.relations.values():
-            scale = relation.resolution
-            here[relation.name] = swap[relation.symbol] = self.relation(
-                f"{prefix}_{relation.name}",
-                _labelled(relation.tex, label),
-                relation.unit.text,
-                relation.expr.xreplace(swap),
-                because=relation.because,
-                lines=[(_swapped(line.claim, swap), line.because) for line in relation.lines],
-                source=relation.source,
-                meaning=relation.meaning and f"{relation.meaning} ({label})",
-                resolution=None if scale is None else scale / relation.unit.factor,
-            )
-        return here
+        from kit.model.include import include
+
+        return include(self, other, prefix, label, dict(bind or {}))
 
     def done(self) -> Model:
         """Check the statement as a whole and close it.
@@ -432,30 +392,3 @@ class Model:
             if None not in dims and dims[0] != dims[1]:
                 raise DimensionError(f"{where}: {left} is {words(dims[0])}, but {right} is {words(dims[1])}")  # type: ignore[arg-type]
         return Line(claim, why)
-
-
-def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
-    """Return the pairs of scalars that an equation of expressions or of matrices sets equal."""
-    left, right = equation.lhs, equation.rhs
-    if isinstance(left, sp.MatrixBase) or isinstance(right, sp.MatrixBase):
-        return list(zip(sp.Matrix(left), sp.Matrix(right), strict=True))
-    return [(left, right)]
-
-
-def equal(left: sp.Basic, right: sp.Basic) -> sp.Equality:
-    """Return the equation of two expressions or two matrices as written, for a line of a derivation."""
-    return sp.Eq(left, right, evaluate=False)
-
-
-def _swapped(claim: sp.Basic, swap: Mapping[sp.Basic, sp.Basic]) -> sp.Basic:
-    """Put other symbols into a line without letting sympy decide an equation."""
-    if isinstance(claim, sp.Equality):
-        return equal(claim.lhs.xreplace(swap), claim.rhs.xreplace(swap))
-    return claim.xreplace(swap)
-
-
-def _labelled(tex: str, label: str) -> str:
-    under = rf"\mathrm{{{label}}}"
-    if tex.endswith("}") and "_{" in tex:
-        return f"{tex[:-1]},{under}}}"
-    return f"{tex}_{{{under}}}"

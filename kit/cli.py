@@ -1,0 +1,225 @@
+"""The command `fitwright`: open the notebooks, work a model, check a job, write the station book.
+
+Exit codes: 0 fine, 1 a limit fails, 2 bad input.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from kit import __version__
+from kit.errors import KitError
+
+if TYPE_CHECKING:
+    from kit.model import Model
+    from kit.quantity import Display
+
+FINE, FAILS, BAD = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit code."""
+    options = _parser().parse_args(arguments)
+    try:
+        code: int = options.run(options)
+        return code
+    except KitError as error:
+        print(f"fitwright: {error}", file=sys.stderr)
+    except OSError as error:
+        print(f"fitwright: {error.filename or ''}: {error.strerror or error}", file=sys.stderr)
+    return BAD
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="fitwright", description=__doc__.splitlines()[0])
+    parser.add_argument("--version", action="version", version=f"fitwright {__version__}")
+    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+
+    command = commands.add_parser("open", help="open the notebooks in JupyterLab, in a folder of your own")
+    command.add_argument(
+        "--folder", type=Path, default=Path("station"), help="where to work (default: station)"
+    )
+    command.add_argument(
+        "--job", type=Path, help="a job file of yours; without it the demo jobs are put there"
+    )
+    command.add_argument("notebook", nargs="?", default="00_start.ipynb", help="the notebook to begin with")
+    command.add_argument("--no-browser", action="store_true", help="print the address instead of opening it")
+    command.set_defaults(run=_open)
+
+    command = commands.add_parser("list", help="list the models with their givens and results")
+    command.add_argument("models", nargs="*", metavar="MODEL", help="only these")
+    _reader(command)
+    command.set_defaults(run=_list)
+
+    command = commands.add_parser(
+        "work",
+        help="work one model",
+        epilog="Example: fitwright work stop.deflection length='47 1/4 in' --find rib_height total='0.1 mm'",
+    )
+    command.add_argument("model", metavar="MODEL")
+    command.add_argument(
+        "givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row"
+    )
+    command.add_argument(
+        "--find", nargs=2, metavar=("NAME", "RESULT=VALUE"), help="the given that makes a result take a value"
+    )
+    command.add_argument(
+        "--beyond",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="let this given leave its span, knowingly",
+    )
+    _reader(command)
+    command.set_defaults(run=_work)
+
+    command = commands.add_parser("check", help="say every fault of a job file")
+    command.add_argument("job", type=Path, metavar="JOB")
+    command.add_argument("--json", action="store_true", help="for other programs")
+    command.set_defaults(run=_check)
+
+    command = commands.add_parser("book", help="write every worked sheet of a job and an index")
+    command.add_argument("job", type=Path, metavar="JOB")
+    command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
+    command.set_defaults(run=_book)
+    return parser
+
+
+def _reader(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--units", choices=("mm", "in"), help="show in millimeters or in inches")
+    command.add_argument("--json", action="store_true", help="for other programs; the layout is documented")
+
+
+def _display(options: argparse.Namespace) -> Display | None:
+    from kit.quantity import Display
+
+    return Display(system=options.units) if options.units else None
+
+
+def _print_json(content: dict[str, Any]) -> None:
+    from kit.model.record import FORMAT
+
+    print(json.dumps({"fitwright": __version__, "format": FORMAT} | content, indent=2, ensure_ascii=False))
+
+
+def _open(options: argparse.Namespace) -> int:
+    from kit.panel.workplace import open_lab
+
+    return open_lab(options.folder, options.notebook, job=options.job, browser=not options.no_browser)
+
+
+def _list(options: argparse.Namespace) -> int:
+    from kit.model.record import stated
+    from kit.topics import model, names
+
+    display = _display(options)
+    models = [model(name) for name in options.models or names()]
+    if options.json:
+        _print_json({"models": [stated(each, display) for each in models]})
+        return FINE
+    for each in models:
+        print(f"{each.name}: {each.question}")
+        for given in each.free.values():
+            print(f"  {given.name:<24} {given.meaning}; {given.span_text(display)}")
+        for pick in each.picks.values():
+            print(f"  {pick.name:<24} {pick.meaning}; a row of the table {pick.table!r}")
+        for result in each.results.values():
+            print(f"  -> {result.name:<21} {result.meaning} [{result.unit.text or '1'}]")
+        print()
+    return FINE
+
+
+def _pair(text: str, what: str) -> tuple[str, str]:
+    name, equals, value = text.partition("=")
+    if not equals or not name.strip():
+        raise KitError(f"{text!r} is not {what}; write it like length='1200 mm'")
+    return name.strip(), value
+
+
+def _work(options: argparse.Namespace) -> int:
+    from kit.model import find
+    from kit.model.record import sought, worked
+    from kit.topics import model
+
+    chosen, display = model(options.model), _display(options)
+    givens: dict[str, Any] = {}
+    for text in options.givens:
+        name, value = _pair(text, "a given and its value")
+        if name in givens:
+            raise KitError(f"{name} is given twice; give it once")
+        givens[name] = value
+    case = _worked(chosen, givens, options.beyond)
+    found = None
+    if options.find:
+        unknown, wish = options.find
+        result, target = _pair(wish, "a result and the value it is to take")
+        found = find(case, unknown, result, target)
+        if found.values:
+            case = case.with_(**{unknown: chosen.free[unknown].unit.from_base(found.values[0])})
+    if options.json:
+        _print_json(worked(case, display) | ({"found": sought(found, display)} if found else {}))
+    else:
+        print(chosen.question)
+        for name, entry in case.entries.items():
+            assumed = f" (no unit typed, {entry.given.unit.text} taken)" if entry.bare else ""
+            print(f"  {name:<24} {entry.show(display)}{assumed}")
+        for name in chosen.results:
+            print(f"  -> {name:<21} {case.show(name, display)}")
+        for state in case.limits:
+            print(f"  {'meets' if state.ok else 'FAILS'}: {state.words(display)}")
+        for sentence in (*case.outside, *case.cautions):
+            print(f"  caution: {sentence}")
+        if found:
+            print(f"  found: {found.words(display)}")
+    return FINE if case.ok and (found is None or found.how != "none") else FAILS
+
+
+def _worked(chosen: Model, givens: dict[str, Any], beyond: Sequence[str]) -> Any:
+    reserved = {"beyond", "tables"} & givens.keys()
+    if reserved:
+        raise KitError(f"{chosen.name} has no given {reserved.pop()!r}")
+    return chosen.at(beyond=beyond, **givens)
+
+
+def _check(options: argparse.Namespace) -> int:
+    from kit.job import check
+
+    findings = check(options.job)
+    faults = [finding for finding in findings if finding.severity == "fault"]
+    if options.json:
+        _print_json({"job": str(options.job), "findings": [finding.record() for finding in findings]})
+    else:
+        for finding in findings:
+            print(f"{options.job}:{finding}")
+        count = len(faults)
+        print(f"{options.job}: {'no fault' if not count else '1 fault' if count == 1 else f'{count} faults'}")
+    return BAD if faults else FINE
+
+
+def _book(options: argparse.Namespace) -> int:
+    from kit.job import Job
+    from kit.sheet.book import write_book
+
+    job = Job.open(options.job)
+    live = sys.stderr.isatty()
+
+    def progress(done: int, total: int, what: str) -> None:
+        if live:
+            print(
+                f"\r\x1b[K{done}/{total} {what}",
+                end="" if done < total else "\n",
+                file=sys.stderr,
+                flush=True,
+            )
+
+    pages = write_book(job, options.out, progress)
+    failing = [page for page in pages if not page.ok]
+    print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
+    for page in failing:
+        print(f"  {page.title}: {page.verdict}")
+    return FAILS if failing else FINE
