@@ -121,7 +121,7 @@ def _body(page: Page, ink: str, digits: int) -> tuple[list[str], list[Layer]]:
     if words:
         groups.append(
             f'<g class="fw-words" font-family="{FONT}" fill="{ink}" stroke="#fff" stroke-width="0.9" '
-            f'stroke-linejoin="round" paint-order="stroke">{"".join(words)}</g>'
+            f'stroke-linejoin="round" style="paint-order:stroke">{"".join(words)}</g>'
         )
     return groups, used
 
