@@ -25,5 +25,5 @@ class UnreadError(QuantityError):
 
 def said(text: str) -> str:
     """Return `text` in quotation marks, shortened, with what cannot be printed written as escapes."""
-    short = text if len(text) <= _SHOWN else text[: _SHOWN - 1] + "…"
-    return "“" + "".join(c if c.isprintable() else ascii(c)[1:-1] for c in short) + "”"
+    shown = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text[: _SHOWN + 1])
+    return f"“{shown if len(shown) <= _SHOWN else shown[: _SHOWN - 1] + '…'}”"

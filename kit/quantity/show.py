@@ -7,9 +7,10 @@ Rounding. How far a shown number may be off, its *limit*, is
 
 Decimals are added to the reader's own until the rounding keeps within a stated limit; without one, until two
 significant digits show. An inch fraction keeps the reader's denominator, and where it is off by more than the
-limit the difference follows, true minus shown: "23 3/4 in (+0.004 in)" is 23.754 in. The same happens to
-millimeters where the reader asks for too few decimals. A length below 1/8 in whose rounding matters, or that
-would read 0, is written in decimal inches instead. Less than a nanometer is shown as 0.
+limit the difference follows, true minus shown, to within half the limit: "23 3/4 in (+0.004 in)" is 23.754 in.
+The same happens to millimeters where the reader asks for too few decimals. A length below 1/8 in whose
+rounding matters, or that would read 0, is written in decimal inches instead. Less than a nanometer is
+shown as 0.
 """
 
 from math import floor, isfinite, isnan, log10

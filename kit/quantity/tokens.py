@@ -35,7 +35,7 @@ _TOKEN = re.compile(
     r"|(?P<pm>±|\+/-|\+-)"
     r"|(?P<number>(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?)"
     rf"|(?P<vulgar>[{''.join(VULGAR)}])"
-    r"|(?P<word>°[CF](?![A-Za-z])|[°%]|[A-Za-zµ]+)"
+    r"|(?P<word>°[CF](?![A-Za-z])|[°%]|[A-Za-zµ]+)(?:\.(?![0-9A-Za-z]))?"  # "in." as an abbreviation
     r"""|(?P<mark>''|["'])"""
     r"|(?P<power>[⁺⁻]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+)"
     r"|(?P<op>\*\*|[-+*/^()·×])"
@@ -79,7 +79,7 @@ def tokens(text: object) -> list[Token]:
         if kind == "space":
             spaced = True
         else:
-            piece = match.group()
+            piece = match.group(kind)
             piece = '"' if piece == "''" else piece.translate(LOWER) if kind == "power" else piece
             found.append(Token(kind, piece, spaced))
             spaced = False

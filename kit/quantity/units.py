@@ -190,9 +190,8 @@ def _near(name: str) -> str:
     return near_misses(name, [spelling for spelling in known if spelling[0].casefold() == name[0].casefold()])
 
 
-@lru_cache(maxsize=1024)
 def compose(parts: Parts) -> Unit:
-    """Return the unit that is the product of named units with their powers.
+    """Return the unit that is the product of named units with their powers; the same one for the same text.
 
     Raises:
         UnreadError: a temperature scale with an offset inside a compound, or a factor beyond floats.
@@ -200,7 +199,12 @@ def compose(parts: Parts) -> Unit:
     powers: dict[str, int] = {}
     for name, power in parts:
         powers[name] = powers.get(name, 0) + power
-    merged = tuple((name, power) for name, power in powers.items() if power)
+    merged = [(name, power) for name, power in powers.items() if power]
+    return _composed(tuple(sorted(merged, key=lambda part: part[1] < 0)))
+
+
+@lru_cache(maxsize=1024)
+def _composed(merged: Parts) -> Unit:
     rows = [(ROWS[name], power) for name, power in merged]
     if len(rows) > 1 or any(power != 1 for _, power in rows):
         for row, _ in rows:
