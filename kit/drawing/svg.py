@@ -17,7 +17,9 @@ PIXELS_PER_MM = 96 / 25.4
 CAPITALS = 0.716
 """Height of capital letters in a common sans-serif face, as a share of the font size."""
 TALLEST = 0.75
-"""Height of the box, as a share of its width, where none is asked for."""
+"""Height of the box, as a share of its width, where none is asked for ..."""
+ROOM = 100.0
+"""... but this much at least, paper mm: notes do not shrink in a narrow box."""
 FONT = "Arial, Helvetica, 'Liberation Sans', sans-serif"
 
 
@@ -32,9 +34,9 @@ def svg(
     """Return a scene as inline SVG for HTML, `width_px` wide.
 
     With `height_px` the box has exactly this height, so that a page stands still while a slider moves;
-    without, the height follows the content, up to three quarters of the width and the legend. `ids` begins
-    every id: give each picture on a page its own. Colors follow JupyterLab's theme variables where there are
-    any; else, and in print, black on white.
+    without, the height follows the content, up to three quarters of the width (100 mm at least) and the
+    legend. `ids` begins every id: give each picture on a page its own. Colors follow JupyterLab's theme
+    variables where there are any; else, and in print, black on white.
 
     Raises:
         KitError: the box has no size, or `ids` is not a letter followed by letters, digits, ``-`` or ``_``.
@@ -46,7 +48,7 @@ def svg(
         raise KitError(
             f"A picture's ids were to begin with {ids!r}; use a letter, then letters, digits, '-', '_'."
         )
-    box = (height_px or TALLEST * width_px) / PIXELS_PER_MM
+    box = height_px / PIXELS_PER_MM if height_px else max(TALLEST * width_px / PIXELS_PER_MM, ROOM)
     page = lay_out(scene, width_px / PIXELS_PER_MM, box, legend=legend, exact=height_px is not None)
     height = _number(width_px * page.height / page.width)
     body, used = _body(page, "currentColor", 2)
@@ -137,7 +139,7 @@ def _style(used: list[Layer]) -> str:
         ".fw-drawing{color:var(--jp-content-font-color0,#000);max-width:100%;height:auto}"
         ".fw-drawing .fw-words{stroke:var(--jp-layout-color0,#fff)}"
         f"{light}@media screen{{{dark}}}"
-        "@media print{.fw-drawing{color:#000}.fw-drawing .fw-words{stroke:#fff}}"
+        "@media print{.fw-drawing{color:#000;background:#fff}.fw-drawing .fw-words{stroke:#fff}}"
     )
 
 
