@@ -1,0 +1,161 @@
+"""One row of controls: what a given means, a typed entry with its unit, and a slider or a list."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from html import escape
+
+import ipywidgets as W
+
+from kit.model import Entry, Given, Pick
+from kit.quantity import Display
+from kit.sheet.mathml import mathml
+
+Changed = Callable[[str, str], None]
+
+_STOPS = 400  # about as many as a slider has pixels
+
+
+def words(name: str) -> str:
+    """Return a code name as words."""
+    return name.replace("_", " ")
+
+
+class Field(W.VBox):
+    """The controls of one given. `on_change` is called with the given's name and the text it now has."""
+
+    def __init__(self, given: Given, entry: Entry, display: Display, on_change: Changed) -> None:
+        self.given, self._display, self._on_change = given, display, on_change
+        self._quiet = False
+        self.label = W.HTML()
+        self.note = W.HTML()
+        self.control = self._control()
+        self.box = W.Text(continuous_update=False, tooltip=f"{given.meaning}: type a value with its unit")
+        self.box.observe(self._typed, "value")
+        self.control.observe(self._moved, "value")
+        self.outside = W.Checkbox(
+            value=False, indent=False, description="outside the span, knowingly",
+            tooltip=f"use {words(given.name)} outside the span within which the model holds",
+        )  # fmt: skip
+        self.outside.observe(self._again, "value")
+        line = [self.control] if given.kind == "choice" else [self.box, self.control]
+        super().__init__([self.label, W.HBox(line, _dom_classes=("fw-entry",)), self.note])
+        self.add_class("fw-field")
+        self.add_class(f"fw-field-{given.name}")
+        self.show(entry, display)
+
+    def _control(self) -> W.Widget:
+        given = self.given
+        tip = f"{given.meaning}; arrow keys move it"
+        if given.kind == "choice":
+            return W.Dropdown(options=list(given.options), tooltip=given.meaning)
+        if given.kind == "count":
+            low, high = (round(end) for end in given.span)
+            return W.IntSlider(min=low, max=high, value=low, readout=False, tooltip=tip)
+        return W.FloatSlider(readout=False, tooltip=tip)
+
+    def show(self, entry: Entry, display: Display | None = None) -> None:
+        """Show a value (and, with `display`, in another reader's units) without calling back."""
+        self._quiet = True
+        try:
+            if display is not None:
+                self._display = display
+                self._rescale()
+            if self.given.kind == "choice":
+                self.control.value = self.given.option(entry.base)
+            else:
+                self.box.value = entry.show(self._display)
+                self._place(entry.base)
+            self.say(entry)
+        finally:
+            self._quiet = False
+
+    def say(self, entry: Entry) -> None:
+        """Tell the span and where the value comes from."""
+        span = self.given.span_text(self._display)
+        assumed = f"; no unit typed, {escape(self.given.unit.text)} taken" if entry.bare else ""
+        how = f" ({escape(entry.how)})" if entry.how else ""
+        self.note.value = (
+            f'<span class="fw-note">span {escape(span)}; source: {escape(entry.source)}{how}{assumed}</span>'
+        )
+        self._drop_question()
+
+    def complain(self, sentence: str, *, about_span: bool) -> None:
+        """Show what is wrong with the last entry; the entry stays as it was typed."""
+        self.note.value = f'<span class="fw-fault" role="alert">{escape(sentence)}</span>'
+        if about_span and self.outside not in self.children:
+            self.children = (*self.children, self.outside)
+
+    def _drop_question(self) -> None:
+        if self.outside in self.children and not self.outside.value:
+            self.children = tuple(child for child in self.children if child is not self.outside)
+
+    # -- between box and slider -----------------------------------------------------------------------
+
+    def _typed(self, change: dict[str, str]) -> None:
+        if not self._quiet:
+            self._on_change(self.given.name, change["new"])
+
+    def _again(self, _change: dict[str, bool]) -> None:
+        if not self._quiet:
+            self._on_change(self.given.name, self.box.value)
+
+    def _moved(self, change: dict[str, float]) -> None:
+        if self._quiet:
+            return
+        text = self._text_at(change["new"])
+        self._quiet = True
+        self.box.value = text
+        self._quiet = False
+        self._on_change(self.given.name, text)
+
+    def _text_at(self, position: float | str) -> str:
+        if isinstance(position, str):
+            return position
+        if self.given.kind == "count":
+            return f"{position:.0f}"
+        shown = self._display.unit_for(self.given.unit)
+        return self.given.show(shown.to_base(position), self._display)
+
+    def _rescale(self) -> None:
+        """Give the label its text and the slider the reader's unit and round steps."""
+        given = self.given
+        self.label.value = f'<span class="fw-label">{mathml(given.tex)} {escape(given.meaning)}</span>'
+        if given.kind != "real":
+            return
+        shown = self._display.unit_for(given.unit)
+        low, high = (shown.from_base(end) for end in given.span)
+        step = self._step(high - low, shown.text)
+        slider = self.control
+        with slider.hold_trait_notifications():
+            # round positions inside the span, so that no stop of the slider leaves it
+            slider.min, slider.max, slider.step = math.ceil(low / step) * step, math.floor(high / step) * step, step
+            slider.value = min(max(slider.value, slider.min), slider.max)
+
+    def _step(self, reach: float, unit: str) -> float:
+        wanted = reach / _STOPS
+        if unit == "in":
+            steps = [1 / n for n in (128, 64, 32, 16, 8, 4, 2, 1) if n <= self._display.denominator]
+            return next((step for step in steps if step >= wanted), steps[-1])
+        decade = 10.0 ** math.floor(math.log10(wanted))
+        return next(decade * factor for factor in (1, 2, 5, 10) if decade * factor >= wanted * 0.999)
+
+    def _place(self, base: float) -> None:
+        shown = self._display.unit_for(self.given.unit)
+        position = shown.from_base(base) if self.given.kind == "real" else base
+        self.control.value = min(max(position, self.control.min), self.control.max)
+
+
+class PickField(W.VBox):
+    """The control of a pick: which row of a table fills several givens."""
+
+    def __init__(self, pick: Pick, rows: tuple[str, ...], value: str, on_change: Changed) -> None:
+        self.control = W.Dropdown(options=rows, value=value, tooltip=f"{pick.meaning}: a row of the table")
+        self.control.observe(lambda change: on_change(pick.name, change["new"]), "value")
+        filled = ", ".join(words(name) for name in pick.fills)
+        self.note = W.HTML(f'<span class="fw-note">fills {escape(filled)}</span>')
+        label = W.HTML(f'<span class="fw-label">{escape(pick.meaning)}</span>')
+        super().__init__([label, W.HBox([self.control], _dom_classes=("fw-entry",)), self.note])
+        self.add_class("fw-field")
+        self.add_class(f"fw-field-{pick.name}")

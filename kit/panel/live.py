@@ -1,0 +1,201 @@
+"""An interactive panel over a model: controls on the left, verdict, answers and figure on the right.
+
+The panel knows nothing that the model does not tell it. One case is its whole state; a control asks the case
+for a changed one, and what a reader sees is written anew from that.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as W
+
+from kit.errors import KitError
+from kit.model import Case, Model, SpanError, Stated
+from kit.panel.field import Field, PickField
+from kit.panel.keeping import Keeping
+from kit.panel.solving import Solving
+from kit.panel.twin import Twin
+from kit.quantity import Display
+from kit.sheet import fragments
+from kit.sheet.style import panel_style
+from kit.tables import table
+
+if TYPE_CHECKING:
+    from kit.job import Job
+
+
+class Panel(W.VBox):
+    """A model's panel. `case` is what it shows; changing a control replaces it."""
+
+    def __init__(
+        self, case: Case, *, display: Display | None = None, job: Job | None = None, part: str | None = None
+    ) -> None:
+        self.case, self.start = case, case
+        self.job, self.part = job, part
+        self.display = display or (job.display if job else Display())
+        self.verdict, self.answer = W.HTML(), W.HTML()
+        self.picks = {
+            name: PickField(pick, self._rows(pick.table), case.picks[name], self.change)
+            for name, pick in case.model.picks.items()
+        }
+        self.fields = {
+            name: Field(given, case.entries[name], self.display, self.change)
+            for name, given in case.model.free.items()
+        }
+        self.units = W.ToggleButtons(
+            options=[("millimeters", "mm"), ("inches", "in")], value=self.display.system,
+            tooltips=["show lengths in millimeters", "show lengths in inch fractions"],
+        )  # fmt: skip
+        self.units.observe(self._other_units, "value")
+        self.solving = Solving(self)
+        self.keeping = Keeping(self)
+        self.more = self._more()
+        self.twin = Twin(self)
+        super().__init__(self._lay_out())
+        self.add_class("fw-panel")
+        self.add_class("fw-live")
+        self._write()
+
+    @property
+    def model(self) -> Model:
+        """The model that the panel works."""
+        return self.case.model
+
+    # -- what controls call ---------------------------------------------------------------------------
+
+    def change(self, name: str, text: str) -> None:
+        """Take what was typed or moved for a given or a pick; a wrong entry is explained beside it."""
+        field = self.fields.get(name)
+        beyond = self._beyond(name, field)
+        try:
+            self.case = self.case.with_(beyond=beyond, **{name: self._stated(name, text)})
+        except KitError as error:
+            if field is None:
+                raise
+            field.complain(str(error), about_span=isinstance(error, SpanError) and error.given == name)
+            return
+        if field is not None:
+            field.say(self.case.entries[name])
+        else:
+            self._show_filled(name)
+        self.keeping.note(name)
+        self._write()
+
+    def take(self, case: Case, changed: str) -> None:
+        """Show another case of the same model, in which `changed` is new (a value found, say)."""
+        self.case = case
+        self.fields[changed].show(case.entries[changed])
+        self.keeping.note(changed)
+        self._write()
+
+    def reset(self) -> None:
+        """Go back to the case that the panel began with."""
+        self.case = self.start
+        for name, field in self.fields.items():
+            field.outside.value = name in self.case.beyond
+            field.show(self.case.entries[name])
+        for name, pick in self.picks.items():
+            pick.control.value = self.case.picks[name]
+        self.case = self.start
+        self._write()
+
+    # -- inside ---------------------------------------------------------------------------------------
+
+    def _rows(self, name: str) -> tuple[str, ...]:
+        return ((self.case.tables or {}).get(name) or table(name)).ids
+
+    def _beyond(self, name: str, field: Field | None) -> frozenset[str]:
+        if field is None or field.outside not in field.children:
+            return self.case.beyond
+        return self.case.beyond | {name} if field.outside.value else self.case.beyond - {name}
+
+    def _stated(self, name: str, text: str) -> Any:
+        """Keep what was stated about a quantity when only its value is typed anew."""
+        before = self.case.typed.get(name)
+        if isinstance(before, Stated):
+            return Stated(text, spread=before.spread, k=before.k, how=before.how)
+        return text
+
+    def _show_filled(self, pick: str) -> None:
+        for name in self.model.picks[pick].fills:
+            self.fields[name].show(self.case.entries[name])
+
+    def _other_units(self, change: dict[str, Any]) -> None:
+        from dataclasses import replace
+
+        self.display = replace(self.display, system=change["new"])
+        for name, field in self.fields.items():
+            field.show(self.case.entries[name], self.display)
+        self._write()
+
+    def _write(self) -> None:
+        """Write everything that depends on the case."""
+        case, display = self.case, self.display
+        self.verdict.value = fragments.verdict(case, display)
+        self.answer.value = fragments.answer(case, display, ids=f"fw{id(self)}")
+        self._write_more()
+        self.twin.refresh_soon()
+
+    def _write_more(self, _change: object = None) -> None:
+        """Write the part below that is open; the closed ones wait until somebody looks."""
+        opened = self.more.selected_index
+        if opened is not None:
+            writer = (fragments.derivation, fragments.budgets, fragments.background)[opened]
+            self.more.children[opened].value = writer(self.case, self.display)
+
+    def _more(self) -> W.Accordion:
+        more = W.Accordion(
+            children=[W.HTML(), W.HTML(), W.HTML()],
+            titles=["Derivation with these numbers", "Uncertainty budget", "Assumptions and sources"],
+            selected_index=None,
+        )
+        more.observe(self._write_more, "selected_index")
+        return more
+
+    def _lay_out(self) -> list[W.Widget]:
+        heading = W.HTML(panel_style() + fragments.heading(self.model))
+        controls = W.VBox(
+            [self.units, *self.picks.values(), *self.fields.values(), self.solving, self.keeping],
+            _dom_classes=("fw-controls",),
+        )
+        answers = W.VBox([self.verdict, self.answer], _dom_classes=("fw-answers",))
+        self.verdict.add_class("fw-verdict-box")
+        grid = W.GridBox(
+            [controls, answers],
+            layout=W.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))"),
+        )
+        return [heading, grid, self.more]
+
+    def _ipython_display_(self) -> None:
+        self.twin.display()
+
+    def export(self, folder: Path) -> Path:
+        """Write the worked sheet of what the panel shows into `folder`; return the file."""
+        from kit.sheet.write import write_sheet
+
+        return write_sheet(self.case, folder, display=self.display, origin=self.keeping.origin())
+
+
+def panel(
+    model: str | Model | None = None,
+    *,
+    job: Job | None = None,
+    part: str | None = None,
+    display: Display | None = None,
+    **givens: Any,
+) -> Panel:
+    """Return the panel of a model, or of a part of a job.
+
+    Raises:
+        KitError: an unknown model or part, or a given that cannot be read.
+    """
+    from kit.topics import model as named
+
+    if job is not None and part is not None:
+        return Panel(job.case(part), display=display, job=job, part=part)
+    if model is None:
+        raise KitError("a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts")
+    stated = named(model) if isinstance(model, str) else model
+    return Panel(stated.at(**givens), display=display)

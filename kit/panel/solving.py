@@ -1,0 +1,68 @@
+"""Solving for a given: which one, what the result is to be, and what was found."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING
+
+import ipywidgets as W
+
+from kit.errors import KitError
+from kit.model import Found, find, tex
+from kit.panel.field import words
+from kit.sheet.mathml import mathml
+
+if TYPE_CHECKING:
+    from kit.panel.live import Panel
+
+
+class Solving(W.VBox):
+    """The row 'find … so that … is …'; a value found is put into the given's controls."""
+
+    def __init__(self, panel: Panel) -> None:
+        self.panel = panel
+        model = panel.model
+        self.unknown = W.Dropdown(
+            options=[(words(name), name) for name in model.free], tooltip="the given to find"
+        )
+        self.result = W.Dropdown(
+            options=[(words(name), name) for name in model.results], tooltip="the result that is to take a value"
+        )
+        self.target = W.Text(
+            placeholder="value with unit", continuous_update=False, tooltip="the value that the result is to take"
+        )
+        self.button = W.Button(description="Find it", tooltip="find the given; the result then takes this value")
+        self.outcome = W.HTML()
+        self.button.on_click(lambda _: self.solve())
+        row = W.HBox(
+            [
+                W.HTML('<span class="fw-word">find</span>'), self.unknown,
+                W.HTML('<span class="fw-word">so that</span>'), self.result,
+                W.HTML('<span class="fw-word">is</span>'), self.target, self.button,
+            ],
+            _dom_classes=("fw-row",),
+        )  # fmt: skip
+        super().__init__([row, self.outcome])
+        self.add_class("fw-solving")
+
+    def solve(self) -> None:
+        """Find the given and take the first value found into the panel."""
+        panel, unknown = self.panel, self.unknown.value
+        try:
+            found = find(panel.case, unknown, self.result.value, self.target.value)
+        except KitError as error:
+            self.outcome.value = f'<p class="fw-fault" role="alert">{escape(str(error))}</p>'
+            return
+        self.outcome.value = self._told(found)
+        values = [*found.values, *(run[0] for run in found.runs)]
+        if values:
+            given = found.unknown
+            typed = given.option(values[0]) if given.options else given.unit.from_base(values[0])
+            panel.take(panel.case.with_(**{unknown: typed}), unknown)
+
+    def _told(self, found: Found) -> str:
+        told = f'<p role="status">{escape(found.words(self.panel.display))}</p>'
+        if found.formula is None:
+            return told
+        formula = f"{found.unknown.tex} = {tex(self.panel.model, found.formula)}"
+        return f'{told}<p class="fw-formula">{mathml(formula)}</p>'

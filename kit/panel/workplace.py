@@ -1,0 +1,56 @@
+"""A folder of one's own to work in: the notebooks, the demo jobs, and JupyterLab on top."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+from kit.errors import KitError, near_misses
+from kit.tables import data_dir, notebooks_dir
+
+
+def lay_out(folder: Path, *, job: Path | None = None) -> list[Path]:
+    """Put the notebooks and the job (or the demo jobs) into `folder`; return what was new there.
+
+    What is already there is left as it is: it may hold somebody's work.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    jobs = [job] if job else sorted(data_dir().glob("*.toml"))
+    new = []
+    for source in (*sorted(notebooks_dir().glob("*.ipynb")), *jobs):
+        target = folder / source.name
+        if not target.exists():
+            shutil.copyfile(source, target)
+            new.append(target)
+    return new
+
+
+def open_lab(folder: Path, notebook: str, *, job: Path | None = None, browser: bool = True) -> int:
+    """Lay out `folder` and run JupyterLab there on `notebook` until it is closed; return its exit code.
+
+    Raises:
+        KitError: there is no such notebook or job.
+    """
+    if job is not None and not job.is_file():
+        raise KitError(f"there is no job file {str(job)!r}; give the path of a job, such as boatshed.toml")
+    new = lay_out(folder, job=job)
+    if not (folder / notebook).is_file():
+        known = sorted(path.name for path in folder.glob("*.ipynb"))
+        hint = near_misses(notebook, known) or f"; there are {', '.join(known)}"
+        raise KitError(f"there is no notebook {notebook!r} in {str(folder)!r}{hint}")
+    print(f"{folder}: {len(new)} files put there, what was there before is untouched")
+    command = [
+        sys.executable,
+        "-m",
+        "jupyterlab",
+        str(folder / notebook),
+        f"--ServerApp.root_dir={folder.resolve()}",
+    ]
+    if not browser:
+        command.append("--no-browser")
+    try:
+        return subprocess.run(command, check=False).returncode
+    except KeyboardInterrupt:
+        return 0
