@@ -1,0 +1,55 @@
+"""What several bevel figures draw: a board on the saw table with its tilted cut, and a board's face."""
+
+from math import cos, degrees, pi, sin, tan
+
+from kit.drawing.scene import Layer, Point, View
+from kit.quantity import Display, show
+
+DRAWN_LEAST = 0.2  # degrees: a smaller angle is told by its words only
+
+
+def angle_words(letter: str, value: float, d: Display) -> str:
+    """Return a letter and its angle as printed: ``β = 28.0°``."""
+    return f"{letter} = {show(value, 'deg', d)}"
+
+
+def length_words(letter: str, value: float, d: Display) -> str:
+    """Return a letter and its length as printed: ``L = 360.0 mm``."""
+    return f"{letter} = {show(value, 'mm', d)}"
+
+
+def wedge(view: View, center: Point, start: float, turn: float, radius: float, text: str) -> None:
+    """Dimension the angle at `center` from direction `start` by `turn` (rad, either sense; `radius` paper mm)."""
+    if abs(degrees(turn)) < DRAWN_LEAST:
+        view.text((center[0] + cos(start), center[1] + sin(start)), text, "above right", gap=2.0)
+        return
+    first, last = sorted((start, start + turn))
+    p = (center[0] + cos(first), center[1] + sin(first))
+    q = (center[0] + cos(last), center[1] + sin(last))
+    view.angle(center, p, q, radius, text)
+
+
+def board_end(view: View, thickness: float, tilt: float, letter: str, d: Display) -> None:
+    """Draw a board's end on the saw table, outside down, with the saw line leaning by `tilt` from vertical.
+
+    The origin is the outer arris at the cut; a tilt above 0 leaves the outside longer.
+    """
+    t = thickness
+    inner = (-t * tan(tilt), t)
+    far = -4.0 * t + min(0.0, inner[0])
+    outline = [(far, 0.0), (0.0, 0.0), inner, (far, t)]
+    view.polyline(outline, closed=True, fill="light")
+    view.hatch([outline])
+    reach = 2.4 * t
+    view.line((0.0, 0.0), (0.0, reach), Layer.CONSTRUCTION)
+    view.line((0.5 * t * sin(tilt), -0.5 * t * cos(tilt)), (-reach * sin(tilt), reach * cos(tilt)), Layer.CUT)
+    view.line((far, 0.0), (1.5 * t, 0.0))
+    wedge(view, (0.0, 0.0), pi / 2, tilt, 22.0, angle_words(letter, tilt, d))
+    view.text((far, 0.0), "saw table, outside face down", "below right", gap=1.5)
+
+
+def trapezoid(bottom: float, top: float, width: float) -> list[Point]:
+    """Return the outline of a board's face, standing on its bottom edge about x = 0; a crossing one ends in a tip."""
+    if top < 0:
+        return [(-bottom / 2, 0.0), (bottom / 2, 0.0), (0.0, width * bottom / (bottom - top))]
+    return [(-bottom / 2, 0.0), (bottom / 2, 0.0), (top / 2, width), (-top / 2, width)]

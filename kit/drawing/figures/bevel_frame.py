@@ -1,0 +1,57 @@
+"""Splayed frame: plan, one board's face, the leaning section and the cut on the saw table."""
+
+from collections.abc import Mapping
+from math import cos, pi, sin, tan
+
+from kit.drawing.bevels import angle_words, board_end, length_words, trapezoid, wedge
+from kit.drawing.scene import Layer, Scene, ratio
+from kit.quantity import Display
+
+
+def draw(v: Mapping[str, float], d: Display) -> Scene:
+    """Draw the frame at the values `v` (base units)."""
+    sides, psi, s, w, t = round(v["sides"]), v["half_turn"], v["slope"], v["width"], v["thickness"]
+    side, tilt, mu = v["side"], v["tilt"], v["miter"]
+    scene = Scene(
+        f"Frame of {sides} boards",
+        f"From above a regular polygon of {sides} boards that lean in. Beside it one board's outside face with its "
+        "miter, a section with the slope, and a board's end on the saw table with the blade tilt.",
+        caption="From above",
+    )
+    apothem = side / (2 * tan(psi))
+    inner = max(0.0, apothem - w * cos(s))
+
+    def corner(distance: float, number: int) -> tuple[float, float]:
+        angle = -pi / 2 + psi * (2 * number + 1)
+        return distance / cos(psi) * cos(angle), distance / cos(psi) * sin(angle)
+
+    scene.polyline([corner(apothem, i) for i in range(sides)], closed=True, fill="light")
+    if inner > 0:
+        scene.polyline([corner(inner, i) for i in range(sides)], closed=True)
+    for i in range(sides):
+        scene.line(corner(inner, i), corner(apothem, i))
+    scene.dim(corner(apothem, -1), corner(apothem, 0), -10, length_words("L", side, d))
+
+    long, short = v["long_edge"], v["short_edge"]
+    face = scene.view("Outside face of a board", magnify=ratio(1.2 * apothem / max(long, w)))
+    outline = trapezoid(long, short, w)
+    face.polyline(outline, closed=True, fill="light")
+    face.dim(outline[0], outline[1], -10, length_words("ℓ_{1}", long, d))
+    if short > 0:
+        face.dim(outline[3], outline[2], 10, length_words("ℓ_{2}", short, d))
+    face.dim(outline[1], (outline[1][0], w), -14, length_words("w", w, d))
+    face.line(outline[1], (outline[1][0], w), Layer.CONSTRUCTION)
+    wedge(face, outline[1], pi / 2, mu, 20, angle_words("μ", mu, d))
+
+    section = scene.view("Section of a board", magnify=ratio(1.2 * apothem / w), below=True)
+    foot, lean = t / sin(s), w * cos(s)
+    slab = [(-foot, 0.0), (0.0, 0.0), (-lean, v["height"]), (-foot - lean, v["height"])]
+    section.polyline(slab, closed=True)
+    section.hatch([slab])
+    section.line((-1.2 * (foot + lean), 0.0), (0.35 * w, 0.0), Layer.CONSTRUCTION)
+    wedge(section, (0.0, 0.0), pi, -s, 16, angle_words("s", s, d))
+    section.dim((0.0, 0.0), (0.0, v["height"]), 14, length_words("h", v["height"], d), along="vertical")
+
+    end = scene.view("End of a board", magnify=ratio(0.3 * apothem / t))
+    board_end(end, t, tilt, "β", d)
+    return scene
