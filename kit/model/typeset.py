@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import sympy as sp
 from sympy.printing.latex import LatexPrinter
 
+from kit.model.code import function
 from kit.model.parts import Given, Relation, plain
 
 if TYPE_CHECKING:
@@ -23,7 +24,8 @@ class _Printer(LatexPrinter):
     """sympy's TeX printer with the model's own symbols, in the order in which they are stated."""
 
     def __init__(self, model: Model, word: Callable[[Given | Relation], str], *, wrapped: bool) -> None:
-        super().__init__(_SETTINGS)
+        # letters stand side by side, but '60 N 1200 mm' needs a sign between
+        super().__init__({**_SETTINGS, "mul_symbol": "dot"} if wrapped else _SETTINGS)
         self._wrapped = wrapped
         # sympy sorts factors and terms by name; numbered names sort as stated, so that F comes before L
         self._part = {plain(f"q{n:04d}"): part for n, part in enumerate(model._parts.values())}
@@ -41,15 +43,19 @@ class _Printer(LatexPrinter):
         return self._write(part) if part else str(super()._print_Symbol(expr, style))
 
     def _print_Pow(self, expr: sp.Pow) -> str:
-        if self._wrapped and expr.base in self._part and expr.exp.is_Integer and expr.exp > 0:
+        base, exponent = expr.base, expr.exp
+        special = exponent.is_Rational and (exponent.is_negative or exponent.p == 1)  # a quotient or a root
+        if self._wrapped and base in self._part and not special:
             # '1200 mm' to a power needs parentheses, a letter does not
-            return rf"\left({self._print(expr.base)}\right)^{{{self._print(expr.exp)}}}"
+            return rf"\left({self._print(base)}\right)^{{{self._print(exponent)}}}"
         return str(super()._print_Pow(expr))
 
     def _print_Relational(self, expr: sp.Rel) -> str:
         part = self._part.get(expr.lhs)
-        if isinstance(part, Given) and part.kind == "choice" and expr.rhs.is_Integer:
-            return rf"\text{{{part.name.replace('_', ' ')} {part.option(int(expr.rhs))}}}"
+        equation = isinstance(expr, sp.Eq | sp.Ne)
+        if equation and isinstance(part, Given) and part.kind == "choice" and expr.rhs.is_Integer:
+            verb = "" if isinstance(expr, sp.Eq) else "not "
+            return rf"\text{{{part.name.replace('_', ' ')} {verb}{part.option(int(expr.rhs))}}}"
         return str(super()._print_Relational(expr))
 
     def _print_ceiling(self, expr: sp.ceiling, exp: str | None = None) -> str:
@@ -105,7 +111,7 @@ def active(case: Case, relation: Relation) -> sp.Expr:
     expr = relation.expr
     for choice in _distinctions(relation):
         for number, truth in enumerate(_conditions(case.model, choice)):
-            if truth(*case.value.values()):
+            if truth(*case.value.values())[0]:
                 expr = expr.xreplace({choice: choice.args[number].expr})
                 break
     return expr
@@ -118,9 +124,9 @@ def _distinctions(relation: Relation) -> tuple[sp.Piecewise, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _conditions(model: Model, choice: sp.Piecewise) -> tuple[Callable[..., bool], ...]:
+def _conditions(model: Model, choice: sp.Piecewise) -> tuple[Callable[..., list[bool]], ...]:
     arguments = [part.symbol for part in model._parts.values()]
-    return tuple(sp.lambdify(arguments, pair.cond, modules="math") for pair in choice.args)
+    return tuple(function(arguments, [pair.cond], "math") for pair in choice.args)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,112 @@
+"""Uncertainty as a table: what each given brings to a result, and Monte Carlo beside it."""
+
+from __future__ import annotations
+
+from html import escape
+
+from kit.model import Budget, BudgetRow, Case, Draws, budget
+from kit.model.uncertainty import Correlations
+from kit.quantity import Display
+from kit.sheet.mathml import mathml
+from kit.sheet.numbers import sensitivity, uncertainty, with_digits
+from kit.sheet.steps import called
+
+
+def budgets(
+    case: Case,
+    display: Display | None = None,
+    *,
+    correlations: Correlations | None = None,
+    draws: dict[str, Draws] | None = None,
+) -> str:
+    """Return the budgets of all results that depend on an uncertain given, or a sentence that none does."""
+    tables = [
+        budget_table(case, name, display, correlations=correlations, draws=(draws or {}).get(name))
+        for name in case.model.results
+    ]
+    return (
+        "".join(tables) or '<p class="fw-none">No uncertainty is stated for what these results rest on.</p>'
+    )
+
+
+def budget_table(
+    case: Case,
+    result: str,
+    display: Display | None = None,
+    *,
+    correlations: Correlations | None = None,
+    draws: Draws | None = None,
+) -> str:
+    """Return a result's first-order budget, largest share first; nothing if no uncertain given moves it."""
+    found = budget(case, result, correlations)
+    if not found.u > 0:
+        return ""
+    relation = case.model.relations[result]
+    rows = "".join(_row(case, found, row, display) for row in found.rows if row.contribution)
+    linked = f"<p>{escape(_linked(correlations))}</p>" if correlations else ""
+    return (
+        f'<table class="fw-table fw-budget" data-testid="budget-{result}"><caption>'
+        f"{escape(called(relation))} {mathml(relation.tex)}</caption><thead><tr>"
+        '<th scope="col" colspan="2">Given</th><th scope="col">Estimate</th><th scope="col">Spread</th>'
+        '<th scope="col" class="fw-number">Standard uncertainty</th>'
+        '<th scope="col" class="fw-number">Sensitivity</th>'
+        '<th scope="col" class="fw-number">Contribution</th><th scope="col">Share</th></tr></thead>'
+        f"<tbody>{rows}</tbody>{_foot(case, found, display)}</table>"
+        f"{linked}{_compared(case, found, draws, display) if draws else ''}"
+    )
+
+
+def _row(case: Case, found: Budget, row: BudgetRow, display: Display | None) -> str:
+    entry, of = row.entry, case.model.relations[found.result].unit
+    given, spread = entry.given, entry.spread
+    half = uncertainty(spread.half, given.unit, display)
+    shape = f"{spread.shape} ± {half}" + (f" (k = {spread.k:g})" if spread.shape == "normal" else "")
+    share = 100.0 * row.share
+    return (
+        f'<tr><th scope="row">{mathml(given.tex)}</th><td>{escape(given.meaning)}</td>'
+        f"<td>{escape(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
+        f'<td class="fw-number">{escape(uncertainty(entry.u, given.unit, display))}</td>'
+        f'<td class="fw-number">{escape(sensitivity(row.sensitivity, of, given.unit, display))}</td>'
+        f'<td class="fw-number">{escape(uncertainty(row.contribution, of, display))}</td>'
+        f'<td class="fw-share"><span class="fw-percent">{share:.0f} %</span>'
+        f'<span class="fw-bar" style="width:{min(share, 100) / 25:.2f}em"></span></td></tr>'
+    )
+
+
+def _foot(case: Case, found: Budget, display: Display | None) -> str:
+    of = case.model.relations[found.result].unit
+    u, expanded = (escape(uncertainty(x, of, display)) for x in (found.u, found.expanded))
+    return (
+        '<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty</th>'
+        f'<td class="fw-number">{u}</td><td></td></tr>'
+        f'<tr><th scope="row" colspan="6">Expanded uncertainty, k = {found.k:g}</th>'
+        f'<td class="fw-number">{expanded}</td><td></td></tr></tfoot>'
+    )
+
+
+def _linked(correlations: Correlations) -> str:
+    pairs = ", ".join(
+        f"{a.replace('_', ' ')} and {b.replace('_', ' ')} {r:g}" for (a, b), r in correlations.items()
+    )
+    return f"Correlations: {pairs}. Shares leave them aside."
+
+
+def _compared(case: Case, found: Budget, draws: Draws, display: Display | None) -> str:
+    """Return the line that sets Monte Carlo beside the first order."""
+    of = case.model.relations[found.result].unit
+    low, high = (with_digits(end, of, display, 4) for end in draws.interval())
+    lost = f"; {draws.lost:,} draws had no value" if draws.lost else ""
+    words = (
+        f"Monte Carlo, {draws.sample.size:,} draws: mean {with_digits(draws.mean, of, display, 4)}, standard "
+        f"uncertainty {uncertainty(draws.u, of, display)} ({_difference(draws.u / found.u - 1)}), "
+        f"95 % between {low} and {high}{lost}."
+    )
+    return f'<p class="fw-compared">{escape(words)}</p>'
+
+
+def _difference(ratio: float) -> str:
+    """Return how far Monte Carlo is from the first order, in words."""
+    percent = 100 * ratio
+    if abs(percent) < 3:
+        return "as by first order"
+    return f"{abs(percent):.0f} % {'more' if percent > 0 else 'less'} than by first order"

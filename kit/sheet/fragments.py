@@ -1,0 +1,120 @@
+"""The pieces of HTML that a sheet and a panel are made of: pure functions of a case, all text escaped.
+
+Each number that changes with the givens carries a `data-testid`: value-NAME for results, u-NAME for their
+uncertainties, given-NAME, derived-NAME, limit-NAME, budget-NAME, verdict.
+"""
+
+from __future__ import annotations
+
+import re
+from html import escape
+
+from kit.drawing import figure as draws_model
+from kit.drawing.svg import svg
+from kit.model import Case, Draws, Model
+from kit.model.uncertainty import Correlations
+from kit.quantity import Display
+from kit.sheet.budgets import budget_table, budgets
+from kit.sheet.steps import derivation
+from kit.sheet.tables import (
+    assumptions_list,
+    cautions_list,
+    givens_table,
+    limits_list,
+    outside_list,
+    results_table,
+    sources_list,
+    verdict,
+    verdict_words,
+)
+
+__all__ = [
+    "answer", "assumptions_list", "background", "budget_table", "budgets", "cautions_list", "derivation", "figure",
+    "givens_table", "heading", "limits_list", "outside_list", "results_table", "sections", "sources_list", "static",
+    "verdict", "verdict_words",
+]  # fmt: skip
+
+_WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
+
+
+def heading(model: Model, *, level: int = 2) -> str:
+    """Return title and question."""
+    return (
+        f'<h{level} class="fw-title">{escape(model.title)}</h{level}>'
+        f'<p class="fw-question">{escape(model.question)}</p>'
+    )
+
+
+def figure(
+    case: Case,
+    display: Display | None = None,
+    *,
+    ids: str = "figure",
+    width_px: float = _WIDTH,
+    height_px: float | None = None,
+    caption: bool = False,
+) -> str:
+    """Return the model's figure as inline SVG, with the picture in words under it if `caption`.
+
+    Raises:
+        KitError: the model has no figure.
+    """
+    scene = draws_model(case.model.name)(case.value, display or Display())
+    words = f"<figcaption>{escape(case.model.picture)}</figcaption>" if caption else ""
+    picture = svg(scene, width_px, height_px, ids=ids)
+    return f'<figure class="fw-figure" data-testid="figure">{picture}{words}</figure>'
+
+
+def answer(
+    case: Case, display: Display | None = None, *, ids: str = "figure", height_px: float | None = 420
+) -> str:
+    """Return what a reader looks at while moving a control: results, figure, limits and cautions."""
+    return (
+        results_table(case, display)
+        + limits_list(case, display)
+        + figure(case, display, ids=ids, height_px=height_px)
+        + cautions_list(case)
+    )
+
+
+def background(case: Case, display: Display | None = None) -> str:
+    """Return what the numbers rest on: givens with their sources, assumptions, sources of the formulas."""
+    return (
+        givens_table(case, display)
+        + f'<p class="fw-label">Assumptions</p>{assumptions_list(case)}'
+        + f'<p class="fw-label">Sources</p>{sources_list(case)}'
+    )
+
+
+def sections(
+    case: Case,
+    display: Display | None = None,
+    *,
+    ids: str = "figure",
+    correlations: Correlations | None = None,
+    draws: dict[str, Draws] | None = None,
+) -> list[tuple[str, str]]:
+    """Return the parts of a worked sheet after its answer, each with its heading."""
+    parts = [
+        ("Picture", figure(case, display, ids=ids, caption=True)),
+        ("Cautions", cautions_list(case)),
+        ("Givens", givens_table(case, display)),
+        ("Assumptions", assumptions_list(case)),
+        ("Derivation", derivation(case, display)),
+        ("Uncertainty", budgets(case, display, correlations=correlations, draws=draws)),
+        ("Sources", sources_list(case)),
+    ]
+    return [(title, body) for title, body in parts if body]
+
+
+def static(case: Case, display: Display | None = None, *, ids: str = "static") -> str:
+    """Return a worked sheet's content without its page, for where no kernel moves the panel.
+
+    It stands beside a live panel, so its numbers carry no `data-testid`.
+    """
+    parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in sections(case, display, ids=ids))
+    content = (
+        f"{heading(case.model)}<h3>Answer</h3>{verdict(case, display)}"
+        f"{results_table(case, display)}{limits_list(case, display)}{parts}"
+    )
+    return re.sub(r' data-testid="[^"]*"', "", content)
