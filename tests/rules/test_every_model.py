@@ -49,7 +49,7 @@ def test_units_hold_in_pint(stated: Model) -> None:
     case = stated.at()
     shared = registry()
     quantity = {
-        part.symbol: shared.Quantity(part.unit.from_base(case.value[name]), part.unit.pint)
+        part.symbol: shared.Quantity(part.unit.from_base(case.value[name]), part.unit.pint).to_base_units()
         for name, part in {**stated.givens, **stated.relations}.items()
     }
     for relation in stated.relations.values():
