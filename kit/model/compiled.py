@@ -15,16 +15,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import sympy as sp
-from sympy.printing.numpy import NumPyPrinter
-from sympy.printing.pycode import PythonCodePrinter
 
 from kit.errors import KitError
+from kit.model.code import Assignments, function
 
 if TYPE_CHECKING:
     from kit.model.statement import Model
 
 Arrays = Mapping[str, Any]
-Assignments = list[tuple[sp.Symbol, sp.Expr]]
 
 _BLOCK = 16_384  # doubles; a handful of temporaries then stays in the second-level cache
 _CORES = os.cpu_count() or 1
@@ -32,26 +30,6 @@ _CORES = os.cpu_count() or 1
 
 class NoValueError(KitError):
     """The model has no real value at this point, for example a root of a negative number."""
-
-
-class _Power:
-    """Write small whole powers as products: the general power costs twenty times a multiplication."""
-
-    def _print_Pow(self, expr: sp.Pow, rational: bool = False) -> str:
-        base, exponent = expr.as_base_exp()
-        if base.is_Symbol and exponent.is_Integer and 2 <= abs(exponent) <= 6:
-            name = self._print(base)  # type: ignore[attr-defined]
-            product = "*".join([name] * abs(int(exponent)))
-            return f"({product})" if exponent > 0 else f"(1/({product}))"
-        return str(super()._print_Pow(expr, rational=rational))  # type: ignore[misc]
-
-
-class _MathPrinter(_Power, PythonCodePrinter):
-    """Python's own floats."""
-
-
-class _ArrayPrinter(_Power, NumPyPrinter):
-    """NumPy arrays."""
 
 
 class Compiled:
@@ -64,11 +42,11 @@ class Compiled:
         self._arrays: dict[tuple[str, ...], Callable[..., Any]] = {}
 
     @cached_property
-    def point(self) -> Callable[..., tuple[float, ...]]:
+    def point(self) -> Callable[..., list[float]]:
         """All relations, in order, from one float per given, in order."""
         relations = list(self.model.relations.values())
         steps = [(r.symbol, r.expr) for r in relations]  # not shared: an unused branch must stay unevaluated
-        return self._function(steps, [r.symbol for r in relations], _MathPrinter, "math")
+        return function(self._arguments, [r.symbol for r in relations], "math", steps)
 
     @cached_property
     def verdicts(self) -> Callable[..., list[Any]]:
@@ -78,11 +56,7 @@ class Compiled:
         for limit in model.limits.values():
             wanted += [limit.value, limit.allowed]
         wanted += [caution.when for caution in model.cautions]
-        arguments = [part.symbol for part in model._parts.values()]
-        function: Callable[..., list[Any]] = sp.lambdify(
-            arguments, wanted, modules="math", printer=_MathPrinter(_SETTINGS)
-        )
-        return function
+        return function([part.symbol for part in model._parts.values()], wanted, "math")
 
     def values(self, givens: Mapping[str, float]) -> dict[str, float]:
         """Return every symbol's value at one point from all givens' values.
@@ -116,37 +90,20 @@ class Compiled:
         """Return the quantities `want` over broadcast arrays; see `Model.compute`."""
         for name in values:
             self.model._known(name, self.model.givens, "given")
-        function = self._array_function(tuple(want))
-        arguments = [
-            _bare(values[given.name]) if given.name in values else float(given.value) for given in self.order
-        ]
-        return dict(zip(want, _blocked(function, arguments, len(want)), strict=True))
+        made = self._array_function(tuple(want))
+        arguments = [_bare(values.get(given.name, given.value)) for given in self.order]
+        return dict(zip(want, _blocked(made, arguments, len(want)), strict=True))
 
     def _array_function(self, want: tuple[str, ...]) -> Callable[..., Any]:
         if want not in self._arrays:
             symbols = [self.model.part(name).symbol for name in want]
             chain = self.model.needed(symbols)
             steps = assignments([(r.symbol, r.expr) for r in chain], self._arguments)
-            self._arrays[want] = self._function(steps, symbols, _ArrayPrinter, "numpy")
+            self._arrays[want] = function(self._arguments, symbols, "numpy", steps)
         return self._arrays[want]
 
-    def _function(
-        self, steps: Assignments, outputs: list[sp.Symbol], printer: type, module: str
-    ) -> Callable[..., Any]:
-        function: Callable[..., Any] = sp.lambdify(
-            self._arguments,
-            outputs,
-            modules=module,
-            printer=printer(_SETTINGS),
-            cse=lambda _exprs: (steps, outputs),
-        )
-        return function
 
-
-_SETTINGS = {"fully_qualified_modules": False, "inline": True, "allow_unknown_functions": True}
-
-
-def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> Assignments:
+def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> list[tuple[sp.Symbol, sp.Expr]]:
     """Order `steps` with their common subexpressions, each computed just before it is first needed."""
     shared, reduced = sp.cse(
         [expr for _, expr in steps], symbols=sp.numbered_symbols("shared_"), order="none"
@@ -154,7 +111,7 @@ def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> Assignmen
     pending = dict(shared) | {symbol: expr for (symbol, _), expr in zip(steps, reduced, strict=True)}
     bases = sp.numbered_symbols("base_")
     done = set(arguments)
-    ordered: Assignments = []
+    ordered: list[tuple[sp.Symbol, sp.Expr]] = []
 
     def emit(symbol: sp.Symbol) -> None:
         if symbol in done or symbol not in pending:
@@ -179,8 +136,8 @@ def _compound_power(expr: sp.Basic) -> bool:
 
 
 def _bare(value: Any) -> Any:
-    array = np.asarray(value, dtype=float)
-    return float(array) if array.ndim == 0 else array
+    """Return an array, or a NumPy scalar: a Python float would raise where NumPy says NaN."""
+    return np.asarray(value, dtype=float)[()]
 
 
 def _blocked(function: Callable[..., Any], arguments: list[Any], count: int) -> list[np.ndarray]:
@@ -200,11 +157,13 @@ def _blocked(function: Callable[..., Any], arguments: list[Any], count: int) -> 
     rows = max(1, _BLOCK * length // total)
 
     def run(start: int) -> None:
-        index = (slice(None),) * axis + (slice(start, start + rows),) if shape else ()
+        index = (slice(None),) * axis + (slice(start, start + rows),) if shape else (...,)
         piece = [_piece(a, axis, len(shape), index) for a in arguments]
         with np.errstate(all="ignore"):
             for out, found in zip(outputs, function(*piece), strict=True):
-                out[index] = found
+                piece_out = out[index]
+                np.copyto(piece_out, found)
+                np.copyto(piece_out, np.nan, where=~np.isfinite(piece_out))
 
     starts = range(0, length, rows)
     if len(starts) < 4 or _CORES == 1:
