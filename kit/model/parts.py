@@ -11,7 +11,7 @@ from sympy.logic.boolalg import Boolean
 
 from kit.errors import KitError
 from kit.model.spread import Spread
-from kit.quantity import Display, Unit, show
+from kit.quantity import Display, Unit, show, show_in
 
 Kind = Literal["real", "count", "choice", "constant"]
 Sense = Literal["<=", ">="]
@@ -58,7 +58,10 @@ class Given:
         """Return the span in words, in the reader's units."""
         if self.kind == "choice":
             return " or ".join(self.options)
-        return " to ".join(self.show(end, display) for end in self.span)
+        if self.kind == "count":
+            return " to ".join(f"{end:.0f}" for end in self.span)
+        shown = display.unit_for(self.unit) if display else self.unit
+        return " to ".join(show_in(end, shown) for end in self.span)
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,9 +186,11 @@ class ModelError(KitError):
 def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
     """Return the pairs of scalars that an equation of expressions or of matrices sets equal."""
     left, right = equation.lhs, equation.rhs
-    if isinstance(left, sp.MatrixBase) or isinstance(right, sp.MatrixBase):
-        return list(zip(sp.Matrix(left), sp.Matrix(right), strict=True))
-    return [(left, right)]
+    shapes = [side.shape if getattr(side, "is_Matrix", False) else () for side in (left, right)]
+    if shapes[0] != shapes[1]:
+        told = " and ".join(f"{s[0]} × {s[1]}" if s else "a plain expression" for s in shapes)
+        raise ModelError(f"an equation sets {told} equal; both sides must have one shape")
+    return list(zip(sp.Matrix(left), sp.Matrix(right), strict=True)) if shapes[0] else [(left, right)]
 
 
 def equal(left: sp.Basic, right: sp.Basic) -> sp.Equality:

@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING, Any
 import sympy as sp
 
 from kit.errors import near_misses
-from kit.model.dimension import NONE, Dim, DimensionError, dimension, words
-from kit.model.parts import Caution, Given, Limit, Line, ModelError, Pick, Relation, Sense, sides
+from kit.model.dimension import Dim, DimensionError, dimension, words
+from kit.model.line import line
+from kit.model.parts import Caution, Given, Limit, ModelError, Pick, Relation, Sense
 from kit.model.spread import Shape, Spread
 from kit.quantity import unit
 
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from kit.tables import Table
 
 Lines = Sequence[tuple[sp.Basic, str]]
+_TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
 
 class Model:
@@ -108,7 +110,8 @@ class Model:
         codes = {option: code for code, option in enumerate(options)}
         self._add_given(
             Given(
-                name, symbol, tex, unit(""), codes[value], (0, len(codes) - 1), meaning,
+                name, symbol, tex, unit(""), self._known(value, codes, f"option of {name!r} called"),
+                (0, len(codes) - 1), meaning,
                 kind="choice", options=codes, source="your choice",
             )
         )  # fmt: skip
@@ -128,7 +131,7 @@ class Model:
 
     def pick(self, name: str, *, table: str, row: str, fills: Mapping[str, str], meaning: str) -> None:
         """State that a row of `table` fills givens (given name → column name); `row` is the one to start with."""
-        self._open()
+        self._new(name)
         for given in fills:
             self._known(given, self.givens, "given")
         self.picks[name] = Pick(name, table, row, dict(fills), meaning)
@@ -163,7 +166,10 @@ class Model:
                 f"the right side {expr} is {words(found)}"
             )
         fine = None if resolution is None else resolution * measure.factor
-        steps = tuple(self._line(name, symbol, expr, claim, why) for claim, why in lines)
+        known = self._dims | {symbol: measure.dim}  # the symbol being defined may stand in an equation
+        steps = tuple(
+            line(f"a line of {name!r} of {self.name}", known, symbol, claim, why) for claim, why in lines
+        )
         self.relations[name] = Relation(
             name, symbol, tex, measure, expr, because, steps, source, meaning, result, fine
         )
@@ -187,12 +193,14 @@ class Model:
     ) -> None:
         """State what a good design meets; `subject` reads on with the value: 'tip moves' 0.06 mm."""
         self._open()
+        if name in self.limits:
+            raise ModelError(f"{self.name}: limit {name!r} is stated twice")
         value = sp.sympify(value, strict=True)
         told = self._by_symbol.get(value)
         measure = unit(in_unit) if in_unit is not None else told.unit if told else unit("")
         bound = sp.sympify(allowed, strict=True)
         if bound.is_number:
-            bound = bound * measure.factor
+            bound = bound * measure.factor + measure.offset
         where = f"limit {name!r} of {self.name}"
         for side in (value, bound):
             found = self._dimension(side, where)
@@ -259,6 +267,7 @@ class Model:
     @cached_property
     def free(self) -> dict[str, Given]:
         """The givens that a person sets, by name: all but the constants."""
+        self._done()
         return {name: given for name, given in self.givens.items() if given.kind != "constant"}
 
     @property
@@ -311,6 +320,7 @@ class Model:
         """The model as fast functions of bare numbers; made on first use."""
         from kit.model.compiled import Compiled
 
+        self._done()
         return Compiled(self)
 
     def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
@@ -348,18 +358,24 @@ class Model:
         if self._closed:
             raise ModelError(f"{self.name} is closed; state everything before done()")
 
-    def _symbol(self, name: str, **assumptions: bool) -> sp.Symbol:
-        if not name.isidentifier():
+    def _done(self) -> None:
+        if not self._closed:
+            raise ModelError(f"{self.name} is not closed; end its statement with done()")
+
+    def _new(self, name: str) -> None:
+        self._open()
+        if not name.isidentifier() or name in _TAKEN:
             raise ModelError(f"{self.name}: {name!r} is not a name; use words joined by _")
-        if name in self.givens or name in self.relations:
+        if any(name in stated for stated in (self.givens, self.relations, self.picks)):
             raise ModelError(f"{self.name}: {name!r} is stated twice")
+
+    def _symbol(self, name: str, **assumptions: bool) -> sp.Symbol:
+        self._new(name)
         kept = {key: True for key, value in assumptions.items() if value}
         return sp.Symbol(name, real=True, **kept)
 
     def _add_given(self, given: Given) -> None:
-        self._open()
-        if given.name in self.givens or given.name in self.relations:
-            raise ModelError(f"{self.name}: {given.name!r} is stated twice")
+        self._new(given.name)
         self.givens[given.name] = given
 
     def _known(self, name: str, known: Mapping[str, Any], what: str) -> Any:
@@ -373,22 +389,3 @@ class Model:
             return dimension(expr, self._dims)
         except DimensionError as error:
             raise DimensionError(f"{where}: {error}") from None
-
-    def _line(self, name: str, symbol: sp.Symbol, expr: sp.Expr, claim: sp.Basic, why: str) -> Line:
-        """Check a line's dimensions; the symbol being defined may stand in an equation."""
-        where = f"a line of {name!r} of {self.name}"
-        if not isinstance(claim, sp.Expr | sp.Equality):
-            raise ModelError(
-                f"{where} is {claim!r}; it must be an expression or an equation that is not yet known"
-            )
-        here = dimension(expr, self._dims)
-        known = {**self._dims, symbol: NONE if here is None else here}
-        pairs = sides(claim) if isinstance(claim, sp.Equality) else [(claim, symbol)]
-        for left, right in pairs:
-            try:
-                dims = dimension(left, known), dimension(right, known)
-            except DimensionError as error:
-                raise DimensionError(f"{where}: {error}") from None
-            if None not in dims and dims[0] != dims[1]:
-                raise DimensionError(f"{where}: {left} is {words(dims[0])}, but {right} is {words(dims[1])}")  # type: ignore[arg-type]
-        return Line(claim, why)
