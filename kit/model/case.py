@@ -6,12 +6,14 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from numbers import Real
 from typing import TYPE_CHECKING
 
 from kit.errors import KitError, near_misses
+from kit.model.compiled import NoValueError
 from kit.model.parts import Given, LimitState
 from kit.model.spread import Shape, Spread
-from kit.quantity import Display, Quantity, parse
+from kit.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 
 if TYPE_CHECKING:
     from kit.model.statement import Model
@@ -45,6 +47,7 @@ class Entry:
     text: str | None = None
     bare: bool = False
     measured: str | None = None
+    unit: Unit | None = None  # the one in which it was typed, if it was
 
     @property
     def u(self) -> float:
@@ -128,7 +131,12 @@ class Case:
 
     @cached_property
     def _verdicts(self) -> list[float]:
-        return self.model.compiled.verdicts(*self.value.values())
+        try:
+            return self.model.compiled.verdicts(*self.value.values())
+        except (ValueError, ZeroDivisionError, OverflowError):
+            raise NoValueError(
+                f"a limit or caution of {self.model.name} has no value at this point; change a given"
+            ) from None
 
 
 def work(
@@ -191,7 +199,7 @@ def _entry(given: Given, typed: Typed) -> Entry:
     stated = typed if isinstance(typed, Stated) else None
     raw = stated.text if stated else typed
     if given.kind == "choice":
-        base, quantity = _chosen(given, str(raw)), None
+        base, quantity = _chosen(given, raw), None
     else:
         quantity = _quantity(given, raw)
         base = quantity.base
@@ -213,26 +221,33 @@ def _entry(given: Given, typed: Typed) -> Entry:
         str(raw) if isinstance(raw, str) else None,
         bool(quantity and quantity.bare and given.unit.text),
         stated.measured if stated else None,
+        quantity.unit if quantity is not None else None,
     )
 
 
 def _quantity(given: Given, raw: object) -> Quantity:
     if isinstance(raw, str):
-        return parse(raw, given.unit)
+        try:
+            return parse(raw, given.unit)
+        except QuantityError as error:
+            raise QuantityError(f"{given.name}: {error}") from error
     if isinstance(raw, Quantity):
-        return raw.to(given.unit)
-    if isinstance(raw, int | float) and math.isfinite(raw):
-        return Quantity.from_base(given.unit.to_base(raw), given.unit)
+        if given.unit.takes(raw.unit):
+            return raw
+        raise KitError(f"{raw} is {raw.unit.kind}; {given.name} takes {given.unit.kind}")
+    if isinstance(raw, Real) and math.isfinite(raw):
+        return Quantity(float(raw), given.unit)
     raise KitError(f"{given.name} is {raw!r}; give a text such as {given.show(given.value)!r} or a number")
 
 
-def _chosen(given: Given, text: str) -> float:
-    wanted = text.strip().lower()
+def _chosen(given: Given, raw: object) -> float:
+    """Return the code of an option given by its name, in any case of letters, or by its code."""
+    wanted = str(raw).strip().lower()
     for option, code in given.options.items():
-        if option.lower() == wanted:
+        if option.lower() == wanted or (isinstance(raw, Real) and raw == code):
             return float(code)
     hint = near_misses(wanted, list(given.options))
-    raise KitError(f"{given.name} is {text!r}, but must be {given.span_text()}{hint}")
+    raise KitError(f"{given.name} is {raw!r}, but must be {given.span_text()}{hint}")
 
 
 def _inside(entry: Entry) -> bool:
@@ -243,5 +258,9 @@ def _inside(entry: Entry) -> bool:
 
 def _span_words(entry: Entry) -> str:
     given = entry.given
-    shown = entry.text or given.show(entry.base)
-    return f"{given.name} is {shown}; this model holds for {given.span_text()}"
+    typed = entry.unit
+    if typed is None or given.kind != "real":
+        return f"{given.name} is {given.show(entry.base)}; this model holds for {given.span_text()}"
+    shown = entry.text or show_in(entry.base, typed)
+    low, high = (show_in(end, typed) for end in given.span)
+    return f"{given.name} is {shown}; this model holds for {low} to {high}"
