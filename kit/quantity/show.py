@@ -5,8 +5,8 @@ Rounding. How far a shown number may be off, its *limit*, is
 - a quarter of the stated half-width, or half of the stated resolution, whichever is finer;
 - 0.1 mm for a length of which neither is stated.
 
-Decimals are added to the reader's own until the rounding keeps within a stated limit; without one, until two
-significant digits show. An inch fraction keeps the reader's denominator, and where it is off by more than the
+A stated resolution sets the decimals. Without one, decimals are added to the reader's own until the rounding
+keeps within the limit of the half-width, or, with neither, until two significant digits show. An inch fraction keeps the reader's denominator, and where it is off by more than the
 limit the difference follows, true minus shown, to within half the limit: "23 3/4 in (+0.004 in)" is 23.754 in.
 The same happens to millimeters where the reader asks for too few decimals. A length below 1/8 in whose
 rounding matters, or that would read 0, is written in decimal inches instead. Less than a nanometer is
@@ -142,6 +142,7 @@ class _Seen(NamedTuple):
     unit: Unit
     reader: Display
     limit: float | None
+    resolved: bool  # a resolution is stated
 
     @property
     def allowed(self) -> float:
@@ -162,7 +163,7 @@ def _see(
         step / shown.factor / part for step, part in ((half, 4), (resolution, 2)) if step and isfinite(step)
     ]
     quiet = abs(value) < _NOISE.get(shown.text, 0.0)
-    return _Seen(0.0 if quiet else value, shown, reader, min(limits) if limits else None)
+    return _Seen(0.0 if quiet else value, shown, reader, min(limits) if limits else None, bool(resolution))
 
 
 def _rounded(seen: _Seen) -> tuple[str, float]:
@@ -171,7 +172,7 @@ def _rounded(seen: _Seen) -> tuple[str, float]:
     if not isfinite(value):
         return ("undefined" if isnan(value) else "∞" if value > 0 else "-∞"), 0.0
     if name not in _NOISE or abs(value) >= _BOUND:
-        return significant(value, seen.reader.digits, seen.limit), 0.0
+        return significant(value, 1 if seen.resolved else seen.reader.digits, seen.limit), 0.0
     if name == "in":
         steps = round(value * seen.reader.denominator)
         off = value - steps / seen.reader.denominator
@@ -179,7 +180,7 @@ def _rounded(seen: _Seen) -> tuple[str, float]:
         if not small and (steps or not value):
             return fraction_text(steps, seen.reader.denominator), off
     least = {"mm": seen.reader.decimals, "deg": seen.reader.angle_decimals, "in": _INCH_DECIMALS}[name]
-    text = fixed(value, places(value, least, seen.limit))
+    text = fixed(value, places(value, 0 if seen.resolved else least, seen.limit))
     return text, value - float(text)
 
 

@@ -75,6 +75,8 @@ def test_show(base: float, of: str, display: Display | None, text: str) -> None:
         (600.0, "mm", MM, {"half": 0.05}, "600.00 ± 0.05 mm"),  # half a step of 0.01 is below 0.05/4
         (600.0, "mm", MM, {"half": 0.2886751}, "600.0 ± 0.29 mm"),
         (600.0, "mm", MM, {"resolution": 0.01}, "600.00 mm"),
+        (600.3, "mm", MM, {"resolution": 1}, "600 mm"),
+        (0.07749, "%", MM, {"resolution": 0.001}, "7.7 %"),
         (603.25, "mm", INCH, {"half": 25.4 / 64}, "23 3/4 ± 1/64 in"),
         (603.25, "mm", INCH, {"half": 0.2}, "23 3/4 ± 0.0079 in"),
         (603.30, "mm", INCH, {"half": 0.1}, "23 3/4 ± 0.0039 in (+0.0020 in)"),  # off by 0.05, above 0.1/4
