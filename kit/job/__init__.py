@@ -1,0 +1,51 @@
+"""The job file: one TOML that a person writes by hand and that travels through all notebooks.
+
+    format = 1
+
+    [job]
+    name = "Cut-off bench"
+    about = "what it is for"
+    maker = "who builds it"                  # may be left out, as everything in this section
+    units = "mm"                             # or "in": how results are shown; what is typed names its own unit
+    denominator = 32                         # of inch fractions
+    decimals = 1                             # of millimeters
+
+    [machine]                                # any names; measured once, taken by the parts through links
+    track_width = { value = "19.1 ± 0.05 mm", measured = 2026-05-02, how = "caliper" }
+
+    [tables.woods."boat-shed ash"]           # a row more for a table; columns as in the table
+    modulus_along = "11.9 ± 0.6 GPa"
+    source = "bent between two trestles"
+
+    [parts.stop]                             # a part: its id is free
+    model = "stop.deflection"                # which question; `fitwright list` names them with their givens
+    title = "Long stop"
+    note = "for yourself"
+    wood = "boat-shed ash"                   # a pick: a row of a table that fills several givens
+    beyond = ["length"]                      # givens that leave the model's span, knowingly
+
+    [parts.stop.givens]                      # what is not given stays as the model has it
+    length = "1200 ± 0.5 mm"
+    sides = 6                                # a bare number is in the given's own unit
+    push = { value = "60 N", spread = "normal", k = 2, measured = 2026-05-02, how = "spring scale",
+             source = "shop book", note = "for yourself" }      (on one line)
+    key_width = { from = "machine.track_width" }
+    tilt = { from = "frame.bevel" }          # a link: another part's quantity with its uncertainty
+
+    [parts.stop.built]                       # what was measured after building; kept, not read yet
+    [parts.stop.record]                      # results as they once were, to compare with; never read as truth
+
+Unknown keys are kept and pointed out. Results are never stored as truth; they are worked anew.
+
+    job = Job.open("boatshed.toml")
+    job.case("stop").show("tip_error")
+    job.set("stop", "length", "1300 ± 0.5 mm", how="steel rule")
+    job.save()
+"""
+
+from kit.job.check import Finding, check
+from kit.job.errors import JobChanged, JobError
+from kit.job.job import Job
+from kit.job.layout import Part, Told
+
+__all__ = ["Finding", "Job", "JobChanged", "JobError", "Part", "Told", "check"]

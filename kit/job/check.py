@@ -1,0 +1,295 @@
+"""Every fault of a job file at once, each with its line and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal
+
+from kit.errors import KitError, near_misses
+from kit.job import places
+from kit.job.errors import JobError
+from kit.job.layout import MACHINE, PART_KEYS, Layout, Part, Problem, Told, in_two, read_layout
+from kit.job.source import FORMAT, read
+from kit.job.workings import Workings
+
+if TYPE_CHECKING:
+    from kit.model import Given, Model
+    from kit.tables import Fault, Table
+
+_SEE = "see to this line"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One finding in a job file: a fault, or a hint that may be left as it is.
+
+    `line` and `column` count from 1; `where` is the key, such as parts.stop.givens.length.
+    """
+
+    line: int
+    column: int | None
+    severity: Literal["fault", "hint"]
+    where: str
+    message: str
+    remedy: str
+
+    def __str__(self) -> str:
+        """Return the finding as it follows the file's name and a colon."""
+        place = f"{self.line}:{self.column}" if self.column else f"{self.line}"
+        where = f" in {self.where}" if self.where else ""
+        return f"{place}: {self.severity}{where}: {self.message}; {self.remedy}"
+
+    def record(self) -> dict[str, str | int | None]:
+        """Return the finding as plain data, for other programs; the names stay."""
+        return asdict(self)
+
+
+def check(path: str | Path) -> list[Finding]:
+    """Return all that is wrong or odd in the job file at `path`, in the order of its lines."""
+    try:
+        source = read(Path(path))
+    except JobError as error:
+        return [Finding(error.line or 1, error.column, "fault", "", *in_two(error, _SEE))]
+    found = []
+    if source.marked:
+        told = "the file begins with a byte order mark, which is kept but not needed"
+        found.append(Finding(1, 1, "hint", "", told, "save it as UTF-8 without one"))
+    if source.written < FORMAT:
+        told = f"the file has format {source.written}; lines are told as they are in format {FORMAT}"
+        found.append(Finding(1, 1, "hint", "format", told, "saving a change brings it there"))
+    layout = read_layout(source.data)
+    where = places.scan(source.text)
+    for problem in (*layout.problems, *_Checker(layout).problems()):
+        place = problem.path
+        if problem.value and (*place, "value") in where.spots:
+            place = (*place, "value")  # a given with more than its text
+        line, column = where.of(place, value=problem.value)
+        key = ".".join(map(str, place))
+        found.append(Finding(line, column, problem.severity, key, problem.message, problem.remedy))
+    return sorted(found, key=lambda finding: (finding.line, finding.column or 0))
+
+
+class _Checker:
+    """What the models and tables say to a job."""
+
+    def __init__(self, layout: Layout) -> None:
+        self.layout = layout
+        self.bad_rows: set[tuple[str, str]] = set()
+        self.faulty: set[str] = set()
+
+    def problems(self) -> Iterator[Problem]:
+        tables, found = self.tables()
+        yield from found
+        self.workings = Workings(self.layout, tables)
+        for part in self.layout.parts.values():
+            for problem in self.part(part):
+                if problem.severity == "fault":
+                    self.faulty.add(part.id)
+                yield problem
+        yield from self.circles()
+        for part in self.layout.parts.values():
+            if not self.faulty & {part.id, *self.behind(part.id)}:
+                yield from self.whole(part)
+
+    def tables(self) -> tuple[dict[str, Table], list[Problem]]:
+        """Return the job's tables with all rows that are right, and what is wrong with the others."""
+        from kit.tables import TableError, names, table
+
+        found: list[Problem] = []
+        made: dict[str, Table] = {}
+        for name, rows in self.layout.tables.items():
+            if name not in names():
+                remedy = (
+                    near_misses(name, list(names())).removeprefix("; ") or f"there are {', '.join(names())}"
+                )
+                found.append(Problem(("tables", name), f"there is no table {name!r}", remedy))
+                continue
+            made[name] = table(name)
+            for id, cells in rows.items():
+                try:
+                    made[name] = made[name].extended([{**cells, "id": id}])
+                except TableError as error:
+                    self.bad_rows.add((name, id))
+                    found += [_row_problem(name, id, cells, fault) for fault in error.faults]
+        return made, found
+
+    def part(self, part: Part) -> Iterator[Problem]:
+        path: places.Path = ("parts", part.id)
+        try:
+            model = self.workings.model(part.id)
+        except KitError as error:
+            self.faulty.add(part.id)
+            if part.model:  # else told by the layout
+                yield Problem((*path, "model"), *in_two(error, _SEE), value=True)
+            return
+        yield from self.names(part, model)
+        for name in part.givens:
+            if name in model.free:
+                yield from self.given(part, model.free[name], model)
+        for name, row in part.picks.items():
+            if name in model.picks and (model.picks[name].table, row) in self.bad_rows:
+                self.faulty.add(part.id)  # told at the row
+            elif name in model.picks:
+                yield from self.tried(part, name, (*path, name))
+
+    def names(self, part: Part, model: Model) -> Iterator[Problem]:
+        path: places.Path = ("parts", part.id)
+        for name in part.givens:
+            if name not in model.free:
+                remedy = (
+                    near_misses(name, list(model.free)).removeprefix("; ")
+                    or f"it has {', '.join(model.free)}"
+                )
+                yield Problem((*path, "givens", name), f"{model.name} has no given {name!r}", remedy)
+        for name in part.picks:
+            if name in model.free:
+                told = f"{name} is a given of {model.name}, which is not read here"
+                yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
+            elif name not in model.picks:
+                known = [*PART_KEYS, *model.picks]
+                remedy = (
+                    near_misses(name, known).removeprefix("; ") or f"the keys here are {', '.join(known)}"
+                )
+                told = f"the key {name!r} is not known here; it is kept, but nothing reads it"
+                yield Problem((*path, name), told, remedy, "hint")
+        for name in part.beyond:
+            if name not in model.free:
+                remedy = (
+                    near_misses(name, list(model.free)).removeprefix("; ")
+                    or f"it has {', '.join(model.free)}"
+                )
+                told = f"beyond names {name!r}, but {model.name} has no such given"
+                yield Problem((*path, "beyond"), told, remedy, value=True)
+
+    def given(self, part: Part, given: Given, model: Model) -> Iterator[Problem]:
+        path: places.Path = ("parts", part.id, "givens", given.name)
+        told = part.givens[given.name]
+        if told.link is None:
+            unsound = list(_spread_problems(told, path))
+            yield from unsound or self.tried(part, given.name, path)
+            yield from self.too_unsure(given, told.text, path)
+        elif told.link[0] != MACHINE:
+            if not self.has_model(told.link[0]):
+                self.faulty.add(part.id)  # told at that part
+                return
+            try:
+                self.workings.check_link(part.id, given.name)
+            except KitError as error:
+                yield Problem((*path, "from"), *in_two(error, _SEE), value=True)
+        else:
+            yield from self.tried(part, given.name, (*path, "from"))
+
+    def has_model(self, id: str) -> bool:
+        """Whether a part's model is known; a part that does not exist is left to others to tell."""
+        try:
+            return id not in self.layout.parts or bool(self.workings.model(id))
+        except KitError:
+            return False
+
+    def tried(self, part: Part, name: str, path: places.Path) -> Iterator[Problem]:
+        try:
+            self.workings.try_one(part.id, name)
+        except KitError as error:
+            yield _refused(part, error, path)
+
+    def too_unsure(self, given: Given, text: str, path: places.Path) -> Iterator[Problem]:
+        from kit.quantity import parse, show
+
+        if given.kind != "real":
+            return
+        with suppress(KitError):  # what cannot be read is told already
+            half, (low, high) = parse(text, given.unit).half_base or 0.0, given.span
+            if half > high - low:
+                message = f"{given.name} is {text}, more uncertain than its whole span of {given.span_text()} is wide"
+                yield Problem(
+                    path, message, f"give a half-width below {show(high - low, given.unit)}", value=True
+                )
+
+    def behind(self, id: str) -> set[str]:
+        """Return the parts that a part rests on through its links, also itself if they run in a circle."""
+        found: set[str] = set()
+        ahead = self.linked(id)
+        while ahead:
+            next_ = ahead.pop()
+            if next_ not in found:
+                found.add(next_)
+                ahead += self.linked(next_)
+        return found
+
+    def linked(self, id: str) -> list[str]:
+        part = self.layout.parts.get(id)
+        links = [told.link[0] for told in part.givens.values() if told.link] if part else []
+        return [other for other in links if other in self.layout.parts]
+
+    def circles(self) -> Iterator[Problem]:
+        """Find each circle of links once, at the first part of it in the file."""
+        seen: set[str] = set()
+        for id, part in self.layout.parts.items():
+            behind = self.behind(id)
+            if id not in behind:
+                continue
+            self.faulty.add(id)
+            round_ = [other for other in self.layout.parts if other in behind and id in self.behind(other)]
+            if not seen & set(round_):
+                name = next(n for n, told in part.givens.items() if told.link and told.link[0] in round_)
+                message = f"the links of {', '.join(round_)} run in a circle"
+                path = ("parts", id, "givens", name, "from")
+                yield Problem(path, message, "state one of these givens as a quantity", value=True)
+            seen |= set(round_)
+
+    def whole(self, part: Part) -> Iterator[Problem]:
+        """Work a part whose givens are right one by one."""
+        from kit.model import SpanError
+
+        try:
+            case = self.workings.case(part.id)
+        except JobError as error:
+            self.faulty.add(part.id)
+            cause = error.__cause__ if isinstance(error.__cause__, KitError) else error
+            name = cause.given if isinstance(cause, SpanError) else None
+            path = ("parts", part.id, "givens", name) if name else ("parts", part.id)
+            yield _refused(part, cause, path)
+            return
+        for name in part.beyond:
+            with suppress(SpanError):
+                case.with_(beyond=case.beyond - {name})
+                told = f"beyond names {name}, which is inside its span"
+                yield Problem(("parts", part.id, "beyond"), told, "take it out", "hint", value=True)
+
+
+def _refused(part: Part, error: KitError, path: places.Path) -> Problem:
+    """Return what a model says to a given; outside the span, the way out is told as the job file has it."""
+    from kit.model import SpanError
+
+    message, remedy = in_two(error, _SEE)
+    if isinstance(error, SpanError):
+        allowed = remedy.partition("; ")[0]
+        names = ", ".join(f'"{name}"' for name in dict.fromkeys([*part.beyond, error.given]))
+        remedy = f"{allowed}; to go outside knowingly, write beyond = [{names}] under [parts.{part.id}]"
+    return Problem(path, message, remedy, value=True)
+
+
+def _spread_problems(told: Told, path: places.Path) -> Iterator[Problem]:
+    """Say what is wrong with how a given spreads, at the key that says so."""
+    from kit.model import Spread
+
+    for key, shape, k in (("spread", told.spread, None), ("k", None, told.k)):
+        try:
+            Spread(0.0, shape or "normal", 1.0 if k is None else k)  # type: ignore[arg-type]
+        except KitError as error:
+            yield Problem((*path, key), *in_two(error, "change it or take it out"), value=True)
+
+
+def _row_problem(table: str, id: str, cells: Mapping[str, Any], fault: Fault) -> Problem:
+    """Return what is wrong with a row of the job, at the column that the fault names."""
+    path: places.Path = ("tables", table, id)
+    unknown = next((name for name in cells if fault.found == f"column {name!r}"), None)
+    column = fault.where.rpartition("column ")[2]
+    if unknown is not None:
+        return Problem((*path, unknown), f"{table} has no {fault.found}", fault.allowed.rpartition("; ")[2])
+    if column in cells:
+        return Problem((*path, column), f"{column} of {id} is {fault.found}", fault.allowed, value=True)
+    return Problem(path, f"{column} of the row {id!r} is {fault.found}", fault.allowed)

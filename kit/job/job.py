@@ -1,0 +1,284 @@
+"""A job in the hands of a session: read, worked, changed, and saved without losing anyone's edits."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from kit.errors import near_misses
+from kit.files import write_atomic
+from kit.job import edit, places
+from kit.job.edit import ABSENT
+from kit.job.errors import JobChanged, JobError
+from kit.job.layout import GIVEN_KEYS, Layout, Part, Told, read_layout
+from kit.job.source import Source, read, understood
+from kit.job.workings import Workings
+from kit.quantity import Display
+
+if TYPE_CHECKING:
+    from kit.model import Case, Model
+    from kit.tables import Table
+
+#: What is known about one measured value; it goes when the value is replaced by another.
+_OF_THE_VALUE = ("from", "spread", "k", "measured", "how", "source")
+_META = tuple(key for key in GIVEN_KEYS if key not in ("value", "from"))
+
+
+class Job:
+    """A job file and the changes made to it since it was opened; made by `Job.open`."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self._changes: dict[places.Path, Any] = {}
+        self.reload()
+
+    @classmethod
+    def open(cls, path: str | Path) -> Job:
+        """Open the job file at `path`.
+
+        Raises:
+            JobError: the file cannot be read as a job; every fault is told with its line. What a part's model
+                thinks of its givens shows when the part is worked, or through `check`.
+        """
+        return cls(Path(path))
+
+    # -- reading -------------------------------------------------------------------------------------
+
+    @property
+    def name(self) -> str:
+        """The job's name, or the file's if it has none."""
+        return self._layout.name or self.path.stem
+
+    @property
+    def about(self) -> str:
+        """What the job is about."""
+        return self._layout.about
+
+    @property
+    def maker(self) -> str:
+        """Who makes it, if told."""
+        return self._layout.maker
+
+    @property
+    def display(self) -> Display:
+        """The reader's units and fractions."""
+        return self._layout.display
+
+    @property
+    def machine(self) -> Mapping[str, Told]:
+        """The machine's own measures by name."""
+        return self._layout.machine
+
+    @property
+    def parts(self) -> Mapping[str, Part]:
+        """The parts by id, in the order of the file."""
+        return self._layout.parts
+
+    @property
+    def tables(self) -> Mapping[str, Table]:
+        """The tables to which the job adds rows, with these rows; the others are the kit's own."""
+        return self._workings.tables
+
+    def model(self, part_id: str) -> Model:
+        """Return the model that works out a part."""
+        return self._workings.model(part_id)
+
+    def case(self, part_id: str) -> Case:
+        """Return a part worked, with its links to other parts resolved; see `Workings.case`."""
+        return self._workings.case(part_id)
+
+    def digest(self, part_id: str) -> str:
+        """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
+        from kit.model.digest import digest
+
+        return digest(self.case(part_id))
+
+    # -- changing ------------------------------------------------------------------------------------
+
+    @property
+    def changed(self) -> bool:
+        """Whether there are changes that are not saved."""
+        return bool(self._changes)
+
+    def set(self, part_id: str, name: str, text: str | float, **meta: str | float | None) -> None:
+        """State a given of a part, or pick a row of a table; it is written by `save`.
+
+        `meta` are the other keys of a given, None takes one out: spread, k, measured, how, source, note.
+        Another text than before takes out what was told about the old one, except the note.
+
+        Raises:
+            KitError: an unknown part, name or key, or a text that the model cannot read there.
+        """
+        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        known = [*model.free, *model.picks]
+        if name not in known:
+            raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
+        for key in meta:
+            if key not in _META or name in model.picks:
+                raise JobError(
+                    f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none"
+                )
+        if name in model.picks:
+            self._change(part, (name,), str(text))
+            return
+        old = edit.look(self._data, ("parts", part_id, "givens", name))
+        told = dict(old) if isinstance(old, Mapping) else {} if old is ABSENT else {"value": old}
+        if told.get("value") != text:
+            told = {key: item for key, item in told.items() if key not in _OF_THE_VALUE}
+        told = {"value": text} | told | {"value": text}
+        for key, item in meta.items():
+            told[key] = _day(item) if key == "measured" else item
+        told = {key: item for key, item in told.items() if item is not None}
+        short = len(told) == 1 and not isinstance(old, Mapping)
+        self._change(part, ("givens", name), text if short else told)
+
+    def unset(self, part_id: str, name: str) -> None:
+        """Take a given or pick back to what the model says.
+
+        Raises:
+            JobError: there is no such part.
+        """
+        part = self._workings.part(part_id)
+        if name in part.givens:
+            self._change(part, ("givens", name), ABSENT)
+        elif name in part.picks:
+            self._change(part, (name,), ABSENT)
+
+    def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
+        """State which givens of a part may leave their span knowingly.
+
+        Raises:
+            JobError: an unknown part or given.
+        """
+        part, known = self._workings.part(part_id), list(self._workings.model(part_id).free)
+        for name in names:
+            if name not in known:
+                raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
+        self._change(part, ("beyond",), list(names) or ABSENT)
+
+    # -- saving --------------------------------------------------------------------------------------
+
+    def save(self, *, force: bool = False) -> None:
+        """Write the changes, and only these, into the file as it is on the disk now.
+
+        What was changed by hand meanwhile stays. With `force` our changes win where both changed the same.
+
+        Raises:
+            JobChanged: a key was changed by hand and here; nothing is written.
+            JobError: the file is not readable as a job any more; nothing is written.
+            OSError: the folder cannot be written; nothing is written.
+        """
+        with _alone(self.path):
+            while self._changes:
+                disk = self._on_disk(force)
+                source = self._merged(disk, force)
+                if force or read(self.path).digest == disk.digest:  # else an editor was quicker: look again
+                    layout = _sound(read_layout(source.data), source.text, self.path.name)
+                    write_atomic(self.path, source.encode(source.text))
+                    self._changes.clear()
+                    self._take(source, layout)
+
+    def reload(self) -> None:
+        """Read the file anew and drop the changes made here. Raises as `open`."""
+        source = read(self.path)
+        layout = _sound(read_layout(source.data), source.text, self.path.name)
+        self._changes.clear()
+        self._take(source, layout)
+
+    # -- inside --------------------------------------------------------------------------------------
+
+    def _take(self, source: Source, layout: Layout) -> None:
+        self._source, self._data = source, source.data
+        self._layout, self._workings = layout, Workings(layout)
+
+    def _change(self, part: Part, inner: tuple[str, ...], value: Any) -> None:
+        """Make one change, if the job with it can be read and the model takes what is stated."""
+        path = ("parts", part.id, *inner)
+        data = edit.placed(self._data, path, value)
+        layout = _sound(read_layout(data), self._source.text, self.path.name)
+        workings = Workings(layout)
+        if value is not ABSENT:
+            workings.try_one(part.id, inner[-1])
+        self._data, self._layout, self._workings = data, layout, workings
+        if edit.look(self._source.data, path) == value:
+            self._changes.pop(path, None)
+        else:
+            self._changes[path] = value
+
+    def _on_disk(self, force: bool) -> Source:
+        if self.path.exists():
+            return read(self.path)
+        if force:
+            return self._source
+        raise JobError(f"{self.path.name} is gone from its folder; save(force=True) writes it anew")
+
+    def _merged(self, disk: Source, force: bool) -> Source:
+        """Return the file on the disk with our changes."""
+        name, text, data = self.path.name, disk.text, disk.data
+        for path, ours in self._changes.items():
+            theirs = edit.look(disk.data, path)
+            if not force and theirs != ours and theirs != edit.look(self._source.data, path):
+                raise JobChanged(name, ".".join(map(str, path)), _shown(ours), _shown(theirs))
+            if edit.look(disk.data, path[:2]) is ABSENT:
+                raise JobError(
+                    f"{name} has no part {path[1]} any more; put it back by hand, or reload() to drop the changes"
+                )
+            text = edit.put(text, path, ours)
+            data = edit.placed(data, path, ours)
+        source = understood(disk.encode(text).encode(), name)
+        if _canonical(source.data) != _canonical(data):
+            raise JobError(
+                f"{name} is written in a way in which the changes find no place; nothing is written; write them by hand"
+            )
+        return source
+
+
+def _sound(layout: Layout, text: str, name: str) -> Layout:
+    """Return the layout if it has no fault, else raise a JobError that tells all of them with their lines."""
+    faults = [problem for problem in layout.problems if problem.severity == "fault"]
+    if faults:
+        where = places.scan(text)
+        lines = [f"line {where.of(p.path, value=p.value)[0]}: {p.message}; {p.remedy}" for p in faults]
+        raise JobError("\n  ".join([f"{name} cannot be read as a job:", *lines]))
+    return layout
+
+
+def _shown(value: Any) -> str:
+    return "not there" if value is ABSENT else edit.render(value)
+
+
+def _day(told: Any) -> Any:
+    """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
+    try:
+        return date.fromisoformat(told)
+    except (TypeError, ValueError):
+        return told
+
+
+def _canonical(value: Any) -> str:
+    """Return parsed TOML as text that does not depend on the order of keys or on tables that are empty."""
+    if isinstance(value, Mapping):
+        inner = {key: _canonical(item) for key, item in sorted(value.items())}
+        return repr({key: text for key, text in inner.items() if text != "{}"})
+    return repr([_canonical(item) for item in value]) if isinstance(value, list) else repr(value)
+
+
+@contextmanager
+def _alone(path: Path) -> Iterator[None]:
+    """Hold other sessions off while the file is read and replaced; where there are no locks, do without."""
+    try:
+        import fcntl
+    except ImportError:
+        yield
+        return
+    folder = os.open(path.resolve().parent, os.O_RDONLY)
+    try:
+        with suppress(OSError):  # some network folders know no locks
+            fcntl.flock(folder, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(folder)

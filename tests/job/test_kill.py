@@ -1,0 +1,50 @@
+"""A session killed while it saves leaves the old or the new file, whole."""
+
+import os
+import random
+import signal
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from kit.job import Job
+from tests.job.conftest import JOB
+
+KILLS = 60
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
+def test_a_file_is_whole_whenever_the_saving_session_is_killed(write: Callable[..., Path]) -> None:
+    """Sessions write radius 100, 101, … in a loop; each is killed after a random time."""
+    path = write(JOB.replace("sides = 8", 'radius = "100 mm"'))
+    rng = random.Random(1)
+    job = Job.open(path)
+    job.set("ring", "radius", "101 mm")  # the model is compiled before the forks
+    seen = []
+    for _ in range(KILLS):
+        child = os.fork()
+        if child == 0:
+            save_for_ever(path)
+        time.sleep(rng.uniform(0.002, 0.03))
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        content = path.read_text()
+        number = int(content.partition('radius = "')[2].partition(" mm")[0])
+        assert content == JOB.replace("sides = 8", f'radius = "{number} mm"')
+        seen.append(number)
+    assert len(set(seen)) > KILLS / 2, "the sessions did save between the kills"
+    assert Job.open(path).case("ring").ok
+
+
+def save_for_ever(path: Path) -> None:
+    try:
+        job = Job.open(path)
+        number = int(job.parts["ring"].givens["radius"].text.split()[0])
+        while True:
+            number = 100 + (number + 1) % 1000
+            job.set("ring", "radius", f"{number} mm")
+            job.save()
+    finally:
+        os._exit(1)
