@@ -3,7 +3,7 @@
 from kit.model import Model, equal, find, budget, monte_carlo, prove
 """
 
-from kit.model.case import Case, Entry, SpanError, Stated
+from kit.model.case import Case, Entry, SpanError, Stated, Typed
 from kit.model.compiled import NoValueError
 from kit.model.dimension import DimensionError
 from kit.model.invert import Found, find
@@ -15,8 +15,38 @@ from kit.model.typeset import LineTex, Step, derivation, slot, substituted, tex
 from kit.model.uncertainty import Budget, BudgetRow, Draws, budget, monte_carlo
 
 __all__ = [
-    "Budget", "BudgetRow", "Case", "Caution", "DimensionError", "Draws", "Entry", "Found", "Given", "Limit",
-    "LimitState", "Line", "LineTex", "Model", "ModelError", "NoValueError", "Pick", "Proof", "ProofError",
-    "Relation", "SpanError", "Spread", "Stated", "Step", "budget", "derivation", "equal", "find", "monte_carlo",
-    "prove", "slot", "substituted", "tex",
+    "Budget",
+    "BudgetRow",
+    "Case",
+    "Caution",
+    "DimensionError",
+    "Draws",
+    "Entry",
+    "Found",
+    "Given",
+    "Limit",
+    "LimitState",
+    "Line",
+    "LineTex",
+    "Model",
+    "ModelError",
+    "NoValueError",
+    "Pick",
+    "Proof",
+    "ProofError",
+    "Relation",
+    "SpanError",
+    "Spread",
+    "Stated",
+    "Step",
+    "Typed",
+    "budget",
+    "derivation",
+    "equal",
+    "find",
+    "monte_carlo",
+    "prove",
+    "slot",
+    "substituted",
+    "tex",
 ]  # fmt: skip

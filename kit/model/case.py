@@ -62,9 +62,9 @@ class Entry:
 class SpanError(KitError):
     """A value lies outside the span within which the model is valid."""
 
-    def __init__(self, message: str, given: str) -> None:
-        super().__init__(message)
-        self.given = given
+    def __init__(self, words: str, given: str) -> None:
+        super().__init__(f"{words}; to go outside knowingly, say beyond {given}")
+        self.words, self.given = words, given
 
 
 @dataclass(frozen=True)
@@ -85,7 +85,11 @@ class Case:
         return Quantity.from_base(self.value[name], part.unit)
 
     def with_(self, *, beyond: frozenset[str] | None = None, **changes: Typed) -> Case:
-        """Work the same case with some givens or picks changed.
+        """Work the same case with some givens or picks changed; see `changed`."""
+        return self.changed(changes, beyond=beyond)
+
+    def changed(self, changes: Mapping[str, Typed], *, beyond: frozenset[str] | None = None) -> Case:
+        """Work the same case with some givens or picks changed, and with `beyond` instead of its own if given.
 
         A new pick takes back what was typed for the givens that it fills.
         """
@@ -161,7 +165,7 @@ def work(
             entries[name] = _entry(given, typed[name])
     for name, entry in entries.items():
         if name not in beyond and not _inside(entry):
-            raise SpanError(f"{_span_words(entry)}; to go outside knowingly, say beyond {name}", name)
+            raise SpanError(_span_words(entry), name)
     value = model.compiled.values({name: entry.base for name, entry in entries.items()})
     return Case(model, entries, picks, beyond, value, dict(typed), tables)
 

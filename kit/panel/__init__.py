@@ -1,7 +1,7 @@
 """Panels: ipywidgets over a model.
 
-    from kit.panel import panel
-    panel("stop.deflection")
+from kit.panel import panel
+panel("stop.deflection")
 """
 
 from typing import TYPE_CHECKING, Any

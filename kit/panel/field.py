@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from html import escape
 
-import ipywidgets as W
+import ipywidgets as w
 
 from kit.model import Entry, Given, Pick
 from kit.quantity import Display
@@ -22,38 +22,39 @@ def words(name: str) -> str:
     return name.replace("_", " ")
 
 
-class Field(W.VBox):
+class Field(w.VBox):
     """The controls of one given. `on_change` is called with the given's name and the text it now has."""
 
     def __init__(self, given: Given, entry: Entry, display: Display, on_change: Changed) -> None:
         self.given, self._display, self._on_change = given, display, on_change
-        self._quiet = False
-        self.label = W.HTML()
-        self.note = W.HTML()
+        self._quiet = self._asking = False
+        self.label = w.HTML()
+        self.note = w.HTML()
         self.control = self._control()
-        self.box = W.Text(continuous_update=False, tooltip=f"{given.meaning}: type a value with its unit")
+        self.box = w.Text(continuous_update=False, tooltip=f"{given.meaning}: type a value with its unit")
         self.box.observe(self._typed, "value")
         self.control.observe(self._moved, "value")
-        self.outside = W.Checkbox(
+        self.outside = w.Checkbox(
             value=False, indent=False, description="outside the span, knowingly",
             tooltip=f"use {words(given.name)} outside the span within which the model holds",
         )  # fmt: skip
         self.outside.observe(self._again, "value")
         line = [self.control] if given.kind == "choice" else [self.box, self.control]
-        super().__init__([self.label, W.HBox(line, _dom_classes=("fw-entry",)), self.note])
+        self._rows = (self.label, w.HBox(line, _dom_classes=("fw-entry",)), self.note)
+        super().__init__(self._rows)
         self.add_class("fw-field")
         self.add_class(f"fw-field-{given.name}")
         self.show(entry, display)
 
-    def _control(self) -> W.Widget:
+    def _control(self) -> w.Widget:
         given = self.given
         tip = f"{given.meaning}; arrow keys move it"
         if given.kind == "choice":
-            return W.Dropdown(options=list(given.options), tooltip=given.meaning)
+            return w.Dropdown(options=list(given.options), tooltip=given.meaning)
         if given.kind == "count":
             low, high = (round(end) for end in given.span)
-            return W.IntSlider(min=low, max=high, value=low, readout=False, tooltip=tip)
-        return W.FloatSlider(readout=False, tooltip=tip)
+            return w.IntSlider(min=low, max=high, value=low, readout=False, tooltip=tip)
+        return w.FloatSlider(readout=False, tooltip=tip)
 
     def show(self, entry: Entry, display: Display | None = None) -> None:
         """Show a value (and, with `display`, in another reader's units) without calling back."""
@@ -77,19 +78,25 @@ class Field(W.VBox):
         assumed = f"; no unit typed, {escape(self.given.unit.text)} taken" if entry.bare else ""
         how = f" ({escape(entry.how)})" if entry.how else ""
         self.note.value = (
-            f'<span class="fw-note">span {escape(span)}; source: {escape(entry.source)}{how}{assumed}</span>'
+            f'<span class="fw-note">{escape(span)} · {escape(entry.source)}{how}{assumed}</span>'
         )
-        self._drop_question()
+        if self._asking and not self.outside.value:
+            self._ask(False)
 
     def complain(self, sentence: str, *, about_span: bool) -> None:
         """Show what is wrong with the last entry; the entry stays as it was typed."""
         self.note.value = f'<span class="fw-fault" role="alert">{escape(sentence)}</span>'
-        if about_span and self.outside not in self.children:
-            self.children = (*self.children, self.outside)
+        if about_span:
+            self._ask(True)
 
-    def _drop_question(self) -> None:
-        if self.outside in self.children and not self.outside.value:
-            self.children = tuple(child for child in self.children if child is not self.outside)
+    @property
+    def beyond(self) -> bool | None:
+        """Whether the span may be left, as the person said; None if the question did not come up."""
+        return bool(self.outside.value) if self._asking else None
+
+    def _ask(self, asking: bool) -> None:
+        self._asking = asking
+        self.children = (*self._rows, self.outside) if asking else self._rows
 
     # -- between box and slider -----------------------------------------------------------------------
 
@@ -121,7 +128,7 @@ class Field(W.VBox):
     def _rescale(self) -> None:
         """Give the label its text and the slider the reader's unit and round steps."""
         given = self.given
-        self.label.value = f'<span class="fw-label">{mathml(given.tex)} {escape(given.meaning)}</span>'
+        self.label.value = f'<span class="fw-name">{mathml(given.tex)} {escape(given.meaning)}</span>'
         if given.kind != "real":
             return
         shown = self._display.unit_for(given.unit)
@@ -130,7 +137,11 @@ class Field(W.VBox):
         slider = self.control
         with slider.hold_trait_notifications():
             # round positions inside the span, so that no stop of the slider leaves it
-            slider.min, slider.max, slider.step = math.ceil(low / step) * step, math.floor(high / step) * step, step
+            slider.min, slider.max, slider.step = (
+                math.ceil(low / step) * step,
+                math.floor(high / step) * step,
+                step,
+            )
             slider.value = min(max(slider.value, slider.min), slider.max)
 
     def _step(self, reach: float, unit: str) -> float:
@@ -147,15 +158,15 @@ class Field(W.VBox):
         self.control.value = min(max(position, self.control.min), self.control.max)
 
 
-class PickField(W.VBox):
+class PickField(w.VBox):
     """The control of a pick: which row of a table fills several givens."""
 
     def __init__(self, pick: Pick, rows: tuple[str, ...], value: str, on_change: Changed) -> None:
-        self.control = W.Dropdown(options=rows, value=value, tooltip=f"{pick.meaning}: a row of the table")
+        self.control = w.Dropdown(options=rows, value=value, tooltip=f"{pick.meaning}: a row of the table")
         self.control.observe(lambda change: on_change(pick.name, change["new"]), "value")
         filled = ", ".join(words(name) for name in pick.fills)
-        self.note = W.HTML(f'<span class="fw-note">fills {escape(filled)}</span>')
-        label = W.HTML(f'<span class="fw-label">{escape(pick.meaning)}</span>')
-        super().__init__([label, W.HBox([self.control], _dom_classes=("fw-entry",)), self.note])
+        self.note = w.HTML(f'<span class="fw-note">fills {escape(filled)}</span>')
+        label = w.HTML(f'<span class="fw-name">{escape(pick.meaning)}</span>')
+        super().__init__([label, w.HBox([self.control], _dom_classes=("fw-entry",)), self.note])
         self.add_class("fw-field")
         self.add_class(f"fw-field-{pick.name}")

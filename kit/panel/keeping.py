@@ -6,7 +6,7 @@ from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import ipywidgets as W
+import ipywidgets as w
 
 from kit.errors import KitError
 from kit.model import Stated
@@ -18,25 +18,27 @@ if TYPE_CHECKING:
 SHEETS = Path("sheets")
 
 
-class Keeping(W.VBox):
+class Keeping(w.VBox):
     """The buttons below the controls and what they have to say."""
 
     def __init__(self, panel: Panel) -> None:
         self.panel = panel
         self.unsaved: set[str] = set()
-        self.save = W.Button(description="Save to job", tooltip="write what changed into the job file")
+        self.save = w.Button(description="Save to job", tooltip="write what changed into the job file")
         self.save.disabled = panel.job is None
-        self.export = W.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
-        self.reset = W.Button(description="Reset", tooltip="go back to the values at the start")
-        self.mine = W.Button(description="Write mine", tooltip="write these values over the ones in the file")
-        self.theirs = W.Button(description="Take the file's", tooltip="read the job file again and drop these")
-        self.message = W.HTML()
+        self.export = w.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
+        self.reset = w.Button(description="Reset", tooltip="go back to the values at the start")
+        self.mine = w.Button(description="Write mine", tooltip="write these values over the ones in the file")
+        self.theirs = w.Button(
+            description="Take the file's", tooltip="read the job file again and drop these"
+        )
+        self.message = w.HTML()
         self.save.on_click(lambda _: self._save())
         self.export.on_click(lambda _: self._export())
         self.reset.on_click(lambda _: self._reset())
         self.mine.on_click(lambda _: self._save(force=True))
         self.theirs.on_click(lambda _: self._take_theirs())
-        self.buttons = W.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
+        self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
         super().__init__([self.buttons, self.message])
         self.add_class("fw-keeping")
 

@@ -6,14 +6,16 @@ for a changed one, and what a reader sees is written anew from that.
 
 from __future__ import annotations
 
+from functools import cache
+from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-import ipywidgets as W
+import ipywidgets as w
 
 from kit.errors import KitError
 from kit.model import Case, Model, SpanError, Stated
-from kit.panel.field import Field, PickField
+from kit.panel.field import Field, PickField, words
 from kit.panel.keeping import Keeping
 from kit.panel.solving import Solving
 from kit.panel.twin import Twin
@@ -26,7 +28,7 @@ if TYPE_CHECKING:
     from kit.job import Job
 
 
-class Panel(W.VBox):
+class Panel(w.VBox):
     """A model's panel. `case` is what it shows; changing a control replaces it."""
 
     def __init__(
@@ -35,7 +37,12 @@ class Panel(W.VBox):
         self.case, self.start = case, case
         self.job, self.part = job, part
         self.display = display or (job.display if job else Display())
-        self.verdict, self.answer = W.HTML(), W.HTML()
+        self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
+        self.shown = w.Dropdown(
+            options=[(words(name), name) for name in self.model.relations], value=self._first_shown(),
+            tooltip="the quantity whose formula is shown with the numbers put in",
+        )  # fmt: skip
+        self.shown.observe(lambda _: self._write_formula(), "value")
         self.picks = {
             name: PickField(pick, self._rows(pick.table), case.picks[name], self.change)
             for name, pick in case.model.picks.items()
@@ -44,7 +51,7 @@ class Panel(W.VBox):
             name: Field(given, case.entries[name], self.display, self.change)
             for name, given in case.model.free.items()
         }
-        self.units = W.ToggleButtons(
+        self.units = w.ToggleButtons(
             options=[("millimeters", "mm"), ("inches", "in")], value=self.display.system,
             tooltips=["show lengths in millimeters", "show lengths in inch fractions"],
         )  # fmt: skip
@@ -70,11 +77,12 @@ class Panel(W.VBox):
         field = self.fields.get(name)
         beyond = self._beyond(name, field)
         try:
-            self.case = self.case.with_(beyond=beyond, **{name: self._stated(name, text)})
+            self.case = self.case.changed({name: self._stated(name, text)}, beyond=beyond)
         except KitError as error:
             if field is None:
                 raise
-            field.complain(str(error), about_span=isinstance(error, SpanError) and error.given == name)
+            asks = isinstance(error, SpanError) and error.given == name
+            field.complain(error.words if isinstance(error, SpanError) else str(error), about_span=asks)
             return
         if field is not None:
             field.say(self.case.entries[name])
@@ -107,9 +115,9 @@ class Panel(W.VBox):
         return ((self.case.tables or {}).get(name) or table(name)).ids
 
     def _beyond(self, name: str, field: Field | None) -> frozenset[str]:
-        if field is None or field.outside not in field.children:
+        if field is None or field.beyond is None:
             return self.case.beyond
-        return self.case.beyond | {name} if field.outside.value else self.case.beyond - {name}
+        return self.case.beyond | {name} if field.beyond else self.case.beyond - {name}
 
     def _stated(self, name: str, text: str) -> Any:
         """Keep what was stated about a quantity when only its value is typed anew."""
@@ -135,8 +143,20 @@ class Panel(W.VBox):
         case, display = self.case, self.display
         self.verdict.value = fragments.verdict(case, display)
         self.answer.value = fragments.answer(case, display, ids=f"fw{id(self)}")
+        self._write_formula()
         self._write_more()
         self.twin.refresh_soon()
+
+    def _write_formula(self) -> None:
+        self.formula.value = fragments.formula(self.case, self.display, self.shown.value)
+
+    def _first_shown(self) -> str:
+        """The quantity that the first limit judges, where it is one; else the first result."""
+        limited = [limit.value for limit in self.model.limits.values()]
+        for relation in self.model.results.values():
+            if relation.symbol in limited:
+                return relation.name
+        return next(iter(self.model.results))
 
     def _write_more(self, _change: object = None) -> None:
         """Write the part below that is open; the closed ones wait until somebody looks."""
@@ -145,28 +165,34 @@ class Panel(W.VBox):
             writer = (fragments.derivation, fragments.budgets, fragments.background)[opened]
             self.more.children[opened].value = writer(self.case, self.display)
 
-    def _more(self) -> W.Accordion:
-        more = W.Accordion(
-            children=[W.HTML(), W.HTML(), W.HTML()],
+    def _more(self) -> w.Accordion:
+        more = w.Accordion(
+            children=[w.HTML(), w.HTML(), w.HTML()],
             titles=["Derivation with these numbers", "Uncertainty budget", "Assumptions and sources"],
             selected_index=None,
         )
         more.observe(self._write_more, "selected_index")
         return more
 
-    def _lay_out(self) -> list[W.Widget]:
-        heading = W.HTML(panel_style() + fragments.heading(self.model))
-        controls = W.VBox(
-            [self.units, *self.picks.values(), *self.fields.values(), self.solving, self.keeping],
-            _dom_classes=("fw-controls",),
-        )
-        answers = W.VBox([self.verdict, self.answer], _dom_classes=("fw-answers",))
-        self.verdict.add_class("fw-verdict-box")
-        grid = W.GridBox(
-            [controls, answers],
-            layout=W.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))"),
-        )
-        return [heading, grid, self.more]
+    def _rows_of_controls(self) -> list[w.Widget]:
+        """The givens in their order, each pick before the first given that it fills."""
+        rows: list[w.Widget] = []
+        for name, field in self.fields.items():
+            rows += [
+                p for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows
+            ]
+            rows.append(field)
+        return rows
+
+    def _lay_out(self) -> list[w.Widget]:
+        heading = w.HTML(style() + fragments.heading(self.model))
+        controls = w.VBox(self._rows_of_controls(), _dom_classes=("fw-controls",))
+        below = w.VBox([self.units, self.solving, self.keeping], _dom_classes=("fw-below",))
+        shown = w.HBox([w.HTML("formula of"), self.shown], _dom_classes=("fw-row", "fw-shown"))
+        answers = w.VBox([self.answer, shown, self.formula])
+        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
+        grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
+        return [heading, self.verdict, grid, self.more]
 
     def _ipython_display_(self) -> None:
         self.twin.display()
@@ -176,6 +202,12 @@ class Panel(W.VBox):
         from kit.sheet.write import write_sheet
 
         return write_sheet(self.case, folder, display=self.display, origin=self.keeping.origin())
+
+
+@cache
+def style() -> str:
+    """Return the style element of a panel: the sheet's rules and the panel's own."""
+    return f"{panel_style()}<style>{(files('kit.panel') / 'panel.css').read_text(encoding='utf-8')}</style>"
 
 
 def panel(
@@ -196,6 +228,8 @@ def panel(
     if job is not None and part is not None:
         return Panel(job.case(part), display=display, job=job, part=part)
     if model is None:
-        raise KitError("a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts")
+        raise KitError(
+            "a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts"
+        )
     stated = named(model) if isinstance(model, str) else model
     return Panel(stated.at(**givens), display=display)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-import ipywidgets as W
+import ipywidgets as w
 
 from kit.errors import KitError
 from kit.model import Found, find, tex
@@ -16,34 +16,41 @@ if TYPE_CHECKING:
     from kit.panel.live import Panel
 
 
-class Solving(W.VBox):
+class Solving(w.VBox):
     """The row 'find … so that … is …'; a value found is put into the given's controls."""
 
     def __init__(self, panel: Panel) -> None:
         self.panel = panel
         model = panel.model
-        self.unknown = W.Dropdown(
-            options=[(words(name), name) for name in model.free], tooltip="the given to find"
+        real = [name for name, given in model.free.items() if given.kind == "real"]
+        self.unknown = self._names([*model.free], real[0], "the given to find")
+        first = panel.shown.value if panel.shown.value in model.results else next(iter(model.results))
+        self.result = self._names([*model.results], first, "the result that is to take a value")
+        self.target = w.Text(
+            placeholder="value with unit",
+            continuous_update=False,
+            tooltip="the value that the result is to take",
         )
-        self.result = W.Dropdown(
-            options=[(words(name), name) for name in model.results], tooltip="the result that is to take a value"
+        self.button = w.Button(
+            description="Find it", tooltip="find the given; the result then takes this value"
         )
-        self.target = W.Text(
-            placeholder="value with unit", continuous_update=False, tooltip="the value that the result is to take"
-        )
-        self.button = W.Button(description="Find it", tooltip="find the given; the result then takes this value")
-        self.outcome = W.HTML()
+        self.outcome = w.HTML()
         self.button.on_click(lambda _: self.solve())
-        row = W.HBox(
-            [
-                W.HTML('<span class="fw-word">find</span>'), self.unknown,
-                W.HTML('<span class="fw-word">so that</span>'), self.result,
-                W.HTML('<span class="fw-word">is</span>'), self.target, self.button,
-            ],
-            _dom_classes=("fw-row",),
-        )  # fmt: skip
+        words_between = [
+            w.HTML("find"),
+            self.unknown,
+            w.HTML("so that"),
+            self.result,
+            w.HTML("is"),
+            self.target,
+        ]
+        row = w.HBox([*words_between, self.button], _dom_classes=("fw-row",))
         super().__init__([row, self.outcome])
         self.add_class("fw-solving")
+
+    @staticmethod
+    def _names(names: list[str], first: str, tooltip: str) -> w.Dropdown:
+        return w.Dropdown(options=[(words(name), name) for name in names], value=first, tooltip=tooltip)
 
     def solve(self) -> None:
         """Find the given and take the first value found into the panel."""
@@ -58,7 +65,7 @@ class Solving(W.VBox):
         if values:
             given = found.unknown
             typed = given.option(values[0]) if given.options else given.unit.from_base(values[0])
-            panel.take(panel.case.with_(**{unknown: typed}), unknown)
+            panel.take(panel.case.changed({unknown: typed}), unknown)
 
     def _told(self, found: Found) -> str:
         told = f'<p role="status">{escape(found.words(self.panel.display))}</p>'

@@ -9,7 +9,7 @@ from __future__ import annotations
 import asyncio
 from typing import TYPE_CHECKING, Any
 
-import ipywidgets as W
+import ipywidgets as w
 
 from kit.sheet import fragments
 from kit.sheet.style import twin_style
@@ -44,7 +44,7 @@ class Twin:
         from IPython.display import HTML, display
 
         self._shown = display(HTML(self.html()), display_id=True)
-        display(W.VBox._repr_mimebundle_(self.panel), raw=True)
+        display(w.VBox._repr_mimebundle_(self.panel), raw=True)
 
     def refresh_soon(self) -> None:
         """Write the twin again once the controls have come to rest."""

@@ -15,7 +15,7 @@ from kit.model import Case, Draws, Model
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.budgets import budget_table, budgets
-from kit.sheet.steps import derivation
+from kit.sheet.steps import derivation, formula
 from kit.sheet.tables import (
     assumptions_list,
     cautions_list,
@@ -30,11 +30,13 @@ from kit.sheet.tables import (
 
 __all__ = [
     "answer", "assumptions_list", "background", "budget_table", "budgets", "cautions_list", "derivation", "figure",
+    "formula",
     "givens_table", "heading", "limits_list", "outside_list", "results_table", "sections", "sources_list", "static",
     "verdict", "verdict_words",
 ]  # fmt: skip
 
 _WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
+_HEIGHT = 420  # in a panel, where the page must stand still while a control moves
 
 
 def heading(model: Model, *, level: int = 2) -> str:
@@ -53,6 +55,7 @@ def figure(
     width_px: float = _WIDTH,
     height_px: float | None = None,
     caption: bool = False,
+    legend: bool = True,
 ) -> str:
     """Return the model's figure as inline SVG, with the picture in words under it if `caption`.
 
@@ -61,19 +64,20 @@ def figure(
     """
     scene = draws_model(case.model.name)(case.value, display or Display())
     words = f"<figcaption>{escape(case.model.picture)}</figcaption>" if caption else ""
-    picture = svg(scene, width_px, height_px, ids=ids)
+    picture = svg(scene, width_px, height_px, ids=ids, legend=legend)
     return f'<figure class="fw-figure" data-testid="figure">{picture}{words}</figure>'
 
 
 def answer(
-    case: Case, display: Display | None = None, *, ids: str = "figure", height_px: float | None = 420
+    case: Case, display: Display | None = None, *, ids: str = "figure", height_px: float | None = _HEIGHT
 ) -> str:
     """Return what a reader looks at while moving a control: results, figure, limits and cautions."""
+    cautions = cautions_list(case)
     return (
         results_table(case, display)
         + limits_list(case, display)
-        + figure(case, display, ids=ids, height_px=height_px)
-        + cautions_list(case)
+        + figure(case, display, ids=ids, height_px=height_px, legend=False)
+        + (f'<p class="fw-label">Cautions</p>{cautions}' if cautions else "")
     )
 
 
@@ -93,15 +97,20 @@ def sections(
     ids: str = "figure",
     correlations: Correlations | None = None,
     draws: dict[str, Draws] | None = None,
+    remark: str = "",
 ) -> list[tuple[str, str]]:
-    """Return the parts of a worked sheet after its answer, each with its heading."""
+    """Return the parts of a worked sheet after its answer, each with its heading.
+
+    `draws` are set beside the budgets, `remark` stands below them.
+    """
+    spread = budgets(case, display, correlations=correlations, draws=draws)
     parts = [
-        ("Picture", figure(case, display, ids=ids, caption=True)),
         ("Cautions", cautions_list(case)),
-        ("Givens", givens_table(case, display)),
         ("Assumptions", assumptions_list(case)),
+        ("Picture", figure(case, display, ids=ids, caption=True)),
+        ("Givens", givens_table(case, display)),
         ("Derivation", derivation(case, display)),
-        ("Uncertainty", budgets(case, display, correlations=correlations, draws=draws)),
+        ("Uncertainty", spread + (f"<p>{escape(remark)}</p>" if remark else "")),
         ("Sources", sources_list(case)),
     ]
     return [(title, body) for title, body in parts if body]

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from kit.model import Case, Relation, Step, substituted
 from kit.model import derivation as steps
+from kit.model.typeset import active
 from kit.quantity import Display
 from kit.sheet.mathml import filled, mathml, width
 from kit.sheet.numbers import in_formulas
@@ -30,12 +31,20 @@ def derivation(case: Case, display: Display | None = None) -> str:
     return f'<ol class="fw-derivation">{body}</ol>'
 
 
+def formula(case: Case, display: Display | None, name: str) -> str:
+    """Return one relation's lines, formula, numbers put in, and value."""
+    numbers = in_formulas(case, display)
+    step = next(step for step in steps(case.model) if step.relation.name == name)
+    return f'<ol class="fw-derivation fw-formula" data-testid="formula">{_step(case, display, step, numbers)}</ol>'
+
+
 def _step(case: Case, display: Display | None, step: Step, numbers: dict[str, str]) -> str:
     relation = step.relation
     whole = [_line(line.tex, line.because) for line in step.lines if line.whole]
     equal = [_line(f"= {line.tex}", line.because) for line in step.lines if not line.whole]
     equal.append(_line(f"= {step.formula}", relation.because))
-    if relation.expr.free_symbols:
+    put_in = active(case, relation)
+    if put_in.free_symbols and not put_in.is_Symbol:  # a lone symbol would only repeat the value
         template = f"= {substituted(case, relation)}"
         equal.append(_Line(filled(template, numbers), "", mathml(template)))
     value = escape(relation.show(case.value[relation.name], display))
@@ -59,8 +68,8 @@ def _row(left: str, line: _Line) -> str:
     small = f' style="font-size:{max(_LEAST, round(100 * _ROOM / wide))}%"' if wide > _ROOM else ""
     note = f'<span class="fw-why">{escape(line.why)}</span>' if line.why else ""
     return (
-        f'<div class="fw-line"><span class="fw-left">{left}</span>'
-        f'<span class="fw-right"{small}>{line.html}</span>{note}</div>'
+        f'<div class="fw-line"><span class="fw-equation"><span class="fw-left">{left}</span>'
+        f'<span class="fw-right"{small}>{line.html}</span></span>{note}</div>'
     )
 
 
