@@ -9,7 +9,8 @@ its face, h_r off it and b_r along it.
 
 Assumptions: the glue line does not slip, plane sections stay plane, the grain of both parts runs along the
 block, the push does not twist it. The shear stiffness takes the shear stress of elementary beam theory, spread
-evenly over each part's own size up and down.
+evenly over each part's own size up and down; the step at a rib two thirds as high as the block makes a real
+block some 6 % softer in shear (found by finite elements in the tests).
 
 Sources: S. P. Timoshenko, Strength of Materials I (transformed section, shear stress, shear factor 6/5 of a
 rectangle), from memory; Wood Handbook, FPL-GTR-190 and FPL-GTR-282, tables 5-1 and 5-3, for the woods.
@@ -32,6 +33,7 @@ M = Model(
         "the glue line does not slip, and plane sections stay plane",
         "the grain of block and rib runs along the block",
         "the rib stands on the middle of its face, and the push does not twist the block",
+        "shear stress is spread evenly over each part's own size up and down",
     ),
     sources=(
         "S. P. Timoshenko, Strength of Materials I: transformed section, shear stress in beams, from memory",
