@@ -14,6 +14,7 @@ import sympy as sp
 from kit.errors import KitError, near_misses
 from kit.model.isolate import isolate
 from kit.model.parts import Given, Relation, plain
+from kit.model.scan import CLOSE, Scan, nearest, same
 from kit.quantity import Display, Quantity, parse
 
 if TYPE_CHECKING:
@@ -22,8 +23,6 @@ if TYPE_CHECKING:
 
 How = Literal["closed form", "bracketed", "counted", "none"]
 
-_GRID = 4001
-_CLOSE = 1e-9  # a root is a root when the result meets the target to this part of its size
 _MOST_COUNTS = 1_000_000
 
 
@@ -32,7 +31,8 @@ class Found:
     """All values of `unknown` inside its span that give `result` the value `target`; base units.
 
     `runs` are whole intervals that give it (results that go in steps). `formula` is the turned-round relation
-    where there is a closed form. Without a solution, `nearest` is (value of the unknown, result there).
+    where there is a closed form, in the branch that gives the first value. Without a solution, `nearest` is
+    (value of the unknown, result there).
     """
 
     unknown: Given
@@ -87,10 +87,10 @@ def find(case: Case, unknown: str, result: str, target: str | float | Quantity) 
     function = _function(case, unknown, result)
     if given.kind in ("count", "choice"):
         return _counted(given, relation, goal, function)
-    scan = _Scan(given.span, goal, function)
+    scan = Scan(given.span, goal, function)
     formula, closed = _closed(case, given, relation, goal, scan)
-    missed = [root for root in scan.roots if not any(_same(root, value, given.span) for value in closed)]
-    values = tuple(sorted(closed)) if closed and not missed else tuple(scan.roots)
+    missed = [root for root in scan.roots if not any(same(root, value, given.span) for value in closed)]
+    values = tuple(sorted([*closed, *missed]))
     how: How = "closed form" if closed and not missed else "bracketed" if values or scan.runs else "none"
     return Found(
         given, relation, goal, values, tuple(scan.runs), how,
@@ -123,127 +123,14 @@ def _counted(
     low, high = (round(end) for end in given.span)
     numbers = np.arange(low, min(high, low + _MOST_COUNTS) + 1, dtype=float)
     results = function(numbers)
-    hit = np.abs(results - goal) <= _CLOSE * np.maximum(abs(goal), np.abs(results))
+    hit = np.abs(results - goal) <= CLOSE * np.maximum(abs(goal), np.abs(results))
     values = tuple(numbers[hit])
-    nearest, reach = _nearest(numbers, results, goal)
-    return Found(given, relation, goal, values, (), "counted" if values else "none", None, nearest, reach)
-
-
-def _nearest(
-    x: np.ndarray, y: np.ndarray, goal: float
-) -> tuple[tuple[float, float] | None, tuple[float, float] | None]:
-    valid = np.isfinite(y)
-    if not valid.any():
-        return None, None
-    x, y = x[valid], y[valid]
-    at = int(np.argmin(np.abs(y - goal)))
-    return (float(x[at]), float(y[at])), (float(y.min()), float(y.max()))
-
-
-class _Scan:
-    """A result over the unknown's span, and where it meets the goal."""
-
-    def __init__(
-        self, span: tuple[float, float], goal: float, function: Callable[[np.ndarray], np.ndarray]
-    ) -> None:
-        self.span, self.goal, self.function = span, goal, function
-        low, high = span
-        grid = np.linspace(low, high, _GRID)
-        if low > 0 and high / low > 20:
-            grid = np.unique(np.concatenate([grid, np.geomspace(low, high, _GRID)]))
-        self.x, self.y = grid, function(grid)
-        self.size = max(abs(goal), float(np.nanmax(np.abs(self.y), initial=0.0)) * 1e-6)
-        self.runs: list[tuple[float, float]] = []
-        self.roots: list[float] = []
-        if np.isfinite(self.y).any():
-            self._meet()
-        self.nearest, self.reach = _nearest(self.x, self.y, goal)
-        if self.nearest is not None and not self.roots and not self.runs:
-            self._polish_nearest()
-
-    def off(self, x: float) -> float:
-        """Return result minus goal at one value."""
-        return float(self.function(np.array([x]))[0]) - self.goal
-
-    def meets(self, x: float) -> bool:
-        """Whether the result really takes the goal's value at `x`."""
-        return abs(self.off(x)) <= _CLOSE * self.size * 10
-
-    def _meet(self) -> None:
-        gap = self.y - self.goal
-        hit = np.abs(gap) <= 1e-14 * self.size
-        flat = hit[:-1] & hit[1:]
-        for start, stop in _stretches(flat):
-            self.runs.append((self._edge(start, -1), self._edge(stop, +1)))
-        for i in np.flatnonzero(hit):
-            if not (i > 0 and flat[i - 1]) and not (i < len(flat) and flat[i]):
-                self._add(float(self.x[i]))
-        with np.errstate(invalid="ignore"):
-            crossing = (gap[:-1] * gap[1:] < 0) & ~hit[:-1] & ~hit[1:]
-        for i in np.flatnonzero(crossing):
-            self._cross(float(self.x[i]), float(self.x[i + 1]))
-        size = np.abs(gap)
-        with np.errstate(invalid="ignore"):
-            dips = np.flatnonzero((size[1:-1] <= size[:-2]) & (size[1:-1] <= size[2:]) & ~hit[1:-1]) + 1
-        for i in dips:
-            if not crossing[i - 1] and not crossing[i]:
-                self._touch(float(self.x[i - 1]), float(self.x[i + 1]))
-
-    def _cross(self, a: float, b: float) -> None:
-        from scipy.optimize import brentq
-
-        root = float(brentq(self.off, a, b, xtol=1e-14 * max(abs(a), abs(b)), rtol=4 * np.finfo(float).eps))
-        self._add(root)  # a jump (a step, a pole) changes sign without meeting the goal and is not added
-
-    def _touch(self, a: float, b: float) -> None:
-        from scipy.optimize import minimize_scalar
-
-        best = minimize_scalar(
-            lambda x: abs(self.off(x)), bounds=(a, b), method="bounded", options={"xatol": 0.0}
-        )
-        self._add(float(best.x))
-
-    def _add(self, x: float) -> None:
-        if self.meets(x) and not any(_same(x, root, self.span) for root in self.roots):
-            self.roots.append(x)
-            self.roots.sort()
-
-    def _edge(self, index: int, step: int) -> float:
-        """Return where a flat run ends, found by halving between grid points."""
-        inside = float(self.x[index])
-        if not 0 <= index + step < len(self.x):
-            return inside
-        outside = float(self.x[index + step])
-        for _ in range(60):
-            middle = (inside + outside) / 2
-            if abs(self.off(middle)) <= 1e-14 * self.size:
-                inside = middle
-            else:
-                outside = middle
-        return inside
-
-    def _polish_nearest(self) -> None:
-        from scipy.optimize import minimize_scalar
-
-        at = int(np.nanargmin(np.abs(self.y - self.goal)))
-        a, b = (float(self.x[min(max(i, 0), len(self.x) - 1)]) for i in (at - 1, at + 1))
-        best = minimize_scalar(lambda x: abs(self.off(x)), bounds=(a, b), method="bounded")
-        if math.isfinite(best.fun) and best.fun < abs(self.off(float(self.x[at]))):
-            self.nearest = (float(best.x), self.off(float(best.x)) + self.goal)
-
-
-def _stretches(flags: np.ndarray) -> list[tuple[int, int]]:
-    """Return (first, last + 1) grid indices of each stretch of True between neighbors."""
-    edges = np.flatnonzero(np.diff(np.concatenate([[0], flags.astype(int), [0]])))
-    return [(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
-
-
-def _same(a: float, b: float, span: tuple[float, float]) -> bool:
-    return abs(a - b) <= 1e-7 * (span[1] - span[0])
+    near, reach = nearest(numbers, results, goal)
+    return Found(given, relation, goal, values, (), "counted" if values else "none", None, near, reach)
 
 
 def _closed(
-    case: Case, given: Given, relation: Relation, goal: float, scan: _Scan
+    case: Case, given: Given, relation: Relation, goal: float, scan: Scan
 ) -> tuple[sp.Expr | None, list[float]]:
     """Return the turned-round formula and its values that hold here and lie in the span."""
     known = {plain(name): value for name, value in case.value.items()} | {plain(relation.name): goal}
@@ -258,8 +145,9 @@ def _closed(
         if not (value.is_real and value.is_finite):
             continue
         x = min(max(float(value), low), high) if low - slack <= float(value) <= high + slack else math.nan
-        if not math.isnan(x) and scan.meets(x) and not any(_same(x, seen, given.span) for _, seen in kept):
+        if not math.isnan(x) and scan.meets(x) and not any(same(x, seen, given.span) for _, seen in kept):
             kept.append((branch, x))
+    kept.sort(key=lambda pair: pair[1])
     return (kept[0][0] if kept else None), [x for _, x in kept]
 
 

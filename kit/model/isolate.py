@@ -43,14 +43,8 @@ def _undo(expr: sp.Expr, inner: sp.Expr, target: sp.Expr) -> list[sp.Expr]:
     if isinstance(expr, sp.Pow):
         if inner != expr.base:
             return [sp.log(target) / sp.log(expr.base)]
-        root = (
-            target ** (1 / expr.exp)
-            if expr.exp.could_extract_minus_sign() is False
-            else (1 / target) ** (-1 / expr.exp)
-        )
-        even = expr.exp.is_Rational and int(expr.exp.p) % 2 == 0
-        return [root, -root] if even else [root]
-    turn = 2 * sp.pi
+        return _roots(target, expr.exp)
+    turn = 2 * sp.pi  # of angles, those within a full turn either way
     if isinstance(expr, sp.sin):
         arc = sp.asin(target)
         return [arc, sp.pi - arc, arc + turn, arc - turn, -sp.pi - arc]
@@ -59,7 +53,7 @@ def _undo(expr: sp.Expr, inner: sp.Expr, target: sp.Expr) -> list[sp.Expr]:
         return [arc, -arc, turn - arc, arc - turn]
     if isinstance(expr, sp.tan):
         arc = sp.atan(target)
-        return [arc, arc + sp.pi, arc - sp.pi]
+        return [arc, arc + sp.pi, arc - sp.pi, arc + turn, arc - turn]
     if isinstance(expr, sp.atan2):
         y, x = expr.args
         return [x * sp.tan(target)] if inner == y else [y / sp.tan(target)]
@@ -69,6 +63,19 @@ def _undo(expr: sp.Expr, inner: sp.Expr, target: sp.Expr) -> list[sp.Expr]:
     if inverse is not None and len(expr.args) == 1:
         return [inverse()(target)]
     return []
+
+
+def _roots(target: sp.Expr, exponent: sp.Expr) -> list[sp.Expr]:
+    """Return the real numbers that `exponent` raises to `target`; one of them may not be real at a point."""
+
+    def root(of: sp.Expr) -> sp.Expr:
+        return (1 / of) ** (-1 / exponent) if exponent.could_extract_minus_sign() else of ** (1 / exponent)
+
+    if not exponent.is_Rational:
+        return [root(target)]
+    if int(exponent.p) % 2 == 0:
+        return [root(target), -root(target)]
+    return [root(target), -root(-target)] if int(exponent.q) % 2 else [root(target)]
 
 
 def _polynomial(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> Iterator[sp.Expr]:
