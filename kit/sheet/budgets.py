@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from html import escape
 
 from kit.model import Budget, BudgetRow, Case, Draws, budget
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.mathml import mathml
-from kit.sheet.numbers import sensitivity, uncertainty, with_digits
+from kit.sheet.numbers import sensitivity, unbroken, uncertainty, with_digits
 from kit.sheet.steps import called
+
+_SMALL = 0.005  # of the variance: what rounds to 0 % shares one row
 
 
 def budgets(
@@ -42,7 +45,8 @@ def budget_table(
     if not found.u > 0:
         return ""
     relation = case.model.relations[result]
-    rows = "".join(_row(case, found, row, display) for row in found.rows if row.contribution)
+    rows = "".join(_row(case, found, row, display) for row in found.rows if row.share >= _SMALL)
+    rows += _rest(case, [row for row in found.rows if 0 < row.share < _SMALL], found, display)
     linked = f"<p>{escape(_linked(correlations))}</p>" if correlations else ""
     return (
         f'<table class="fw-table fw-budget" data-testid="budget-{result}"><caption>'
@@ -60,27 +64,44 @@ def _row(case: Case, found: Budget, row: BudgetRow, display: Display | None) -> 
     entry, of = row.entry, case.model.relations[found.result].unit
     given, spread = entry.given, entry.spread
     half = uncertainty(spread.half, given.unit, display)
-    shape = f"{spread.shape} ± {half}" + (f" (k = {spread.k:g})" if spread.shape == "normal" else "")
-    share = 100.0 * row.share
+    shape = f"{spread.shape} ±\u00a0{half}" + (
+        f" (k\u00a0=\u00a0{spread.k:g})" if spread.shape == "normal" else ""
+    )
     return (
         f'<tr><th scope="row">{mathml(given.tex)}</th><td>{escape(given.meaning)}</td>'
-        f"<td>{escape(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
+        f"<td>{unbroken(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
         f'<td class="fw-number">{escape(uncertainty(entry.u, given.unit, display))}</td>'
         f'<td class="fw-number">{escape(sensitivity(row.sensitivity, of, given.unit, display))}</td>'
         f'<td class="fw-number">{escape(uncertainty(row.contribution, of, display))}</td>'
-        f'<td class="fw-share"><span class="fw-percent">{share:.0f} %</span>'
-        f'<span class="fw-bar" style="width:{min(share, 100) / 25:.2f}em"></span></td></tr>'
+        f'<td class="fw-share"><span class="fw-percent">{_percent(row.share)}</span>'
+        f'<span class="fw-bar" style="width:{4 * min(row.share, 1):.2f}em"></span></td></tr>'
     )
+
+
+def _rest(case: Case, rows: list[BudgetRow], found: Budget, display: Display | None) -> str:
+    """Return one row for all givens that bring next to nothing."""
+    if not rows:
+        return ""
+    of = case.model.relations[found.result].unit
+    symbols = ", ".join(mathml(row.entry.given.tex) for row in rows)
+    contribution = uncertainty(math.hypot(*(row.contribution for row in rows)), of, display)
+    return (
+        f'<tr><th scope="row" colspan="6">{symbols}: together</th>'
+        f'<td class="fw-number">{escape(contribution)}</td>'
+        f'<td class="fw-share"><span class="fw-percent">{_percent(sum(row.share for row in rows))}</span></td></tr>'
+    )
+
+
+def _percent(share: float) -> str:
+    return "&lt; 1 %" if share < _SMALL else f"{100 * share:.0f} %"
 
 
 def _foot(case: Case, found: Budget, display: Display | None) -> str:
     of = case.model.relations[found.result].unit
     u, expanded = (escape(uncertainty(x, of, display)) for x in (found.u, found.expanded))
     return (
-        '<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty</th>'
-        f'<td class="fw-number">{u}</td><td></td></tr>'
-        f'<tr><th scope="row" colspan="6">Expanded uncertainty, k = {found.k:g}</th>'
-        f'<td class="fw-number">{expanded}</td><td></td></tr></tfoot>'
+        f'<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty; expanded, k = {found.k:g}: '
+        f'± {expanded}</th><td class="fw-number">{u}</td><td></td></tr></tfoot>'
     )
 
 
@@ -94,10 +115,11 @@ def _linked(correlations: Correlations) -> str:
 def _compared(case: Case, found: Budget, draws: Draws, display: Display | None) -> str:
     """Return the line that sets Monte Carlo beside the first order."""
     of = case.model.relations[found.result].unit
-    low, high = (with_digits(end, of, display, 4) for end in draws.interval())
+    low, high = (with_digits(end, of, display, 2, u=draws.u) for end in draws.interval())
     lost = f"; {draws.lost:,} draws had no value" if draws.lost else ""
+    mean = with_digits(draws.mean, of, display, 2, u=draws.u)
     words = (
-        f"Monte Carlo, {draws.sample.size:,} draws: mean {with_digits(draws.mean, of, display, 4)}, standard "
+        f"Monte Carlo, {draws.sample.size:,} draws: mean {mean}, standard "
         f"uncertainty {uncertainty(draws.u, of, display)} ({_difference(draws.u / found.u - 1)}), "
         f"95 % between {low} and {high}{lost}."
     )

@@ -17,8 +17,10 @@ if TYPE_CHECKING:
 _OPENING = '<math xmlns="http://www.w3.org/1998/Math/MathML" display="inline">'
 _SLOT = re.compile(re.escape(escape(slot("NAME"))).replace("NAME", r"(\w+)"))
 _ENTITY = re.compile(r"&#x[0-9A-Fa-f]+;")
+_ROMAN = re.compile(r"\\mathrm\{(\w+)\}")  # a single letter would come out italic
 _UPRIGHT = re.compile(r'(?:<mi mathvariant="normal">[^<]</mi>){2,}')
 _WORD_OPERATOR = re.compile(r"<mo>([A-Za-z]{2,})</mo>")
+_SIGN = re.compile(r"(<mo[^>]*>[=<>≤≥(\[{|⌈⌊,]</mo>)<mo>−</mo>")  # a sign, not a difference
 _ONE_CHILD = re.compile(r"<mrow>(<(mi|mn|mtext)(?: [^>]*)?>[^<]*</\2>)</mrow>")
 _PIECE = re.compile(r"<(/?)(\w+)[^>]*?(/?)>|[^<]+")
 _TYPICAL = "1234 mm"  # what stands in a slot, for estimates of length
@@ -35,11 +37,13 @@ def mathml(tex: str) -> str:
     """
     from latex2mathml.converter import convert
 
-    body = convert(tex).removeprefix(_OPENING).removesuffix("</math>")
+    body = convert(_ROMAN.sub(r"\\text{\1}", tex)).removeprefix(_OPENING).removesuffix("</math>")
     body = _ENTITY.sub(_character, body).replace(" />", "/>")
     body = _UPRIGHT.sub(lambda run: f"<mi>{re.sub('<[^>]*>', '', run[0])}</mi>", body)
     body = _WORD_OPERATOR.sub(r"<mi>\1</mi>", body)
     body = _ONE_CHILD.sub(r"\1", body).replace("<mo>-</mo>", "<mo>−</mo>")
+    body = body.replace("<mrow><mo>=</mo>", '<mrow><mo form="infix">=</mo>', 1)
+    body = _SIGN.sub(r'\1<mo form="prefix">−</mo>', body)
     return " ".join(f'<math displaystyle="true">{part}</math>' for part in _lines(body))
 
 
@@ -72,7 +76,7 @@ def _lines(body: str) -> list[str]:
         return [body]
     parts = [""]
     for element in _children(row[1]):
-        sign = re.fullmatch(r"<mo>(.)</mo>", element)
+        sign = re.fullmatch(r"<mo(?: form=\"infix\")?>(.)</mo>", element)
         if sign and sign[1] in _BREAKS_BEFORE and parts[-1]:
             parts.append("")
             element = f'<mo form="infix">{sign[1]}</mo>'

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from html import escape
 
 from kit.model import Case, Given, Relation
 from kit.quantity import Display, Unit, show
-from kit.quantity.digits import significant
+from kit.quantity.digits import fixed, places_within, significant, trimmed
 from kit.quantity.display import home
 from kit.quantity.units import compose, unit
 
@@ -29,30 +30,51 @@ def _one(part: Given | Relation, base: float, display: Display | None) -> str:
     return f"({text})" if base < 0 else text
 
 
-def with_digits(base: float, of: Unit, display: Display | None, digits: int) -> str:
-    """Return a quantity with that many significant digits in the reader's unit: "0.1155 mm", "0.0045 in"."""
+def with_digits(
+    base: float, of: Unit, display: Display | None, digits: int, *, u: float | None = None
+) -> str:
+    """Return a quantity in decimals with that many significant digits: "0.1155 mm", "0.0045 in".
+
+    With `u`, a standard uncertainty in the base, there are at least as many as its second one needs.
+    """
     if not math.isfinite(base):
         return show(base, of, display)
     seen = (display or home(of)).unit_for(of)
-    return _joined(significant(seen.from_base(base), digits), seen.text)
+    limit = u / seen.factor / 20 if u else None
+    return _joined(trimmed(_decimals(seen.from_base(base), digits, limit)), seen.text)
 
 
-def uncertainty(u: float, of: Unit, display: Display | None, digits: int = 2) -> str:
-    """Return a standard or expanded uncertainty, two digits being all that it is worth."""
-    return with_digits(u, _difference(of), display, digits)
+def uncertainty(u: float, of: Unit, display: Display | None) -> str:
+    """Return a standard or expanded uncertainty, two digits being all that it is worth: "0.10 mm"."""
+    difference = unit("K") if of.offset else of
+    if not math.isfinite(u):
+        return show(u, difference, display)
+    seen = (display or home(difference)).unit_for(difference)
+    return _joined(_decimals(seen.from_base(u), 2), seen.text)
 
 
 def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None) -> str:
     """Return a partial derivative of a quantity in `of` by one in `per`, in the reader's units: "0.52 mm/N"."""
-    above, below = (((display or home(u)).unit_for(_difference(u))) for u in (of, per))
+    above, below = ((display or home(u)).unit_for(unit("K") if u.offset else u) for u in (of, per))
     quotient = compose((*above.parts, *((name, -power) for name, power in below.parts)))
     value = slope * below.factor / above.factor
-    return _joined(significant(value, 3), quotient.text) if math.isfinite(value) else "undefined"
+    return _joined(trimmed(_decimals(value, 3)), quotient.text) if math.isfinite(value) else "undefined"
 
 
-def _difference(of: Unit) -> Unit:
-    """The unit of a difference: a span of temperature has no zero that is shifted."""
-    return unit("K") if of.offset else of
+def unbroken(text: str) -> str:
+    """Return a text as HTML that wraps only before 'to' and 'or', never between number and unit."""
+    kept = escape(text.replace(" ", _NO_BREAK))
+    for word in ("to", "or"):
+        kept = kept.replace(f"{_NO_BREAK}{word}{_NO_BREAK}", f" {word}{_NO_BREAK}")
+    return kept
+
+
+def _decimals(value: float, digits: int, limit: float | None = None) -> str:
+    """Return a number without a power of ten down to a ten-thousandth, where a reader still counts zeros."""
+    if not 1e-5 <= abs(value) < 1:
+        return significant(value, digits, limit)
+    places = digits - 1 - math.floor(math.log10(abs(value)))
+    return fixed(value, max(places, 0 if limit is None else places_within(limit)))
 
 
 def _joined(number: str, unit_text: str) -> str:

@@ -8,7 +8,7 @@ from kit.model import Case, Entry, budget
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.mathml import mathml
-from kit.sheet.numbers import uncertainty
+from kit.sheet.numbers import unbroken, uncertainty
 from kit.sheet.steps import called
 
 
@@ -26,7 +26,8 @@ def givens_table(case: Case, display: Display | None = None) -> str:
         _given(case, entry, display) for name, entry in case.entries.items() if name not in model.free
     )
     return (
-        '<table class="fw-table fw-givens"><caption>Givens</caption><thead><tr>'
+        '<table class="fw-table fw-givens"><caption>Values with the half-width of their spread, '
+        "the span for which the model holds, and where each comes from</caption><thead><tr>"
         '<th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th>'
         '<th scope="col">Model holds for</th><th scope="col">Source</th></tr></thead>'
         f"<tbody>{picks}{free}{fixed}</tbody></table>"
@@ -36,14 +37,14 @@ def givens_table(case: Case, display: Display | None = None) -> str:
 def _given(case: Case, entry: Entry, display: Display | None) -> str:
     given = entry.given
     assumed = ' <span class="fw-remark">(unit assumed)</span>' if entry.bare else ""
-    span = "a constant" if given.kind == "constant" else given.span_text(display)
+    span = "a constant" if given.kind == "constant" else unbroken(given.span_text(display))
     if given.name in case.beyond:
-        span += "; knowingly left open"
+        span += "; left knowingly"
     return (
         f'<tr><th scope="row">{mathml(given.tex)}</th><td>{escape(given.meaning)}</td>'
-        f'<td><span class="fw-value" data-testid="given-{given.name}">{escape(entry.show(display))}</span>'
+        f'<td><span class="fw-value" data-testid="given-{given.name}">{unbroken(entry.show(display))}</span>'
         f"{assumed}</td>"
-        f"<td>{escape(span)}</td><td>{escape(origin(entry))}</td></tr>"
+        f"<td>{span}</td><td>{escape(origin(entry))}</td></tr>"
     )
 
 
@@ -70,7 +71,7 @@ def results_table(
     return (
         '<table class="fw-table fw-results"><caption>Results</caption><thead><tr>'
         '<th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col" class="fw-number">Value</th>'
-        '<th scope="col" class="fw-number">Uncertainty (k = 2)</th></tr></thead>'
+        '<th scope="col" class="fw-number">Uncertainty (k\u00a0=\u00a02)</th></tr></thead>'
         f"<tbody>{''.join(rows)}</tbody></table>"
     )
 
@@ -112,7 +113,7 @@ def limits_list(case: Case, display: Display | None = None) -> str:
         f'<span class="fw-words">{escape(_sentence(state.words(display)))}</span></li>'
         for state in case.limits
     )
-    return f'<ul class="fw-limits" aria-label="Limits">{items}</ul>' if items else ""
+    return f'<p class="fw-label">Limits</p><ul class="fw-limits">{items}</ul>' if items else ""
 
 
 def outside_list(case: Case) -> str:
@@ -125,7 +126,7 @@ def outside_list(case: Case) -> str:
 def cautions_list(case: Case) -> str:
     """Return the cautions that apply here."""
     items = "".join(f"<li>{escape(text)}</li>" for text in case.cautions)
-    return f'<ul class="fw-cautions" aria-label="Cautions">{items}</ul>' if items else ""
+    return f'<ul class="fw-cautions">{items}</ul>' if items else ""
 
 
 def assumptions_list(case: Case) -> str:

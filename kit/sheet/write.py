@@ -1,0 +1,164 @@
+"""The worked sheet: one HTML file that needs neither network nor script, for the screen and for paper."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from kit import __version__
+from kit.errors import KitError
+from kit.files import write_atomic
+from kit.model import Case, Draws, monte_carlo
+from kit.model.digest import digest
+from kit.model.uncertainty import Correlations
+from kit.quantity import Display
+from kit.sheet import fragments
+from kit.sheet.style import font_face, stylesheet
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a sheet comes from; what is empty is not printed. `date` is text, chosen by the caller."""
+
+    job: str = ""
+    part: str = ""
+    title: str = ""
+    date: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class IndexEntry:
+    """One sheet in the index of a book."""
+
+    title: str
+    question: str
+    href: str
+    ok: bool
+    verdict: str
+    digest: str
+
+
+def sheet(
+    case: Case,
+    *,
+    display: Display | None = None,
+    origin: Origin | None = None,
+    correlations: Correlations | None = None,
+    draws: int = _DRAWS,
+) -> str:
+    """Return the worked sheet of a case as a whole HTML file. The same inputs give the same text.
+
+    `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out.
+    """
+    origin = origin or Origin()
+    model, inputs = case.model, digest(case)
+    answer = (
+        fragments.verdict(case, display)
+        + fragments.results_table(case, display, correlations=correlations)
+        + fragments.limits_list(case, display)
+    )
+    drawn, remark = _drawn(case, draws, correlations)
+    parts = fragments.sections(case, display, correlations=correlations, draws=drawn, remark=remark)
+    block = [
+        ("Job", origin.job), ("Part", origin.part), ("Date", origin.date), ("Model", model.name),
+        ("Inputs", inputs), ("Fitwright", __version__),
+    ]  # fmt: skip
+    return _page(
+        "sheet.html",
+        title=origin.title or model.title,
+        footer=[origin.job, origin.title or model.title, origin.date, f"inputs {inputs}"],
+        model=model,
+        origin=[(name, value) for name, value in block if value],
+        answer=_safe(answer),
+        sections=[(heading, _safe(body)) for heading, body in parts],
+    )
+
+
+def write_sheet(
+    case: Case,
+    folder: Path,
+    *,
+    display: Display | None = None,
+    origin: Origin | None = None,
+    correlations: Correlations | None = None,
+) -> Path:
+    """Write the worked sheet into `folder`, named after the part or else the model; return the file."""
+    path = folder / file_name((origin and origin.part) or case.model.name)
+    write_atomic(path, sheet(case, display=display, origin=origin, correlations=correlations))
+    return path
+
+
+def index(entries: Sequence[IndexEntry], *, title: str, date: str = "") -> str:
+    """Return the first page of a book of sheets as a whole HTML file."""
+    block = [("Date", date), ("Sheets", str(len(entries))), ("Fitwright", __version__)]
+    return _page(
+        "index.html",
+        title=title,
+        footer=[title, date],
+        origin=[(name, value) for name, value in block if value],
+        entries=entries,
+    )
+
+
+def file_name(name: str) -> str:
+    """Return the name of a sheet's file: letters, digits, ``-``, ``_`` and ``.`` alone."""
+    return f"{re.sub(r'[^A-Za-z0-9_-]+', '-', name).strip('-') or 'sheet'}.html"
+
+
+def _drawn(case: Case, draws: int, correlations: Correlations | None) -> tuple[dict[str, Draws] | None, str]:
+    """Return the Monte Carlo samples, or why there are none."""
+    if not draws or not any(entry.u for entry in case.entries.values()):
+        return None, ""
+    try:
+        names = tuple(case.model.results)
+        return monte_carlo(case, names, draws=draws, correlations=correlations), ""
+    except KitError as error:
+        return None, f"No Monte Carlo comparison: {error}."
+
+
+@cache
+def _templates() -> Environment:
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    return Environment(
+        loader=PackageLoader("kit.sheet"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        keep_trailing_newline=True,
+    )
+
+
+def _page(template: str, *, footer: Sequence[str], **content: object) -> str:
+    page_style = (files("kit.sheet") / "page.css").read_text(encoding="utf-8")
+    words = " · ".join(filter(None, footer))
+    return (
+        _templates()
+        .get_template(template)
+        .render(
+            version=__version__,
+            style=_safe(font_face() + stylesheet()),
+            page_style=_safe(page_style.replace("FOOTER", _css_text(words))),
+            **content,
+        )
+    )
+
+
+def _css_text(words: str) -> str:
+    """Return words as a CSS string; all but plain letters and digits as numbers, so that nothing ends it early."""
+    return '"' + re.sub(r"[^A-Za-z0-9 ]", lambda sign: f"\\{ord(sign[0]):06x} ", words) + '"'
+
+
+def _safe(html: str) -> str:
+    from markupsafe import Markup
+
+    return Markup(html)
