@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from math import ceil, copysign, cos, pi, sin
+from math import ceil, cos, pi, sin
 
 from kit.drawing.primitives import Point
 
@@ -30,13 +30,14 @@ class Folded:
 
 
 def fold_up(
-    straights: Sequence[float], angles: Sequence[float], radius: float, thickness: float, neutral: float,
+    straights: Sequence[float], bends: Sequence[tuple[float, float]], thickness: float, neutral_factor: float,
     start: Point = (0.0, 0.0), heading: float = 0.0,
 ) -> Folded:  # fmt: skip
-    """Return the sheet of `straights` (mm) and, between them, bends by `angles` (rad, positive to the left).
+    """Return the sheet of `straights` (mm) and, between them, `bends`: angle (rad, positive to the left), radius.
 
-    All bends have the inside `radius`; the neutral fiber lies `neutral` mm from the inside face.
+    Radii are inside radii, mm; the neutral fiber lies `neutral_factor` thicknesses from the inside face.
     """
+    neutral = neutral_factor * thickness
     folded = Folded()
     at = start
 
@@ -48,18 +49,18 @@ def fold_up(
         folded.neutral.append((at[0] + depth * across[0], at[1] + depth * across[1]))
         folded.left.append((at[0] + thickness * across[0], at[1] + thickness * across[1]))
 
-    side = angles[0] > 0 if angles else True
+    side = bends[0][0] >= 0 if bends else True
     add(heading, side)
     folded.ends.append((at, heading))
     for number, length in enumerate(straights):
         at = (at[0] + length * cos(heading), at[1] + length * sin(heading))
         add(heading, side)
         folded.ends.append((at, heading))
-        if number >= len(angles):
+        if number >= len(bends):
             break
-        turn = angles[number]
-        side = turn > 0
-        sign = copysign(1.0, turn)
+        turn, radius = bends[number]
+        side = turn >= 0
+        sign = 1.0 if side else -1.0
         reach = radius + thickness if side else radius  # of the right face from the bend's center
         center = (at[0] - sign * reach * sin(heading), at[1] + sign * reach * cos(heading))
         folded.centers.append(center)

@@ -28,7 +28,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
 def _folded(view: View, v: Mapping[str, float], d: Display) -> None:
     a, b, turn, T = v["leg_a"], v["leg_b"], v["bend_angle"], v["thickness"]
     straights = (max(a - v["setback"], 0.0), max(b - v["setback"], 0.0))
-    sheet = fold_up(straights, (turn,), v["inside_radius"], T, v["neutral_radius"] - v["inside_radius"])
+    sheet = fold_up(straights, [(turn, v["inside_radius"])], T, v["neutral_factor"])
     view.polyline(sheet.outline, closed=True, fill="light")
     end, heading = sheet.ends[-1]
     corner = (end[0] - b * cos(heading), end[1] - b * sin(heading))
@@ -39,18 +39,18 @@ def _folded(view: View, v: Mapping[str, float], d: Display) -> None:
 def _bend(view: View, v: Mapping[str, float], d: Display) -> None:
     R, T, S, turn = v["inside_radius"], v["thickness"], v["setback"], v["bend_angle"]
     leg = S + 0.6 * (R + T)
-    sheet = fold_up((leg, leg), (turn,), R, T, v["neutral_radius"] - R)
+    sheet = fold_up((leg, leg), [(turn, R)], T, v["neutral_factor"])
     view.polyline(sheet.outline, closed=True, fill="light")
     view.polyline(sheet.neutral, Layer.CENTER)
     center = sheet.centers[0]
     start, end = sheet.ends[1][0], sheet.ends[2][0]
     view.line(center, start, Layer.CONSTRUCTION)
     view.line(center, end, Layer.CONSTRUCTION)
-    view.angle(center, start, end, 5, f"α = {degrees(turn):.1f}°")
-    half = turn / 2
-    toward = (sin(half), -cos(half))
-    inside = (center[0] + R * toward[0], center[1] + R * toward[1])
-    view.leader(inside, (-14, 14), f"R = {show(R, 'mm', d)}")
+    out = (sin(turn / 2), -cos(turn / 2))
+    outside = (center[0] + (R + T) * out[0], center[1] + (R + T) * out[1])
+    inside = (center[0] + R * out[0], center[1] + R * out[1])
+    view.leader(outside, (10, -2), f"turned by α = {degrees(turn):.1f}°")
+    view.leader(inside, (-18 * out[0] - 1, -18 * out[1]), f"R = {show(R, 'mm', d)}")
     view.dim((0, 0), (0, T), -6, f"T = {show(T, 'mm', d)}", along="vertical")
     view.dim(start, (start[0] + S, start[1]), -9, f"S = {show(S, 'mm', d)}", along="horizontal")
 
