@@ -23,7 +23,7 @@ M = Model(
         "Every fold is a half circle whose middle line keeps its length; the cloth does not stretch or ease.",
         "Hem width and finished length are measured over the outside of the folds.",
         "At a corner every ply of one hem is folded with every ply of the other: nothing is cut away.",
-        "The second fold of a double hem goes round the turned-in ply: it is at least one thickness wide inside.",
+        "The second fold of a double hem goes round the turned-in ply, which lies flat on the panel.",
     ),
     sources=(
         "a fold as a bend of 180° with the neutral fiber in the middle, legs over the outside, as in DIN 6935",
@@ -98,8 +98,8 @@ crease = M.relation(
     meaning="cloth that a crease saves against its outside widths", resolution=0.01,
 )  # fmt: skip
 wide = M.relation(
-    "fold_radius", r"\rho_2", "mm", sp.Max(rho, c / 2),
-    because="the outer fold of a double hem must leave room for the turned-in ply",
+    "fold_radius", r"\rho_2", "mm", rho + c / 2,
+    because="the outer fold of a double hem goes round the crease and the turned-in ply: 2 ρ and c on its diameter",
     meaning="inside radius of the outer fold of a double hem",
 )  # fmt: skip
 outer = M.relation(

@@ -60,7 +60,8 @@ def state_sheet(m: Model) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
         "and correct the factor before cutting the blanks."
     )
     m.caution(
-        "Fresh-cut sheet edges cut skin: deburr them, wear gloves, and keep hands out of the folding machine."
+        "Fresh-cut sheet edges cut skin: deburr them, wear gloves, and keep hands out of the folding machine. "
+        "Its manual and the rules of your place come first."
     )
     return T, R, K
 
