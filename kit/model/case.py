@@ -17,7 +17,7 @@ from kit.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 
 if TYPE_CHECKING:
     from kit.model.statement import Model
-    from kit.tables import Table
+    from kit.tables import Row, Table
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,14 +91,16 @@ class Case:
     def changed(self, changes: Mapping[str, Typed], *, beyond: frozenset[str] | None = None) -> Case:
         """Work the same case with some givens or picks changed, and with `beyond` instead of its own if given.
 
-        A new pick takes back what was typed for the givens that it fills.
+        A new pick takes back what was typed for the givens of which its row has a figure.
         """
         kept = dict(self.typed)
         for name in changes.keys() & self.model.picks.keys():
-            for filled in self.model.picks[name].fills:
-                kept.pop(filled, None)
+            row = _row(self.model, name, _text(changes[name]), self.tables)
+            for filled, column in self.model.picks[name].fills.items():
+                if column in row:
+                    kept.pop(filled, None)
         wider = self.beyond if beyond is None else beyond
-        return work(self.model, kept | changes, beyond=wider, tables=self.tables)
+        return work(self.model, {**kept, **changes}, beyond=wider, tables=self.tables)
 
     def show(self, name: str, display: Display | None = None) -> str:
         """Return a given or result as a person reads it."""
@@ -159,7 +161,7 @@ def work(
     picks = {pick.name: str(_text(typed.get(pick.name, pick.row))) for pick in model.picks.values()}
     entries = {given.name: _own(given) for given in model.givens.values()}
     for name, row in picks.items():
-        entries |= _filled(model, name, row, tables)
+        entries |= _filled(model, name, _row(model, name, row, tables), typed)
     for name, given in model.free.items():
         if name in typed:
             entries[name] = _entry(given, typed[name])
@@ -178,14 +180,22 @@ def _text(typed: Typed) -> str:
     return typed.text if isinstance(typed, Stated) else str(typed)
 
 
-def _filled(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> dict[str, Entry]:
-    from kit.tables import CONFIDENCE, table
+def _row(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
+    from kit.tables import table
+
+    wanted = model.picks[name].table
+    return ((tables or {}).get(wanted) or table(wanted)).row(row)
+
+
+def _filled(model: Model, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
+    """Return the entries of the givens that a row fills; what is typed needs no figure in the row."""
+    from kit.tables import CONFIDENCE
 
     pick = model.picks[name]
-    source = (tables or {}).get(pick.table) or table(pick.table)
-    found = source.row(row)
     entries = {}
     for filled, column in pick.fills.items():
+        if filled in typed:
+            continue
         cell = found.entry(column)
         given = model.givens[filled]
         half = cell.half

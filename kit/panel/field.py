@@ -162,11 +162,32 @@ class PickField(w.VBox):
     """The control of a pick: which row of a table fills several givens."""
 
     def __init__(self, pick: Pick, rows: tuple[str, ...], value: str, on_change: Changed) -> None:
+        self.pick, self._on_change, self._quiet = pick, on_change, False
         self.control = w.Dropdown(options=rows, value=value, tooltip=f"{pick.meaning}: a row of the table")
-        self.control.observe(lambda change: on_change(pick.name, change["new"]), "value")
-        filled = ", ".join(words(name) for name in pick.fills)
-        self.note = w.HTML(f'<span class="fw-note">fills {escape(filled)}</span>')
+        self.control.observe(self._chosen, "value")
+        self.note = w.HTML()
         label = w.HTML(f'<span class="fw-name">{escape(pick.meaning)}</span>')
         super().__init__([label, w.HBox([self.control], _dom_classes=("fw-entry",)), self.note])
         self.add_class("fw-field")
         self.add_class(f"fw-field-{pick.name}")
+        self.say()
+
+    def show(self, row: str) -> None:
+        """Show another row without calling back."""
+        self._quiet = True
+        self.control.value = row
+        self._quiet = False
+
+    def say(self) -> None:
+        """Tell which givens the row fills."""
+        filled = ", ".join(words(name) for name in self.pick.fills)
+        self.note.value = f'<span class="fw-note">fills {escape(filled)}</span>'
+
+    def complain(self, sentence: str, row: str) -> None:
+        """Show what is wrong with the row chosen, and go back to `row`."""
+        self.show(row)
+        self.note.value = f'<span class="fw-fault" role="alert">{escape(sentence)}</span>'
+
+    def _chosen(self, change: dict[str, str]) -> None:
+        if not self._quiet:
+            self._on_change(self.pick.name, change["new"])

@@ -80,13 +80,15 @@ class Panel(w.VBox):
             self.case = self.case.changed({name: self._stated(name, text)}, beyond=beyond)
         except KitError as error:
             if field is None:
-                raise
+                self.picks[name].complain(str(error), self.case.picks[name])
+                return
             asks = isinstance(error, SpanError) and error.given == name
             field.complain(error.words if isinstance(error, SpanError) else str(error), about_span=asks)
             return
         if field is not None:
             field.say(self.case.entries[name])
         else:
+            self.picks[name].say()
             self._show_filled(name)
         self.keeping.note(name)
         self._write()
@@ -105,8 +107,7 @@ class Panel(w.VBox):
             field.outside.value = name in self.case.beyond
             field.show(self.case.entries[name])
         for name, pick in self.picks.items():
-            pick.control.value = self.case.picks[name]
-        self.case = self.start
+            pick.show(self.case.picks[name])
         self._write()
 
     # -- inside ---------------------------------------------------------------------------------------
