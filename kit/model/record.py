@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from kit.model.compiled import NoValueError
 from kit.model.parts import Given, LimitState, Relation
 from kit.model.uncertainty import budget
 from kit.quantity import Display
@@ -55,7 +56,10 @@ def _asked(given: Given, display: Display | None) -> dict[str, Any]:
 
 
 def worked(case: Case, display: Display | None = None) -> dict[str, Any]:
-    """Return a case: givens, results with their standard uncertainty, limits, cautions and the verdict."""
+    """Return a case: givens, results with their standard uncertainty, limits, cautions and the verdict.
+
+    A result's `u` is None where first order has none, as at the zero of a root.
+    """
     return {
         "model": case.model.name,
         "givens": {name: _given(entry, display) for name, entry in case.entries.items()},
@@ -82,11 +86,15 @@ def _given(entry: Entry, display: Display | None) -> dict[str, Any]:
 
 def _result(case: Case, relation: Relation, display: Display | None) -> dict[str, Any]:
     base = case.value[relation.name]
+    try:
+        u: float | None = budget(case, relation.name).u / relation.unit.factor
+    except NoValueError:
+        u = None
     return {
         "value": relation.unit.from_base(base),
         "unit": relation.unit.text,
         "text": relation.show(base, display),
-        "u": budget(case, relation.name).u / relation.unit.factor,
+        "u": u,
     }
 
 
