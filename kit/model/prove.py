@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 import sympy as sp
 
+from kit.model.code import function
 from kit.model.parts import ModelError, Relation, sides
 
 if TYPE_CHECKING:
@@ -103,16 +104,17 @@ def _numeric(
     unknown = set().union(*(term.free_symbols for term in terms)) - sample.keys()
     if unknown:
         raise ProofError(f"{where}: {', '.join(map(str, unknown))} is not a symbol of the model")
-    function = sp.lambdify(list(sample), [*pair, *terms], modules="numpy")
-    with np.errstate(all="ignore"):
-        found = function(*sample.values())
+    try:
+        with np.errstate(all="ignore"):
+            found = function(list(sample), [*pair, *terms], "numpy")(*sample.values())
+    except (NameError, TypeError, AttributeError) as error:
+        raise ProofError(f"{where}: {pair[0]} = {pair[1]} cannot be evaluated, {error}") from None
     count = len(next(iter(sample.values())))
     left, right, *sizes = [np.broadcast_to(np.asarray(side, dtype=float), (count,)) for side in found]
-    size = np.max(np.abs(np.vstack([left, right, *sizes])), axis=0)
-    with np.errstate(all="ignore"):
-        relative = np.where(size > 0, np.abs(left - right) / size, 0.0)
-    valid = np.isfinite(relative)
-    return float(relative[valid].max(initial=0.0)), int(valid.sum())
+    valid = np.isfinite(left) & np.isfinite(right)
+    size = np.max(np.abs(np.vstack([left, right, *sizes])), axis=0)[valid]
+    relative = np.abs(left - right)[valid] / np.where(size > 0, size, 1.0)
+    return float(relative.max(initial=0.0)), int(valid.sum())
 
 
 def _symbolic(model: Model, relation: Relation, pair: tuple[sp.Expr, sp.Expr]) -> bool:
