@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -79,6 +80,8 @@ def _labelled(tex: str, label: str) -> str:
     if not label:
         return tex
     under = rf"\mathrm{{{label}}}"
-    if tex.endswith("}") and "_{" in tex:
-        return f"{tex[:-1]},{under}}}"
-    return f"{tex}_{{{under}}}"
+    placed = re.fullmatch(r"(.*)_(?:\{((?:[^{}]|\{[^{}]*\})*)\}|(\\[A-Za-z]+|[^{}\\]))", tex)
+    if placed is None:
+        return f"{tex}_{{{under}}}"
+    stem, braced, single = placed.groups()
+    return f"{stem}_{{{braced or single},{under}}}"
