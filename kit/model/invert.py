@@ -124,7 +124,7 @@ def _counted(
     numbers = np.arange(low, min(high, low + _MOST_COUNTS) + 1, dtype=float)
     results = function(numbers)
     hit = np.abs(results - goal) <= CLOSE * np.maximum(abs(goal), np.abs(results))
-    values = tuple(numbers[hit])
+    values = tuple(map(float, numbers[hit]))
     near, reach = nearest(numbers, results, goal)
     return Found(given, relation, goal, values, (), "counted" if values else "none", None, near, reach)
 

@@ -45,7 +45,7 @@ def _asked(given: Given, display: Display | None) -> dict[str, Any]:
         "meaning": given.meaning,
         "kind": given.kind,
         "unit": given.unit.text,
-        "value": given.option(given.value) if given.options else given.unit.from_base(given.value),
+        "value": _told(given, given.value),
         "span": [low, high],
         "span_text": given.span_text(display),
     }
@@ -53,6 +53,10 @@ def _asked(given: Given, display: Display | None) -> dict[str, Any]:
         asked["options"] = list(given.options)
         del asked["span"]
     return asked
+
+
+def _told(given: Given, base: float) -> float | str:
+    return given.option(base) if given.options else given.unit.from_base(base)
 
 
 def worked(case: Case, display: Display | None = None) -> dict[str, Any]:
@@ -75,7 +79,7 @@ def worked(case: Case, display: Display | None = None) -> dict[str, Any]:
 def _given(entry: Entry, display: Display | None) -> dict[str, Any]:
     given = entry.given
     return {
-        "value": given.option(entry.base) if given.options else given.unit.from_base(entry.base),
+        "value": _told(given, entry.base),
         "unit": given.unit.text,
         "text": entry.show(display),
         "u": entry.u / given.unit.factor,
@@ -119,7 +123,7 @@ def sought(found: Found, display: Display | None = None) -> dict[str, Any]:
         "result": found.result.name,
         "target": found.result.unit.from_base(found.target),
         "unit": unit.text,
-        "values": [unit.from_base(value) for value in found.values],
+        "values": [_told(found.unknown, value) for value in found.values],
         "intervals": [[unit.from_base(end) for end in run] for run in found.runs],
         "how": found.how,
         "words": found.words(display),
