@@ -45,7 +45,7 @@ w = M.given(
     meaning="width of the groove or key across the grain when fitted", how="calipers",
 )  # fmt: skip
 c = M.given(
-    "play_made", r"c_{1}", "mm", 0.1, span=(0, 2), half=0.02,
+    "play_made", r"c_{1}", "mm", 0.4, span=(0, 2), half=0.02,
     meaning="play of the fit when fitted", how="feeler gauge",
 )  # fmt: skip
 c_min = M.given(
