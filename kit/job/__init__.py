@@ -27,8 +27,8 @@
     [parts.stop.givens]                      # what is not given stays as the model has it
     length = "1200 ± 0.5 mm"
     sides = 6                                # a bare number is in the given's own unit
-    push = { value = "60 N", spread = "normal", k = 2, measured = 2026-05-02, how = "spring scale",
-             source = "shop book", note = "for yourself" }      (on one line)
+    # Beside its value, a given may tell spread, k, measured, how, source and note.
+    push = { value = "60 N", spread = "normal", k = 2, measured = 2026-05-02, how = "spring scale" }
     key_width = { from = "machine.track_width" }
     tilt = { from = "frame.bevel" }          # a link: another part's quantity with its uncertainty
 

@@ -1,0 +1,29 @@
+"""Opening the job that lies beside a notebook, or the demo where there is none yet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from kit.errors import near_misses
+from kit.files import write_atomic
+from kit.job.errors import JobError
+from kit.job.job import Job
+from kit.tables import data_dir
+
+
+def open_job(name: str = "boatshed.toml") -> Job:
+    """Open the job file `name`; a demo job that is not there yet is copied there first.
+
+    So a notebook works on a job of the folder it lies in, and the demo that came with the kit stays as it was.
+
+    Raises:
+        JobError: there is no such file and no demo of that name, or it cannot be read as a job.
+    """
+    path = Path(name)
+    if not path.exists():
+        demos = {demo.name: demo for demo in data_dir().glob("*.toml")}
+        if path.name not in demos:
+            hint = near_misses(path.name, list(demos)) or f"; the demos are {', '.join(sorted(demos))}"
+            raise JobError(f"there is no job file {name!r} in {str(Path.cwd())!r}{hint}")
+        write_atomic(path, demos[path.name].read_bytes())
+    return Job.open(path)
