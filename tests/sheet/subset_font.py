@@ -16,7 +16,7 @@ FAMILY = "Fitwright Math"
 LETTERS = [range(0x20, 0x7F), range(0x391, 0x3AA), range(0x3B1, 0x3CA)]
 ITALICS = [range(0x1D434, 0x1D468), range(0x1D6E2, 0x1D71C)]  # what a browser makes of a single letter
 SIGNS = (
-    "\u00a0°±²³µ·×÷¯¹ℎϑϕϵ"
+    "\u00a0°±²³µ·×÷¯¹ℎϑϕϵϰϱ"
     "⁰⁴⁵⁶⁷⁸⁹⁻′″…⋯⁄‖‾"
     "\u0302\u0303\u0304\u0305\u0307\u20d7"  # accents
     "−∂∇∏∑√∛∞∠∥⟂∫∧∨¬∈∘∗∝∼≃≈≠≡≤≥←→↔⇒⇔ˆ˜―"

@@ -1,0 +1,44 @@
+"""The sheets of all models, written once, and the hostile texts that a user may type."""
+
+import pytest
+
+from kit import topics
+from kit.model import Case, Model, Stated
+from kit.quantity import Display
+from kit.sheet.write import Origin, sheet
+from tests.model.conftest import build
+
+ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
+
+HOSTILE = (
+    """<script>alert("x")</script> & '"><img src=x onerror=alert(1)> ]]> --> </style> \\" 🪚 {{ 7*7 }}"""
+)
+
+
+@pytest.fixture(scope="session")
+def sheets() -> dict[str, str]:
+    """The sheet of every model at its own values, millimeters and inches by turns."""
+    systems = (Display(), Display(system="in"))
+    return {
+        name: sheet(topics.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+        for k, name in enumerate(topics.names())
+    }
+
+
+@pytest.fixture(scope="session")
+def stop() -> Case:
+    return topics.model("stop.deflection").at()
+
+
+@pytest.fixture(scope="session")
+def hostile_sheet(stop: Case) -> str:
+    """A sheet on which everything that a user can type is hostile."""
+    stated = Stated("700 ± 1 mm", source=HOSTILE, how=HOSTILE, measured=HOSTILE)
+    origin = Origin(HOSTILE, HOSTILE, HOSTILE, HOSTILE)
+    return sheet(stop.with_(long_reach=stated), origin=origin)
+
+
+@pytest.fixture(scope="session")
+def bar() -> Model:
+    """The small model of the core's own tests."""
+    return build()
