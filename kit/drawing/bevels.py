@@ -13,15 +13,15 @@ def angle_words(letter: str, value: float, d: Display) -> str:
     return f"{letter} = {show(value, 'deg', d)}"
 
 
-def length_words(letter: str, value: float, d: Display) -> str:
-    """Return a letter and its length as printed: ``L = 360.0 mm``."""
-    return f"{letter} = {show(value, 'mm', d)}"
+def length_words(letter: str, value: float, d: Display, resolution: float | None = None) -> str:
+    """Return a letter and its length as printed, rounded to `resolution` (mm) if given: ``L = 360.0 mm``."""
+    return f"{letter} = {show(value, 'mm', d, resolution=resolution)}"
 
 
 def wedge(view: View, center: Point, start: float, turn: float, radius: float, text: str) -> None:
     """Dimension the angle at `center` from direction `start` by `turn` (rad, either sense; `radius` paper mm)."""
     if abs(degrees(turn)) < DRAWN_LEAST:
-        view.text((center[0] + cos(start), center[1] + sin(start)), text, "above right", gap=2.0)
+        view.text(center, text, "above left", gap=2.0)
         return
     first, last = sorted((start, start + turn))
     p = (center[0] + cos(first), center[1] + sin(first))
@@ -36,16 +36,31 @@ def board_end(view: View, thickness: float, tilt: float, letter: str, d: Display
     """
     t = thickness
     inner = (-t * tan(tilt), t)
-    far = -4.0 * t + min(0.0, inner[0])
+    far = -1.8 * t + min(0.0, inner[0])
     outline = [(far, 0.0), (0.0, 0.0), inner, (far, t)]
     view.polyline(outline, closed=True, fill="light")
     view.hatch([outline])
-    reach = 2.4 * t
+    reach = 1.8 * t
     view.line((0.0, 0.0), (0.0, reach), Layer.CONSTRUCTION)
     view.line((0.5 * t * sin(tilt), -0.5 * t * cos(tilt)), (-reach * sin(tilt), reach * cos(tilt)), Layer.CUT)
-    view.line((far, 0.0), (1.5 * t, 0.0))
-    wedge(view, (0.0, 0.0), pi / 2, tilt, 22.0, angle_words(letter, tilt, d))
-    view.text((far, 0.0), "saw table, outside face down", "below right", gap=1.5)
+    view.line((far, 0.0), (0.5 * t, 0.0))
+    wedge(view, (0.0, 0.0), pi / 2, tilt, 14.0, angle_words(letter, tilt, d))
+
+
+def board_face(
+    view: View, width: float, miter: float, letter: str, d: Display, *, left: bool = False
+) -> None:
+    """Draw the end of a board's outside face, bottom edge down, the cut leaning by `miter` from a square cut.
+
+    The origin is the lower corner of the cut, at the right end of the board or, with `left`, at its left end.
+    """
+    side = -1.0 if left else 1.0
+    top = (-side * width * tan(miter), width)
+    far = -side * (0.9 * width + abs(top[0]))
+    outline = [(far, 0.0), (0.0, 0.0), top, (far, width)]
+    view.polyline(outline, closed=True, fill="light")
+    view.line((0.0, 0.0), (0.0, 1.25 * width), Layer.CONSTRUCTION)
+    wedge(view, (0.0, 0.0), pi / 2, side * miter, 12.0, angle_words(letter, miter, d))
 
 
 def trapezoid(bottom: float, top: float, width: float) -> list[Point]:

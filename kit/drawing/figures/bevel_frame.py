@@ -25,11 +25,9 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         angle = -pi / 2 + psi * (2 * number + 1)
         return distance / cos(psi) * cos(angle), distance / cos(psi) * sin(angle)
 
-    scene.polyline([corner(apothem, i) for i in range(sides)], closed=True, fill="light")
-    if inner > 0:
-        scene.polyline([corner(inner, i) for i in range(sides)], closed=True)
     for i in range(sides):
-        scene.line(corner(inner, i), corner(apothem, i))
+        board = [corner(apothem, i - 1), corner(apothem, i), corner(inner, i), corner(inner, i - 1)]
+        scene.polyline(board, closed=True, fill="light")
     scene.dim(corner(apothem, -1), corner(apothem, 0), -10, length_words("L", side, d))
 
     long, short = v["long_edge"], v["short_edge"]
@@ -38,20 +36,20 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     face.polyline(outline, closed=True, fill="light")
     face.dim(outline[0], outline[1], -10, length_words("ℓ_{1}", long, d))
     if short > 0:
-        face.dim(outline[3], outline[2], 10, length_words("ℓ_{2}", short, d))
+        face.dim(outline[3], outline[2], 20, length_words("ℓ_{2}", short, d))
     face.dim(outline[1], (outline[1][0], w), -14, length_words("w", w, d))
-    face.line(outline[1], (outline[1][0], w), Layer.CONSTRUCTION)
-    wedge(face, outline[1], pi / 2, mu, 20, angle_words("μ", mu, d))
+    face.line(outline[0], (outline[0][0], 1.2 * w), Layer.CONSTRUCTION)
+    wedge(face, outline[0], pi / 2, -mu, 14, angle_words("μ", mu, d))
 
     section = scene.view("Section of a board", magnify=ratio(1.2 * apothem / w), below=True)
     foot, lean = t / sin(s), w * cos(s)
     slab = [(-foot, 0.0), (0.0, 0.0), (-lean, v["height"]), (-foot - lean, v["height"])]
     section.polyline(slab, closed=True)
     section.hatch([slab])
-    section.line((-1.2 * (foot + lean), 0.0), (0.35 * w, 0.0), Layer.CONSTRUCTION)
-    wedge(section, (0.0, 0.0), pi, -s, 16, angle_words("s", s, d))
+    section.line((-1.3 * (foot + lean) - 0.3 * w, 0.0), (0.35 * w, 0.0), Layer.CONSTRUCTION)
+    wedge(section, (-foot, 0.0), pi, -s, 12, angle_words("s", s, d))
     section.dim((0.0, 0.0), (0.0, v["height"]), 14, length_words("h", v["height"], d), along="vertical")
 
-    end = scene.view("End of a board", magnify=ratio(0.3 * apothem / t))
+    end = scene.view("End, outside face on the saw table", magnify=ratio(0.3 * apothem / t))
     board_end(end, t, tilt, "β", d)
     return scene

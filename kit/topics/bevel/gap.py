@@ -67,30 +67,32 @@ across = M.relation(
 )
 seam = M.relation("seam", "f", "mm", w / sp.cos(mu), because="the corner line crosses the width at the miter")
 
+swing = M.relation(
+    "seam_reach",
+    "f'",
+    "mm",
+    seam * sp.cos(beta),
+    because="an end that is off in its miter swings in its own face; only the part square to the joint opens it",
+)
+
 wedge = "two ends, each off by the error, make a wedge of twice the error; its opening is a chord"
-M.result("gap_tilt", "g_{1}", "mm", 2 * across * sp.sin(sp.Abs(eb)), resolution=0.01, because=wedge,
-         meaning="gap of every joint, across the thickness, from the tilt's error",
-         lines=[(2 * across * sp.sin(2 * sp.Abs(eb) / 2), "chord of the wedge")])  # fmt: skip
-M.result("gap_miter", "g_{2}", "mm", 2 * seam * sp.sin(sp.Abs(em)), resolution=0.01, because=wedge,
-         meaning="gap of every joint, along the corner line, from the miter's error")  # fmt: skip
+gap_tilt = M.result(
+    "gap_tilt", "g_{1}", "mm", 2 * across * sp.sin(sp.Abs(eb)), resolution=0.01, because=wedge,
+    meaning="gap of every joint, across the thickness, from the tilt's error",
+    lines=[(2 * across * sp.sin(2 * sp.Abs(eb) / 2), "chord of the wedge")],
+)  # fmt: skip
+gap_miter = M.result(
+    "gap_miter", "g_{2}", "mm", 2 * swing * sp.sin(sp.Abs(em)), resolution=0.01, because=wedge,
+    meaning="gap of every joint, along the corner line, from the miter's error",
+)  # fmt: skip
 M.result(
-    "gap_tilt_tenth",
-    "g_{3}",
-    "mm",
-    2 * across * sp.sin(tenth),
-    resolution=0.001,
-    because="the same at 0.1°",
-    meaning="gap across the thickness for each 0.1° of tilt",
-)
+    "gap_tilt_tenth", "g_{3}", "mm", 2 * across * sp.sin(tenth), resolution=0.001,
+    because="the same at a tenth of a degree", meaning="gap across the thickness for each 0.1° of tilt",
+)  # fmt: skip
 M.result(
-    "gap_miter_tenth",
-    "g_{4}",
-    "mm",
-    2 * seam * sp.sin(tenth),
-    resolution=0.001,
-    because="the same at 0.1°",
-    meaning="gap along the corner line for each 0.1° of miter",
-)
+    "gap_miter_tenth", "g_{4}", "mm", 2 * swing * sp.sin(tenth), resolution=0.001,
+    because="the same at a tenth of a degree", meaning="gap along the corner line for each 0.1° of miter",
+)  # fmt: skip
 
 turn = M.relation(
     "half_turn_cut",
@@ -98,8 +100,8 @@ turn = M.relation(
     "deg",
     sp.acos(sp.cos(beta + eb) * sp.cos(mu + em)),
     meaning="half the turn from one board to the next, as cut",
-    because="from board to board one turns by the miter about the face, by twice the tilt about the corner line, and by the miter again; "
-    "the cosines of half turns about axes square to each other multiply",
+    because="from board to board one turns by the miter about the face, by twice the tilt about the corner line, "
+    "and by the miter again; the cosines of half turns about axes square to each other multiply",
     lines=[(equal(sp.cos(psi), sp.cos(beta) * sp.cos(mu)), "without errors that gives back the half turn")],
 )
 omega = M.result(
@@ -147,7 +149,7 @@ M.result(
     "deg",
     sp.sqrt(2 * N * ((qb * eb) ** 2 + (qm * em) ** 2)),
     resolution=0.01,
-    meaning="standard uncertainty of the closing angle if every end is set anew and the errors are standard uncertainties",
+    meaning="standard uncertainty of the closing angle if every end is set anew, the errors being standard ones",
     because="2 N independent errors add by their squares",
     source="JCGM 100:2008, 5.1.2",
 )
@@ -164,7 +166,7 @@ M.result(
     "miter_accuracy",
     r"\varepsilon_{2}",
     "deg",
-    sp.asin(g / (2 * seam)),
+    sp.asin(g / (2 * swing)),
     resolution=0.001,
     meaning="miter's error that leaves the allowed gap in every joint",
     because="the wedge along the corner line, turned round",
@@ -182,9 +184,9 @@ M.result(
     ],
 )
 
-M.limit("tilt", "the tilt's error opens every joint by", value=M.relations["gap_tilt"].symbol, allowed=g,
+M.limit("tilt", "the tilt's error opens every joint by", value=gap_tilt, allowed=g,
         mend="set the tilt by rise over a long base, or against a test joint")  # fmt: skip
-M.limit("miter", "the miter's error opens every joint by", value=M.relations["gap_miter"].symbol, allowed=g,
+M.limit("miter", "the miter's error opens every joint by", value=gap_miter, allowed=g,
         mend="set the miter by rise over a long base, or against a test joint")  # fmt: skip
 for text in SAW_CAUTIONS:
     M.caution(text)
