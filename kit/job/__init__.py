@@ -44,8 +44,9 @@ Unknown keys are kept and pointed out. Results are never stored as truth; they a
 """
 
 from kit.job.check import Finding, check
+from kit.job.demo import open_job
 from kit.job.errors import JobChanged, JobError
 from kit.job.job import Job
 from kit.job.layout import Part, Told
 
-__all__ = ["Finding", "Job", "JobChanged", "JobError", "Part", "Told", "check"]
+__all__ = ["Finding", "Job", "JobChanged", "JobError", "Part", "Told", "check", "open_job"]
