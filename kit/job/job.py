@@ -108,7 +108,8 @@ class Job:
         """State a given of a part, or pick a row of a table; it is written by `save`.
 
         `meta` are the other keys of a given, None takes one out: spread, k, measured, how, source, note.
-        Another text than before takes out what was told about the old one, except the note.
+        Another text than before takes out what was told about the old one, except the note; another row takes
+        out what was stated for the givens that it fills.
 
         Raises:
             KitError: an unknown part, name or key, or a text that the model cannot read there.
@@ -123,7 +124,11 @@ class Job:
                     f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none"
                 )
         if name in model.picks:
-            self._change(part, (name,), str(text))
+            filled = model.picks[name].fills if part.picks.get(name) != text else ()
+            away: dict[tuple[str, ...], Any] = {
+                ("givens", given): ABSENT for given in filled if given in part.givens
+            }
+            self._change(part, {**away, (name,): str(text)})
             return
         old = edit.look(self._data, ("parts", part_id, "givens", name))
         told = dict(old) if isinstance(old, Mapping) else {} if old is ABSENT else {"value": old}
@@ -134,7 +139,7 @@ class Job:
             told[key] = _day(item) if key == "measured" else item
         told = {key: item for key, item in told.items() if item is not None}
         short = len(told) == 1 and not isinstance(old, Mapping)
-        self._change(part, ("givens", name), text if short else told)
+        self._change(part, {("givens", name): text if short else told})
 
     def unset(self, part_id: str, name: str) -> None:
         """Take a given or pick back to what the model says.
@@ -144,9 +149,9 @@ class Job:
         """
         part = self._workings.part(part_id)
         if name in part.givens:
-            self._change(part, ("givens", name), ABSENT)
+            self._change(part, {("givens", name): ABSENT})
         elif name in part.picks:
-            self._change(part, (name,), ABSENT)
+            self._change(part, {(name,): ABSENT})
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.
@@ -158,7 +163,7 @@ class Job:
         for name in names:
             if name not in known:
                 raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
-        self._change(part, ("beyond",), list(names) or ABSENT)
+        self._change(part, {("beyond",): list(names) or ABSENT})
 
     # -- saving --------------------------------------------------------------------------------------
 
@@ -195,19 +200,22 @@ class Job:
         self._source, self._data = source, source.data
         self._layout, self._workings = layout, Workings(layout)
 
-    def _change(self, part: Part, inner: tuple[str, ...], value: Any) -> None:
-        """Make one change, if the job with it can be read and the model takes what is stated."""
-        path = ("parts", part.id, *inner)
-        data = edit.placed(self._data, path, value)
+    def _change(self, part: Part, values: Mapping[tuple[str, ...], Any]) -> None:
+        """Change what stands under a part, if the job can then be read and the model takes what is stated."""
+        data = self._data
+        for inner, value in values.items():
+            data = edit.placed(data, ("parts", part.id, *inner), value)
         layout = _sound(read_layout(data), self._source.text, self.path.name)
         workings = Workings(layout)
-        if value is not ABSENT:
+        for inner in values:
             workings.try_one(part.id, inner[-1])
         self._data, self._layout, self._workings = data, layout, workings
-        if edit.look(self._source.data, path) == value:
-            self._changes.pop(path, None)
-        else:
-            self._changes[path] = value
+        for inner, value in values.items():
+            path = ("parts", part.id, *inner)
+            if edit.look(self._source.data, path) == value:
+                self._changes.pop(path, None)
+            else:
+                self._changes[path] = value
 
     def _on_disk(self, force: bool) -> Source:
         if self.path.exists():

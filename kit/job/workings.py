@@ -136,20 +136,24 @@ class Workings:
     def try_one(self, id: str, name: str) -> None:
         """See whether a part's model takes one given or pick as the job tells it, whatever the others are.
 
+        A pick is tried with what the job tells for the givens that it fills. A name that is not told is fine.
+
         Raises:
             KitError: it does not; a `SpanError` where the value is outside the span and not said to be beyond.
         """
         from kit.model import NoValueError
 
         part, model = self.part(id), self.model(id)
-        typed = (
-            part.picks[name] if name in part.picks else self.stated(id, name) if name in part.givens else None
-        )
-        if typed is None:
-            return
+        typed: dict[str, str | Stated] = {}
+        told = [name]
+        if name in part.picks and name in model.picks:
+            typed[name] = part.picks[name]
+            told += model.picks[name].fills
+        typed |= {given: self.stated(id, given) for given in told if given in part.givens}
         beyond = [given for given in part.beyond if given in model.free]
-        with suppress(NoValueError):  # the others may be what leaves it without a value
-            model.at(beyond=beyond, tables=self.tables, **{name: typed})
+        if typed:
+            with suppress(NoValueError):  # the others may be what leaves it without a value
+                model.at(beyond=beyond, tables=self.tables, **typed)
 
     def check_link(self, id: str, name: str) -> None:
         """See whether a given's link to a part leads somewhere, without working it.

@@ -67,7 +67,10 @@ class Keeping(w.VBox):
         panel, job, part = self.panel, self.panel.job, self.panel.part
         assert job is not None
         assert part is not None
-        names = sorted(self.unsaved)
+        # a new row takes out what was stated for the givens that it fills, so picks go first
+        names = sorted(
+            self.unsaved & panel.case.typed.keys(), key=lambda name: (name not in panel.picks, name)
+        )
         try:
             for name in names:
                 typed = panel.case.typed[name]

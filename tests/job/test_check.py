@@ -107,6 +107,13 @@ def test_a_value_knowingly_outside_is_no_finding(write: Callable[..., Path]) -> 
     assert check(write(text)) == []
 
 
+def test_a_row_may_lack_what_the_job_states_itself(write: Callable[..., Path]) -> None:
+    text = JOB.replace('modulus_along = "11.9 ± 0.6 GPa"', 'density = "650 kg/m^3"')
+    (finding,) = check(write(text))
+    assert finding.where == "parts.shelf.wood"
+    assert check(write(text.replace("load = 60 ", 'modulus = "9 GPa"\nload = 60 '))) == []
+
+
 def test_a_linked_value_outside_the_span_is_found_at_the_link(write: Callable[..., Path]) -> None:
     """A ring of 3 boards has a miter of 60°, the end of the span; one of 4 in width is 101.6 of 100 mm."""
     text = JOB.replace('"2 in"', '{ from = "ring.radius" }').replace("sides = 8", 'radius = "4 in"')

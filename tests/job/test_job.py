@@ -130,6 +130,19 @@ def test_the_same_text_keeps_what_was_told_about_it(job: Job) -> None:
     assert (length.k, length.spread, length.measured, length.note) == (None, "normal", "2026-05-02", "again")
 
 
+def test_another_row_takes_out_what_was_stated_for_the_givens_that_it_fills(
+    write: Callable[..., Path],
+) -> None:
+    job = Job.open(write(JOB.replace("load = 60 ", 'modulus = "9 GPa"\nload = 60 ')))
+    job.set("shelf", "wood", "boat-shed ash")
+    assert job.case("shelf").value["modulus"] == pytest.approx(9_000), "the same row changes nothing"
+    job.set("shelf", "wood", "hard maple")
+    maple = job.case("shelf")
+    assert maple.value["modulus"] == maple.model.at(wood="hard maple").value["modulus"]
+    job.save()
+    assert "9 GPa" not in job.path.read_text()
+
+
 @pytest.mark.parametrize(
     ("part", "name", "text", "meta", "words"),
     [

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from kit.job.places import Path, scan
 from tests.job.spelled import documents
@@ -87,6 +87,7 @@ def leaves(value: Any, path: Path = ()) -> Iterator[tuple[Path, Any]]:
         yield from leaves(inner, (*path, key))
 
 
+@settings(deadline=None)
 @given(documents())
 def test_every_value_of_the_parser_is_found_and_reads_back(text: str) -> None:
     """The standard library's parser is the judge: same paths, same values."""
