@@ -87,7 +87,7 @@ def leaves(value: Any, path: Path = ()) -> Iterator[tuple[Path, Any]]:
         yield from leaves(inner, (*path, key))
 
 
-@settings(deadline=None)
+@settings(derandomize=True, deadline=None)
 @given(documents())
 def test_every_value_of_the_parser_is_found_and_reads_back(text: str) -> None:
     """The standard library's parser is the judge: same paths, same values."""

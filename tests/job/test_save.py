@@ -24,7 +24,7 @@ def edit(path: Path, old: str, new: str) -> None:
     path.write_bytes(text.replace(old, new).encode())
 
 
-@settings(deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(derandomize=True, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     ends=st.sampled_from(["\n", "\r\n"]),
     head=st.text(st.characters(exclude_categories=["Cs", "Cc"]), max_size=20),
