@@ -42,6 +42,12 @@ class _Printer(LatexPrinter):
         part = self._part.get(expr)
         return self._write(part) if part else str(super()._print_Symbol(expr, style))
 
+    def _as_ordered_terms(self, expr: sp.Add, order: str | None = None) -> list[sp.Expr]:
+        terms: list[sp.Expr] = super()._as_ordered_terms(expr, order=order)
+        # a difference begins with what is taken from: π/2 - s, not -s + π/2
+        lead = next((n for n, term in enumerate(terms) if not term.as_coeff_Mul()[0].is_negative), 0)
+        return [terms[lead], *terms[:lead], *terms[lead + 1 :]]
+
     def _print_Pow(self, expr: sp.Pow) -> str:
         base, exponent = expr.base, expr.exp
         special = exponent.is_Rational and (exponent.is_negative or exponent.p == 1)  # a quotient or a root

@@ -48,6 +48,14 @@ def test_second_moment(bar: Model) -> None:
     assert formula(bar, "second_moment") == r"\frac{b\,h^{3}}{12}"
 
 
+def test_a_difference_begins_with_what_is_taken_from(mix: Model) -> None:
+    F, L, b = (mix.part(name).symbol for name in ("z_force", "m_length", "a_width"))
+    assert tex(mix, sp.pi / 2 - F) == r"\frac{\pi}{2} - F"
+    assert tex(mix, b - L) == "b - L"
+    assert tex(mix, b + sp.pi - F - L) == r"b - F - L + \pi"
+    assert tex(mix, -L - b) == "- L - b"
+
+
 def test_powers_of_numbers_stand_in_parentheses(mix: Model) -> None:
     case = mix.at()
     text = substituted(case, mix.relations["powers"])
