@@ -89,8 +89,8 @@ k = M.relation(
     "alignment",
     "c",
     "",
-    sp.sin(s) ** 2 * sp.cos(2 * psi) + sp.cos(s) ** 2,
-    because="the scalar product of two unit normals is the cosine of the angle between them",
+    1 - 2 * sp.sin(s) ** 2 * sp.sin(psi) ** 2,
+    because="with cos 2ψ = 1 - 2 sin² ψ the scalar product becomes",
     lines=[
         (
             times(sp.rot_ccw_axis3(2 * psi), n1, n2),
@@ -98,7 +98,7 @@ k = M.relation(
         ),
         (
             times(n1.T, n2, sp.Matrix([[sp.sin(s) ** 2 * sp.cos(2 * psi) + sp.cos(s) ** 2]])),
-            "their scalar product",
+            "the scalar product of two unit normals is the cosine of the angle between them",
         ),
     ],
 )

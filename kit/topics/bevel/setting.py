@@ -111,7 +111,7 @@ spread = M.result(
     because="about 95 % of settings lie within it",
     source="JCGM 100:2008, 6.2",
 )
-square = sp.Le(zero, 1)
+square = sp.Or(sp.Eq(zero, 0), sp.Eq(zero, 1))
 M.result(
     "from_square",
     r"\alpha_{1}",
