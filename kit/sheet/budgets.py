@@ -68,13 +68,13 @@ def _row(case: Case, found: Budget, row: BudgetRow, display: Display | None) -> 
         f" (k\u00a0=\u00a0{spread.k:g})" if spread.shape == "normal" else ""
     )
     return (
-        f'<tr><th scope="row">{mathml(given.tex)}</th><td>{escape(given.meaning)}</td>'
+        f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
         f"<td>{unbroken(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
         f'<td class="fw-number">{escape(uncertainty(entry.u, given.unit, display))}</td>'
         f'<td class="fw-number">{escape(sensitivity(row.sensitivity, of, given.unit, display))}</td>'
         f'<td class="fw-number">{escape(uncertainty(row.contribution, of, display))}</td>'
         f'<td class="fw-share"><span class="fw-percent">{_percent(row.share)}</span>'
-        f'<span class="fw-bar" style="width:{4 * min(row.share, 1):.2f}em"></span></td></tr>'
+        f'<span class="fw-bar" style="width:{3 * min(row.share, 1):.2f}em"></span></td></tr>'
     )
 
 

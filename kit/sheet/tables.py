@@ -16,7 +16,7 @@ def givens_table(case: Case, display: Display | None = None) -> str:
     """Return the picks, givens and constants with their spans and where each value came from."""
     model = case.model
     picks = "".join(
-        f'<tr class="fw-pick"><td></td><td>{escape(pick.meaning)}</td>'
+        f'<tr class="fw-pick"><td></td><th scope="row">{escape(pick.meaning)}</th>'
         f'<td><span class="fw-value" data-testid="given-{pick.name}">{escape(case.picks[pick.name])}</span></td>'
         f"<td></td><td>{escape(f'a row of the table {pick.table!r}')}</td></tr>"
         for pick in model.picks.values()
@@ -41,7 +41,7 @@ def _given(case: Case, entry: Entry, display: Display | None) -> str:
     if given.name in case.beyond:
         span += "; left knowingly"
     return (
-        f'<tr><th scope="row">{mathml(given.tex)}</th><td>{escape(given.meaning)}</td>'
+        f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
         f'<td><span class="fw-value" data-testid="given-{given.name}">{unbroken(entry.show(display))}</span>'
         f"{assumed}</td>"
         f"<td>{span}</td><td>{escape(origin(entry))}</td></tr>"
@@ -64,7 +64,7 @@ def results_table(
         spread = f"± {uncertainty(u.expanded, relation.unit, display)}" if u.u else "none stated"
         value = relation.show(case.value[relation.name], display)
         rows.append(
-            f'<tr><th scope="row">{mathml(relation.tex)}</th><td>{escape(called(relation))}</td>'
+            f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(called(relation))}</th>'
             f'<td class="fw-number"><span class="fw-value" data-testid="value-{relation.name}">{escape(value)}'
             f'</span></td><td class="fw-number"><span data-testid="u-{relation.name}">{escape(spread)}</span></td></tr>'
         )

@@ -1,0 +1,132 @@
+"""Worked sheets in a browser without a network: formulas stretch, nothing overflows, axe finds no fault."""
+
+import re
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+
+from kit import topics
+from kit.model import Stated
+from kit.quantity import Display
+from kit.sheet.write import IndexEntry, Origin, index, sheet
+
+MM = 96 / 25.4  # CSS pixels
+PAPER = {"A4": (210, 297), "Letter": (215.9, 279.4)}
+MARGIN = 17  # left and right, as in the page's style
+ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
+WIDEST = 1.0  # pixel by which a box may stick out through rounding
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sheets of all models as files, inches and millimeters by turns, and one with a limit that fails."""
+    folder = tmp_path_factory.mktemp("sheets")
+    systems = (Display(), Display(system="in"))
+    for k, name in enumerate(topics.names()):
+        html = sheet(topics.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+        (folder / f"{name}.html").write_text(html, encoding="utf-8")
+    failing = topics.model("stop.deflection").at(
+        beyond=("long_reach",), long_reach=Stated("3000 ± 1 mm", source="a source " * 40)
+    )
+    (folder / "failing.html").write_text(sheet(failing, origin=ORIGIN), encoding="utf-8")
+    entries = [
+        IndexEntry("A part", "What is it?", "a.html", ok, "All is so.", "0" * 12) for ok in (True, False)
+    ]
+    (folder / "index.html").write_text(index(entries, title="Bench", date="2026-05-01"), encoding="utf-8")
+    return folder
+
+
+def show(page: Page, folder: Path, name: str) -> None:
+    page.goto((folder / f"{name}.html").as_uri())
+    page.evaluate("() => document.fonts.ready")
+
+
+def test_the_embedded_font_draws_the_formulas(page: Page, folder: Path) -> None:
+    show(page, folder, "stop.deflection")
+    assert page.evaluate("() => [...document.fonts].map(f => f.family + ' ' + f.status)") == [
+        "Fitwright Math loaded"
+    ]
+
+
+def test_braces_roots_and_integrals_stretch(page: Page, folder: Path) -> None:
+    """A brace before two cases is as tall as the cases; without a MATH table it keeps one line's height."""
+    show(page, folder, "stop.deflection")
+    heights = page.evaluate(
+        """() => [...document.querySelectorAll('mo')].filter(mo => mo.textContent === '{').map(mo =>
+           [mo.getBoundingClientRect().height, mo.nextElementSibling.getBoundingClientRect().height])"""
+    )
+    assert heights
+    for brace, cases in heights:
+        assert brace > 0.85 * cases > 25
+    line = page.evaluate("() => document.querySelector('mtext').getBoundingClientRect().height")
+    integrals = page.evaluate(
+        """() => [...document.querySelectorAll('munderover > mo')].filter(mo => mo.textContent === '∫')
+           .map(mo => mo.getBoundingClientRect().height)"""
+    )
+    assert integrals
+    assert max(integrals) > 1.6 * line, "an integral in display style is larger than text"
+
+
+def test_letters_are_italic_and_words_are_not(page: Page, folder: Path) -> None:
+    """A single letter is drawn by the mathematical italic alphabet, which is why it differs from mtext in width."""
+    show(page, folder, "stop.deflection")
+    page.evaluate("""() => { document.body.insertAdjacentHTML('beforeend', `<div class="fw-sheet">
+        <math id="i"><mi>w</mi></math><math id="u"><mtext>w</mtext></math></div>`) }""")
+    widths = [
+        page.evaluate("id => document.getElementById(id).firstChild.getBoundingClientRect().width", id)
+        for id in ("i", "u")
+    ]
+    assert widths[0] != pytest.approx(widths[1], abs=0.3)
+
+
+STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
+    .filter(e => !e.closest('svg') && e.getBoundingClientRect().right > edge)
+    .map(e => `${e.tagName} ${e.className} ${e.textContent.slice(0, 60)} ${e.getBoundingClientRect().right - edge}`)"""
+
+
+@pytest.mark.parametrize("name", [*topics.names(), "failing", "index"])
+def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
+    """On a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
+    show(page, folder, name)
+    for width in (1300, 800):
+        page.set_viewport_size({"width": width, "height": 1000})
+        assert page.evaluate("() => document.documentElement.scrollWidth") <= width
+        edge = page.evaluate("() => document.querySelector('main').getBoundingClientRect().right")
+        assert page.evaluate(STICKING_OUT, edge + WIDEST) == []
+    text_width = round((PAPER["A4"][0] - 2 * MARGIN) * MM)
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": text_width, "height": 1000})
+    assert page.evaluate(STICKING_OUT, text_width + WIDEST) == []
+
+
+@pytest.mark.parametrize("name", ["stop.deflection", "bevel.hood", "fold.chain", "failing", "index"])
+def test_axe_finds_no_fault(page: Page, folder: Path, name: str) -> None:
+    show(page, folder, name)
+    found = Axe().run(page).response["violations"]
+    assert [(fault["id"], [node["html"][:120] for node in fault["nodes"][:3]]) for fault in found] == []
+
+
+@pytest.mark.parametrize("paper", PAPER)
+def test_it_prints_on_a4_and_letter(page: Page, folder: Path, paper: str) -> None:
+    """The printed pages have the paper's size and their number stays what a reader expects of one model."""
+    show(page, folder, "stop.deflection")
+    pdf = page.pdf(format=paper)
+    sizes = {(float(w), float(h)) for w, h in re.findall(rb"/MediaBox ?\[0 0 ([\d.]+) ([\d.]+)\]", pdf)}
+    points = 72 / 25.4
+    assert len(sizes) == 1
+    width, height = sizes.pop()
+    assert (width, height) == pytest.approx([side * points for side in PAPER[paper]], abs=1)
+    assert 5 <= len(re.findall(rb"/Type /Page\b", pdf)) <= 12
+
+
+def test_it_prints_black_on_white(page: Page, folder: Path) -> None:
+    show(page, folder, "failing")
+    page.emulate_media(media="print")
+    colors = page.evaluate(
+        """() => [...new Set([...document.querySelectorAll('main, main p, main td, main th, .fw-mark, .fw-answer')]
+           .flatMap(e => { const s = getComputedStyle(e); return [s.backgroundColor] }))]"""
+    )
+    assert colors == ["rgba(0, 0, 0, 0)"]
+    assert page.evaluate("() => getComputedStyle(document.querySelector('.fw-mark')).color") == "rgb(0, 0, 0)"
