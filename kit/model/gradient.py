@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import sympy as sp
@@ -11,6 +12,7 @@ from kit.model.code import function
 from kit.model.compiled import NoValueError
 
 if TYPE_CHECKING:
+    from kit.model.parts import Relation
     from kit.model.statement import Model
 
 _STEPS = (sp.ceiling, sp.floor, sp.sign)
@@ -24,6 +26,14 @@ def partial(expr: sp.Expr, symbol: sp.Symbol) -> sp.Expr:
     return expr.xreplace(steps).diff(symbol).xreplace(back)
 
 
+@lru_cache(maxsize=2048)  # the results of a model share most of their relations
+def _partials(model: Model, relation: Relation) -> tuple[tuple[sp.Symbol, ...], Callable[..., list[float]]]:
+    """Return the symbols in a relation, and its derivatives by them as a function of all of the model's values."""
+    inner = tuple(sorted(relation.expr.free_symbols, key=str))
+    arguments = [part.symbol for part in model._parts.values()]
+    return inner, function(arguments, [partial(relation.expr, symbol) for symbol in inner], "math")
+
+
 class Gradient:
     """The derivatives of one result by every given, at any point."""
 
@@ -31,16 +41,7 @@ class Gradient:
         self.model = model
         self.symbol = model.part(result).symbol
         self.chain = model.needed([self.symbol])
-        self.partials = [
-            [(inner, partial(relation.expr, inner)) for inner in sorted(relation.expr.free_symbols, key=str)]
-            for relation in self.chain
-        ]
-        self._function = self._compile()
-
-    def _compile(self) -> Callable[..., list[float]]:
-        arguments = [part.symbol for part in self.model._parts.values()]
-        flat = [derivative for row in self.partials for _, derivative in row]
-        return function(arguments, flat, "math")
+        self._rows = [_partials(model, relation) for relation in self.chain]
 
     def at(self, value: Mapping[str, float]) -> dict[str, float]:
         """Return d(result)/d(given) for each given that the result rests on, in base units.
@@ -50,8 +51,9 @@ class Gradient:
         Raises:
             NoValueError: a derivative does not exist here, as that of a root at zero.
         """
+        numbers = tuple(value.values())
         try:
-            numbers = iter(self._function(*value.values()))
+            found = [derivatives(*numbers) for _, derivatives in self._rows]
         except (ValueError, ZeroDivisionError, OverflowError):
             name = self.symbol.name.replace("_", " ")
             raise NoValueError(
@@ -61,11 +63,10 @@ class Gradient:
         slopes: dict[sp.Symbol, dict[str, float]] = {
             given.symbol: {given.name: 1.0} for given in self.model.givens.values()
         }
-        for relation, row in zip(self.chain, self.partials, strict=True):
+        for relation, (symbols, _), row in zip(self.chain, self._rows, found, strict=True):
             total: dict[str, float] = {}
-            for inner, _ in row:
-                slope = float(next(numbers))
-                for name, upstream in slopes[inner].items():
-                    total[name] = total.get(name, 0.0) + slope * upstream
+            for symbol, slope in zip(symbols, row, strict=True):
+                for name, upstream in slopes[symbol].items():
+                    total[name] = total.get(name, 0.0) + float(slope) * upstream
             slopes[relation.symbol] = total
         return slopes[self.symbol]
