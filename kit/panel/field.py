@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from html import escape
+from typing import Any
 
 import ipywidgets as w
 
@@ -28,6 +29,7 @@ class Field(w.VBox):
     def __init__(self, given: Given, entry: Entry, display: Display, on_change: Changed) -> None:
         self.given, self._display, self._on_change = given, display, on_change
         self._quiet = self._asking = False
+        self._stop: float | None = None  # where the slider stands
         self.label = w.HTML()
         self.note = w.HTML()
         self.control = self._control()
@@ -72,6 +74,14 @@ class Field(w.VBox):
         finally:
             self._quiet = False
 
+    def settle(self, entry: Entry) -> None:
+        """Take note that an entry was accepted: bring the slider to it, the text stays as typed."""
+        self._quiet = True
+        if self.given.kind != "choice":
+            self._place(entry.base)
+        self._quiet = False
+        self.say(entry)
+
     def say(self, entry: Entry) -> None:
         """Tell the span and where the value comes from."""
         span = self.given.span_text(self._display)
@@ -108,9 +118,13 @@ class Field(w.VBox):
         if not self._quiet:
             self._on_change(self.given.name, self.box.value)
 
-    def _moved(self, change: dict[str, float]) -> None:
-        if self._quiet:
+    def _moved(self, change: dict[str, Any]) -> None:
+        # A browser rounds a position to the slider's stops and reports that: nobody has moved anything.
+        if self._quiet or (
+            self._stop is not None and abs(change["new"] - self._stop) < self.control.step / 2
+        ):
             return
+        self._stop = None if self.given.kind == "choice" else change["new"]
         text = self._text_at(change["new"])
         self._quiet = True
         self.box.value = text
@@ -153,9 +167,13 @@ class Field(w.VBox):
         return next(decade * factor for factor in (1, 2, 5, 10) if decade * factor >= wanted * 0.999)
 
     def _place(self, base: float) -> None:
-        shown = self._display.unit_for(self.given.unit)
-        position = shown.from_base(base) if self.given.kind == "real" else base
-        self.control.value = min(max(position, self.control.min), self.control.max)
+        """Put the slider on its stop nearest to a value."""
+        slider = self.control
+        position = (
+            self._display.unit_for(self.given.unit).from_base(base) if self.given.kind == "real" else base
+        )
+        stop = slider.min + round((position - slider.min) / slider.step) * slider.step
+        self._stop = slider.value = min(max(stop, slider.min), slider.max)
 
 
 class PickField(w.VBox):

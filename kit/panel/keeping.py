@@ -72,9 +72,14 @@ class Keeping(w.VBox):
             self.unsaved & panel.case.typed.keys(), key=lambda name: (name not in panel.picks, name)
         )
         try:
+            if panel.case.beyond != panel.start.beyond:
+                job.set_beyond(part, sorted(panel.case.beyond))
             for name in names:
                 typed = panel.case.typed[name]
-                job.set(part, name, typed.text if isinstance(typed, Stated) else self._text(name))
+                if isinstance(typed, Stated):
+                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, how=typed.how)
+                else:
+                    job.set(part, name, self._text(name))
             job.save(force=force)
         except JobChanged as error:
             self._say(str(error), fault=True)

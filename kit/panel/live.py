@@ -86,7 +86,7 @@ class Panel(w.VBox):
             field.complain(error.words if isinstance(error, SpanError) else str(error), about_span=asks)
             return
         if field is not None:
-            field.say(self.case.entries[name])
+            field.settle(self.case.entries[name])
         else:
             self.picks[name].say()
             self._show_filled(name)

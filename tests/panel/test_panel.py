@@ -1,7 +1,6 @@
 """Panels without a browser: set a control, read what the panel says."""
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -33,11 +32,11 @@ def stop() -> Panel:
 
 
 @pytest.fixture
-def job(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Job]:
+def job(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Job:
     monkeypatch.chdir(tmp_path)
     path = tmp_path / "bench.toml"
     path.write_text(JOB, encoding="utf-8")
-    yield Job.open(path)
+    return Job.open(path)
 
 
 def shown(html: str, what: str) -> str:
@@ -140,6 +139,18 @@ def test_every_stop_of_a_slider_lies_in_its_span(stop: Panel) -> None:
                 assert "fw-fault" not in field.note.value, (name, system, end, field.note.value)
 
 
+def test_a_browser_that_rounds_a_slider_to_its_stop_changes_nothing(stop: Panel) -> None:
+    field = stop.fields["long_reach"]
+    field.box.value = "604 mm"
+    start, step = field.control.value, field.control.step
+    field.control.value = start + step * 1e-9
+    field.control.value = start - step * 0.4
+    assert stop.case.value["long_reach"] == 604
+    assert field.box.value == "604 mm"
+    field.control.value = start + step
+    assert stop.case.value["long_reach"] == start + step
+
+
 def test_finding_a_given(stop: Panel) -> None:
     solving = stop.solving
     solving.unknown.value, solving.result.value, solving.target.value = "key_length", "play_tip", "0.1 mm"
@@ -175,6 +186,17 @@ def test_saving_writes_only_what_changed(job: Job) -> None:
     assert Job.open(job.path).case("stop").value["push"] == 75
     made.keeping.save.click()
     assert "nothing had changed" in made.keeping.message.value
+
+
+def test_a_span_left_knowingly_is_saved_with_the_value(job: Job) -> None:
+    made = panel(job=job, part="stop")
+    made.fields["long_reach"].box.value = "3 m"
+    made.fields["long_reach"].outside.value = True
+    made.keeping.save.click()
+    assert "saved long reach" in made.keeping.message.value
+    again = Job.open(job.path).case("stop")
+    assert again.value["long_reach"] == 3000
+    assert again.beyond == {"long_reach"}
 
 
 def test_a_hand_edit_made_meanwhile_is_noticed_and_asked_about(job: Job) -> None:

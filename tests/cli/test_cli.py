@@ -1,0 +1,182 @@
+"""The command: what it prints, what it writes, how it ends."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from kit import __version__
+from kit.cli import main
+from kit.panel import panel
+from kit.topics import model, names
+from tests import DATA, NOTEBOOKS
+
+
+def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, str]:
+    code = main(arguments)
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def run_json(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, Any]:
+    code, out, _ = run(capsys, *arguments, "--json")
+    return code, json.loads(out)
+
+
+def test_list_names_every_model_with_units_and_spans(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "list")
+    assert code == 0
+    for name in names():
+        stated = model(name)
+        assert f"{name}: {stated.question}" in out
+        for given in stated.free.values():
+            assert f"{given.meaning}; {given.span_text()}" in out
+    code, found = run_json(capsys, "list", "stop.deflection")
+    assert code == 0
+    (only,) = found["models"]
+    push = next(given for given in only["givens"] if given["name"] == "push")
+    assert push["unit"] == "N"
+    assert push["span"] == [0, 500]
+
+
+def test_work_prints_the_numbers_of_the_panel(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "work", "stop.deflection", "long_reach=640 mm", "push=70 N")
+    shown = panel("stop.deflection", long_reach="640 mm", push="70 N")
+    assert code == 0
+    for name in shown.model.results:
+        value = shown.case.show(name, shown.display)
+        assert f"-> {name:<21} {value}" in out
+        assert value in shown.answer.value
+
+
+def test_json_is_stable_and_says_units(capsys: pytest.CaptureFixture[str]) -> None:
+    code, found = run_json(capsys, "work", "bevel.setting", "rise=150 mm", "base=300 mm")
+    assert code in (0, 1)
+    assert found["fitwright"] == __version__
+    assert found["format"] == 1
+    assert found["model"] == "bevel.setting"
+    assert found["givens"]["rise"]["value"] == 150
+    assert found["results"]["angle"]["unit"] == "°"
+    assert found["results"]["angle"]["value"] == pytest.approx(26.565051177, abs=1e-9)  # arctan 1/2
+
+
+def test_find_works_and_says_when_there_is_nothing(capsys: pytest.CaptureFixture[str]) -> None:
+    wish = ("--find", "key_length", "play_tip=0.1 mm")
+    code, found = run_json(capsys, "work", "stop.deflection", *wish)
+    assert code == 0
+    assert found["found"]["values"] == [pytest.approx(600)]  # 600 mm reach × 0.1 mm play / 0.1 mm
+    assert found["givens"]["key_length"]["value"] == pytest.approx(600)
+    code, out, _ = run(capsys, "work", "stop.deflection", "--find", "key_length", "play_tip=80 mm")
+    assert code == 1
+    assert "nearest is" in out
+
+
+def test_inches_are_equals(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "work", "stop.deflection", "long_reach=23 5/8 in", "--units", "in")
+    assert code in (0, 1)
+    assert "23 5/8" in out
+    assert " mm" not in "\n".join(
+        line for line in out.splitlines() if line.startswith("  ") and "caution" not in line
+    )
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("work", "stop.deflexion"), "did you mean 'stop.deflection'"),
+        (("work", "stop.deflection", "lenght=3 mm"), "no given 'lenght'"),
+        (("work", "stop.deflection", "push=3 kg"), "3 kg"),
+        (("work", "stop.deflection", "push"), "write it like"),
+        (("work", "stop.deflection", "push=3 N", "push=4 N"), "twice"),
+        (("work", "stop.deflection", "push=600 N"), "holds for 0 N to 500 N"),
+        (("work", "stop.deflection", "beyond=push"), "no given 'beyond'"),
+        (("work", "stop.deflection", "--beyond", "pushh"), "'pushh'"),
+        (("work", "stop.deflection", "--find", "push", "tip_error"), "write it like"),
+        (("list", "stop.nothing"), "no model"),
+        (("check", "nowhere.toml"), "nowhere.toml"),
+        (("book", "nowhere.toml", "--out", "book"), "nowhere.toml"),
+        (("open", "--job", "nowhere.toml"), "nowhere.toml"),
+    ],
+)  # fmt: skip
+def test_bad_input_is_one_sentence_and_ends_with_2(
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+    arguments: tuple[str, ...],
+    words: str,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    code, out, err = run(capsys, *arguments)
+    assert code == 2
+    assert words in out + err
+    assert "Traceback" not in err
+    assert len((out + err).strip().splitlines()) <= 2
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_beyond_lets_a_given_leave_its_span(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "work", "stop.deflection", "push=600 N", "--beyond", "push")
+    assert code == 1
+    assert "this model holds for 0 N to 500 N" in out
+
+
+def test_a_failing_limit_ends_with_1(capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = run(capsys, "work", "stop.deflection", "push=500 N")
+    assert code == 1
+    assert "FAILS: the work pushes with" in out
+
+
+def test_check_names_file_line_and_remedy(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    job = tmp_path / "bad.toml"
+    job.write_text('format = 1\n[parts.a]\nmodel = "stop.deflection"\n[parts.a.givens]\npush = "3 kg"\n')
+    code, out, _ = run(capsys, "check", str(job))
+    assert code == 2
+    assert f"{job}:5:" in out
+    code, found = run_json(capsys, "check", str(job))
+    assert code == 2
+    assert found["findings"][0]["line"] == 5
+    assert set(found["findings"][0]) >= {"line", "severity", "where", "message", "remedy"}
+
+
+@pytest.mark.parametrize("job", ["boatshed.toml", "schoolshop.toml"])
+def test_the_demo_jobs_have_no_fault(capsys: pytest.CaptureFixture[str], job: str) -> None:
+    assert run(capsys, "check", str(DATA / job))[0] == 0
+
+
+def test_book_writes_every_sheet_and_an_index(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    out = tmp_path / "book"
+    code, printed, progress = run(capsys, "book", str(DATA / "schoolshop.toml"), "--out", str(out))
+    assert code == 0
+    assert progress == "", "a progress line is for terminals"
+    index = (out / "index.html").read_text(encoding="utf-8")
+    sheets = sorted(path.name for path in out.glob("*.html") if path.name != "index.html")
+    assert f"{len(sheets)} sheets" in printed
+    for sheet in sheets:
+        assert f'href="{sheet}"' in index
+
+
+def test_work_needs_no_widgets_no_browser_and_no_pint() -> None:
+    heavy = ("ipywidgets", "matplotlib", "pint", "jupyterlab", "jinja2")
+    code = (
+        "import sys; from kit.cli import main; main(['work', 'stop.deflection']); "
+        f"print([name for name in {heavy!r} if name in sys.modules], file=sys.stderr)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stderr.strip() == "[]"
+
+
+def test_open_lays_out_a_folder_and_keeps_what_is_there(tmp_path: Path) -> None:
+    from kit.panel.workplace import lay_out
+
+    folder = tmp_path / "station"
+    folder.mkdir()
+    (folder / "boatshed.toml").write_text("# mine\n")
+    new = lay_out(folder)
+    assert {path.name for path in new} == {path.name for path in NOTEBOOKS.glob("*.ipynb")} | {
+        "schoolshop.toml"
+    }
+    assert (folder / "boatshed.toml").read_text() == "# mine\n"
+    assert lay_out(folder) == []
