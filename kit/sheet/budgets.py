@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from html import escape
 
-from kit.model import Budget, BudgetRow, Case, Draws, budget
+from kit.model import Budget, BudgetRow, Case, Draws, NoValueError, budget
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.mathml import mathml
@@ -41,10 +41,13 @@ def budget_table(
     draws: Draws | None = None,
 ) -> str:
     """Return a result's first-order budget, largest share first; nothing if no uncertain given moves it."""
-    found = budget(case, result, correlations)
+    relation = case.model.relations[result]
+    try:
+        found = budget(case, result, correlations)
+    except NoValueError as error:
+        return f'<p class="fw-none"><b>{escape(called(relation))}.</b> No budget: {escape(str(error))}.</p>'
     if not found.u > 0:
         return ""
-    relation = case.model.relations[result]
     rows = "".join(_row(case, found, row, display) for row in found.rows if row.share >= _SMALL)
     rows += _rest(case, [row for row in found.rows if 0 < row.share < _SMALL], found, display)
     linked = f"<p>{escape(_linked(correlations))}</p>" if correlations else ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from kit.model import Case, Entry, budget
+from kit.model import Case, Entry, NoValueError, Relation, budget
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.mathml import mathml
@@ -60,8 +60,7 @@ def results_table(
     """Return the answers, each with its expanded uncertainty, k = 2."""
     rows = []
     for relation in case.model.results.values():
-        u = budget(case, relation.name, correlations)
-        spread = f"± {uncertainty(u.expanded, relation.unit, display)}" if u.u else "none stated"
+        spread = _expanded(case, relation, display, correlations)
         value = relation.show(case.value[relation.name], display)
         rows.append(
             f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(called(relation))}</th>'
@@ -74,6 +73,16 @@ def results_table(
         '<th scope="col" class="fw-number">Uncertainty (k\u00a0=\u00a02)</th></tr></thead>'
         f"<tbody>{''.join(rows)}</tbody></table>"
     )
+
+
+def _expanded(
+    case: Case, relation: Relation, display: Display | None, correlations: Correlations | None
+) -> str:
+    try:
+        found = budget(case, relation.name, correlations)
+    except NoValueError:
+        return "no slope here"
+    return f"± {uncertainty(found.expanded, relation.unit, display)}" if found.u else "none stated"
 
 
 _MARK = {

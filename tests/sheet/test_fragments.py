@@ -148,6 +148,16 @@ def test_without_uncertainty_there_is_a_sentence_and_no_table() -> None:
     assert "No limit is stated." in fragments.verdict(case)
 
 
+def test_where_a_result_has_no_slope_the_value_stands_and_the_budget_says_so() -> None:
+    """A root has no slope at zero."""
+    m = Model("test.root", title="t", question="q", picture="p", assumptions=(), sources=("by hand",))
+    a = m.given("a", "a", "mm^2", 0, span=(0, 5), meaning="a", half=1)
+    m.result("b", "b", "mm", sp.sqrt(a), because="it is so", meaning="b")
+    case = m.done().at()
+    assert "no slope here" in fragments.results_table(case)
+    assert "No budget: b has no slope at this point" in read(fragments.budgets(case)).text
+
+
 def test_the_figure_is_the_models_own_and_its_ids_are_its_own(stop: Case) -> None:
     picture = read(fragments.figure(stop, ids="a-1", caption=True))
     assert picture.one("svg").attributes["aria-labelledby"] == "a-1-title a-1-desc"
