@@ -230,7 +230,7 @@ def _entry(given: Given, typed: Typed) -> Entry:
         given,
         base,
         spread,
-        (stated.source if stated else None) or "typed",
+        (stated.source if stated else None) or "stated",
         (stated.how if stated else None) or given.how,
         str(raw) if isinstance(raw, str) else None,
         bool(quantity and quantity.bare and given.unit.text),

@@ -59,7 +59,7 @@ def test_json_is_stable_and_says_units(capsys: pytest.CaptureFixture[str]) -> No
     assert found["format"] == 1
     assert found["model"] == "bevel.setting"
     assert found["givens"]["rise"]["value"] == 150
-    assert found["results"]["angle"]["unit"] == "°"
+    assert found["results"]["angle"]["unit"] == "deg"
     assert found["results"]["angle"]["value"] == pytest.approx(26.565051177, abs=1e-9)  # arctan 1/2
 
 

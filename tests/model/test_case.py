@@ -48,7 +48,7 @@ def test_the_other_branch(bar: Model) -> None:
 def test_a_given_is_typed(bar: Model, typed: object, base: float) -> None:
     case = bar.at(length=typed)  # type: ignore[arg-type]
     assert case.value["length"] == pytest.approx(base, rel=1e-12)
-    assert case.entries["length"].source == "typed"
+    assert case.entries["length"].source == "stated"
 
 
 def test_a_number_is_in_the_given_s_own_unit(bar: Model) -> None:
@@ -353,7 +353,7 @@ def test_unknown_row(wooden: Model) -> None:
 def test_typed_value_goes_before_the_row(wooden: Model) -> None:
     case = wooden.at(wood="white oak", modulus="11 GPa")
     assert moduli(case) == pytest.approx((11_000, 0.68), rel=1e-12)
-    assert case.entries["modulus"].source == "typed"
+    assert case.entries["modulus"].source == "stated"
 
 
 def test_new_pick_takes_back_what_was_typed(wooden: Model) -> None:
