@@ -20,7 +20,8 @@ _STEPS = (sp.ceiling, sp.floor, sp.sign)
 
 def partial(expr: sp.Expr, symbol: sp.Symbol) -> sp.Expr:
     """Return the derivative of one relation, with the steps of ceilings, signs and their like as flat."""
-    expr = expr.replace(sp.Mod, lambda a, b: a - b * sp.floor(a / b))
+    if expr.has(sp.Mod):
+        expr = expr.replace(sp.Mod, lambda a, b: a - b * sp.floor(a / b))
     steps = {step: sp.Dummy(real=True) for step in expr.atoms(*_STEPS)}
     back = {dummy: step for step, dummy in steps.items()}
     return expr.xreplace(steps).diff(symbol).xreplace(back)

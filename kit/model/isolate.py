@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 import sympy as sp
 
-_LARGEST = 200  # operations; a longer formula is no use to a reader
+LARGEST = 200  # operations; a longer formula is no use to a reader
+_LARGEST_POLYNOMIAL = 40  # operations that are multiplied out in good time
 
 
 def isolate(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> list[sp.Expr]:
@@ -16,7 +17,7 @@ def isolate(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> list[sp.Expr]
     tried as a polynomial of degree one or two. A branch may be false at a given point (squares, arcs):
     the caller checks each one.
     """
-    if expr.count_ops() > _LARGEST:
+    if expr.count_ops() > LARGEST:
         return []
     return list(dict.fromkeys(_peel(expr, unknown, target)))
 
@@ -79,7 +80,9 @@ def _roots(target: sp.Expr, exponent: sp.Expr) -> list[sp.Expr]:
 
 
 def _polynomial(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> Iterator[sp.Expr]:
-    if expr.has(sp.Piecewise, sp.Min, sp.Max, sp.ceiling, sp.floor, sp.Abs):
+    if expr.count_ops() > _LARGEST_POLYNOMIAL or expr.has(
+        sp.Piecewise, sp.Min, sp.Max, sp.ceiling, sp.floor, sp.Abs
+    ):
         return
     numerator, _ = sp.fraction(sp.together(expr - target))
     polynomial = numerator.expand().as_poly(unknown)

@@ -124,6 +124,8 @@ def _symbolic(model: Model, relation: Relation, pair: tuple[sp.Expr, sp.Expr]) -
         return True
     for earlier in reversed(model.needed(difference.free_symbols)):
         difference = difference.xreplace({earlier.symbol: earlier.expr})
+        if difference.count_ops() > 10 * _SIMPLE:  # it doubles with every relation put in
+            return False
     return _vanishes(difference)
 
 

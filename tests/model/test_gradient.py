@@ -84,3 +84,9 @@ def test_a_given_is_its_own_slope(bar: Model) -> None:
 def test_partial_leaves_the_step_in_place() -> None:
     x = sp.Symbol("x", real=True)
     assert partial(x * sp.ceiling(x), x) == sp.ceiling(x)
+
+
+def test_remainder_inside_a_chain() -> None:
+    """d/dx of (x mod 3)·x at 7 is x + 1·(x mod 3) = 8."""
+    m = one(lambda x: sp.Mod(x, 3) * x)
+    assert Gradient(m, "y").at(m.at(x=7).value)["x"] == pytest.approx(8, rel=1e-12)

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kit.errors import KitError
-from kit.model import Model, find
+from kit.model import Model, find, prove
 from kit.quantity import Quantity, unit
 from tests.model.small import blank, one
 
@@ -389,3 +389,25 @@ def test_closed_roots_stay_beside_bracketed_ones(x0: float) -> None:
     found = find(one(sp.sin, (0, 18)).at(), "x", "y", target)
     assert found.how == "bracketed"
     assert found.values == pytest.approx(want, rel=1e-9)
+
+
+def test_long_chains_are_not_written_out() -> None:
+    """Forty relations that each use the one before twice would make a formula of 2^40 terms."""
+    m = blank()
+    x = m.given("x", "x", "", 0.5, span=(0, 1), meaning="x")
+    last, value = x, 0.25
+    for i in range(40):
+        last = m.relation(
+            f"r{i}",
+            f"r_{i}",
+            "",
+            (last + last**2) / 2,
+            because="again",
+            lines=[(last / 2 + last**2 / 2, "apart")],
+        )
+        value = (value + value**2) / 2
+    m.result("y", "y", "", last, because="the last")
+    found = find(m.done().at(), "x", "y", value)
+    assert found.how == "bracketed"
+    assert found.values == pytest.approx([0.25], rel=1e-9)
+    assert len(prove(m)) == 40
