@@ -51,10 +51,15 @@ def function(
         swap[symbol] = sp.Symbol(f"{symbol.name}_", **symbol.assumptions0)
     written = [(swap[symbol], expr.xreplace(swap)) for symbol, expr in steps]
     wanted = [output.xreplace(swap) for output in outputs]
+    modules: list[Any] = [module]
+    if module == "numpy" and any(expr.has(sp.erf) for expr in (*wanted, *(expr for _, expr in written))):
+        from scipy.special import erf  # NumPy has none
+
+        modules.insert(0, {"erf": erf})
     made: Callable[..., list[Any]] = sp.lambdify(
         [swap[symbol] for symbol in arguments],
         wanted,
-        modules=module,
+        modules=modules,
         printer=_PRINTERS[module](_SETTINGS),
         cse=lambda _exprs: (written, wanted),
     )

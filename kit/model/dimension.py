@@ -16,7 +16,7 @@ NONE: Dim = (0, 0, 0, 0)
 _NAMES = ("length", "mass", "time", "temperature")
 _DIMENSIONLESS = (
     sp.sin, sp.cos, sp.tan, sp.cot, sp.sec, sp.csc, sp.asin, sp.acos, sp.atan,
-    sp.exp, sp.log, sp.sinh, sp.cosh, sp.tanh, sp.ceiling, sp.floor,
+    sp.exp, sp.log, sp.sinh, sp.cosh, sp.tanh, sp.erf, sp.ceiling, sp.floor,
 )  # fmt: skip
 _SAME = (sp.Add, sp.Min, sp.Max, sp.Mod)
 

@@ -7,7 +7,7 @@ import pytest
 import sympy as sp
 
 from kit.errors import KitError
-from kit.model import Model, compiled
+from kit.model import Model, compiled, find
 from tests.model.small import blank, one
 
 
@@ -175,3 +175,19 @@ def test_the_same_given_twice_gives_the_same_function(bar: Model) -> None:
     made = dict(bar.compiled._arrays)
     bar.compute({"length": np.ones(3)}, ("tip",))
     assert bar.compiled._arrays == made
+
+
+def test_error_function() -> None:
+    """Abramowitz and Stegun, table 7.1, from memory: erf 0.5 = 0.5204998778, erf 1 = 0.8427007929."""
+    model = blank()
+    given = model.given("x", "x", "", 1, span=(0, 3), meaning="argument")
+    model.result("y", "y", "", sp.erf(given), because="definition", meaning="error function")
+    model.done()
+    table = {0.5: 0.5204998778, 1.0: 0.8427007929}
+    found = model.compute({"x": np.array(list(table))}, ("y",))["y"]
+    np.testing.assert_allclose(found, list(table.values()), atol=5e-11, rtol=0)
+    for at, value in table.items():
+        assert model.at(x=at).value["y"] == pytest.approx(value, abs=5e-11)
+    found_x = find(model.at(), "x", "y", 0.5204998778)
+    assert found_x.how == "closed form"
+    assert found_x.values == pytest.approx([0.5], abs=1e-9)
