@@ -30,6 +30,7 @@ def tip(L: np.ndarray | float, h: np.ndarray | float) -> np.ndarray:
         (np.array([]), 30.0),
         (np.empty((0, 3)), np.ones(3)),
         (np.linspace(100, 2000, 24).reshape(2, 3, 4), np.linspace(10, 100, 3)[:, None]),
+        (np.linspace(100, 2000, 24).reshape(6, 2, 2), np.array([20.0, 30.0])),
     ],
 )
 def test_broadcasting(bar: Model, L: np.ndarray, h: np.ndarray) -> None:

@@ -198,6 +198,15 @@ def test_span_ends_are_roots(expr: Callable[[sp.Symbol], sp.Expr], end: float) -
     assert find(m.at(), "x", "y", m.at(x=end).value["y"]).values == pytest.approx([end], rel=1e-9)
 
 
+@pytest.mark.parametrize(("end", "sign"), [(0.3, -1), (7.7, 1)])
+def test_span_end_reached_but_for_rounding(end: float, sign: int) -> None:
+    """What another program computed for the end may lie a few roundings beyond what is reached there."""
+    m = one(lambda x: x + sp.sin(x) / 2, (0.3, 7.7))
+    beyond = m.at(x=end).value["y"] * (1 + sign * 1e-12)
+    assert find(m.at(), "x", "y", beyond).values == pytest.approx([end], rel=1e-9)
+    assert find(m.at(), "x", "y", beyond + sign * 1e-6).values == ()
+
+
 def test_unknown_in_several_relations() -> None:
     """A box of square base a and height 2 a: volume 2 a³, surface 2 a² + 4·2 a² = 10 a²."""
     m = blank()
