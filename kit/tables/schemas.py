@@ -247,6 +247,16 @@ _FRICTION = Schema(
     ),
 )
 
+_TAPE_CLASSES = Schema(
+    "tape_classes",
+    "Accuracy classes of rules and tapes: maximum permissible error, plus or minus.",
+    (
+        Column("base_error", "mm", 0.01, 5, "part of the error that does not grow with length", "a"),
+        Column("growth", "mm/m", 0.01, 5, "growth of the error with length, whole meters", "b"),
+        Column("surface_error", "mm", 0.01, 5, "more where the length begins at an end surface", "c"),
+    ),
+)
+
 #: Every table by name.
 SCHEMAS: Mapping[str, Schema] = MappingProxyType(
     {
@@ -262,6 +272,7 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _TRACKS,
             _FASTENERS,
             _FRICTION,
+            _TAPE_CLASSES,
         )
     }
 )
