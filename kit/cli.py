@@ -159,8 +159,7 @@ def _work(options: argparse.Namespace) -> int:
         unknown, wish = options.find
         result, target = _pair(wish, "a result and the value it is to take")
         found = find(case, unknown, result, target)
-        if found.values:
-            case = case.with_(**{unknown: chosen.free[unknown].unit.from_base(found.values[0])})
+        case = found.into(case)
     if options.json:
         _print_json(worked(case, display) | ({"found": sought(found, display)} if found else {}))
     else:

@@ -45,6 +45,19 @@ class Found:
     nearest: tuple[float, float] | None
     reach: tuple[float, float] | None
 
+    @property
+    def first(self) -> float | None:
+        """The first value found, or the beginning of the first interval; None where there is none."""
+        return next(iter((*self.values, *(run[0] for run in self.runs))), None)
+
+    def into(self, case: Case) -> Case:
+        """Return the case with the first value found in it, or as it was where there is none."""
+        if self.first is None:
+            return case
+        given = self.unknown
+        typed = given.option(self.first) if given.options else given.unit.from_base(self.first)
+        return case.changed({given.name: typed})
+
     def words(self, display: Display | None = None) -> str:
         """Say what was found, or why there is nothing and what comes nearest."""
         name, goal = self.unknown.name.replace("_", " "), self.result.show(self.target, display)

@@ -61,11 +61,8 @@ class Solving(w.VBox):
             self.outcome.value = f'<p class="fw-fault" role="alert">{escape(str(error))}</p>'
             return
         self.outcome.value = self._told(found)
-        values = [*found.values, *(run[0] for run in found.runs)]
-        if values:
-            given = found.unknown
-            typed = given.option(values[0]) if given.options else given.unit.from_base(values[0])
-            panel.take(panel.case.changed({unknown: typed}), unknown)
+        if found.first is not None:
+            panel.take(found.into(panel.case), unknown)
 
     def _told(self, found: Found) -> str:
         told = f'<p role="status">{escape(found.words(self.panel.display))}</p>'
