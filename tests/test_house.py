@@ -34,13 +34,14 @@ MAY_IMPORT = {
     "drawing": SHOWN - {"job"},
     "sheet": SHOWN | {"drawing"},
     "panel": SHOWN | {"drawing", "sheet"},
+    "lesson": SHOWN | {"drawing", "sheet"},
     "cli": SHOWN | {"drawing", "sheet", "panel"},
     "": SHOWN | {"drawing", "sheet", "panel", "cli"},  # kit/__init__.py
 }
 COMMON = {"errors", "files"}
 
 # A library, and the only packages of the kit that may import it.
-ONLY_IN = {"pint": {"quantity"}, "ipywidgets": {"panel"}, "matplotlib": {"drawing"}}
+ONLY_IN = {"pint": {"quantity"}, "ipywidgets": {"panel", "lesson"}, "matplotlib": {"drawing"}}
 
 SHAPES_IMPORT = {"numpy", "scipy", "shapely", "trimesh"}
 

@@ -1,0 +1,282 @@
+"""Plots of a model around a case: curves, parts of a whole, and maps of two givens.
+
+Black on white like paper; colors that the color-blind tell apart, and line styles, labels and hatching beside
+them. Every axis names its quantity, symbol and unit. No state is kept: each function returns a new figure.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from html import escape
+from textwrap import fill
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import sympy as sp
+
+from kit.errors import KitError
+from kit.model import Case, Given, LimitState, Relation
+from kit.quantity import Display, parse
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+    from matplotlib.figure import Figure
+
+Over = tuple[str, str]
+
+COLORS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9")
+"""Okabe and Ito's set for color-blind readers, in the order of use."""
+_STYLES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1)))
+_HATCHES = ("", "///", "...", "xxx", "\\\\\\")
+_FAIL = "#a30f0f"
+_SIZE = (6.4, 3.9)  # inches: as wide as a page between its margins
+
+
+def sweep(
+    case: Case,
+    given: str,
+    results: Sequence[str],
+    display: Display | None = None,
+    *,
+    over: Over | None = None,
+) -> Figure:
+    """Plot results of one unit against a given, all else as in `case`; the case is marked, and a lone result's limit.
+
+    `over` are the ends of the given's axis as typed, ("200 mm", "900 mm"); its span unless told.
+
+    Raises:
+        KitError: an unknown name, results of different units, or a given that has no axis.
+    """
+    figure, axes = _figure()
+    x = _Axis(case, given, display, over)
+    parts = [_relation(case, name) for name in results]
+    seen = {_unit(part, display).text for part in parts}
+    if len(seen) != 1:
+        raise KitError(f"results in {' and '.join(sorted(seen))} do not share an axis; plot them one by one")
+    found = _compute(case, {given: x.base}, [*results])
+    for number, (part, name) in enumerate(zip(parts, results, strict=True)):
+        unit, color = _unit(part, display), COLORS[number % len(COLORS)]
+        style: dict[str, Any] = {
+            "color": color,
+            "linestyle": _STYLES[number % len(_STYLES)],
+            "label": _name(part),
+        }
+        axes.plot(x.seen, unit.from_base(found[name]), marker="o" if x.counted else None, **style)
+        axes.plot(x.here, unit.from_base(case.value[name]), "o", color=color, markersize=8, zorder=5)
+    if len(parts) == 1:
+        _bound(axes, case, parts[0], given, x, display)
+    x.name(axes.xaxis)
+    label = _label(parts[0], display) if len(parts) == 1 else _plain_label(parts[0], display)
+    axes.set_ylabel(label, fontsize=9.5)
+    axes.axvline(x.here, color="black", linewidth=0.8, linestyle=":")
+    axes.set_xlim(x.seen[0], x.seen[-1])
+    if len(parts) > 1 or axes.get_legend_handles_labels()[1][1:]:
+        axes.legend(frameon=True, fontsize=8.5)
+    return figure
+
+
+def shares(
+    case: Case, given: str, parts: Sequence[str], display: Display | None = None, *, over: Over | None = None
+) -> Figure:
+    """Plot results of one unit stacked on each other against a given: what makes up their sum.
+
+    Raises as `sweep`.
+    """
+    figure, axes = _figure()
+    x = _Axis(case, given, display, over)
+    relations = [_relation(case, name) for name in parts]
+    found = _compute(case, {given: x.base}, [*parts])
+    unit = _unit(relations[0], display)
+    below = np.zeros_like(x.seen)
+    for number, (name, part) in enumerate(zip(parts, relations, strict=True)):
+        above = below + unit.from_base(found[name])
+        axes.fill_between(
+            x.seen, below, above, facecolor=COLORS[number % len(COLORS)], edgecolor="black", linewidth=0.6,
+            hatch=_HATCHES[number % len(_HATCHES)], alpha=0.75, label=_name(part),
+        )  # fmt: skip
+        below = above
+    x.name(axes.xaxis)
+    axes.set_ylabel(_plain_label(relations[0], display), fontsize=9.5)
+    axes.axvline(x.here, color="black", linewidth=1.2, linestyle=":", label="the case at hand")
+    axes.set_xlim(x.seen[0], x.seen[-1])
+    axes.set_ylim(bottom=0)
+    handles, names = axes.get_legend_handles_labels()
+    axes.legend(handles[::-1], names[::-1], loc="upper left", fontsize=8.5)  # in the order of the stack
+    return figure
+
+
+def trade_off(
+    case: Case,
+    across: str,
+    up: str,
+    result: str,
+    display: Display | None = None,
+    *,
+    over_across: Over | None = None,
+    over_up: Over | None = None,
+) -> Figure:
+    """Plot a result as a map over two givens, all else as in `case`; where its limit fails is hatched.
+
+    Raises as `sweep`.
+    """
+    figure, axes = _figure()
+    x, y = _Axis(case, across, display, over_across), _Axis(case, up, display, over_up)
+    part = _relation(case, result)
+    unit = _unit(part, display)
+    names, state = [result], _limit(case, part)
+    if state is not None and isinstance(state.limit.allowed, sp.Symbol):
+        names.append(str(state.limit.allowed))
+    found = _compute(case, {across: x.base[None, :], up: y.base[:, None]}, names)
+    z = unit.from_base(found[result])
+    axes.contourf(x.seen, y.seen, z, levels=12, cmap="cividis", alpha=0.45)
+    lines = axes.contour(x.seen, y.seen, z, levels=12, colors="black", linewidths=0.7)
+    labels = axes.clabel(lines, fontsize=8, fmt=lambda level: f"{level:.4g}")
+    for label in labels:
+        label.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85})
+    if state is not None:
+        _hatch_failing(axes, state, x, y, found)
+    axes.plot(x.here, y.here, "o", color="white", markeredgecolor="black", markersize=9)
+    axes.annotate(
+        "the case at hand", (x.here, y.here), xytext=(8, 8), textcoords="offset points", fontsize=8.5,
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.85},
+    )  # fmt: skip
+    x.name(axes.xaxis)
+    y.name(axes.yaxis)
+    told = (
+        "" if state is None else "; hatched: more than allowed" if _upper(state) else "; hatched: too little"
+    )
+    axes.set_title(f"{_label(part, display)}{told}", fontsize=9)
+    return figure
+
+
+def picture(figure: Figure, alt: str) -> str:
+    """Return a figure as inline SVG that needs no font, with a text for those who do not see it."""
+    from matplotlib import rc_context
+
+    text = io.StringIO()
+    with rc_context({"svg.hashsalt": alt}):  # ids that differ from picture to picture, not from run to run
+        figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
+    svg = text.getvalue()
+    opening = (
+        f'<svg role="img" aria-label="{escape(alt)}" style="max-width:100%;height:auto;background:#fff" '
+    )
+    return svg[svg.index("<svg") :].replace("<svg ", opening, 1)
+
+
+# -- inside --------------------------------------------------------------------------------------------
+
+
+class _Axis:
+    """The values of a given along an axis: in base units, in the reader's, and where the case stands."""
+
+    def __init__(self, case: Case, name: str, display: Display | None, over: Over | None) -> None:
+        given = case.model.part(name)
+        if not isinstance(given, Given) or given.kind not in ("real", "count"):
+            raise KitError(f"{name} is no measure and has no axis; take one of {', '.join(_measures(case))}")
+        unit = _unit(given, display)
+        low, high = given.span if over is None else [parse(end, given.unit).base for end in over]
+        if not low < high:
+            raise KitError(f"an axis of {name} from {over} has no length; give the smaller end first")
+        self.counted = given.kind == "count"
+        self.base = np.arange(low, high + 1.0) if self.counted else np.linspace(low, high, 161)
+        self.seen = np.asarray(unit.from_base(self.base))
+        self.here = unit.from_base(case.value[name])
+        self.label = _label(given, display)
+
+    def name(self, axis: Any) -> None:
+        """Write the label at an axis, and whole numbers along it where the given is counted."""
+        axis.set_label_text(self.label, fontsize=9.5)
+        if self.counted:
+            axis.get_major_locator().set_params(integer=True)
+
+
+def _measures(case: Case) -> list[str]:
+    return [name for name, given in case.model.free.items() if given.kind in ("real", "count")]
+
+
+def _figure() -> tuple[Figure, Axes]:
+    from matplotlib.figure import Figure
+
+    figure = Figure(figsize=_SIZE, layout="constrained", facecolor="white")
+    axes = figure.add_subplot()
+    axes.grid(visible=True, color="#d0d0d0", linewidth=0.6)
+    axes.tick_params(labelsize=9)
+    return figure, axes
+
+
+def _compute(case: Case, values: dict[str, Any], want: list[str]) -> dict[str, Any]:
+    fixed = {name: entry.base for name, entry in case.entries.items()}
+    inputs = [name for name in want if name in case.model.givens]
+    found = case.model.compute(fixed | values, [name for name in want if name not in inputs])
+    return found | {name: (fixed | values)[name] for name in inputs}
+
+
+def _relation(case: Case, name: str) -> Relation:
+    part = case.model.part(name)
+    if not isinstance(part, Relation):
+        raise KitError(f"{name} is given, not worked out; take one of {', '.join(case.model.relations)}")
+    return part
+
+
+def _unit(part: Given | Relation, display: Display | None) -> Any:
+    return (display or Display()).unit_for(part.unit)
+
+
+def _words(part: Given | Relation) -> str:
+    """Return what a quantity is called, without what follows a semicolon."""
+    return (part.meaning or part.name.replace("_", " ")).split(";")[0]
+
+
+def _name(part: Given | Relation) -> str:
+    return f"{_words(part)} ${part.tex}$"
+
+
+def _label(part: Given | Relation, display: Display | None) -> str:
+    unit: str = _unit(part, display).text
+    looks = {"deg": "degrees"}.get(unit, unit)
+    return fill(_words(part), 58) + f" ${part.tex}$" + (f" in {looks}" if looks else "")
+
+
+def _plain_label(part: Relation, display: Display | None) -> str:
+    unit: str = _unit(part, display).text
+    return {"deg": "degrees", "": "plain number"}.get(unit, unit)
+
+
+def _limit(case: Case, part: Relation) -> LimitState | None:
+    """Return the limit that judges a relation or its size, if there is one."""
+    for state in case.limits:
+        if state.limit.value in (part.symbol, sp.Abs(part.symbol)):
+            return state
+    return None
+
+
+def _upper(state: LimitState) -> bool:
+    return state.limit.sense == "<="
+
+
+def _bound(axes: Axes, case: Case, part: Relation, given: str, x: _Axis, display: Display | None) -> None:
+    """Draw what is allowed of a relation as a line."""
+    state = _limit(case, part)
+    if state is None:
+        return
+    allowed: Any = np.full_like(x.base, state.allowed)
+    if isinstance(state.limit.allowed, sp.Symbol):
+        name = str(state.limit.allowed)
+        allowed = np.broadcast_to(_compute(case, {given: x.base}, [name])[name], x.base.shape)
+    told = "allowed" if _upper(state) else "least allowed"
+    style: dict[str, Any] = {"color": _FAIL, "linewidth": 1.4, "linestyle": (0, (8, 3)), "label": told}
+    axes.plot(x.seen, _unit(part, display).from_base(allowed), **style)
+
+
+def _hatch_failing(axes: Axes, state: LimitState, x: _Axis, y: _Axis, found: dict[str, Any]) -> None:
+    names = list(found)
+    value = found[names[0]]
+    if isinstance(state.limit.value, sp.Abs):
+        value = np.abs(value)
+    allowed = found[names[1]] if len(names) > 1 else state.allowed
+    excess = (value - allowed) * (1 if _upper(state) else -1)
+    if not np.nanmin(excess) < 0 < np.nanmax(excess):
+        return
+    axes.contourf(x.seen, y.seen, excess, levels=[0, np.nanmax(excess)], colors="none", hatches=["///"])
+    axes.contour(x.seen, y.seen, excess, levels=[0], colors=_FAIL, linewidths=2)

@@ -1,0 +1,92 @@
+"""Every notebook in JupyterLab, used as by a person: run it, predict, move a control, answer, export a sheet."""
+
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+
+from tests import NOTEBOOKS
+from tests.browser.lab import Lab
+
+
+class First(NamedTuple):
+    """The first panel of a notebook: a given to move, a result that follows, and the part of the job."""
+
+    given: str
+    result: str
+    part: str
+
+
+FIRST = {
+    "00_start": First("push", "tip_error", "long_stop"),
+    "20_bevels": First("slope", "tilt", "hood_frame"),
+    "30_folds": First("inside_radius", "flat_length", "tray"),
+    "80_long_stop": First("long_reach", "tip_error", "long_stop"),
+}
+
+
+@pytest.mark.parametrize("path", sorted(NOTEBOOKS.glob("*.ipynb")), ids=lambda path: path.stem)
+def test_a_notebook_is_run_operated_and_its_sheet_opens_offline(lab: Lab, page: Page, path: Path) -> None:
+    lab.open(path)
+    lab.run_all()
+    assert lab.errors() == []
+
+    predict(lab.locator(".fw-ask:has(input)").first)
+    first = FIRST[path.stem]
+    panel = lab.locator(".fw-live").first
+    move(panel, first)
+    if path.stem != "00_start":
+        answer(lab)
+
+    panel.get_by_role("button", name="Export sheet").click()
+    expect(panel.locator(".fw-keeping")).to_contain_text(f"wrote sheets/{first.part}.html")
+    shown = panel.locator(f"[data-testid=value-{first.result}]").inner_text()
+    assert lab.errors() == []
+
+    page.goto((lab.folder / "sheets" / f"{first.part}.html").as_uri())
+    expect(page.locator(f"[data-testid=value-{first.result}]")).to_have_text(shown)
+    expect(page.locator("figure svg").first).to_be_visible()
+
+
+def predict(question: Locator) -> None:
+    """Choose by keyboard; only then can the answer be opened, and the keys stay away from the notebook."""
+    cells = question.page.locator(".jp-Cell").count()
+    expect(question.locator("details")).to_be_hidden()
+    question.locator("input").first.focus()
+    question.page.keyboard.press("Space")
+    question.page.keyboard.press("ArrowDown")
+    expect(question.locator("input").nth(1)).to_be_checked()
+    summary = question.locator("summary")
+    summary.focus()
+    question.page.keyboard.press("Enter")
+    expect(question.locator("details p")).to_be_visible()
+    assert question.page.locator(".jp-Cell").count() == cells
+
+
+def move(panel: Locator, first: First) -> None:
+    """Press a key on a slider: number, formula and figure must be others."""
+    watched = [
+        panel.locator(f"[data-testid=value-{first.result}]"),
+        panel.locator("[data-testid=formula]"),
+        panel.locator("[data-testid=figure] svg"),
+    ]
+    before = [element.inner_html() for element in watched]
+    handle = panel.locator(f".fw-field-{first.given} .noUi-handle")
+    handle.focus()
+    for _ in range(3):
+        handle.press("ArrowRight")
+    expect(watched[0]).not_to_have_text(before[0])
+    expect(panel.locator(".fw-field").first).to_be_visible()
+    for element, html in zip(watched, before, strict=True):
+        assert element.inner_html() != html
+
+
+def answer(lab: Lab) -> None:
+    """Give a wrong kind of answer and a wrong number to the exercise: both are told, in words."""
+    box = lab.locator(".fw-answering input")
+    said = lab.locator(".fw-answering [role=status]")
+    for typed, told in (("5 kg", "kg"), ("0", "too small")):
+        box.fill(typed)
+        box.press("Enter")
+        expect(said).to_contain_text(told)
