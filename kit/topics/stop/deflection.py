@@ -17,7 +17,8 @@ S. P. Timoshenko, Strength of Materials I, all from memory; friction as in the W
 
 import sympy as sp
 
-from kit.model import Model, equal
+from kit.model import Model
+from kit.topics.stop.play import play_at_tip
 from kit.topics.stop.section import MODEL as SECTION
 
 M = Model(
@@ -84,21 +85,13 @@ M.pick(
 )  # fmt: skip
 section = M.include(SECTION, prefix="", label="")
 EI, GA = section["bending_stiffness"], section["shear_stiffness"]
-x, theta = sp.Symbol("x", real=True), sp.Symbol("rotation", real=True)
+x = sp.Symbol("x", real=True)
 
 a = M.relation(
     "reach", "a", "mm", sp.Piecewise((a_1, sp.Eq(end, 0)), (a_2, True)),
     because="the end that meets the work makes the lever",
 )  # fmt: skip
-turn = M.relation(
-    "rotation", r"\theta", "deg", c / k, because="half the play at half the key's length is the turn",
-    lines=[(equal(theta * k / 2, c / 2), "the key turns about its middle until opposite corners touch the track")],
-    meaning="turn of the block by the key's play", resolution=0.001,
-)  # fmt: skip
-rigid = M.result(
-    "play_tip", r"\delta_{\mathrm{p}}", "mm", turn * a, meaning="tip movement from the key's play", resolution=0.001,
-    because="a small turn moves the tip by the turn times the reach",
-)  # fmt: skip
+_, rigid = play_at_tip(M, c, k, a, meaning="tip movement from the key's play")
 bend = M.result(
     "bending_tip", r"\delta_{\mathrm{b}}", "mm", F * a**3 / (3 * EI), meaning="tip movement from bending",
     resolution=0.001,

@@ -17,7 +17,20 @@ Sources: Wood Handbook, FPL-GTR-190, equation 4-5 and FPL-RN-0268 (1998) for the
 import sympy as sp
 
 from kit.model import Model, equal
-from kit.topics.stop.moisture import MODEL as MOISTURE
+from kit.topics.stop.season import (
+    ACROSS_SOURCES,
+    ALONG_ASSUMPTION,
+    ALONG_SOURCE,
+    ASSUMPTIONS,
+    across_givens,
+    along_givens,
+    coefficient_across,
+    coefficient_along,
+    gained,
+    moisture_cautions,
+    moistures,
+    width_change,
+)
 
 M = Model(
     "stop.movement",
@@ -25,16 +38,11 @@ M = Model(
     question="How much do a block's length and the fit of its key change when the air changes?",
     picture="A block with a groove or a key across the grain, fitted in one climate and used in another.",
     assumptions=(
-        "the wood has come to rest with the air both times",
-        "between 6 and 14 % moisture the movement is in proportion to the change of moisture",
-        "along the grain wood moves evenly from fiber saturation to ovendry",
+        *ASSUMPTIONS,
+        ALONG_ASSUMPTION,
         "metal does not move",
     ),
-    sources=(
-        "Wood Handbook, FPL-GTR-190, equation 4-5, and FPL-RN-0268 (1998): equilibrium moisture",
-        "Wood Handbook, FPL-GTR-190, table 13-5 and (from memory) equation 13-2: movement across the grain",
-        "Wood Handbook, FPL-GTR-190, chapter 4, from memory: shrinkage along the grain, fiber saturation",
-    ),
+    sources=(*ACROSS_SOURCES, ALONG_SOURCE),
 )
 L = M.given(
     "length", "L", "mm", 1200, span=(100, 4000), half=0.5,
@@ -59,74 +67,19 @@ part = M.choice(
     "moving", r"p", ("wooden groove, metal key", "wooden key, metal track"), "wooden key, metal track",
     meaning="which part of the fit is of wood",
 )  # fmt: skip
-cut = M.choice(
-    "cut", "q", ("flat-sawn", "quarter-sawn"), "flat-sawn",
-    meaning="how the growth rings lie: the width runs along them (flat-sawn) or across",
-)  # fmt: skip
-C_T = M.given(
-    "tangential", r"C_{\mathrm{T}}", "1/%", 0.00353, span=(0.001, 0.006), half=0.0004,
-    meaning="movement along the growth rings per percent of moisture", how="table",
-    source="Wood Handbook, FPL-GTR-190, table 13-5, sugar maple",
-)  # fmt: skip
-C_R = M.given(
-    "radial", r"C_{\mathrm{R}}", "1/%", 0.00165, span=(0.0005, 0.004), half=0.0002,
-    meaning="movement across the growth rings per percent of moisture", how="table",
-    source="Wood Handbook, FPL-GTR-190, table 13-5, sugar maple",
-)  # fmt: skip
-S = M.given(
-    "shrinkage_along", r"S_{\mathrm{L}}", "%", 0.15, span=(0.05, 2), half=0.05,
-    meaning="shrinkage along the grain, green to ovendry", how="table; reaction or juvenile wood up to 2 %",
-    source="Wood Handbook, FPL-GTR-190, chapter 4, 0.1 to 0.2 %, from memory",
-)  # fmt: skip
-f = M.given(
-    "fiber_saturation", r"u_{\mathrm{f}}", "%", 30, span=(20, 40), half=2,
-    meaning="moisture content at fiber saturation", how="table",
-    source="Wood Handbook, FPL-GTR-190, chapter 4, from memory",
-)  # fmt: skip
-M.pick(
-    "wood", table="woods", row="hard maple",
-    fills={"tangential": "tangential_coefficient", "radial": "radial_coefficient"},
-    meaning="wood of the moving part",
-)  # fmt: skip
-zero = M.constant(
-    "ice", "T_{0}", "K", 273.15, meaning="zero of the Celsius scale", source="definition of the scale"
-)
-degree = M.constant("degree", r"\mathrm{K}", "K", 1, meaning="one degree", source="unit")
-climates = {}
-for when, told, humidity, temperature in (("made", "when fitted", 40, 18), ("used", "in use", 65, 22)):
-    H = M.given(
-        f"{when}_humidity", rf"H_{{\mathrm{{{when}}}}}", "%", humidity, span=(5, 95), half=3,
-        meaning=f"relative humidity of the air {told}", how="hygrometer, checked over wet salt",
-    )  # fmt: skip
-    T = M.given(
-        f"{when}_temperature", rf"T_{{\mathrm{{{when}}}}}", "degC", temperature, span=(0, 60), half=1,
-        meaning=f"temperature of the air {told}", how="thermometer",
-    )  # fmt: skip
-    air = {"humidity": H, "temperature": T, "ice": zero, "degree": degree}
-    climates[when] = M.include(MOISTURE, prefix=when, label=when, bind=air)
-made, used = climates["made"]["moisture"], climates["used"]["moisture"]
+rings = across_givens(M, "the moving part")
+S, f = along_givens(M)
+made, used = moistures(M)
 
-gain = M.result(
-    "moisture_change", r"\Delta u", "%", used - made, resolution=0.1,
-    meaning="change of moisture content", because="only the difference of the two climates moves the wood",
-)  # fmt: skip
-C = M.relation(
-    "coefficient", "C", "1/%", sp.Piecewise((C_T, sp.Eq(cut, 0)), (C_R, True)),
-    because="the width runs along or across the growth rings"
-)  # fmt: skip
-dw = M.result(
-    "width_change", r"\Delta w", "mm", w * C * gain, resolution=0.001,
-    meaning="change of the width of groove or key", because="each percent moves each millimeter by the coefficient",
-)  # fmt: skip
+gain = gained(M, made, used)
+C = coefficient_across(M, *rings)
+dw = width_change(M, w, C, gain, "groove or key")
 play = M.result(
     "play_used", "c_{2}", "mm", sp.Piecewise((c + dw, sp.Eq(part, 0)), (c - dw, True)), resolution=0.01,
     meaning="play of the fit in use; below zero: it binds",
     because="a swelling groove gives room, a swelling key takes it",
 )  # fmt: skip
-alpha = M.relation(
-    "coefficient_along", r"\alpha", "1/%", S / f,
-    because="the whole shrinkage is spread evenly down from fiber saturation"
-)  # fmt: skip
+alpha = coefficient_along(M, S, f)
 u = sp.Symbol("u", real=True)
 dL = M.result(
     "length_change", r"\Delta L", "mm", L * alpha * gain, resolution=0.001,
@@ -151,8 +104,5 @@ M.limit(
 )  # fmt: skip
 M.caution("Check the stop against a rule at each change of season; unplug the machine before you measure.")
 M.caution("Ease a key that binds off the machine, never with the blade running.")
-low, high = sp.Rational(6, 100), sp.Rational(14, 100)
-for told, moisture in (("when fitted", made), ("in use", used)):
-    outside = sp.Or(sp.Lt(moisture, low), sp.Gt(moisture, high))
-    M.caution(f"The moisture {told} leaves 6 to 14 %: the coefficients are less sure there.", when=outside)
+moisture_cautions(M, made, used)
 MODEL = M.done()
