@@ -74,7 +74,8 @@ def answer(
     """Return what a reader looks at while moving a control: results, figure, limits and cautions."""
     cautions = cautions_list(case)
     return (
-        results_table(case, display)
+        '<div class="fw-scroll" role="region" aria-label="Results" tabindex="0">'
+        f"{results_table(case, display)}</div>"
         + limits_list(case, display)
         + figure(case, display, ids=ids, height_px=height_px, legend=False)
         + (f'<p class="fw-label">Cautions</p>{cautions}' if cautions else "")
