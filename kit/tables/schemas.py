@@ -257,6 +257,28 @@ _TAPE_CLASSES = Schema(
     ),
 )
 
+
+def _grade(number: int) -> Column:
+    source = "it12_source" if number == 12 else "source"
+    return Column(f"IT{number}", "µm", 1, 2000, f"tolerance of grade IT{number}", f"IT{number}", None, source)
+
+
+def _shaft(letter: str) -> Column:
+    meaning = f"how far the upper limit of a shaft {letter} lies below the nominal size"
+    return Column(f"shaft_{letter}", "µm", 0, 2000, meaning, "", None, "deviations_source")
+
+
+_ISO286 = Schema(
+    "iso286",
+    "Standard tolerance grades and shaft deviations by ranges of nominal size.",
+    (
+        Column("over", "mm", 0, 3000, "the range begins above this nominal size"),
+        Column("up_to", "mm", 1, 3150, "the range ends with this nominal size"),
+        *(_grade(number) for number in range(5, 13)),
+        *(_shaft(letter) for letter in "defg"),
+    ),
+)
+
 #: Every table by name.
 SCHEMAS: Mapping[str, Schema] = MappingProxyType(
     {
@@ -273,6 +295,7 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _FASTENERS,
             _FRICTION,
             _TAPE_CLASSES,
+            _ISO286,
         )
     }
 )
