@@ -11,7 +11,7 @@ Sources: a hem is a bend of 180°, counted as DIN 6935 counts it; plies by count
 import sympy as sp
 
 from kit.model import Model
-from kit.topics.fold.neutral import allowance, setback_factor
+from kit.topics.fold.neutral import allowance, setback_factor, state_cloth
 
 M = Model(
     "fold.hem",
@@ -53,14 +53,7 @@ u = M.given(
     "turn_in", "u", "mm", 24, span=(0, 100), half=1,
     meaning="turned-in ply of a double hem, from its fold to the cut edge", how="rule, before the second turn",
 )  # fmt: skip
-c = M.given(
-    "cloth_thickness", "c", "mm", 0.55, span=(0.05, 3), half=0.05,
-    meaning="thickness of the cloth", how="ten plies under a light weight, measured together and divided",
-)  # fmt: skip
-M.pick(
-    "cloth", table="cloths", row="PVC-coated polyester, 18 oz", fills={"cloth_thickness": "thickness"},
-    meaning="cloth that is hemmed",
-)  # fmt: skip
+c = state_cloth(M, "hemmed")
 rho = M.given(
     "crease_radius", r"\rho", "mm", 0, span=(0, 3),
     meaning="inside radius of a fold, zero for a pressed crease", how="half the gap that stays open in the fold",

@@ -83,3 +83,16 @@ def setback_factor(angle: sp.Expr) -> sp.Expr:
 def outer_strain(R: sp.Expr, K: sp.Expr, T: sp.Expr) -> sp.Expr:
     """Return the strain of the outside face of a bend whose neutral fiber lies K T from the inside face."""
     return (1 - K) * T / (R + K * T)
+
+
+def state_cloth(m: Model, done: str) -> sp.Symbol:
+    """State a cloth, of which `done` says what happens to it ("hemmed"), and return its thickness c."""
+    c = m.given(
+        "cloth_thickness", "c", "mm", 0.55, span=(0.05, 3), half=0.05,
+        meaning="thickness of the cloth", how="ten plies under a light weight, measured together and divided",
+    )  # fmt: skip
+    m.pick(
+        "cloth", table="cloths", row="PVC-coated polyester, 18 oz", fills={"cloth_thickness": "thickness"},
+        meaning=f"cloth that is {done}",
+    )  # fmt: skip
+    return c

@@ -11,7 +11,7 @@ Sources: length of a parallel curve (geometry); DIN 6935 with its factor 1 for g
 import sympy as sp
 
 from kit.model import Model
-from kit.topics.fold.neutral import allowance, outer_strain
+from kit.topics.fold.neutral import allowance, outer_strain, state_cloth
 
 M = Model(
     "fold.wrap",
@@ -42,14 +42,7 @@ r = M.given(
     meaning="radius of the rail’s edges, zero for a sharp arris", how="radius gauge, or the cutter that rounded them",
 )  # fmt: skip
 n = M.count("edges", "n", 2, span=(1, 4), meaning="edges that the cloth turns round, 90° each")
-c = M.given(
-    "cloth_thickness", "c", "mm", 0.55, span=(0.05, 3), half=0.05,
-    meaning="thickness of the cloth", how="ten plies under a light weight, measured together and divided",
-)  # fmt: skip
-M.pick(
-    "cloth", table="cloths", row="PVC-coated polyester, 18 oz", fills={"cloth_thickness": "thickness"},
-    meaning="cloth that is wrapped",
-)  # fmt: skip
+c = state_cloth(M, "wrapped")
 p = M.count("plies", "p", 2, span=(1, 6), meaning="plies that go round together, two for a single hem")
 tail = M.given(
     "tail", "t", "mm", 30, span=(5, 200), half=1,
