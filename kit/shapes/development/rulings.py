@@ -9,6 +9,7 @@ from kit.errors import KitError
 
 from .arrays import Floats, norm
 from .convex import convex_rulings, is_convex, stands_apart, touching
+from .crossing import refuse_crossing
 from .curves import Curve
 from .lattice import lattice_rulings
 
@@ -44,6 +45,7 @@ def rulings(a: Curve, b: Curve, t: Floats, s: Floats, method: Method | None = No
         raise KitError(
             f"The {open_one.name} is open but the {closed_one.name} is closed; close the one or split the other"
         )
+    refuse_crossing(a, b)
     if a_closed and _runs_against(a, b):
         b, s = b.reversed(), b.end - s[::-1]
     elif not a_closed and not a.is_point and not b.is_point:

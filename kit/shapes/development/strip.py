@@ -134,17 +134,8 @@ def strip_of(r: Rulings) -> Strip:
 
     Its chord error adds the chord errors of both edges (the greater one) to what a twisted facet departs from a ruled
     surface: a bilinear patch lies at most a quarter of its twist vector a0 - a1 - b0 + b1 from its two triangles.
-    Raises: KitError when the two edges touch or cross.
     """
     a, b = r.a.at(r.t), r.b.at(r.s)
-    length = norm(b - a)
-    tiny = np.maximum(1e-6, 1e-9 * length.max())
-    if length.min() < tiny:
-        k = int(length.argmin())
-        raise KitError(
-            f"The {r.a.name} and the {r.b.name} cross or touch near ({a[k, 0]:.1f}, {a[k, 1]:.1f}, {a[k, 2]:.1f}) mm; "
-            "move them apart, or end the panel there"
-        )
     defect = defects(Tangents.of(r.a, r.t), Tangents.of(r.b, r.s))
     ruling = unit_rows(b - a)
     across = cross(np.diff(a, axis=0) + np.diff(b, axis=0), ruling[1:] + ruling[:-1])

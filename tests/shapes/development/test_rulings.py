@@ -146,6 +146,16 @@ REFUSED = {
         lambda: develop(circle(50, name="hoop"), circle(50, (0, 0, 0), tilt=1.0, name="rim")),
         "The hoop and the rim cross or touch",
     ),
+    "loops that cross at no sample point": (
+        lambda: develop(
+            circle(50, start=0.2), circle(np.sqrt(2400), (10, 0, 0), tilt=0.4, start=0.5, name="rim")
+        ),
+        "The circle and the rim cross or touch near",
+    ),
+    "lines that cross": (
+        lambda: develop(line((0, 0, 0), (100, 0, 0), "sill"), line((0, 10, 0), (90, -30, 0), "rail")),
+        "The sill and the rail cross or touch near",
+    ),
     "an open and a closed curve": (lambda: develop(SQUARE, line((0, 0, 9), (9, 0, 9))), "is open but"),
     "two points": (lambda: develop(apex((0, 0, 0)), apex((0, 0, 9))), "both points"),
     "no wish": (lambda: develop(SQUARE, circle(30, (0, 0, 90)), chord=0), "it must be above 0 mm"),
