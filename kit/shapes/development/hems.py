@@ -1,0 +1,128 @@
+"""Relief cuts placed along a curved hem, and the refusal of a hem that its edge is too tightly curved for."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from kit.errors import KitError
+
+from .allowance import normals
+from .arrays import Floats
+from .marks import frame_at
+from .pattern import Relief, SewEdge
+from .relief import free_depth, notch_angle, turn_per_cut, turns_along
+
+LEAST_TURN = 1e-3  # rad, below which a bend is taken for straight
+LEAST_CORNER = 0.1  # rad, below which two edges meet without an inward corner
+
+
+@dataclass(frozen=True)
+class Tolerance:
+    """The tolerated strain of a folded hem, and how near (mm) a cut may come to a fold line or a sew corner."""
+
+    strain: float = 0.1
+    clear: float = 3.0
+
+
+@dataclass(frozen=True)
+class Bend:
+    """A stretch of an edge that turns one way: arc lengths (mm), turn (rad, positive), tightest radius (mm)."""
+
+    begin: float
+    end: float
+    turn: float
+    radius: float
+    concave: bool
+
+
+def bends(line: Floats) -> list[Bend]:
+    """Return the stretches of a counterclockwise sew line (n, 2) that turn one way, straight ones left out.
+
+    A turn to the left is convex: the cloth lies inside the arc.
+    """
+    along, turned = turns_along(line)
+    change = np.sign(np.where(np.abs(np.diff(turned)) < 1e-12, 0.0, np.diff(turned)))
+    found = []
+    k = 0
+    while k < len(change):
+        last = k
+        while last + 1 < len(change) and change[last + 1] == change[k]:
+            last += 1
+        turn = float(turned[last + 1] - turned[k])
+        if abs(turn) > LEAST_TURN:
+            steep = np.abs(np.diff(turned[k : last + 2])) / np.maximum(np.diff(along[k : last + 2]), 1e-12)
+            radius = 1 / float(steep.max())
+            found.append(Bend(float(along[k]), float(along[last + 1]), abs(turn), radius, turn < 0))
+        k = last + 1
+    return found
+
+
+def reliefs(edge: SewEdge, tolerance: Tolerance) -> tuple[Relief, ...]:
+    """Return the slits and notches that the hem of an edge needs, in order along it; none for other finishes.
+
+    Raises: KitError for a hem wider than its edge's radius, or one bent so tightly that cuts would have to come
+    nearer to the fold line than is allowed.
+    """
+    depth = edge.finish.allowance
+    if edge.finish.kind != "hem" or depth <= 0:
+        return ()
+    found: list[Relief] = []
+    along, turned = turns_along(edge.line)
+    for bend in bends(edge.line):
+        free = free_depth(bend.radius, tolerance.strain, bend.concave)
+        if depth <= free:
+            continue
+        if depth >= bend.radius:
+            raise KitError(
+                f"The hem of the edge {edge.name} is {depth:.1f} mm deep where the edge bends at a radius of "
+                f"{bend.radius:.1f} mm; make it narrower than the radius, or finish this edge with a facing"
+            )
+        if free < tolerance.clear:
+            raise KitError(
+                f"The edge {edge.name} bends at a radius of {bend.radius:.1f} mm: cuts would have to come within "
+                f"{free:.1f} mm of the fold line, nearer than the {tolerance.clear:.1f} mm that are allowed; "
+                "finish it with a facing, or allow more strain"
+            )
+        count = int(np.ceil(bend.turn / turn_per_cut(tolerance.strain, bend.concave)))
+        begin = float(np.interp(bend.begin, along, turned))
+        goals = begin + (np.arange(count) + 0.5) / count * bend.turn * (-1 if bend.concave else 1)
+        rising = -1 if bend.concave else 1
+        inside = (along >= bend.begin) & (along <= bend.end)
+        places = np.interp(rising * goals, rising * turned[inside], along[inside])
+        half = notch_angle(bend.turn / count) / 2
+        for place in places:
+            found.append(_cut(edge, float(place), depth, free, 0.0 if bend.concave else half))
+    return tuple(found)
+
+
+def corner_slits(edges: Sequence[SewEdge], clear: float) -> tuple[Relief, ...]:
+    """Return a slit toward each inward corner at which a hem ends, so that both sides can be folded.
+
+    It runs from where the cut lines meet to a distance `clear` (mm) from the corner.
+    """
+    found = []
+    for k, edge in enumerate(edges):
+        before = edges[k - 1]
+        depths = before.finish.allowance, edge.finish.allowance
+        n1, n2 = normals(before.line[-2:])[0], normals(edge.line[:2])[0]
+        turn = float(n1[0] * n2[1] - n1[1] * n2[0])
+        if turn > -np.sin(LEAST_CORNER) or "hem" not in (before.finish.kind, edge.finish.kind):
+            continue
+        corner = edge.line[0]
+        meet = np.linalg.solve(np.stack([n1, n2]), np.array(depths))
+        far = float(np.hypot(*meet))
+        if far > clear:
+            found.append(Relief(edge.name, "slit", np.stack([corner + meet, corner + clear / far * meet])))
+    return tuple(found)
+
+
+def _cut(edge: SewEdge, place: float, depth: float, free: float, half: float) -> Relief:
+    """Return the cut at an arc length, from the cut line to the free depth; a V with a half angle (rad), or a slit."""
+    at, normal = frame_at(edge.line, place)
+    root = at + free * normal
+    if half == 0:
+        return Relief(edge.name, "slit", np.stack([at + depth * normal, root]))
+    side = (depth - free) * np.tan(half) * np.array([-normal[1], normal[0]])
+    mouth = at + depth * normal
+    return Relief(edge.name, "notch", np.stack([mouth - side, root, mouth + side]))
