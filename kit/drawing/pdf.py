@@ -1,0 +1,137 @@
+"""A scene on paper at true size: sheets to be joined, or one page for a roll plotter.
+
+The drawing is written once, as a form that every sheet shows through a window of its own. So what two sheets share
+is the same on both, to the last digit and dash.
+"""
+
+from collections.abc import Callable
+from hashlib import sha256
+from io import BytesIO
+
+from kit import __version__
+from kit.drawing.assembly import assembly_map
+from kit.drawing.ink import POINTS, Pen, finished, new_canvas
+from kit.drawing.legend import used_layers
+from kit.drawing.marks import Box
+from kit.drawing.page import lay_out
+from kit.drawing.paper import FOOT, LEAST, LONGEST, SIDE, PaperPlan, Sheet
+from kit.drawing.scene import Scene
+from kit.drawing.sheetmarks import CROSS_FORM, TitleBlock, check_bars, cross, joins, lines_of, title_block
+from kit.drawing.tiles import drawn_box, name, plan_tiles
+from kit.errors import KitError
+
+DRAWING, BARS = "drawing", "bars"  # forms
+
+
+def pdf(scene: Scene, plan: PaperPlan | None = None, title: TitleBlock | None = None) -> bytes:
+    """Return a scene as PDF at the plan's scale: a map and its sheets, or one page if the plan names a roll.
+
+    The same scene, plan and title give the same bytes.
+
+    Raises:
+        KitError: nothing is drawn, it takes more than 400 sheets, or it is wider than the roll.
+    """
+    plan, title = plan or PaperPlan(), title or TitleBlock()
+    writer = _Writer(scene, plan, title)
+    return writer.sheets() if plan.roll is None else writer.roll()
+
+
+class _Writer:
+    """A PDF on its way: the laid-out drawing, the canvas and what every page states."""
+
+    def __init__(self, scene: Scene, plan: PaperPlan, title: TitleBlock) -> None:
+        self.scene, self.plan, self.title = scene, plan, title
+        self.page = lay_out(scene, 0.0, 0.0, legend=False, scale=plan.scale)
+        self.box = drawn_box(self.page.marks)
+        if plan.roll is not None:
+            self.page = lay_out(scene, self.page.width, 0.0, legend=True, scale=plan.scale)
+        self.digest = title.digest or sha256(repr(self.page.marks).encode()).hexdigest()[:12]
+        self.stream = BytesIO()
+        self.canvas = new_canvas(
+            self.stream, title=scene.title, subject=scene.alt, creator=f"Fitwright {__version__}"
+        )
+        self.pen = Pen(self.canvas)
+
+    def sheets(self) -> bytes:
+        """Return the map and the sheets."""
+        grid, cells = plan_tiles(self.page.marks, self.plan)
+        sheet, printed = grid.sheet, set(cells)
+        reach = self.plan.overlap
+        self._form(
+            DRAWING, Box(0, 0, self.page.width, self.page.height), lambda: self.pen.marks(self.page.marks)
+        )
+        self._form(BARS, Box(0, 0, *sheet.room), lambda: check_bars(self.pen, sheet))
+        self._form(CROSS_FORM, Box(-reach, -reach, reach, reach), lambda: cross(self.pen, reach))
+        self._begin(sheet, "Map")
+        legend = used_layers(self.scene), self.scene.words
+        assembly_map(self.pen, grid, cells, self.page.marks, self.box, self.plan, self.scene.title, legend)
+        check_bars(self.pen, sheet, long=True)
+        self._end(sheet, "Map", f"map of {len(cells)} sheet{'s' * (len(cells) != 1)}")
+        for number, cell in enumerate(cells, 1):
+            self._begin(sheet, name(cell))
+            self._through_window(sheet, grid.window(cell))
+            joins(self.pen, grid, cell, printed)
+            self.canvas.restoreState()
+            self.pen.form(BARS)
+            self._end(sheet, name(cell), f"sheet {number} of {len(cells)}")
+        return self._bytes()
+
+    def roll(self) -> bytes:
+        """Return one page across the roll, as long as the drawing needs, whichever way round takes less."""
+        sheet = self._roll_sheet()
+        self._begin(sheet, "Roll")
+        self.canvas.saveState()
+        self.canvas.translate(0, FOOT)
+        self.pen.marks(self.page.marks)
+        self.canvas.restoreState()
+        check_bars(self.pen, sheet, long=True)
+        self._end(sheet, "", "one page")
+        return self._bytes()
+
+    def _roll_sheet(self) -> Sheet:
+        across, up = max(self.page.width, LEAST[0]), max(self.page.height, LEAST[1])
+        fit = [sheet for sheet in self.plan.sheets() if across <= sheet.window[0] and up <= sheet.window[1]]
+        if not fit:
+            raise KitError(
+                f"The drawing takes {self.page.width:.0f} × {self.page.height:.0f} mm with margins; it does not fit "
+                f"on a roll {self.plan.roll:g} mm wide in a page of at most {LONGEST:g} mm, with {SIDE:g} and "
+                f"{FOOT:g} mm for check bars and title: take a wider roll, sheets, or a smaller scale."
+            )
+        # Cut along the feed; across the roll the page is the roll.
+        cut = [
+            sheet.cut_to(across, sheet.window[1]) if sheet.lying else sheet.cut_to(sheet.window[0], up)
+            for sheet in fit
+        ]
+        return min(cut, key=lambda sheet: sheet.width * sheet.height)
+
+    def _form(self, name: str, box: Box, draw: Callable[[], None]) -> None:
+        self.canvas.beginForm(name, *box)
+        draw()
+        self.canvas.endForm()
+
+    def _begin(self, sheet: Sheet, label: str) -> None:
+        """Begin a page whose unit is one millimeter as printed, from the corner of the margins."""
+        canvas = self.canvas
+        canvas.setPageSize((sheet.width * POINTS, sheet.height * POINTS))
+        canvas.addPageLabel(canvas.getPageNumber() - 1, prefix=label)
+        canvas.translate(sheet.margin * POINTS, sheet.margin * POINTS)
+        canvas.scale(sheet.stretch_x * POINTS, sheet.stretch_y * POINTS)
+
+    def _through_window(self, sheet: Sheet, shown: Box) -> None:
+        """Draw what a window shows of the drawing, and leave the canvas in the drawing's mm."""
+        canvas = self.canvas
+        canvas.saveState()
+        clip = canvas.beginPath()
+        clip.rect(0, FOOT, *sheet.window)
+        canvas.clipPath(clip, stroke=0, fill=0)
+        canvas.translate(-shown.left, FOOT - shown.bottom)
+        canvas.doForm(DRAWING)
+
+    def _end(self, sheet: Sheet, label: str, count: str) -> None:
+        lines = lines_of(self.title, self.plan, self.digest, count)
+        title_block(self.pen, sheet, label, self.scene.title, lines)
+        self.canvas.showPage()
+
+    def _bytes(self) -> bytes:
+        finished(self.canvas)
+        return self.stream.getvalue()
