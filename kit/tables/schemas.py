@@ -121,6 +121,8 @@ _WOODS = Schema(
             ),
         ),
         Column("rupture", "MPa", 5, 400, "bending strength (modulus of rupture)"),
+        Column("compression_across", "MPa", 0.5, 40, "pressure across the grain at its proportional limit"),
+        Column("shear_along", "MPa", 1, 40, "shear strength along the grain"),
         _ratio("tangential_ratio", "E_T/E_L", "modulus tangential to the growth rings"),
         _ratio("radial_ratio", "E_R/E_L", "modulus radial to the growth rings"),
         _ratio("shear_lr_ratio", "G_LR/E_L", "shear modulus in the longitudinal-radial plane"),
@@ -233,7 +235,8 @@ _FASTENERS = Schema(
         Column("pitch", "mm", 0.2, 10, "thread pitch", "p"),
         Column("pitch_diameter", "mm", 0.5, 100, "basic pitch diameter", "d_2"),
         Column("stress_area", "mm^2", 0.3, 7000, "tensile stress area", "A_s"),
-        Column("across_flats", "mm", 1, 200, "hexagon head or nut across flats"),
+        Column("across_flats", "mm", 1, 200, "hexagon nut across flats", "s", None, "nut_source"),
+        Column("nut_height", "mm", 0.5, 100, "height of a hexagon nut, at most", "m", None, "nut_source"),
         Column("clearance_hole", "mm", 1, 120, "clearance hole, medium (normal) fit"),
     ),
 )
@@ -244,6 +247,15 @@ _FRICTION = Schema(
     (
         Column("static", "1", 0, 2, "coefficient at the start of sliding", "mu_s"),
         Column("kinetic", "1", 0, 2, "coefficient while sliding", "mu_k"),
+    ),
+)
+
+_HAND_TORQUES = Schema(
+    "hand_torques",
+    "Greatest torque of one hand, as measured in studies.",
+    (
+        Column("men", "N*m", 0.1, 40, "mean of the men measured"),
+        Column("women", "N*m", 0.1, 40, "mean of the women measured"),
     ),
 )
 
@@ -294,6 +306,7 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _TRACKS,
             _FASTENERS,
             _FRICTION,
+            _HAND_TORQUES,
             _TAPE_CLASSES,
             _ISO286,
         )
