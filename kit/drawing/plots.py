@@ -21,7 +21,7 @@ from kit.quantity import Display, parse
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
-    from matplotlib.figure import Figure
+    from matplotlib.figure import Figure as Figure  # also for those who display one
 
 Over = tuple[str, str]
 
@@ -30,6 +30,7 @@ COLORS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9")
 _STYLES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1)))
 _HATCHES = ("", "///", "...", "xxx", "\\\\\\")
 _FAIL = "#a30f0f"
+_UP = 36  # characters of a label that stands up
 _SIZE = (6.4, 3.9)  # inches: as wide as a page between its margins
 
 
@@ -67,7 +68,7 @@ def sweep(
     if len(parts) == 1:
         _bound(axes, case, parts[0], given, x, display)
     x.name(axes.xaxis)
-    label = _label(parts[0], display) if len(parts) == 1 else _plain_label(parts[0], display)
+    label = _label(parts[0], display, _UP) if len(parts) == 1 else _plain_label(parts[0], display)
     axes.set_ylabel(label, fontsize=9.5)
     axes.axvline(x.here, color="black", linewidth=0.8, linestyle=":")
     axes.set_xlim(x.seen[0], x.seen[-1])
@@ -121,7 +122,7 @@ def trade_off(
     Raises as `sweep`.
     """
     figure, axes = _figure()
-    x, y = _Axis(case, across, display, over_across), _Axis(case, up, display, over_up)
+    x, y = _Axis(case, across, display, over_across), _Axis(case, up, display, over_up, _UP)
     part = _relation(case, result)
     unit = _unit(part, display)
     names, state = [result], _limit(case, part)
@@ -170,7 +171,9 @@ def picture(figure: Figure, alt: str) -> str:
 class _Axis:
     """The values of a given along an axis: in base units, in the reader's, and where the case stands."""
 
-    def __init__(self, case: Case, name: str, display: Display | None, over: Over | None) -> None:
+    def __init__(
+        self, case: Case, name: str, display: Display | None, over: Over | None, width: int = 58
+    ) -> None:
         given = case.model.part(name)
         if not isinstance(given, Given) or given.kind not in ("real", "count"):
             raise KitError(f"{name} is no measure and has no axis; take one of {', '.join(_measures(case))}")
@@ -182,7 +185,7 @@ class _Axis:
         self.base = np.arange(low, high + 1.0) if self.counted else np.linspace(low, high, 161)
         self.seen = np.asarray(unit.from_base(self.base))
         self.here = unit.from_base(case.value[name])
-        self.label = _label(given, display)
+        self.label = _label(given, display, width)
 
     def name(self, axis: Any) -> None:
         """Write the label at an axis, and whole numbers along it where the given is counted."""
@@ -232,10 +235,10 @@ def _name(part: Given | Relation) -> str:
     return f"{_words(part)} ${part.tex}$"
 
 
-def _label(part: Given | Relation, display: Display | None) -> str:
+def _label(part: Given | Relation, display: Display | None, width: int = 58) -> str:
     unit: str = _unit(part, display).text
     looks = {"deg": "degrees"}.get(unit, unit)
-    return fill(_words(part), 58) + f" ${part.tex}$" + (f" in {looks}" if looks else "")
+    return fill(_words(part), width) + f" ${part.tex}$" + (f" in {looks}" if looks else "")
 
 
 def _plain_label(part: Relation, display: Display | None) -> str:

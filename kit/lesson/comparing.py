@@ -68,7 +68,7 @@ def _row(row: Compared) -> str:
     sign = "" if off.startswith("-") else "+"
     texts = (
         _with(ours, of), _with(_typed(row.published), of), _with(f"{sign}{off}".replace("-", "−"), of),
-        f"± {_with(_typed(row.within), row.within.unit)}", mark, row.source,
+        f"±\u00a0{_with(_typed(row.within), row.within.unit)}", mark, row.source,
     )  # fmt: skip
     name = (row.part.meaning or row.part.name.replace("_", " ")).split(";")[0]
     cells = "".join(f"<td>{escape(text)}</td>" for text in texts)
@@ -86,4 +86,4 @@ def _places(quantity: Quantity) -> int:
 
 
 def _with(number: str, of: Unit) -> str:
-    return f"{number}°" if of.text == "deg" else f"{number} {of.text}".strip()
+    return f"{number}°" if of.text == "deg" else f"{number}\u00a0{of.text}".strip()

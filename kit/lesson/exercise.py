@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 DIGITS = 3  # asked of an answer
 _TRIES = 50
+_NOTHING = 1e-9  # in the base: a result that is 0 has no digits to ask for
 _CHOICES = 16  # about as many values a given may take
 
 
@@ -50,7 +51,7 @@ class Exercise:
     def tolerance(self) -> float:
         """How far an answer may be off, in the base: half of its third digit."""
         value = self._unit.from_base(self.case.value[self.result])
-        digit = 10.0 ** (math.floor(math.log10(abs(value))) - DIGITS + 1) if value else 0.1 ** (DIGITS - 1)
+        digit = 10.0 ** (math.floor(math.log10(abs(value))) - DIGITS + 1)
         return float(0.5 * digit * self._unit.factor)
 
     def judge(self, text: str) -> Judgment:
@@ -68,7 +69,7 @@ class Exercise:
             return Judgment(
                 True, f"{said} is right; to more digits it is {show_in(value, self._unit, digits=5)}."
             )
-        if value and abs(typed.base + value) <= off:
+        if abs(typed.base + value) <= off:
             return Judgment(False, f"{said} has the right size and the wrong sign.")
         if self._unit.angle == 1 and abs(math.pi / 2 - typed.base - value) <= off:
             return Judgment(
@@ -81,7 +82,7 @@ class Exercise:
         """Return the task as HTML: the givens that were drawn, and what is asked for."""
         model = self.case.model
         drawn = "".join(
-            f"<li>{mathml(model.part(name).tex)} = <b>{escape(_printed(self.case, name))}</b>, "
+            f"<li>{mathml(model.part(name).tex)} = <b>{escape(self.case.entries[name].text or '')}</b>, "
             f"{escape(model.part(name).meaning)}</li>"
             for name in self.varied
         )
@@ -119,7 +120,7 @@ def exercise(
     """Return an exercise: the givens `vary` are drawn, round and inside their spans; `seed` draws them again.
 
     Raises:
-        KitError: an unknown name, a given that is no measure, or a model without value wherever it was tried.
+        KitError: an unknown name, a given that is no measure, or a result without value wherever it was tried.
     """
     from kit.topics import model as named
 
@@ -130,12 +131,12 @@ def exercise(
     for _ in range(_TRIES):
         typed: dict[str, Any] = {name: _drawn(stated.part(name), reader, rng) for name in vary}
         try:
-            return Exercise(stated.at(**typed), result, tuple(vary), reader)
+            case = stated.at(**typed)
         except NoValueError:
             continue
-    raise KitError(
-        f"{stated.name} had no value at {_TRIES} points drawn for {', '.join(vary)}; vary fewer givens"
-    )
+        if abs(case.value[result]) > _NOTHING:
+            return Exercise(case, result, tuple(vary), reader)
+    raise KitError(f"{result} had no value at {_TRIES} points drawn for {', '.join(vary)}; vary fewer givens")
 
 
 def _drawn(part: Any, reader: Display, rng: random.Random) -> str:
@@ -147,17 +148,12 @@ def _drawn(part: Any, reader: Display, rng: random.Random) -> str:
     low, high = max(low, own - 0.4 * abs(own)), min(high, own + 0.6 * abs(own))
     step = 1.0 if part.kind == "count" else _round_step((high - low) / _CHOICES, of.text)
     first, last = math.ceil(low / step), math.floor(high / step)
-    return f"{rng.randint(first, max(first, last)) * step:.10g} {of.text}".strip()
-
-
-def _printed(case: Case, name: str) -> str:
-    """Return a given as it was drawn, with the sign that a reader expects for degrees."""
-    return (case.entries[name].text or "").replace(" deg", "°")
+    return show_in(of.to_base(rng.randint(first, max(first, last)) * step), of, digits=6)
 
 
 def _round_step(wanted: float, of: str) -> float:
-    """Return the next larger round step: 1, 2, 5 and their tens, or a power of two of an inch."""
-    if of == "in":
+    """Return the next larger round step: 1, 2, 5 and their tens, or inch fractions down to a sixteenth."""
+    if of == "in" and wanted > 1 / 32:
         return float(2.0 ** math.ceil(math.log2(wanted)))
     decade = 10.0 ** math.floor(math.log10(wanted))
     return next(decade * factor for factor in (1, 2, 5, 10) if decade * factor >= wanted * 0.999)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from html import escape
@@ -21,8 +22,7 @@ from kit.sheet.mathml import mathml
 from kit.sheet.numbers import uncertainty
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
+    from kit.drawing.plots import Figure
     from kit.job import Job
 
 _PICTURES = count(1)
@@ -67,19 +67,19 @@ class Lesson:
         symbols = [part.symbol for part in parts if part.symbol in relation.expr.free_symbols]
         terms = sp.Add.make_args(relation.expr)
         rows = [(symbol, known[symbol]) for symbol in symbols] + [
-            (term, dimension(term, known)) for term in terms if term not in symbols
+            (term, dimension(term, known)) for term in terms if not {term, -term} & {*symbols}
         ]
         body = "".join(
-            f'<tr><th scope="row">{mathml(tex(model, expr))}</th><td>{escape(words(dim))}</td></tr>'
+            f'<tr><th scope="row">{mathml(tex(model, expr))}</th><td>{_powers(words(dim))}</td></tr>'
             for expr, dim in rows
             if dim is not None
         )
-        same = words(relation.unit.dim)
+        same = _powers(words(relation.unit.dim))
         return Shown(
             f'<table class="fw-table"><thead><tr><th scope="col">What stands there</th>'
             f'<th scope="col">Dimension</th></tr></thead><tbody>{body}</tbody></table>'
-            f"<p>So the right side is {escape(same)}, and {mathml(relation.tex)} "
-            f"is stated in {escape(relation.unit.text or '1')}: {escape(same)} too.</p>",
+            f"<p>So the right side is {same}, and {mathml(relation.tex)} "
+            f"is stated in {escape(relation.unit.text or '1')}: {same} too.</p>",
             f"dimensions of {name}",
         )
 
@@ -105,7 +105,7 @@ class Lesson:
         told = first.entry.given.meaning
         reading = f"{told[:1].upper()}{told[1:]} brings {100 * first.share:.0f} % of the variance. "
         whole, left = (
-            f"± {uncertainty(found.expanded * part, unit, self.display)}"
+            f"±\u00a0{uncertainty(found.expanded * part, unit, self.display)}"
             for part in (1.0, sqrt(max(0.0, 1.0 - first.share)))
         )
         if first.share > _ALONE:
@@ -149,3 +149,8 @@ class Lesson:
             f'<td>{escape(case.model.question)}</td><td class="{kind}"><span class="fw-mark" aria-hidden="true">'
             f"{mark}</span> {escape(fragments.verdict_words(case))}</td></tr>"
         )
+
+
+def _powers(told: str) -> str:
+    """Return the words of a dimension as HTML, with raised powers."""
+    return re.sub(r"\^(-?[\d/]+)", r"<sup>\1</sup>", escape(told))
