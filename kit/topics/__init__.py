@@ -23,11 +23,18 @@ NAMES: tuple[str, ...] = (
     "fold.strain",
     "fold.wrap",
     "fold.hem",
+    "scale.zero",
+    "scale.tape",
+    "scale.cursor",
+    "scale.calibration",
     "stop.deflection",
     "stop.section",
     "stop.bow",
     "stop.warp",
     "stop.movement",
+    "reading.block",
+    "reading.error",
+    "reading.cuts",
 )
 
 

@@ -1,0 +1,1 @@
+"""Stop readings: the reversible block, its errors, and repeated cuts."""

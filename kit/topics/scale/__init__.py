@@ -1,0 +1,1 @@
+"""Scales along the fence: zero, tape, cursor, calibration."""
