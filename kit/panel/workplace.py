@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 import sys
@@ -50,6 +51,9 @@ def open_lab(folder: Path, notebook: str, *, job: Path | None = None, browser: b
     ]
     if not browser:
         command.append("--no-browser")
+    if hasattr(os, "geteuid") and os.geteuid() == 0:
+        print("you are root, as in a container; JupyterLab runs as root too")
+        command.append("--allow-root")
     try:
         return subprocess.run(command, check=False).returncode
     except KeyboardInterrupt:
