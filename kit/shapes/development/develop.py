@@ -105,7 +105,7 @@ class Refinement:
 
 
 def refine(
-    a: Curve, b: Curve, *, chord: float = 1.0, doublings: int = 3, method: Method | None = None
+    a: Curve, b: Curve, *, chord: float = 1.0, doublings: int = 4, method: Method | None = None
 ) -> Refinement:
     """Refine the surface between two curves by halving every step along both, from a chord error (mm) on."""
     t, s = _steps(a, chord), _steps(b, chord)

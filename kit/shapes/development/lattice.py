@@ -5,6 +5,8 @@ A strip is a way through the lattice that goes forward along one curve, the othe
 the way whose cost, added up over the edge length passed, is least.
 """
 
+from bisect import bisect_right
+
 import numpy as np
 
 from .arrays import Floats, Ints, norm
@@ -87,17 +89,42 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
 
 
 def _settled(a: Curve, t: Floats, b: Curve, s: Floats) -> tuple[Floats, Floats]:
-    """Leave out the rulings on which the planes disagree but that have one on which they agree close by."""
+    """Make rulings cross no other: those on which the planes agree lead, the others fit in between or are left out.
+
+    One that disagrees is left out if one that agrees is close by.
+    """
     agree = defects(Tangents.of(a, t), Tangents.of(b, s)) < 1e-6
     agree[:2] = True  # the first and the last ruling stay
-    along = t / a.end + s / b.end
-    sure = np.sort(along[agree])
+    lead = np.flatnonzero(agree)
+    lead = lead[np.lexsort((np.round(s[lead], 9), np.round(t[lead], 9)))]
+    lead = lead[longest_rise(np.round(s[lead], 9))]
+    t_lead, s_lead = t[lead], s[lead]
+    low = s_lead[np.maximum(np.searchsorted(t_lead, t - 1e-9) - 1, 0)]
+    high = s_lead[np.minimum(np.searchsorted(t_lead, t + 1e-9), len(lead) - 1)]
+    along, sure = t / a.end + s / b.end, np.sort(t_lead / a.end + s_lead / b.end)
     place = np.searchsorted(sure, along)
     gap = np.minimum(
         np.abs(along - sure[np.maximum(place - 1, 0)]), np.abs(along - sure[np.minimum(place, len(sure) - 1)])
     )
-    keep = agree | (gap > 4 / STEPS)
-    return t[keep], s[keep]
+    keep = gap > min(4 / STEPS, 2 / len(lead))  # the average step of those that lead
+    keep[lead] = True
+    return t[keep], np.clip(s, low, high)[keep]
+
+
+def longest_rise(values: Floats) -> Ints:
+    """Return the numbers of the longest subsequence of values (n,) that never falls, by patience sorting."""
+    tops: list[float] = []  # the least last value of a rise of each length, and where it is
+    where: list[int] = []
+    before = np.full(len(values), -1)
+    for k, value in enumerate(values.tolist()):
+        length = bisect_right(tops, value)
+        before[k] = where[length - 1] if length else -1
+        tops[length : length + 1] = [value]
+        where[length : length + 1] = [k]
+    chain = [where[-1]]
+    while before[chain[-1]] >= 0:
+        chain.append(int(before[chain[-1]]))
+    return np.array(chain[::-1])
 
 
 def _from(t: Floats, first: int, end: float) -> Floats:
@@ -150,10 +177,16 @@ def _agreeing(
     tangent = curve.derivative(mine, after)
     fixed = Tangents(curve.at(mine), tangent, tangent)
     x, found = roots(lambda x: planes_apart(fixed, Tangents.of(other, x)), *inside(low, high))
-    candidates = [on_way, np.where(found, x, on_way)]
-    joint = np.rint(np.where(found, x, on_way))
-    corner = (joint >= low) & (joint <= high) & other.at_corner(joint)
-    candidates.append(np.where(corner, joint, on_way))
-    # Ties go to the corner, then to the root: a ruling a hair beside a corner is no better than the corner's.
-    miss = np.stack([defects(fixed, Tangents.of(other, c)) - 1e-7 * k for k, c in enumerate(candidates)])
-    return np.asarray(np.choose(miss.argmin(axis=0), candidates))
+    x = np.where(found, x, on_way)
+    joint = np.rint(x)
+    beside = other.at_corner(joint) & (np.abs(x - joint) < 1e-6)
+    x = np.where(beside, joint, x)
+    joint = np.rint(on_way)
+    corner = np.where((joint >= low) & (joint <= high) & other.at_corner(joint), joint, on_way)
+    candidates = [on_way, x, corner]
+    # Of those on which the planes agree, the nearest to the way; else the one on which they disagree least.
+    scores = []
+    for candidate in candidates:
+        miss = defects(fixed, Tangents.of(other, candidate))
+        scores.append(np.where(miss < 1e-7, 1e-3 * np.abs(candidate - on_way) / (high - low), 1e-3 + miss))
+    return np.asarray(np.choose(np.argmin(scores, axis=0), candidates))
