@@ -1,0 +1,1 @@
+"""Leveling a machine: gaps, planes, pads, weight on feet, and how well it comes back to its place."""
