@@ -46,8 +46,8 @@ def open_lab(folder: Path, notebook: str, *, job: Path | None = None, browser: b
         sys.executable,
         "-m",
         "jupyterlab",
-        str(folder / notebook),
         f"--ServerApp.root_dir={folder.resolve()}",
+        f"--LabApp.default_url=/lab/tree/{notebook}",  # so that an address opened by hand leads there too
     ]
     if not browser:
         command.append("--no-browser")
