@@ -20,10 +20,12 @@ WORTH = 0.9  # a dart must bring the strain down to this part of it, else a seam
 
 @dataclass(frozen=True)
 class Cut:
-    """A proposed dart or seam: its points on the shape (k, 3), mm, from the edge on."""
+    """A proposed dart or seam: its points on the shape (k, 3), mm, from the edge on, and their vertex numbers in the
+    panel as it was given."""
 
     kind: Literal["dart", "seam"]
     points: Floats
+    vertices: Ints
 
 
 @dataclass(frozen=True)
@@ -111,7 +113,7 @@ def _dart(
     opened = _turned(flatten(cut), first)
     if not _is_clear(opened) or _load(opened, limit, grain) > WORTH * load.max():
         return None
-    return [opened], Cut("dart", panel.vertices[path])
+    return [opened], Cut("dart", panel.vertices[path], panel.origin[path])
 
 
 def _seam(piece: Flattened, first: Flattened) -> tuple[list[Flattened], Cut]:
@@ -129,7 +131,9 @@ def _seam(piece: Flattened, first: Flattened) -> tuple[list[Flattened], Cut]:
         raise KitError(
             "The panel cannot be parted by a seam: its mesh is too coarse there; give it more steps"
         )
-    return [_turned(flatten(part), first) for part in parts], Cut("seam", panel.vertices[path])
+    return [_turned(flatten(part), first) for part in parts], Cut(
+        "seam", panel.vertices[path], panel.origin[path]
+    )
 
 
 def _inner_cost(panel: Panel, ends: set[int]) -> Floats:

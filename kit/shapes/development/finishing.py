@@ -1,6 +1,7 @@
 """From a flat piece to a piece of a pattern: named edges with their finish, cut line, folds, reliefs, grain."""
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
 from shapely import LineString, Point, Polygon, unary_union
@@ -9,8 +10,10 @@ from kit.errors import KitError
 
 from .allowance import cut_polygon, parallel, sew_polygon
 from .arrays import CLOSE, Floats, Ints, norm
+from .darts import Cut
 from .flatten import Flattened
 from .hems import Tolerance, corner_slits, reliefs
+from .mesh import Panel
 from .pattern import Finish, Piece, SewEdge
 from .unroll import Flat
 
@@ -26,27 +29,60 @@ def edges_of_strip(
     return [SewEdge(name, _stripped(line)) for name, line in zip(names, lines, strict=True) if _long(line)]
 
 
-def edges_of_panel(flat: Flattened, corners: Mapping[str, int]) -> list[SewEdge]:
-    """Return the sew edges of a flattened panel: each name begins its edge at a vertex number of the boundary.
+Sides = Mapping[frozenset[int], str]
+
+
+def named_sides(panel: Panel, corners: Mapping[str, int]) -> Sides:
+    """Return the name of each boundary side of a panel: each name begins at a vertex number, counterclockwise.
 
     Raises: KitError for a vertex that does not lie on the boundary.
     """
-    loop = flat.panel.loops[0]
-    place: dict[str, int] = {}
+    loop = panel.loops[0]
+    begins = {vertex: name for name, vertex in corners.items()}
     for name, vertex in corners.items():
-        at = np.flatnonzero(loop == vertex)
-        if not at.size:
+        if vertex not in loop:
             raise KitError(
                 f"The edge {name} begins at vertex {vertex}, which does not lie on the panel's boundary"
             )
-        place[name] = int(at[0])
-    ordered = sorted(place, key=lambda name: place[name])
-    edges = []
-    for k, name in enumerate(ordered):
-        end = place[ordered[(k + 1) % len(ordered)]]
-        steps: Ints = np.arange(place[name], end + 1 if end > place[name] else end + len(loop) + 1)
-        edges.append(SewEdge(name, flat.flat[loop[steps % len(loop)]]))
+    first = int(np.flatnonzero(loop == next(iter(begins)))[0])
+    ring = np.roll(loop, -first)
+    sides, name = {}, ""
+    for p, q in zip(ring.tolist(), np.roll(ring, -1).tolist(), strict=True):
+        name = begins.get(p, name)
+        sides[frozenset((p, q))] = name
+    return sides
+
+
+def edges_of_panel(flat: Flattened, sides: Sides, cuts: Sequence[Cut] = ()) -> list[SewEdge]:
+    """Return the sew edges of a flattened panel, or of one part of it, counterclockwise.
+
+    sides: names of the whole panel's boundary. cuts: the darts and seams along which it was cut: both sides of the
+    second cut become the edges "dart 2" and "dart 2'" of one piece, or "seam 2" of both pieces.
+    """
+    named = dict(sides)
+    for k, cut in enumerate(cuts, 1):
+        named.update({frozenset(pair): f"{cut.kind} {k}" for pair in pairwise(cut.vertices.tolist())})
+    loop = flat.panel.loops[0]
+    number = flat.panel.origin[loop]
+    here = [
+        named[frozenset(pair)] for pair in zip(number.tolist(), np.roll(number, -1).tolist(), strict=True)
+    ]
+    # A new edge begins where the name changes, and where the boundary turns back at the tip of a dart.
+    tips = np.roll(number, 1) == np.roll(number, -1)
+    starts = [k for k in range(len(loop)) if here[k] != here[k - 1] or tips[k]]
+    edges: list[SewEdge] = []
+    for start, end in zip(starts, [*starts[1:], starts[0] + len(loop)], strict=True):
+        steps: Ints = np.arange(start, end + 1) % len(loop)
+        edges.append(SewEdge(_fresh(here[start], edges), flat.flat[loop[steps]]))
     return edges
+
+
+def _fresh(name: str, edges: Sequence[SewEdge]) -> str:
+    """Return the name, with a prime for each edge that has it already."""
+    known = {edge.name for edge in edges}
+    while name in known:
+        name += "'"
+    return name
 
 
 def _stripped(line: Floats) -> Floats:

@@ -88,7 +88,8 @@ class Strip:
         return float(angle[~crease].max(initial=0.0))
 
     def offset(self, distance: float) -> "Strip":
-        """Return the strip moved out along its normals (to the right of a → b seen along the edges) by distance (mm).
+        """Return the strip moved out along its normals by a distance (mm), to the right as one walks along the edges
+        with the rulings upward.
 
         This is how a panel is measured on its neutral surface. At each ruling the offset faces of both neighbors meet:
         the point moves by distance / cos(half the fold) along the mean normal, as a sheet's layers do round a fold.

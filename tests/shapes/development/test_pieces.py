@@ -9,13 +9,20 @@ from shapely import LineString, Point, Polygon
 from kit.errors import KitError
 from kit.shapes.development.arrays import Floats
 from kit.shapes.development.cloth import check_width, rectangle_round
+from kit.shapes.development.darts import relieve
 from kit.shapes.development.develop import develop
-from kit.shapes.development.finishing import edges_of_panel, edges_of_strip, finished, with_finish
+from kit.shapes.development.finishing import (
+    edges_of_panel,
+    edges_of_strip,
+    finished,
+    named_sides,
+    with_finish,
+)
 from kit.shapes.development.flatten import flatten
 from kit.shapes.development.forms import apex, circle, line, rectangle
 from kit.shapes.development.hems import Tolerance, bends
 from kit.shapes.development.marks import mark, mark_ends, match
-from kit.shapes.development.mesh import patch
+from kit.shapes.development.mesh import grid_triangles, panel_of, patch
 from kit.shapes.development.pattern import CornerKind, Finish, Piece, SewEdge
 from kit.shapes.development.unroll import unroll
 
@@ -203,10 +210,33 @@ def test_a_cone_loses_its_apex_edge_and_a_patch_keeps_its_four_edges() -> None:
     frame = patch(
         line(ends[0], ends[1]), line(ends[3], ends[2]), line(ends[0], ends[3]), line(ends[1], ends[2]), (6, 4)
     )
-    edges = edges_of_panel(flatten(frame), {"low": 0, "right": 6, "high": 34, "left": 28})
-    assert [len(edge.line) for edge in edges] in ([7, 5, 7, 5], [5, 7, 5, 7])
+    edges = edges_of_panel(flatten(frame), named_sides(frame, {"low": 0, "right": 6, "high": 34, "left": 28}))
+    assert {edge.name: len(edge.line) for edge in edges} == {"low": 7, "right": 5, "high": 7, "left": 5}
     piece = finished("patch", with_finish(edges, {"low": HEM}))
     assert area(piece) > Polygon(piece.outline).area
+
+
+def test_both_sides_of_a_dart_and_of_a_seam_are_edges_that_meet() -> None:
+    """A dome cut by proposed darts and seams: each cut has two edges, as long as its points in space."""
+    x = np.linspace(-150, 150, 25)
+    X, Y = np.meshgrid(x, 1.3 * x)
+    dome = panel_of(
+        np.column_stack([X.ravel(), Y.ravel(), np.sqrt(500**2 - X**2 - Y**2).ravel()]), grid_triangles(24, 24)
+    )
+    corners = {"south": 0, "east": 24, "north": 624, "west": 600}
+    found = relieve(dome, (0.006, 0.006))
+    assert {cut.kind for cut in found.cuts} == {"dart", "seam"}
+    lengths: dict[str, list[float]] = {}
+    for piece in found.pieces:
+        edges = edges_of_panel(piece, named_sides(dome, corners), found.cuts)
+        assert finished("part", edges).outline.shape == (len(piece.panel.loops[0]), 2)
+        for edge in edges:
+            lengths.setdefault(edge.name.rstrip("'"), []).append(edge.length)
+    assert set(lengths) == {*corners, *(f"{cut.kind} {k}" for k, cut in enumerate(found.cuts, 1))}
+    for k, cut in enumerate(found.cuts, 1):
+        on_shape = np.linalg.norm(np.diff(cut.points, axis=0), axis=1).sum()
+        # Two sides in all; a later cut may have parted one of them. Each is strained by 0.6 % at most.
+        assert sum(lengths[f"{cut.kind} {k}"]) == pytest.approx(2 * on_shape, rel=0.006)
 
 
 def test_the_grain_arrow_lies_inside_and_points_along_the_grain() -> None:
