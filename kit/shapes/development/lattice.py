@@ -11,11 +11,13 @@ import numpy as np
 
 from .arrays import Floats, Ints, norm
 from .convex import inside
+from .crossing import common_ends
 from .curves import Curve
 from .roots import roots
 from .tangency import Tangents, defects, planes_apart
 
 STEPS = 160  # of the lattice along each curve
+NEVER = 1e3  # rad², a cost above that of any way
 SHORT = 1e-4  # rad², weight of the ruling's length: decides only where tangent planes agree, on flat parts
 
 
@@ -74,6 +76,10 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
         order = [np.r_[k : n - 1, 0 : k + 1] for k, n in zip(first, cost.shape, strict=True)]
         cost = cost[np.ix_(*order)]
         steps_a, steps_b = _from(steps_a, int(first[0]), a.end), _from(steps_b, int(first[1]), b.end)
+    begin, end = common_ends(a, b)
+    for together, k in ((begin, 0), (end, -1)):
+        if together:  # a fan about a common point has no width
+            cost[k, :] = cost[:, k] = NEVER
     i, j = cheapest_way(cost, norm(np.diff(a.at(steps_a), axis=0)), norm(np.diff(b.at(steps_b), axis=0)))
     way_a, way_b = steps_a[i], steps_b[j]
     pairs = [_ends(a, b, way_a, way_b)]
@@ -85,7 +91,11 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
     (begin_a, end_a), (begin_b, end_b) = pairs[0]
     t_pair = np.clip(np.concatenate([pair[0] for pair in pairs]), begin_a, end_a)
     s_pair = np.clip(np.concatenate([pair[1] for pair in pairs]), begin_b, end_b)
-    return _settled(a, t_pair, b, s_pair)
+    fan = (begin & ((t_pair <= begin_a) | (s_pair <= begin_b))) | (
+        end & ((t_pair >= end_a) | (s_pair >= end_b))
+    )
+    fan[:2] = False
+    return _settled(a, t_pair[~fan], b, s_pair[~fan])
 
 
 def _settled(a: Curve, t: Floats, b: Curve, s: Floats) -> tuple[Floats, Floats]:

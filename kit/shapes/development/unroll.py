@@ -12,7 +12,7 @@ import numpy as np
 
 from kit.errors import KitError
 
-from .arrays import Floats, cross, cumulative, dot, norm
+from .arrays import Floats, cross, cumulative, dot, norm, unit_rows
 from .strip import Strip, flat_area
 
 
@@ -94,7 +94,7 @@ def with_folds(flat: Flat, take_up: Mapping[int, float]) -> Flat:
             )
     order = np.sort(np.concatenate([np.arange(last + 1), np.array(sorted(take_up), dtype=np.int64)]))
     ruling = (flat.b - flat.a)[order]
-    ahead = np.column_stack([ruling[:, 1], -ruling[:, 0]]) / norm(ruling)[:, None]
+    ahead = unit_rows(np.column_stack([ruling[:, 1], -ruling[:, 0]]))
     second = np.r_[False, np.diff(order) == 0]
     wide = np.where(second, [take_up.get(int(k), 0.0) for k in order], 0.0)
     shift = np.cumsum(wide[:, None] * ahead, axis=0)

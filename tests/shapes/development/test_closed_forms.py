@@ -12,7 +12,7 @@ from scipy.integrate import quad
 from kit.errors import KitError
 from kit.shapes.development.curves import Curve
 from kit.shapes.development.develop import develop, total_turn
-from kit.shapes.development.forms import apex, circle, ellipse, line, polyline, rectangle
+from kit.shapes.development.forms import apex, arc, circle, ellipse, line, polyline, rectangle
 from kit.shapes.development.pieces import Arc
 from kit.shapes.development.strip import through
 from kit.shapes.development.unroll import kept, unroll, with_folds
@@ -108,6 +108,37 @@ def test_a_square_to_round_keeps_the_true_lengths_of_triangulation() -> None:
 
     area = 4 * 200 * 158.11388 / 2 + 4 * quad(half_cross, 0, np.pi / 2)[0]
     assert d.flat.area == pytest.approx(area, rel=1e-6)
+
+
+def test_a_gore_between_two_meridians_is_a_piece_of_an_elliptic_cylinder() -> None:
+    """Both ribs meet at the poles; by symmetry the rulings join equal heights, square to the plane between the ribs.
+
+    Across a meridian plane 0.2 rad off, at latitude p, the gore is 2 R cos p sin 0.2 wide, and it is as long as the
+    ellipse (R cos p cos 0.2, R sin p).
+    """
+    radius, half = 100.0, 0.2
+    ribs = [
+        arc(
+            (0, 0, -radius),
+            (radius * np.cos(k * half), radius * np.sin(k * half), 0),
+            (0, 0, radius),
+            f"rib {k}",
+        )
+        for k in (-1, 1)
+    ]
+    d = develop(ribs[0], ribs[1], chord=1e-4)
+
+    def speed(p: float) -> float:
+        return float(radius * np.hypot(np.sin(p) * np.cos(half), np.cos(p)))
+
+    long = quad(speed, -np.pi / 2, np.pi / 2)[0]
+    area = quad(lambda p: 2 * radius * np.cos(p) * np.sin(half) * speed(p), -np.pi / 2, np.pi / 2)[0]
+    assert d.twist < 1e-9
+    assert d.flat.area == pytest.approx(area, rel=1e-5)
+    assert np.linalg.norm(d.flat.a[-1] - d.flat.a[0]) == pytest.approx(long, rel=1e-5)
+    assert np.linalg.norm(d.flat.b - d.flat.a, axis=1).max() == pytest.approx(
+        2 * radius * np.sin(half), rel=1e-5
+    )
 
 
 def test_the_hull_encloses_the_volume_of_a_square_to_round() -> None:
