@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 
+from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene, View, ratio
 from kit.quantity import Display, show
 
-SIDES = ("below left", "below right", "above right", "above left")
+SIDES: tuple[Place, ...] = ("below left", "below right", "above right", "above left")
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
@@ -29,7 +30,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         words = f"F_{{{i + 1}}} = {show(v[f'force_{i + 1}'], 'N', d, resolution=0.1)}"
         outward = 0.07 * size
         at = (x + (outward if x > 0 else -outward), y + (outward if y > 0 else -outward))
-        scene.text(at, words, SIDES[i])  # type: ignore[arg-type]
+        scene.text(at, words, SIDES[i])
     if twist:
         start, end = (corners[0], corners[2]) if twist > 0 else (corners[1], corners[3])
         scene.line(start, end, Layer.CENTER)
@@ -40,33 +41,21 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.dim((0, -0.08 * size), (a, -0.08 * size), -14, f"a = {show(a, 'mm', d)}", along="horizontal")
     scene.dim((-0.08 * size, 0), (-0.08 * size, b), -14, f"b = {show(b, 'mm', d)}", along="vertical")
     scene.explain(Layer.PHANTOM, "base of the machine")
-    heights = [v[f"height_{i}"] for i in (1, 2, 3, 4)]
-    tall = max(*heights, 0.1)
-    _heights(
-        scene.view("Tops of the pads, and after the split", magnify=ratio(0.3 * size / tall), below=True),
-        v,
-        d,
-        tall,
-    )
+    tall = max(0.1, *(v[f"height_{i}"] for i in (1, 2, 3, 4)))
+    magnify = ratio(0.5 * size / tall)
+    _heights(scene.view("Heights of the pads", magnify=magnify, below=True), v, d, 0.13 * size / magnify)
+    scene.explain(Layer.CUT, "height after the split")
     return scene
 
 
-def _heights(view: View, v: Mapping[str, float], d: Display, tall: float) -> None:
-    row = 0.55 * tall
-    for i in range(4):
-        h, sign = v[f"height_{i + 1}"], 1 if i % 2 == 0 else -1
-        left = 2.2 * i * row
-        view.rectangle((left, 0), (left + row, h), fill="medium")
-        after = h - sign * v["split"]
-        view.line((left - 0.15 * row, after), (left + 1.15 * row, after), Layer.CUT)
-        view.text(
-            (left + row / 2, max(h, after)),
-            f"h_{{{i + 1}}} = {show(h, 'mm', d, resolution=0.01)}",
-            "above",
-            gap=2,
-        )
-        way = "−" if sign * v["split"] > 0 else "+"
-        view.text(
-            (left + row / 2, 0), f"{way}{show(abs(v['split']), 'mm', d, resolution=0.01)}", "below", gap=2
-        )
-    view.line((-0.4 * row, 0), (8 * row, 0))
+def _heights(view: View, v: Mapping[str, float], d: Display, row: float) -> None:
+    """Draw the four heights as bars lying one below the other, `row` apart."""
+    right = max(max(v[f"height_{i}"], v[f"height_{i}"] + abs(v["split"])) for i in (1, 2, 3, 4))
+    for i in (1, 2, 3, 4):
+        h, low = v[f"height_{i}"], -i * row
+        change = v["split"] if i % 2 == 0 else -v["split"]
+        view.rectangle((0, low), (h, low + 0.7 * row), fill="medium")
+        view.line((h + change, low - 0.1 * row), (h + change, low + 0.8 * row), Layer.CUT)
+        told = f"{'+' if change >= 0 else '−'} {show(abs(change), 'mm', d, resolution=0.01)}"
+        words = f"h_{{{i}}} = {show(h, 'mm', d, resolution=0.01)}, split {told}"
+        view.text((right, low + 0.35 * row), words, "right", gap=2)

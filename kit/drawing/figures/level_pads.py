@@ -15,7 +15,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         f"The bed lies {show(depth, 'mm', d, resolution=0.01)} low; a pad of {show(h, 'mm', d, resolution=0.01)} "
         f"brings it "
         f"{show(proud, 'mm', d, resolution=0.01)} above the line, within the band with "
-        f"{show(v['chance'], '%', d, resolution=0.001)}.",
+        f"{100 * v['chance']:.1f} %.",
         caption="At the foot, shortened",
     )
     tall = max(h, depth, 1.0)
@@ -71,9 +71,7 @@ def _bell(view: View, v: Mapping[str, float], d: Display) -> None:
     for at in (0.0, band):
         view.line((at, 0), (at, 1.1 * top), Layer.CUT)
     view.line((mu, 0), (mu, top), Layer.CENTER)
-    view.text((0, 1.1 * top), f"low: {show(v['chance_low'], '%', d, resolution=0.001)}", "above left")
-    view.text(
-        (band, 1.1 * top), f"too proud: {show(v['chance_high'], '%', d, resolution=0.001)}", "above right"
-    )
+    view.text((0, 1.1 * top), f"low: {100 * v['chance_low']:.1f} %", "above left")
+    view.text((band, 1.1 * top), f"too proud: {100 * v['chance_high']:.1f} %", "above right")
     view.dim((0, 0), (band, 0), -8, f"b = {show(band, 'mm', d, resolution=0.01)}")
     view.dim((0, 0), (mu, 0), -17, f"μ = {show(mu, 'mm', d, resolution=0.01)}", along="horizontal")

@@ -3,8 +3,12 @@
 from collections.abc import Mapping
 from math import atan2
 
+from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene
 from kit.quantity import Display, show
+
+SIDES: tuple[Place, ...] = ("above left", "below right", "above")
+"""Of the words at the three places: the spans of the model keep them so to one another."""
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
@@ -25,26 +29,24 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     for i, (x, y) in enumerate(places, start=1):
         scene.line((x, y), foot, Layer.CONSTRUCTION)
         scene.circle((x, y), 0.012 * size, fill="strong")
-        side = "left" if x < middle[0] else "right"
-        level = "above" if y > middle[1] else "below"
         words = (
             f"z_{{{i}}} = {show(v[f'gap_{i}'], 'mm', d, resolution=0.01)}, λ_{{{i}}} = {v[f'share_{i}']:.2f}"
         )
-        scene.text((x, y), words, f"{level} {side}", gap=2)  # type: ignore[arg-type]
+        scene.text((x, y), words, SIDES[i - 1], gap=2)
     cross = 0.03 * size
     scene.line((foot[0] - cross, foot[1]), (foot[0] + cross, foot[1]), Layer.CENTER)
     scene.line((foot[0], foot[1] - cross), (foot[0], foot[1] + cross), Layer.CENTER)
     scene.circle(foot, 0.6 * cross)
-    scene.leader(foot, (9, 11), f"foot: z = {depth}, u = {u}")
+    scene.leader(foot, (-9 if foot[0] < middle[0] else 9, 12), f"foot: z = {depth}, u = {u}")
     if v["lean"] > 0:
         down = atan2(v["slope_y"], v["slope_x"])
-        scene.arrow(middle, down, f"θ = {show(v['lean'], 'deg', d, resolution=0.01)}, downhill", length=16,
+        scene.arrow(middle, down, f"θ = {show(v['lean'], 'deg', d, resolution=1e-4)}, downhill", length=16,
                     grip="middle",
                     layer=Layer.GRAIN)  # fmt: skip
         scene.explain(Layer.GRAIN, "the way the bed leans")
     low, left = min(ys) - 0.02 * size, min(xs) - 0.02 * size
     scene.dim((0, low), (foot[0], low), -14, f"X = {show(foot[0], 'mm', d)}", along="horizontal")
-    scene.dim((left, 0), (left, foot[1]), -20, f"Y = {show(foot[1], 'mm', d)}", along="vertical")
+    scene.dim((left, 0), (left, foot[1]), -44, f"Y = {show(foot[1], 'mm', d)}", along="vertical")
     scene.line((0, min(0, low)), (0, 0.06 * size), Layer.CENTER)
     scene.line((min(0, left), 0), (0.06 * size, 0), Layer.CENTER)
     scene.explain(Layer.CENTER, "corner from which x and y are measured; foot")

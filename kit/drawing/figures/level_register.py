@@ -14,7 +14,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         "Coming back to its place",
         f"Two pads with lips {show(D, 'mm', d)} apart hold the machine with "
         f"{show(v['play'], 'mm', d, resolution=0.01)} of play; "
-        f"the cut shifts by up to {shift} and turns by up to {show(v['twist'], 'deg', d, resolution=0.001)}.",
+        f"the cut shifts by up to {shift} and turns by up to {show(v['twist'], 'deg', d, resolution=1e-5)}.",
         caption="From above",
     )
     foot = 0.1 * D
@@ -55,10 +55,13 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     low = min(S - L / 2, -foot) - 0.05 * D
     scene.dim((-D / 2, low), (D / 2, low), -18, f"D = {show(D, 'mm', d)}", along="horizontal")
     scene.dim((0, low), (R, low), -8, f"R = {show(R, 'mm', d)}", along="horizontal")
-    right = max(R, 0.7 * D)
-    scene.dim((right, 0), (right, S), 8, f"S = {show(S, 'mm', d)}", along="vertical")
-    words = (f"s_{{y}} = {shift}", f"s_{{x}} = {show(v['shift_x'], 'mm', d, resolution=0.01)}",
-             f"θ = {show(v['twist'], 'deg', d, resolution=0.001)}, q = "
-             f"{show(v['out_of_square'], 'mm', d, resolution=0.01)}")  # fmt: skip
-    scene.leader((R, S + L / 2), (10, 6), ", ".join(words))
+    left = min(R, -0.7 * D)
+    scene.dim((left, 0), (left, S), -8, f"S = {show(S, 'mm', d)}", along="vertical")
+    turn, out = (
+        show(v["twist"], "deg", d, resolution=1e-5),
+        show(v["out_of_square"], "mm", d, resolution=0.01),
+    )
+    scene.text((R, S + L / 2), f"θ = {turn}, q = {out}", "above", gap=2)
+    beside = show(v["shift_x"], "mm", d, resolution=0.01)
+    scene.text((R, S + L / 2), f"s_{{y}} = {shift}, s_{{x}} = {beside}", "above", gap=7)
     return scene

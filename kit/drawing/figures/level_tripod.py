@@ -2,8 +2,13 @@
 
 from collections.abc import Mapping
 
+from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene
 from kit.quantity import Display, show
+
+SIDES: tuple[Place, ...] = ("below left", "below right", "above")
+OUT = ((-1, -1), (1, -1), (0, 1))
+"""Where the words at the feet stand: the spans of the model keep the feet so to one another."""
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
@@ -18,17 +23,17 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     )
     scene.polyline(feet, Layer.PHANTOM, closed=True, fill="light")
     size = max(max(p[i] for p in feet) - min(p[i] for p in feet) for i in (0, 1))
-    middle = (sum(p[0] for p in feet) / 3, sum(p[1] for p in feet) / 3)
     for i, (x, y) in enumerate(feet, start=1):
         scene.line((x, y), center, Layer.CONSTRUCTION)
         scene.circle((x, y), 0.04 * size, fill="medium")
         scene.text((x, y), f"{i}")
-        side = "left" if x < middle[0] else "right"
-        level = "above" if y > middle[1] else "below"
-        at = (x + (-0.04 if x < middle[0] else 0.04) * size, y + (0.04 if y > middle[1] else -0.04) * size)
-        words = f"F_{{{i}}} = {show(v[f'force_{i}'], 'N', d, resolution=0.1)}, s_{{{i}}} = "
-        f"{show(v[f'sink_{i}'], 'mm', d, resolution=0.01)}"
-        scene.text(at, words, f"{level} {side}")  # type: ignore[arg-type]
+        at = (x + OUT[i - 1][0] * 0.04 * size, y + OUT[i - 1][1] * 0.04 * size)
+        force, sink = (
+            show(v[f"force_{i}"], "N", d, resolution=0.1),
+            show(v[f"sink_{i}"], "mm", d, resolution=0.01),
+        )
+        words = f"F_{{{i}}} = {force}, s_{{{i}}} = {sink}"
+        scene.text(at, words, SIDES[i - 1])
     first = min((1, 2, 3), key=lambda i: v[f"tip_{i}"])
     p, q = (feet[i % 3] for i in (first, first + 1))
     scene.line(p, q, Layer.CUT)
