@@ -57,7 +57,7 @@ def comparison_table(rows: Sequence[Compared]) -> str:
         "Source of the published value",
     )
     head = "".join(f'<th scope="col">{title}</th>' for title in heads)
-    return f'<table class="fw-table"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+    return f'<table class="fw-table fw-compare"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
 
 
 def _row(row: Compared) -> str:

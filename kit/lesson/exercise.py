@@ -10,7 +10,7 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from kit.errors import KitError
-from kit.lesson.shown import Shown, plain
+from kit.lesson.shown import KEYS, Shown, plain
 from kit.model import Case, Given, Model, NoValueError
 from kit.quantity import Display, QuantityError, parse, show_in, unit
 from kit.sheet import fragments
@@ -96,8 +96,8 @@ class Exercise:
         needed = self.case.model.needed([self.relation.symbol])
         steps = "".join(fragments.formula(self.case, self.display, step.name) for step in needed)
         return (
-            '<div data-lm-suppress-shortcuts="true"><details><summary>The way to it</summary>'
-            f"{plain(fragments.givens_table(self.case, self.display))}{plain(steps)}</details></div>"
+            f"<details><summary {KEYS}>The way to it</summary>"
+            f"{plain(fragments.givens_table(self.case, self.display))}{plain(steps)}</details>"
         )
 
     @property
@@ -145,7 +145,8 @@ def _drawn(part: Any, reader: Display, rng: random.Random) -> str:
         raise KitError(f"{part.name} is no measure; vary givens that are typed as a number")
     of = unit("") if part.kind == "count" else reader.unit_for(part.unit)
     low, high, own = (of.from_base(x) for x in (*part.span, part.value))
-    low, high = max(low, own - 0.4 * abs(own)), min(high, own + 0.6 * abs(own))
+    room = abs(own) or 0.5 * (high - low)
+    low, high = max(low, own - 0.4 * room), min(high, own + 0.6 * room)
     step = 1.0 if part.kind == "count" else _round_step((high - low) / _CHOICES, of.text)
     first, last = math.ceil(low / step), math.floor(high / step)
     return show_in(of.to_base(rng.randint(first, max(first, last)) * step), of, digits=6)

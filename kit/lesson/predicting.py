@@ -11,7 +11,7 @@ from html import escape
 from itertools import count
 
 from kit.errors import KitError
-from kit.lesson.shown import Shown
+from kit.lesson.shown import KEYS, Shown
 
 _GROUPS = count(1)
 
@@ -29,12 +29,12 @@ def predict(question: str, options: Sequence[str], answer: int, why: str) -> Sho
     told = options[answer][:1].upper() + options[answer][1:]
     group = f"fw-predict-{next(_GROUPS)}"
     choices = "".join(
-        f'<label><input type="radio" name="{group}"> {escape(option)}</label>' for option in options
+        f'<label><input type="radio" name="{group}" {KEYS}> {escape(option)}</label>' for option in options
     )
     return Shown(
-        '<div class="fw-ask" data-lm-suppress-shortcuts="true">'
+        '<div class="fw-ask">'
         f"<fieldset><legend>Predict first: {escape(question)}</legend>{choices}</fieldset>"
         '<p class="fw-commit">Choose one, then the answer can be opened.</p>'
-        f"<details><summary>Answer</summary><p><b>{escape(told)}.</b> {escape(why)}</p></details></div>",
+        f"<details><summary {KEYS}>Answer</summary><p><b>{escape(told)}.</b> {escape(why)}</p></details></div>",
         f"predict: {question}",
     )

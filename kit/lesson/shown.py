@@ -9,6 +9,9 @@ from importlib.resources import files
 
 from kit.sheet.style import panel_style
 
+KEYS = 'data-lm-suppress-shortcuts="true"'
+"""An attribute of what takes keys itself: JupyterLab then leaves arrows, space and Enter to it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shown:
