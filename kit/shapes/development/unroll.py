@@ -18,7 +18,10 @@ from .strip import Strip, flat_area
 
 @dataclass(frozen=True)
 class Flat:
-    """A strip laid flat: ruling ends a (n, 2) and b (n, 2), mm; edge a runs along the bottom from left to right."""
+    """A strip laid flat: ruling ends a (n, 2) and b (n, 2), mm; edge a runs along the bottom from left to right.
+
+    It is seen from the side to which `Strip.offset` counts, the outside of a strip that goes round counterclockwise.
+    """
 
     a: Floats
     b: Floats

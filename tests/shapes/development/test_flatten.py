@@ -8,10 +8,12 @@ from scipy.spatial import Delaunay
 from kit.errors import KitError
 from kit.shapes.development.arrays import Floats
 from kit.shapes.development.darts import relieve
+from kit.shapes.development.develop import develop
 from kit.shapes.development.flatten import flatten
-from kit.shapes.development.forms import arc, line
+from kit.shapes.development.forms import arc, circle, line, rectangle
 from kit.shapes.development.mesh import Panel, grid_triangles, panel_of, patch
 from kit.shapes.development.strain import thread_strain
+from kit.shapes.development.unroll import unroll
 
 
 def sheet(height: Floats, side: float) -> Panel:
@@ -104,6 +106,40 @@ def energy(panel: Panel, flat: Floats) -> float:
         f = np.column_stack([v - u, w - u]) @ np.linalg.inv(space)
         total += np.linalg.det(space) / 2 * float((((f.T @ f - np.eye(2)) / 2) ** 2).sum())
     return total
+
+
+def test_three_ways_to_lay_a_transition_flat_agree() -> None:
+    """Unrolled, flattened by least strain, and by the conformal map of libigl: one shape, up to shift and turn."""
+    strip = develop(rectangle(300, 200, radius=40), circle(60, (20, 10, 200))).strip.part(0, 60)
+    unrolled = unroll(strip)
+    ia, ib = strip.zigzag
+    nodes = [(0, int(k)) for k in np.unique(ia)] + [(1, int(k)) for k in np.unique(ib)]
+    vertices, flat = (
+        np.array([(pair[0], pair[1])[side][k] for side, k in nodes])
+        for pair in ((strip.a, strip.b), (unrolled.a, unrolled.b))
+    )
+    keep, number = np.unique(np.round(vertices, 9), axis=0, return_index=False, return_inverse=True)
+    place = {node: int(number[k]) for k, node in enumerate(nodes)}
+    triangles = []
+    for k in range(len(ia) - 1):
+        moved = (0, int(ia[k + 1])) if ia[k + 1] > ia[k] else (1, int(ib[k + 1]))
+        corner = [place[0, int(ia[k])], place[moved], place[1, int(ib[k])]]
+        if len(set(corner)) == 3:
+            triangles.append(corner)
+    panel = panel_of(keep, np.array(triangles))
+    goal = np.zeros((len(keep), 2))
+    goal[number] = flat
+    ends = np.array([place[0, 0], place[0, int(ia[-1])]])
+    library, _ = igl.lscm(panel.vertices, panel.triangles, ends, goal[ends])
+    assert laid_on(flatten(panel).flat, goal) == pytest.approx(goal, abs=1e-6)
+    assert library == pytest.approx(goal, abs=1e-2)
+
+
+def laid_on(flat: Floats, goal: Floats) -> Floats:
+    """Shift and turn points onto a goal."""
+    middle, aim = flat.mean(axis=0), goal.mean(axis=0)
+    u, _, v = np.linalg.svd((flat - middle).T @ (goal - aim))
+    return np.asarray((flat - middle) @ u @ v + aim)
 
 
 def test_strain_follows_the_thread_it_is_asked_for() -> None:
