@@ -26,38 +26,41 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         x = s_0 + (s_1 - s_0) * n / 20
         scene.line((x, 1.2 * u), (x, (0.5 if n % 5 else 0.1) * u), Layer.CONSTRUCTION)
     scene.rectangle((0.0, 0.0), (T, -2.2 * u))
-    scene.text((T / 2, -1.1 * u), "part", "center")
+    if 2 * u < T:
+        scene.text((T / 2, -1.1 * u), "part", "center")
     scene.rectangle((T, 0.0), (T + B, -1.6 * u), fill="medium")
     knob = T + v["knob"] if direct else T + B - v["knob"]
     scene.circle((knob, -0.8 * u), 0.6 * u, fill="strong")
     scene.line((R, -1.6 * u), (R, 2.2 * u), Layer.FORCE)
-    scene.dim((0.0, -2.2 * u), (T, -2.2 * u), -8, f"T = {show(T, 'mm', d)}", along="horizontal", overflow="p")
-    scene.dim((T, -2.2 * u), (T + B, -2.2 * u), -8, f"B = {show(B, 'mm', d)}", along="horizontal")
+    scene.dim(
+        (0.0, -2.2 * u), (T, -2.2 * u), -16, f"T = {show(T, 'mm', d)}", along="horizontal", overflow="p"
+    )
+    scene.dim((T, -2.2 * u), (T + B, -2.2 * u), -16, f"B = {show(B, 'mm', d)}", along="horizontal")
     scene.dim(
         (0.0, -2.2 * u),
         (knob, -2.2 * u),
-        -16,
+        -8,
         f"a = {show(v['hand'], 'mm', d, resolution=1)}",
         along="horizontal",
     )
     scene.dim((0.0, 2.2 * u), (R, 2.2 * u), 8, f"R = {show(R, 'mm', d, resolution=0.1)}", along="horizontal")
     _ranges(scene, v, d, u)
     scene.explain(Layer.CUT, "kerf's face at the blade")
+    scene.explain(Layer.CONSTRUCTION, "scale")
     scene.explain(Layer.FORCE, "cursor line; target")
     return scene
 
 
 def _ranges(scene: Scene, v: Mapping[str, float], d: Display, u: float) -> None:
-    """Draw a bar of targets for each way in a view of the same scale."""
-    view = scene.view("Targets that each way reaches", below=True)
+    """Draw a bar of targets for each way below the bench, where the dimensions leave room."""
     rows = (("direct", v["direct_from"], v["direct_to"]), ("over the block", v["over_from"], v["over_to"]))
-    view.line((0.0, -2.5 * u), (0.0, 2.5 * u), Layer.CUT)
-    for y, (told, first, last) in zip((0.6 * u, -1.8 * u), rows, strict=True):
+    for y, (told, first, last) in zip((-9.0 * u, -11.0 * u), rows, strict=True):
         if last > first:
-            view.rectangle((first, y), (last, y + 1.2 * u), fill="medium")
+            scene.rectangle((first, y), (last, y + 1.2 * u), fill="light")
             words = f"{told}: {show(first, 'mm', d, resolution=1)} to {show(last, 'mm', d, resolution=1)}"
+            scene.text(((first + last) / 2, y + 0.6 * u), words, "center")
         else:
-            words = f"{told}: none"
-        view.text((max(v["direct_to"], v["over_to"]), y + 0.6 * u), words, "right", gap=2)
-    view.line((v["target"], -2.3 * u), (v["target"], 2.3 * u), Layer.FORCE)
-    view.text((v["target"], 2.3 * u), "T", "above")
+            scene.text((0.0, y + 0.6 * u), f"{told}: none", "right")
+    scene.line((0.0, -11.4 * u), (0.0, -7.4 * u), Layer.CUT)
+    scene.line((v["target"], -11.4 * u), (v["target"], -7.4 * u), Layer.FORCE)
+    scene.text((v["target"], -11.4 * u), "T", "below")

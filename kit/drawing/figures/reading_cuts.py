@@ -17,7 +17,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         "Repeated parts from a stock",
         f"A board {show(S, 'mm', d)} long gives {n} parts of {show(L, 'mm', d)} and leaves "
         f"{show(left, 'mm', d, resolution=0.1)}.",
-        caption=f"One of {round(v['boards'])} boards: {n} parts in {round(v['cuts'])} cuts",
+        caption=f"One board of {round(v['boards'])}: {n} parts in {round(v['cuts'])} cuts",
     )
     high = 0.06 * S
     scene.rectangle((0.0, 0.0), (S, high))

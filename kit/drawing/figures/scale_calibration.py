@@ -4,12 +4,14 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.quantity import Display, show
 from kit.topics import model
 
 GIVENS = ("reading_1", "reading_2", "part_1", "part_2", "cut_u")
 POINTS = 41
+PLACES: tuple[tuple[Place, Place], ...] = (("above left", "below left"), ("above right", "below right"))
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
@@ -34,14 +36,15 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.polyline(np.vstack([upper, lower[::-1]]), Layer.CONSTRUCTION, closed=True, fill="light")
     scene.polyline(np.column_stack([x, larger * off]), Layer.DEFLECTED)
     scene.line((start, 0.0), (end, 0.0), Layer.CENTER)
-    scene.line((0.0, -larger * most), (0.0, larger * most), Layer.CONSTRUCTION)
+    scene.line((0.0, 0.0), (0.0, larger * v["zero"]), Layer.CONSTRUCTION)
     bar, dot = larger * k * v["cut_u"], 0.008 * (end - start)
     for number, (at, error) in enumerate(((R_1, e_1), (R_2, e_2)), 1):
         scene.line((at, larger * error - bar), (at, larger * error + bar))
         scene.circle((at, larger * error), dot, fill="strong")
-        scene.text((at, larger * error + bar), f"L_{{{number}}} − R_{{{number}}}", "above")
-        scene.text((at, 0.0), f"R_{{{number}}}", "below right")
-    low = -larger * most
+        above, below = PLACES[number - 1]
+        scene.text((at, larger * error + bar), f"L_{{{number}}} − R_{{{number}}}", above)
+        scene.text((at, 0.0), f"R_{{{number}}}", below)
+    low = larger * min(0.0, float(np.min(off - half)), e_1, e_2) - 0.03 * (end - start)
     scene.leader((0.0, larger * v["zero"]), (-10, 10), f"z = {show(v['zero'], 'mm', d, resolution=0.01)}")
     scene.line((R, low), (R, larger * (v["target"] - R)), Layer.FORCE)
     scene.dim(

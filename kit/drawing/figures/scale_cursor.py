@@ -23,10 +23,13 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.line((e, H), (-p, 0.0), Layer.FORCE)
     scene.dim((e, 0.0), (e, H), 10, f"H = {show(H, 'mm', d)}", along="vertical")
     scene.dim((0.0, 0.0), (e, 0.0), -9, f"e = {show(e, 'mm', d)}")
+    scene.explain(Layer.CONSTRUCTION, "plumb line from the eye; divisions of the scale")
     scene.explain(Layer.FORCE, "line of sight")
     scene.explain(Layer.CENTER, "upright through the line")
     across = max(2.2 * p, 2.2 * g, 2.2 * v["division"])
-    _line(scene.view("At the line, as the eye sees it", magnify=ratio(0.5 * H / across)), v, d, across)
+    _line(
+        scene.view("At the line, as the eye sees it", magnify=ratio(0.5 * max(H, e) / across)), v, d, across
+    )
     return scene
 
 

@@ -38,12 +38,12 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         scene.line((100 * n, low), (100 * n, low - high * (1 if n % 10 == 0 else 0.5)), Layer.CONSTRUCTION)
     scene.line((R, low - high), (R, larger * (known - mpe)), Layer.CONSTRUCTION)
     scene.dim((0.0, low - high), (R, low - high), -9, f"R = {show(R, 'mm', d)}")
-    words = f"δ_{{c}} = {show(mpe, 'mm', d, resolution=0.01)}"
-    place = max(R, 0.02 * L)
-    scene.dim((R, larger * known), (R, larger * (known + mpe)), 10, words, along="vertical", overflow="q")
-    scene.leader(
-        (0.6 * place, 0.6 * larger * known), (-6, -14), f"δ_{{k}} = {show(known, 'mm', d, resolution=0.001)}"
-    )
+    words = f"δ_{{c}} = ± {show(mpe, 'mm', d, resolution=0.01)}"
+    scene.leader((R, larger * (known + mpe)), (8, 8), words)
+    told = f"δ_{{k}} = {show(known, 'mm', d, resolution=0.001)}"
+    scene.leader((0.6 * R, 0.6 * larger * known), (-8, -18 if known >= 0 else 18), told)
+    scene.explain(Layer.CENTER, "no error")
+    scene.explain(Layer.CONSTRUCTION, "the reading on the tape")
     scene.explain(Layer.OUTLINE, f"permissible error of the class, drawn {larger:g} times")
     scene.explain(Layer.DEFLECTED, "error by pull and warmth")
     scene.explain(Layer.FORCE, "where the error can lie at the reading")

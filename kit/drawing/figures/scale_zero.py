@@ -19,8 +19,12 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         caption="From above, cursor line over the recess's end",
     )
     _bench(scene, v, d, sense)
-    view = scene.view("At a tooth", magnify=ratio(0.35 * (D + 0.4 * D) / (4 * v["kerf_cut"])), below=True)
+    view = scene.view(
+        "At a tooth", magnify=ratio(0.5 * (1.3 * D + v["cursor"]) / (4 * v["kerf_cut"])), below=True
+    )
     _teeth(view, v, d, sense)
+    scene.explain(Layer.PHANTOM, "kerf's face with the other blade")
+    scene.explain(Layer.FORCE, "how far that face moves")
     scene.explain(Layer.HIDDEN, "kerf with its run-out")
     scene.explain(Layer.CUT, "where the scale reads from")
     return scene
@@ -48,7 +52,7 @@ def _bench(scene: Scene, v: Mapping[str, float], d: Display, sense: float) -> No
         scene.text(at((z + face) / 2, -0.45), "part", "center")
     m = f"m = {show(v['cut_mark'], 'mm', d, resolution=0.1)}"
     scene.dim(at(z, -0.9), at(face, -0.9), -8, m, along="horizontal")
-    scene.dim(at(face, -0.9), at(D, -0.9), -8, f"c = {show(c, 'mm', d)}", along="horizontal")
+    scene.dim(at(face, -0.9), at(D, -0.9), -16, f"c = {show(c, 'mm', d)}", along="horizontal")
     scene.dim(at(0, 2.0), at(D, 1.15), 8, f"D = {show(D, 'mm', d)}", along="horizontal")
 
 

@@ -39,11 +39,11 @@ R_2 = M.given(
     "reading_2", "R_{2}", "mm", 1100, span=(950, 4000), meaning="reading of the second test cut, the longer"
 )
 L_1 = M.given(
-    "part_1", "L_{1}", "mm", 300.25, span=(10, 900), half=0.05, meaning="length of the first part",
+    "part_1", "L_{1}", "mm", 300.25, span=(10, 900), half=0.14, meaning="length of the first part",
     how="calipers or a checked rule"
 )  # fmt: skip
 L_2 = M.given(
-    "part_2", "L_{2}", "mm", 1100.5, span=(950, 4000), half=0.05, meaning="length of the second part",
+    "part_2", "L_{2}", "mm", 1100.5, span=(950, 4000), half=0.14, meaning="length of the second part",
     how="checked rule"
 )  # fmt: skip
 u = M.given(
