@@ -52,7 +52,7 @@ s_1 = M.given(
     "scale_to", "s_{1}", "mm", 1500, span=(900, 4000), meaning="last reading at which the cursor can be set"
 )
 q = M.given(
-    "knob", "q", "mm", 60, span=(10, 200), half=1, meaning="from the knob's end of the block to where the hand holds",
+    "knob", "q", "mm", 60, span=(10, 800), half=1, meaning="from the knob's end of the block to where the hand holds",
     how="rule",
 )  # fmt: skip
 f = M.given(

@@ -130,9 +130,9 @@ reach = M.relation(
     meaning="how far from the middle the scale can be trusted",
     because="the line's uncertainty, set to what is allowed and turned round; zero where the middle is not enough",
 )  # fmt: skip
-M.result("trust_from", r"R_{\mathrm{a}}", "mm", mid - reach, resolution=1,
+M.result("trust_from", r"R_{\mathrm{a}}", "mm", sp.Max(0, mid - reach), resolution=1,
          meaning="least reading at which the calibrated scale is sure enough",
-         because="down from the middle")  # fmt: skip
+         because="down from the middle, but not below nothing")  # fmt: skip
 M.result("trust_to", r"R_{\mathrm{b}}", "mm", mid + reach, resolution=1,
          meaning="largest reading at which the calibrated scale is sure enough",
          because="up from the middle")  # fmt: skip
