@@ -3,11 +3,9 @@
 from collections.abc import Mapping
 from math import pi
 
-from kit.drawing.scene import Layer, Scene, View, ratio
+from kit.drawing.fits import HEIGHT, key_in_groove
+from kit.drawing.scene import Layer, Scene, ratio
 from kit.quantity import Display, show
-
-HEIGHT = 0.5
-"""Of the drawn key over its width; the model does not ask for it."""
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
@@ -35,7 +33,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         told = "When fitted" if when == "made" else "In use"
         air = f"{show(v[f'{when}_humidity'], '%', d)}, {show(v[f'{when}_temperature'], 'degC', d)}"
         view = scene.view(f"{told}: {air}", magnify=size, below=when == "made")
-        _fit(view, w, larger * play, d)
+        key_in_groove(view, w, larger * play)
         moisture = show(v[f"{when}_moisture"], "%", d, resolution=0.001)
         view.text((w / 2, HEIGHT * w), f"wood at {moisture}", "above", gap=9)
         sign = "c_{1}" if when == "made" else "c_{2}"
@@ -44,20 +42,3 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         view.dim((0, -0.4 * w), (w, -0.4 * w), -8, f"{wooden} {show(width, 'mm', d, resolution=0.01)}")
     scene.explain(Layer.OUTLINE, f"visible outline; play drawn {larger:g} times too large, half on each side")
     return scene
-
-
-def _fit(view: View, w: float, play: float, d: Display) -> None:
-    """Draw a key of width `w` with half of `play` on each side; where it is below zero, the two overlap."""
-    side, floor, high = play / 2, -0.15 * w, HEIGHT * w
-    out = 0.6 * w
-    view.rectangle((0, 0), (w, high), fill="medium")
-    outline = [
-        (-out, high * 0.8),
-        (-side, high * 0.8),
-        (-side, floor),
-        (w + side, floor),
-        (w + side, high * 0.8),
-        (w + out, high * 0.8),
-    ]
-    view.polyline(outline)
-    view.hatch([[*outline, (w + out, floor - 0.25 * w), (-out, floor - 0.25 * w)]])

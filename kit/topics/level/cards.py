@@ -18,7 +18,7 @@ Functions, 26.7.5, from memory; beams as in S. P. Timoshenko, Strength of Materi
 import sympy as sp
 
 from kit.model import Model, equal
-from kit.topics.level.common import gravity, warn
+from kit.topics.level.common import folds, gravity, warn
 
 M = Model(
     "level.cards",
@@ -107,7 +107,7 @@ k = M.relation(
     meaning="loss of thickness for each e-fold of pressure",
 )  # fmt: skip
 lam = M.relation(
-    "folds", r"\lambda", "", sp.log(p_1 / p_0) / sp.log(p_2 / p_1),
+    "folds", r"\lambda", "", folds(p_0, p_1, p_2),
     because="from the first reading it goes as far back, in the measure of the step between the two readings",
 )  # fmt: skip
 H = M.relation(

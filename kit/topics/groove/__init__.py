@@ -1,0 +1,1 @@
+"""Grooves, tracks in them, and keys that run in tracks."""
