@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from kit.errors import KitError
-from kit.model import find
+from kit.model import budget, find
 from kit.quantity import Display
 from kit.topics import model
 from kit.topics.reading.wall import wall_rows
@@ -245,3 +245,8 @@ def test_longest_part_for_a_board_is_found() -> None:
     found = find(CUTS.at(wanted=9), "part", "stock_needed", "2400 mm")
     assert found.how == "closed form"
     assert found.values == pytest.approx([CUTS.at(wanted=9).value["longest"]])
+
+
+def test_a_budget_can_be_made_with_and_without_dust() -> None:
+    for cuts in (0, 10, 40):
+        assert budget(ERROR.at(cuts=cuts), "part_error").u > 0

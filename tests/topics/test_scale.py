@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
+from kit.errors import KitError
 from kit.model import find, monte_carlo
 from kit.topics import model
 
@@ -192,3 +193,15 @@ def test_turned_round_in_closed_form(name: str, unknown: str, result: str, goal:
     (value,) = found.values
     again = stated.compute({unknown: value}, (result,))[result]
     assert float(again) == pytest.approx(float(goal.split()[0]), rel=1e-9)
+
+
+def test_test_cuts_may_be_told_in_any_order() -> None:
+    forth = TWO.at().value
+    back = TWO.at(reading_1="1100 mm", part_1="1100.5 mm", reading_2="300 mm", part_2="300.25 mm").value
+    for name in TWO.results:
+        assert back[name] == pytest.approx(forth[name], rel=1e-9), name
+
+
+def test_two_cuts_at_one_reading_say_nothing() -> None:
+    with pytest.raises(KitError, match="has no part's length for each unit read"):
+        TWO.at(reading_1="300 mm", reading_2="300 mm")

@@ -17,7 +17,7 @@ PLACES: tuple[tuple[Place, Place], ...] = (("above left", "below left"), ("above
 def draw(v: Mapping[str, float], d: Display) -> Scene:
     """Draw the model `scale.calibration` at the values `v`: readings to scale, errors magnified."""
     R_1, R_2, R, k = v["reading_1"], v["reading_2"], v["set_to"], v["coverage"]
-    start, end = min(0.0, R), max(R_2 + 0.25 * v["span"], R)
+    start, end = min(0.0, R), max(max(R_1, R_2) + 0.25 * abs(v["span"]), R)
     target = np.linspace(start, end, POINTS)
     # The model itself says what the line and its band are at each length.
     band = model("scale.calibration").compute(

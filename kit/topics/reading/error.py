@@ -110,7 +110,8 @@ heap = M.relation(
     because="what the cuts have swept in, less what the chamfer takes", resolution=0.1,
 )  # fmt: skip
 toe = M.result(
-    "toe", "p", "mm", sp.sqrt(2 * heap), meaning="what the dust holds the part off", resolution=0.01,
+    "toe", "p", "mm", sp.Piecewise((sp.sqrt(2 * heap), sp.Gt(heap, 0)), (0, True)),
+    meaning="what the dust holds the part off", resolution=0.01,
     because="a heap at 45° is half the square of its leg, and the part's corner meets its toe at the fence",
     lines=[(equal(p_**2 / 2, heap), "the part's square corner slides along the fence until it meets the toe")],
 )  # fmt: skip

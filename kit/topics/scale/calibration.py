@@ -34,16 +34,14 @@ M = Model(
         "JCGM 100:2008 (GUM), 5.1.2 and 5.2.2: propagation of uncertainty, with covariance, from memory",
     ),
 )
-R_1 = M.given("reading_1", "R_{1}", "mm", 300, span=(10, 900), meaning="reading of the first test cut")
-R_2 = M.given(
-    "reading_2", "R_{2}", "mm", 1100, span=(950, 4000), meaning="reading of the second test cut, the longer"
-)
+R_1 = M.given("reading_1", "R_{1}", "mm", 300, span=(0, 2000), meaning="reading of the first test cut")
+R_2 = M.given("reading_2", "R_{2}", "mm", 1100, span=(0, 4000), meaning="reading of the second test cut")
 L_1 = M.given(
-    "part_1", "L_{1}", "mm", 300.25, span=(10, 900), half=0.14, meaning="length of the first part",
+    "part_1", "L_{1}", "mm", 300.25, span=(0, 2000), half=0.14, meaning="length of the first part",
     how="calipers or a checked rule"
 )  # fmt: skip
 L_2 = M.given(
-    "part_2", "L_{2}", "mm", 1100.5, span=(950, 4000), half=0.14, meaning="length of the second part",
+    "part_2", "L_{2}", "mm", 1100.5, span=(0, 4000), half=0.14, meaning="length of the second part",
     how="checked rule"
 )  # fmt: skip
 u = M.given(
@@ -79,13 +77,13 @@ s = M.result(
     because="a true scale has slope one",
 )  # fmt: skip
 u_b = M.result(
-    "scale_u", r"u_{b}", "mm/m", sp.sqrt(2) * u / far, resolution=0.01,
+    "scale_u", r"u_{b}", "mm/m", sp.sqrt(2) * u / sp.Abs(far), resolution=0.01,
     meaning="standard uncertainty of the scale error",
     because="two independent cuts, over their distance",
     lines=[(sp.sqrt((u / far) ** 2 + (u / far) ** 2), "each cut moves the slope by its error over the distance")],
 )  # fmt: skip
 u_z = M.result(
-    "zero_u", r"u_{z}", "mm", u * sp.sqrt(R_1**2 + R_2**2) / far, resolution=0.01,
+    "zero_u", r"u_{z}", "mm", u * sp.sqrt(R_1**2 + R_2**2) / sp.Abs(far), resolution=0.01,
     meaning="standard uncertainty of the zero error",
     because="each cut moves the zero by the lever of the other reading",
     lines=[(sp.sqrt((R_2 / far * u) ** 2 + (-R_1 / far * u) ** 2), "the determinant, by each part's length in turn")],
@@ -126,7 +124,7 @@ M.result(
     because="the next cut adds its own spread to that of the line",
 )  # fmt: skip
 reach = M.relation(
-    "reach", "w", "mm", far / 2 * sp.sqrt(sp.Max(0, 2 * (allowed / (k * u)) ** 2 - 1)), resolution=1,
+    "reach", "w", "mm", sp.Abs(far) / 2 * sp.sqrt(sp.Max(0, 2 * (allowed / (k * u)) ** 2 - 1)), resolution=1,
     meaning="how far from the middle the scale can be trusted",
     because="the line's uncertainty, set to what is allowed and turned round; zero where the middle is not enough",
 )  # fmt: skip
@@ -153,5 +151,5 @@ M.caution(
     "The scale error is within twice its uncertainty: correct the zero only.", when=sp.Le(sp.Abs(s), 2 * u_b)
 )
 M.caution("The wanted reading lies outside the test cuts, where the band opens fast: cut one more out there.",
-          when=sp.Or(sp.Lt(to, R_1), sp.Gt(to, R_2)))  # fmt: skip
+          when=sp.Gt(sp.Abs(to - mid), sp.Abs(far) / 2))  # fmt: skip
 MODEL = M.done()
