@@ -82,12 +82,10 @@ def make_pad(
     """Return the pad for a foot's outline : (n, 2), mm.
 
     The lip is what the outline, widened by the clearance, sweeps over as it moves by the lip's width in each of the
-    directions `sides` (unit vectors); parts thinner than `least_wall` are left out, but for the corners
-    of the cuts. So the foot can always be slid out
-    the other way.
-    Raises: KitError for a size that is not above zero, a clearance below zero, a lip too thin to keep,
-    or an outline that
-    crosses itself.
+    directions `sides` (unit vectors); so the foot can always be slid out the other way. Parts thinner than
+    `least_wall` are left out, but for the corners of the cuts.
+    Raises: KitError for a size that is not above zero, a clearance below zero, a lip too thin to keep, or an outline
+    that crosses itself.
     """
     foot = region(outline, "the foot's outline")
     for name, size in (("height", height), ("lip's width", lip_width), ("lip's height", lip_height)):

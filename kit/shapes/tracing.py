@@ -26,9 +26,8 @@ SLENDER = 5.0  # length over width of what may be the bar
 class Traced:
     """A traced outline : (n, 2), mm, counterclockwise, x to the right and y up from the picture's lower left pixel.
 
-    scale: mm per pixel. error: how far the outline may be off, mm: half a pixel at the edge,
-    half a pixel at each end of
-    the bar carried over the foot's size, and what the simplifying left out.
+    scale: mm per pixel. error: how far the outline may be off, mm: half a pixel at the edge, half a pixel at each
+    end of the bar carried over the foot's size, and what the simplifying left out.
     """
 
     outline: Floats
@@ -40,9 +39,8 @@ def trace(gray: ArrayLike, bar: float, *, tolerance: float = 0.1) -> Traced:
     """Trace the largest dark patch of a picture : (rows, columns), 0 black to 255 white.
 
     bar: length of the drawn bar, mm. tolerance: how far the simplified outline may leave the edge found, mm.
-    Raises: KitError for a picture without contrast, without foot or bar,
-    a foot cut off by the picture's edge, or lengths
-    that are not above zero.
+    Raises: KitError for a picture without contrast, without foot or bar, a foot cut off by the picture's edge, or
+    lengths that are not above zero.
     """
     if not (bar > 0 and tolerance > 0):
         raise KitError(f"the bar is {bar:g} mm long and the tolerance {tolerance:g} mm; both must be above 0")
@@ -96,7 +94,7 @@ def _patches(ink: Mask) -> tuple[Mask, Mask]:
     if len(kept) < 2:
         raise KitError(
             f"the picture shows {len(kept)} dark patch(es); it must show the rubbed foot and, apart from it, a "
-            f"drawn bar"
+            "drawn bar"
         )
     boxes = ndimage.find_objects(labels)
     spans = {n: np.hypot(*(side.stop - side.start for side in boxes[n - 1])) for n in kept}
