@@ -146,11 +146,20 @@ def _wedge(
     return Polygon([apex, *(apex + far * np.column_stack([np.cos(angle), np.sin(angle)]))])
 
 
-def parallel(line: Floats, distance: float) -> Floats:
-    """Return the line (n, 2) outside a counterclockwise sew line at a distance (mm): a fold or staple line."""
+def parallel(edge: SewEdge, distance: float) -> Floats:
+    """Return the line (n, 2) outside an edge at a distance (mm) from its sew line: a fold or staple line.
+
+    Raises: KitError when the edge bends inward so tightly that no such line is left.
+    """
+    line = edge.line
     if distance == 0:
         return line
     found = LineString(line).offset_curve(-distance, join_style="mitre", mitre_limit=MITER)
+    if found.is_empty:
+        raise KitError(
+            f"The edge {edge.name} bends inward too tightly for a line {distance:.1f} mm outside it; "
+            "lay that line nearer to the edge, or part the edge there"
+        )
     if found.geom_type != "LineString":
         found = max(found.geoms, key=lambda part: part.length)
     points = np.array(found.coords)

@@ -12,7 +12,7 @@ from .allowance import cut_polygon, parallel, sew_polygon
 from .arrays import CLOSE, Floats, Ints, norm
 from .darts import Cut
 from .flatten import Flattened
-from .hems import Tolerance, corner_slits, reliefs
+from .hems import Tolerance, corner_slits, kept_clear, reliefs
 from .mesh import Panel
 from .pattern import Finish, Piece, SewEdge
 from .unroll import Flat
@@ -123,14 +123,15 @@ def finished(
                 f"Cut-out {number} of the {name} reaches over its sew line; move it or make it smaller"
             )
     cuts = tuple(cut for edge in edges for cut in reliefs(edge, asked)) + corner_slits(edges, asked.clear)
+    cuts = kept_clear(cuts, edges, asked.clear)
     outline = cut_polygon(name, edges, asked.clear)
     folds = [
-        (edge.name, _within(parallel(edge.line, distance), outline))
+        (edge.name, _within(parallel(edge, distance), outline))
         for edge in edges
         for distance in edge.finish.folds_at
     ]
     staples = [
-        (edge.name, _within(parallel(edge.line, edge.finish.line), outline))
+        (edge.name, _within(parallel(edge, edge.finish.line), outline))
         for edge in edges
         if edge.finish.kind == "staple"
     ]

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from shapely import LineString, unary_union
 
 from kit.errors import KitError
 
@@ -99,7 +100,7 @@ def reliefs(edge: SewEdge, tolerance: Tolerance) -> tuple[Relief, ...]:
 def corner_slits(edges: Sequence[SewEdge], clear: float) -> tuple[Relief, ...]:
     """Return a slit toward each inward corner at which a hem ends, so that both sides can be folded.
 
-    It runs from where the cut lines meet to a distance `clear` (mm) from the corner.
+    It runs from where the cut lines meet toward the corner, and ends at a distance `clear` (mm) from the fold lines.
     """
     found = []
     for k, edge in enumerate(edges):
@@ -111,9 +112,38 @@ def corner_slits(edges: Sequence[SewEdge], clear: float) -> tuple[Relief, ...]:
             continue
         corner = edge.line[0]
         meet = np.linalg.solve(np.stack([n1, n2]), np.array(depths))
-        far = float(np.hypot(*meet))
-        if far > clear:
-            found.append(Relief(edge.name, "slit", np.stack([corner + meet, corner + clear / far * meet])))
+        # Along the slit the distance from each edge grows evenly, to that edge's allowance where the cut lines meet.
+        share = clear / min(side.finish.allowance for side in (before, edge) if side.finish.kind == "hem")
+        if share < 1:
+            found.append(Relief(edge.name, "slit", np.stack([corner + meet, corner + share * meet])))
+    return tuple(found)
+
+
+def kept_clear(cuts: Sequence[Relief], edges: Sequence[SewEdge], clear: float) -> tuple[Relief, ...]:
+    """Return the cuts no nearer than `clear` (mm) to the fold line of any hem: a slit is shortened, as far as need be.
+
+    Raises: KitError for a notch that comes too near to another fold line: shortened it would not close.
+    """
+    folds = {edge.name: LineString(edge.line) for edge in edges if edge.finish.kind == "hem"}
+    if not folds:
+        return tuple(cuts)
+    near = unary_union(list(folds.values())).buffer(clear)
+    found = []
+    for cut in cuts:
+        line = LineString(cut.points)
+        close = min(folds, key=lambda name: folds[name].distance(line))
+        if folds[close].distance(line) >= clear - 1e-6:
+            found.append(cut)
+        elif cut.kind == "notch":
+            raise KitError(
+                f"A notch in the hem of the edge {cut.edge} comes within {folds[close].distance(line):.1f} mm of the "
+                f"fold line of {close}, {clear:.1f} mm are asked for; make the hems there narrower, or notch the corner"
+            )
+        else:
+            left = line.difference(near)
+            parts = [np.array(part.coords) for part in getattr(left, "geoms", [left]) if part.length > 0]
+            outer = [part for part in parts if np.allclose(part[0], cut.points[0])]
+            found += [Relief(cut.edge, "slit", part) for part in outer]
     return tuple(found)
 
 
