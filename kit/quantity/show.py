@@ -6,8 +6,9 @@ Rounding. How far a shown number may be off, its *limit*, is
 - 0.1 mm for a length of which neither is stated.
 
 A stated resolution sets the decimals. Without one, decimals are added to the reader's own until the rounding
-keeps within the limit of the half-width, or, with neither, until two significant digits show. An inch fraction keeps the reader's denominator, and where it is off by more than the
-limit the difference follows, true minus shown, to within half the limit: "23 3/4 in (+0.004 in)" is 23.754 in.
+keeps within the limit of the half-width, or, with neither, until two significant digits show. An inch fraction
+keeps the reader's denominator, and where it is off by more than the limit the difference follows, true minus
+shown, to within half the limit: "23 3/4 in (+0.004 in)" is 23.754 in.
 The same happens to millimeters where the reader asks for too few decimals. A length below 1/8 in whose
 rounding matters, or that would read 0, is written in decimal inches instead. Less than a nanometer is
 shown as 0.

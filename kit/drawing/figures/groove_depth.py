@@ -10,7 +10,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     """Draw the model `groove.depth` at the values `v`; the work's face is y = 0."""
     scene = Scene(
         "Depth set by a stack",
-        f"Left, the bit touches the work and a stack of {show(v['stack'], 'mm', d, resolution=0.01)} stands between rod "
+        f"Left, the bit touches the work; a stack of {show(v['stack'], 'mm', d, resolution=0.01)} stands between rod "
         f"and stop. Right, the stack is away and the bit cuts {show(v['depth'], 'mm', d, resolution=0.01)} deep; "
         f"{show(v['floor'], 'mm', d, resolution=0.1)} of the board is left.",
         caption="Touch: stack under the rod",

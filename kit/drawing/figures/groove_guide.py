@@ -8,7 +8,7 @@ from kit.quantity import Display, show
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
-    """Draw the model `groove.guide` at the values `v`: the groove's edge near the first guide is y = 0, it lies below."""
+    """Draw `groove.guide` at the values `v`: the groove's edge near the first guide is y = 0, it lies below."""
     two = round(v["guides"]) == 1
     passes = round(v["passes"])
     scene = Scene(
@@ -20,7 +20,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
             else "along one straightedge"
         )
         + f"; {passes} pass{'es' if passes > 1 else ''} of a {show(v['bit'], 'mm', d)} bit make the groove, "
-        f"{show(v['width'], 'mm', d)} wide. Its edge lies {show(v['offset'], 'mm', d, resolution=0.05)} from the guide.",
+        f"{show(v['width'], 'mm', d)} wide. Its edge is {show(v['offset'], 'mm', d, resolution=0.05)} from the guide.",
         caption="From above",
     )
     _plan(scene, v, d, two)

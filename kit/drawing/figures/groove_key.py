@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from math import cos, sin
 
 from kit.drawing.fits import HEIGHT, key_in_groove
+from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.quantity import Display, show
 
@@ -72,7 +73,11 @@ def _plays(scene: Scene, v: Mapping[str, float], d: Display, long: float) -> Non
     row = 0.06 * reach
     view.line((low, 0), (high, 0), Layer.CONSTRUCTION)
     view.line((0, -3.4 * row), (0, 1.5 * row), Layer.CENTER)
-    for sign, name, place in (("c_{3}", "play_tight", "above left"), ("c_{4}", "play_loose", "above right")):
+    labels: tuple[tuple[str, str, Place], ...] = (
+        ("c_{3}", "play_tight", "above left"),
+        ("c_{4}", "play_loose", "above right"),
+    )
+    for sign, name, place in labels:
         view.circle((v[name], 0), 0.25 * row, fill="strong")
         view.text((v[name], 0), f"{sign} = {show(v[name], 'mm', d, resolution=0.01)}", place, gap=2)
     view.rectangle(

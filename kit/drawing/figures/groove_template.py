@@ -1,4 +1,4 @@
-"""A template from above with the follower at its edge and corner, and the stack of router, template and work in section."""
+"""A template from above with the follower at edge and corner; router, template and work in section."""
 
 from collections.abc import Mapping
 from math import cos, pi, sin
@@ -29,9 +29,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     at = (0.42 * length, lies)
     scene.circle(at, v["running"] / 2, fill="medium")
     scene.circle(at, v["bit"] / 2)
-    scene.dim(
-        (0, w), (length, w), 9, f"ℓ = {show(length, 'mm', d)}", along="horizontal"
-    )
+    scene.dim((0, w), (length, w), 9, f"ℓ = {show(length, 'mm', d)}", along="horizontal")
     top = max(w, w + side * c)
     scene.dim(
         (-side * c, top),
@@ -94,7 +92,7 @@ def _rounded(x0: float, y0: float, x1: float, y1: float, radius: float) -> list[
 
 
 def _section(view: View, v: Mapping[str, float], d: Display, bush: bool) -> None:
-    """Draw the follower against the template's edge at x = 0; the template lies to the left, y = 0 is the work's face."""
+    """Draw the follower against the template's edge at x = 0; the template lies left, y = 0 is the work's face."""
     D, b, t, z = v["running"], v["bit"], v["template"], v["depth"]
     away, base = 1.3 * D, 0.5 * t
     view.rectangle((-away, 0), (0, t), fill="light")

@@ -57,11 +57,11 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.dim((0, low), (R, low), -8, f"R = {show(R, 'mm', d)}", along="horizontal")
     left = min(R, -0.7 * D)
     scene.dim((left, 0), (left, S), -8, f"S = {show(S, 'mm', d)}", along="vertical")
-    turn, out = (
+    turn, skew = (
         show(v["twist"], "deg", d, resolution=1e-5),
         show(v["out_of_square"], "mm", d, resolution=0.01),
     )
-    scene.text((R, S + L / 2), f"θ = {turn}, q = {out}", "above", gap=2)
+    scene.text((R, S + L / 2), f"θ = {turn}, q = {skew}", "above", gap=2)
     beside = show(v["shift_x"], "mm", d, resolution=0.01)
     scene.text((R, S + L / 2), f"s_{{y}} = {shift}, s_{{x}} = {beside}", "above", gap=7)
     return scene

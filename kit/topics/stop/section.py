@@ -118,7 +118,7 @@ A = M.result(
     "area", "A", "mm^2", b * h + n * s_r * t_r,
     meaning="area of the section, reckoned in the block's wood", resolution=1,
     because="the rib's area counts n times",
-    lines=[(over(sp.Integer(1)), "the section is two strips: the block from the front face on, and the rib behind it or on its middle")],
+    lines=[(over(sp.Integer(1)), "the section is two strips, the block from its front face on and the rib")],
 )  # fmt: skip
 c = M.result(
     "centroid", r"\bar{y}", "mm", (b**2 * h / 2 + n * s_r * t_r * y_r) / A,
