@@ -9,7 +9,7 @@ from playwright.sync_api import Error, Page, expect
 
 from tests.browser.conftest import NAMES, find_chromium
 from tests.browser.lab import Lab
-from tests.browser.latency import measure_latency, median_and_p95
+from tests.browser.latency import measure_latency
 
 SLIDER = """
 import time
@@ -103,20 +103,6 @@ def test_latency_is_refused_for_what_does_not_change(slider: Lab, monkeypatch: p
         measure_latency(slider.page, lambda _: None, SQUARE, 1)
     with pytest.raises(Error, match="no change within 500 ms"):
         measure_latency(slider.page, lambda _: handle.press("ArrowRight"), [SQUARE, "[data-testid=same]"], 1)
-
-
-@pytest.mark.bench
-def test_latency_of_the_smallest_panel(slider: Lab, capsys: pytest.CaptureFixture[str]) -> None:
-    handle = slider.locator(HANDLE)
-    for _ in range(10):
-        handle.press("ArrowRight")
-    expect(slider.locator(SQUARE)).to_have_text("169")
-    keys = ("ArrowRight", "ArrowLeft")
-    times = measure_latency(slider.page, lambda i: handle.press(keys[i % 2]), SQUARE, 40)
-    median, p95 = median_and_p95(times)
-    with capsys.disabled():
-        print(f"\none slider to one number in the page: median {median:.0f} ms, p95 {p95:.0f} ms, n = 40")
-    assert len(times) == 40
 
 
 def test_a_sheet_opens_offline(page: Page, requests: list[str], tmp_path: Path) -> None:
