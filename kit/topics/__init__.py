@@ -47,6 +47,10 @@ NAMES: tuple[str, ...] = (
     "reading.block",
     "reading.error",
     "reading.cuts",
+    "knob.plies",
+    "knob.outline",
+    "knob.torque",
+    "knob.clamp",
 )
 
 
