@@ -13,12 +13,14 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         f"Left, the bit touches the work; a stack of {show(v['stack'], 'mm', d, resolution=0.01)} stands between rod "
         f"and stop. Right, the stack is away and the bit cuts {show(v['depth'], 'mm', d, resolution=0.01)} deep; "
         f"{show(v['floor'], 'mm', d, resolution=0.1)} of the board is left.",
-        caption="Touch: stack under the rod",
+        caption=f"Touch: stack of {show(v['stack'], 'mm', d, resolution=0.01)}",
     )
     unit = max(v["stack"], v["depth"], 1.2 * v["bit"], 8.0)
     _router(scene, v, unit, 0.0)
     _touch(scene, v, d, unit)
-    plunged = scene.view("Plunged: stack away")
+    n = round(v["passes"])
+    each = show(v["pass_depth"], "mm", d, resolution=0.1)
+    plunged = scene.view("Stack away: " + (f"{n} passes of {each}" if n > 1 else "one pass"))
     _router(plunged, v, unit, max(v["depth"], 0.0))
     _cut(plunged, v, d, unit)
     scene.explain(Layer.PHANTOM, "router's motor, turret stop and base, not to scale")
@@ -52,20 +54,14 @@ def _touch(view: View, v: Mapping[str, float], d: Display, u: float) -> None:
     half = max(0.3 * u, 0.7 * v["rod"])
     view.rectangle((x - half, low), (x + half, middle), fill="medium")
     view.rectangle((x - half, middle), (x + half, top), fill="strong")
-    view.dim(
-        (x + half, low),
-        (x + half, top),
-        14,
-        f"H = {show(v['stack'], 'mm', d, resolution=0.01)}",
-        along="vertical",
-    )
-    view.leader((x - half, (low + middle) / 2), (-20, 4), f"blocks g = {show(v['blocks'], 'mm', d)}")
-    view.leader(
-        (x - half, (middle + top) / 2), (-20, 12), f"cards h = {show(v['pile'], 'mm', d, resolution=0.01)}"
-    )
+    for sign, name, y, rise in (
+        ("g", "blocks", (low + middle) / 2, -3.0),
+        ("h", "pile", (middle + top) / 2, 5.0),
+    ):
+        view.leader((x + half, y), (7, rise), f"{sign} = {show(v[name], 'mm', d, resolution=0.01)}")
     if z0 > 0:
         view.rectangle((-wide, 0), (wide, z0), fill="strong")
-        view.leader((-wide, z0 / 2), (-3, 12), f"paper z_{{0}} = {show(z0, 'mm', d)}")
+        view.leader((-0.8 * wide, 0), (5, -7), f"z_{{0}} = {show(z0, 'mm', d)}")
 
 
 def _cut(view: View, v: Mapping[str, float], d: Display, u: float) -> None:
@@ -91,9 +87,3 @@ def _cut(view: View, v: Mapping[str, float], d: Display, u: float) -> None:
         (-wide, -T), (-wide, -z), -9, f"f = {show(v['floor'], 'mm', d, resolution=0.1)}", along="vertical"
     )
     view.dim((-b / 2, -T), (b / 2, -T), -9, f"d = {show(b, 'mm', d)}")
-    view.text(
-        (wide, -T),
-        f"{round(v['passes'])} passes of {show(v['pass_depth'], 'mm', d, resolution=0.1)}",
-        "below left",
-        gap=12,
-    )

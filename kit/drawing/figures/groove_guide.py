@@ -24,29 +24,22 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         caption="From above",
     )
     _plan(scene, v, d, two)
-    wide = 2.6 * v["base"]
-    _section(
-        scene.view(
-            "Passes in section, first guide on the left",
-            magnify=ratio(0.35 * wide / max(v["width"], v["bit"])),
-            below=True,
-        ),
-        v,
-        d,
-    )
+    wide = 2 * v["base"]
     if v["eccentricity"] > 0:
-        _center(scene.view("Bit's center in the base", magnify=ratio(0.07 * wide / v["eccentricity"])), v, d)
+        _center(scene.view("Bit's center", magnify=ratio(0.2 * wide / v["eccentricity"])), v, d)
+    size = max(v["width"], v["bit"])
+    _section(scene.view("Passes in section", magnify=ratio(0.7 * wide / size), below=True), v, d)
     return scene
 
 
 def _plan(scene: Scene, v: Mapping[str, float], d: Display, two: bool) -> None:
     B, w, b, a = v["base"], v["width"], v["bit"], v["offset"]
-    half, bar = 1.3 * B, max(0.16 * B, 15.0)
+    half, bar = 1.1 * B, 0.12 * B
     more = max(w - b, 0.0)
     scene.polyline([(-half, 0), (half, 0), (half, -w), (-half, -w)], closed=True, fill="light")
     scene.line((-half, -w / 2), (half, -w / 2), Layer.CENTER)
-    places = [(-0.45 * B, -b / 2, a), (0.55 * B, -b / 2 - more, a - more)]
-    for x, y, _ in places if more else places[:1]:
+    places = [(-0.45 * B, -b / 2), (0.55 * B, -b / 2 - more)]
+    for x, y in places if more else places[:1]:
         scene.circle((x, y), B / 2, Layer.PHANTOM if x > 0 else Layer.OUTLINE)
         scene.circle(
             (x, y), b / 2, Layer.PHANTOM if x > 0 else Layer.OUTLINE, fill=None if x > 0 else "medium"
@@ -66,21 +59,19 @@ def _plan(scene: Scene, v: Mapping[str, float], d: Display, two: bool) -> None:
     elif more:
         scene.rectangle((-half, a - more), (half, a - more + bar), Layer.PHANTOM)
     _bow(scene, half, a, v["bow_near"], B)
-    x, y, _ = places[0]
-    scene.arrow((x + B / 2 + 2, y), 0.0, "", grip="tail", length=9, layer=Layer.GRAIN)
+    x, y = places[0]
+    scene.arrow((x + B / 2, y), 0.0, "", grip="tail", length=9, layer=Layer.GRAIN)
     if two and more:
-        x, y, _ = places[1]
-        scene.arrow((x + B / 2 + 2, y), pi, "", grip="tip", length=9, layer=Layer.GRAIN)
-    scene.dim((half, 0), (half, a), 10, f"a = {show(a, 'mm', d, resolution=0.05)}", along="vertical")
-    scene.dim((half, -w), (half, 0), 20, f"w = {show(w, 'mm', d)}", along="vertical")
+        x, y = places[1]
+        scene.arrow((x - B / 2, y), pi, "", grip="tail", length=9, layer=Layer.GRAIN)
+    scene.dim((half, 0), (half, a), 8, f"a = {show(a, 'mm', d, resolution=0.05)}", along="vertical")
     base = a + bar
     scene.dim(
         (-0.45 * B - B / 2, base), (-0.45 * B + B / 2, base), 9, f"B = {show(B, 'mm', d)}", along="horizontal"
     )
     scene.explain(Layer.GRAIN, "travel: the guide on the left hand")
-    scene.explain(
-        Layer.PHANTOM, "last pass along the far guide" if two else "first pass, guide before it is moved"
-    )
+    told = "last pass, along the far guide" if two else "first pass, guide before it is moved"
+    scene.explain(Layer.PHANTOM, told)
 
 
 def _bow(scene: Scene, half: float, at: float, bow: float, B: float) -> None:
@@ -110,22 +101,20 @@ def _section(view: View, v: Mapping[str, float], d: Display) -> None:
     outline = [(-out, 0), (0, 0), *floor, (floor[-1][0], 0), (edge + out, 0)]
     view.polyline(outline)
     view.hatch([[*outline, (edge + out, -1.5 * deep), (-out, -1.5 * deep)]])
-    view.dim((0, 0), (w, 0), 17, f"w = {show(w, 'mm', d)}")
-    view.dim((0, 0), (b, 0), 9, f"d = {show(b, 'mm', d)}")
+    view.dim((0, 0), (w, 0), 15 if count > 1 else 8, f"w = {show(w, 'mm', d)}")
     if count > 1:
-        view.line((p, 0), (p, -deep), Layer.CONSTRUCTION)
-        view.line((b, 0), (b, -deep), Layer.CONSTRUCTION)
-        view.dim(
-            (0, -1.5 * deep), (p, -1.5 * deep), -8, f"p = {show(p, 'mm', d, resolution=0.05)}", overflow="p"
-        )
-        view.dim(
-            (p, -1.5 * deep), (b, -1.5 * deep), -16, f"o = {show(v['overlap'], 'mm', d, resolution=0.05)}"
-        )
+        for x in (p, b):
+            view.line((x, 0), (x, -deep), Layer.CONSTRUCTION)
+        view.dim((0, 0), (b, 0), 8, f"d = {show(b, 'mm', d)}")
+        low = -1.5 * deep
+        view.dim((0, low), (p, low), -7, f"p = {show(p, 'mm', d, resolution=0.05)}", overflow="p")
+        view.dim((p, low), (b, low), -7, f"o = {show(v['overlap'], 'mm', d, resolution=0.05)}")
     if steep:
         words = (
-            f"r = {show(v['ridge'], 'mm', d, resolution=0.01)}, τ = {degrees(v['tilt']):.2f}° drawn steeper"
+            f"r = {show(v['ridge'], 'mm', d, resolution=0.01)}, τ = {degrees(v['tilt']):.2f}°, drawn steeper"
         )
-        view.leader((p if count > 1 else b / 2, -deep - steep * (p if count > 1 else b / 2)), (14, -9), words)
+        view.text((edge + out, -0.75 * deep), words, "right", gap=3)
+        view.text((edge + out, -0.75 * deep), "first guide on the left", "above right", gap=3)
 
 
 def _center(view: View, v: Mapping[str, float], d: Display) -> None:

@@ -29,28 +29,29 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     at = (0.42 * length, lies)
     scene.circle(at, v["running"] / 2, fill="medium")
     scene.circle(at, v["bit"] / 2)
-    scene.dim((0, w), (length, w), 9, f"ℓ = {show(length, 'mm', d)}", along="horizontal")
     top = max(w, w + side * c)
+    scene.dim((0, top), (length, top), 8, f"ℓ = {show(length, 'mm', d)}", along="horizontal")
     scene.dim(
         (-side * c, top),
         (length + side * c, top),
-        18,
+        15,
         f"ℓ_{{t}} = {show(v['template_length'], 'mm', d, resolution=0.05)}",
         along="horizontal",
     )
     right = max(length, length + side * c)
-    scene.dim((right, 0), (right, w), 9, f"w = {show(w, 'mm', d)}", along="vertical")
+    left = min(0.0, -side * c)
+    scene.dim((left, 0), (left, w), -8, f"w = {show(w, 'mm', d)}", along="vertical")
     scene.dim(
         (right, -side * c),
         (right, w + side * c),
-        18,
+        8,
         f"w_{{t}} = {show(v['template_width'], 'mm', d, resolution=0.05)}",
         along="vertical",
     )
     corner = _mark(v["template_corner"], -side * c, -side * c)
     scene.leader(
         corner,
-        (-10, -12),
+        (-6, -7),
         f"R = {show(v['corner'], 'mm', d)}, R_{{t}} = {show(v['template_corner'], 'mm', d, resolution=0.05)}",
     )
     scene.explain(Layer.CUT, "edge of the cut in the work")
@@ -58,7 +59,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     _section(
         scene.view(
             "Section at the template's edge",
-            magnify=ratio(0.45 * max(length, w) / (v["plunge"] + 1.2 * v["running"])),
+            magnify=max(ratio(0.8 * max(length, w, v["plunge"]) / (2 * v["running"] + v["plunge"])), 0.5),
             below=True,
         ),
         v,
@@ -121,22 +122,17 @@ def _section(view: View, v: Mapping[str, float], d: Display, bush: bool) -> None
         view.rectangle((0, 0.15 * t), (D, 0.85 * t), fill="strong")
     view.rectangle((cut[0], -z), (cut[1], t + base), Layer.HIDDEN)
     view.line((center, -z - 0.2 * t), (center, t + 1.6 * base), Layer.CENTER)
-    view.dim((0, t + base), (D, t + base), 9, f"D = {show(D, 'mm', d)}")
-    view.dim((cut[0], -deep), (cut[1], -deep), -9, f"d = {show(b, 'mm', d)}")
+    view.dim((0, t + base), (D, t + base), 8, f"D = {show(D, 'mm', d)}")
+    view.dim((cut[0], -deep), (cut[1], -deep), -7, f"d = {show(b, 'mm', d)}")
+    told = f"c = {show(v['offset'], 'mm', d, resolution=0.01)}"
+    view.dim((0, -deep), (cut[0], -deep), -7, told, along="horizontal", overflow="p")
     view.dim((-away, 0), (-away, t), -8, f"t = {show(t, 'mm', d)}", along="vertical")
     view.dim((center + away, -z), (center + away, 0), 8, f"z = {show(z, 'mm', d)}", along="vertical")
-    view.dim(
-        (0, -deep),
-        (cut[0], -deep),
-        -17,
-        f"c = {show(v['offset'], 'mm', d, resolution=0.01)}",
-        along="horizontal",
-    )
     if bush:
         view.dim(
             (center + away, t - v["collar"]),
             (center + away, t),
-            16,
+            8,
             f"h = {show(v['collar'], 'mm', d)}",
             along="vertical",
         )

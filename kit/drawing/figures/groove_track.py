@@ -56,11 +56,11 @@ def _along(scene: Scene, v: Mapping[str, float], d: Display) -> None:
     scene.text((0, 0.6 * high), "held here", "above")
     scene.arrow((-0.3 * L, -1.15 * high), 0.0, grip="middle", both=True, layer=Layer.GRAIN, length=12)
     creep = v["creep"]
+    scene.text((0.3 * L, -1.15 * high), f"δ = {show(creep, 'mm', d, resolution=0.01)}")
     for side in (-1, 1):
-        text = f"δ = {show(creep, 'mm', d, resolution=0.01)}" if side > 0 else ""
         outward = (side > 0) == (creep >= 0)
         if creep:
-            scene.arrow((side * L / 2, -1.15 * high), 0.0 if outward else pi, text, grip="tail", length=8)
+            scene.arrow((side * L / 2, -1.15 * high), 0.0 if outward else pi, grip="tail", length=8)
     scene.dim((-L / 2, -1.6 * high), (L / 2, -1.6 * high), -10, f"L = {show(L, 'mm', d)}")
     scene.explain(Layer.GRAIN, "grain of the wood, along the groove")
     scene.explain(Layer.FORCE, "slip of the wood past the track's end")
