@@ -276,9 +276,13 @@ def _spread_problems(told: Told, path: places.Path) -> Iterator[Problem]:
     """Say what is wrong with how a given spreads, at the key that says so."""
     from kit.model import Spread
 
-    for key, shape, k in (("spread", told.spread, None), ("k", None, told.k)):
+    for key, told_of in (
+        ("spread", {"shape": told.spread}),
+        ("k", {"k": told.k}),
+        ("dof", {"dof": told.dof}),
+    ):
         try:
-            Spread(0.0, shape or "normal", 1.0 if k is None else k)  # type: ignore[arg-type]
+            Spread(0.0, **{name: value for name, value in told_of.items() if value is not None})  # type: ignore[arg-type]
         except KitError as error:
             yield Problem((*path, key), *in_two(error, "change it or take it out"), value=True)
 

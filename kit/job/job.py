@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from kit.tables import Table
 
 #: What is known about one measured value; it goes when the value is replaced by another.
-_OF_THE_VALUE = ("from", "spread", "k", "measured", "how", "source")
+_OF_THE_VALUE = ("from", "spread", "k", "dof", "measured", "how", "source")
 _META = tuple(key for key in GIVEN_KEYS if key not in ("value", "from"))
 
 
@@ -107,7 +107,7 @@ class Job:
     def set(self, part_id: str, name: str, text: str | float, **meta: str | float | None) -> None:
         """State a given of a part, or pick a row of a table; it is written by `save`.
 
-        `meta` are the other keys of a given, None takes one out: spread, k, measured, how, source, note.
+        `meta` are the other keys of a given, None takes one out: spread, k, dof, measured, how, source, note.
         Another text than before takes out what was told about the old one, except the note; another row takes
         out what was stated for the givens that it fills.
 

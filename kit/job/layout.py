@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
 JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals")
 PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record")
-GIVEN_KEYS = ("value", "from", "spread", "k", "measured", "how", "source", "note")
+GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
 
 #: The id under which links find the machine's own measures.
 MACHINE = "machine"
@@ -49,6 +49,7 @@ class Told:
     link: tuple[str, str] | None = None
     spread: str | None = None
     k: float | None = None
+    dof: float | None = None
     measured: str | None = None
     how: str | None = None
     source: str | None = None
@@ -59,7 +60,7 @@ class Told:
         """The given as a model takes it; for one that is no link."""
         from kit.model import Stated
 
-        return Stated(self.text, self.spread, self.k, self.source, self.how, self.measured)  # type: ignore[arg-type]
+        return Stated(self.text, self.spread, self.k, self.source, self.how, self.measured, self.dof)  # type: ignore[arg-type]
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,14 +227,11 @@ class _Reader:
             for key in ("spread", "how", "source", "note")
             if key in value
         }
-        k = value.get("k")
-        if k is not None and (isinstance(k, bool) or not isinstance(k, int | float)):
-            self.fault(
-                (*path, "k"), "k is not a number", "write the coverage factor such as k = 2", value=True
-            )
-            k = None
         more: dict[str, Any] = dict(
-            texts, k=k, measured=self.date((*path, "measured"), value.get("measured"))
+            texts,
+            k=self.number((*path, "k"), value, "write the coverage factor such as k = 2"),
+            dof=self.number((*path, "dof"), value, "write the degrees of freedom such as dof = 4"),
+            measured=self.date((*path, "measured"), value.get("measured")),
         )
         if "from" in value:
             return self.link(path, value, more)
@@ -244,6 +242,13 @@ class _Reader:
             return None
         text = self.typed((*path, "value"), value["value"])
         return None if text is None else Told(text, **more)
+
+    def number(self, path: Path, given: Mapping[str, Any], remedy: str) -> float | None:
+        found = given.get(str(path[-1]))
+        if isinstance(found, bool) or not isinstance(found, int | float | None):
+            self.fault(path, f"{path[-1]} is not a number", remedy, value=True)
+            return None
+        return found
 
     def typed(self, path: Path, value: Any) -> str | None:
         """Return a value as text: a number keeps its digits and takes the field's unit."""
@@ -267,7 +272,7 @@ class _Reader:
     def link(self, path: Path, value: Mapping[str, Any], more: dict[str, Any]) -> Told | None:
         whole = self.text((*path, "from"), value["from"])
         part, dot, name = whole.partition(".")
-        for key in ("value", "spread", "k", "measured"):
+        for key in ("value", "spread", "k", "dof", "measured"):
             if key in value:
                 told = (
                     f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"

@@ -117,21 +117,23 @@ class Workings:
                 found.source or f"the machine's {wanted}",
                 found.how,
                 found.measured,
+                found.dof,
             )
         self.check_link(id, name)
         case = self.case(other)
         if wanted in case.entries:
             spread = case.entries[wanted].spread
-            half, shape, k = spread.half, spread.shape, spread.k
+            half, shape, k, dof = spread.half, spread.shape, spread.k, spread.dof
         else:
-            half, shape, k = budget(case, wanted).u, "normal", 1.0
+            worked = budget(case, wanted)
+            half, shape, k, dof = worked.u, "normal", 1.0, worked.dof
         if not isfinite(half):
             raise JobError(
                 f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
             )
         text = str(Quantity.from_base(case.value[wanted], case.model.part(wanted).unit, half))
         source = told.source or f"part {other}: {wanted.replace('_', ' ')}"
-        return Stated(text, shape, k, source, told.how or "worked out in that part")
+        return Stated(text, shape, k, source, told.how or "worked out in that part", dof=dof)
 
     def try_one(self, id: str, name: str) -> None:
         """See whether a part's model takes one given or pick as the job tells it, whatever the others are.

@@ -30,6 +30,7 @@ class Stated:
     source: str | None = None
     how: str | None = None
     measured: str | None = None
+    dof: float | None = None
 
 
 Typed = str | float | int | Quantity | Stated
@@ -225,6 +226,7 @@ def _entry(given: Given, typed: Typed) -> Entry:
         usual.half if half is None else half,
         (stated.spread if stated else None) or usual.shape,
         (stated.k if stated else None) or usual.k,
+        usual.dof if stated is None or stated.dof is None else stated.dof,
     )
     return Entry(
         given,

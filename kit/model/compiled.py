@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 Arrays = Mapping[str, Any]
 
-_BLOCK = 16_384  # doubles; a handful of temporaries then stays in the second-level cache
+BLOCK = 16_384  # doubles; a handful of temporaries then stays in the second-level cache
 _CORES = os.cpu_count() or 1
 
 
@@ -105,9 +105,10 @@ class Compiled:
 
 def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> list[tuple[sp.Symbol, sp.Expr]]:
     """Order `steps` with their common subexpressions, each computed just before it is first needed."""
-    shared, reduced = sp.cse(
-        [expr for _, expr in steps], symbols=sp.numbered_symbols("shared_"), order="none"
-    )
+    whole = [expr for _, expr in steps]
+    # what holds a sum's own index has no value outside of the sum
+    bound = {index for expr in whole for total in expr.atoms(sp.Sum) for index in total.bound_symbols}
+    shared, reduced = sp.cse(whole, symbols=sp.numbered_symbols("shared_"), order="none", ignore=tuple(bound))
     pending = dict(shared) | {symbol: expr for (symbol, _), expr in zip(steps, reduced, strict=True)}
     bases = sp.numbered_symbols("base_")
     done = set(arguments)
@@ -119,7 +120,8 @@ def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> list[tupl
         expr = pending[symbol]
         for inner in sorted(expr.free_symbols, key=str):
             emit(inner)
-        for power in sorted(filter(_compound_power, sp.preorder_traversal(expr)), key=sp.count_ops):
+        powers = (p for p in sp.preorder_traversal(expr) if _compound_power(p) and not p.free_symbols & bound)
+        for power in sorted(powers, key=sp.count_ops):
             base = next(bases)  # a named base can be multiplied out, see _Power
             ordered.append((base, power.base))
             expr = expr.xreplace({power: base**power.exp})
@@ -154,7 +156,7 @@ def _blocked(function: Callable[..., Any], arguments: list[Any], count: int) -> 
         return outputs
     axis = int(np.argmax(shape)) if shape else 0
     length = shape[axis] if shape else 1
-    rows = max(1, _BLOCK * length // total)
+    rows = max(1, BLOCK * length // total)
 
     def run(start: int) -> None:
         index = (slice(None),) * axis + (slice(start, start + rows),) if shape else (...,)
@@ -165,14 +167,18 @@ def _blocked(function: Callable[..., Any], arguments: list[Any], count: int) -> 
                 np.copyto(piece_out, found)
                 np.copyto(piece_out, np.nan, where=~np.isfinite(piece_out))
 
-    starts = range(0, length, rows)
-    if len(starts) < 4 or _CORES == 1:
-        for start in starts:
-            run(start)
-    else:
-        for _ in _pool().map(run, starts):
-            pass
+    each_block(run, range(0, length, rows))
     return outputs
+
+
+def each_block(run: Callable[..., None], starts: Sequence[int], *more: Sequence[Any]) -> None:
+    """Run each block of an array's work, on all cores if there are a few; `more` are further arguments, one a block."""
+    if len(starts) < 4 or _CORES == 1:
+        for arguments in zip(starts, *more, strict=True):
+            run(*arguments)
+    else:
+        for _ in _pool().map(run, starts, *more):
+            pass
 
 
 def _piece(argument: Any, axis: int, ndim: int, index: tuple[slice, ...]) -> Any:

@@ -31,5 +31,5 @@ def digest(case: Case) -> str:
 def _input(entry: Entry) -> list[str]:
     # Ten digits: the last ones of a value worked out elsewhere may differ from machine to machine.
     spread = entry.spread
-    numbers = [f"{number:.9e}" for number in (entry.base, spread.half, spread.k)]
+    numbers = [f"{number:.9e}" for number in (entry.base, spread.half, spread.k, spread.dof)]
     return [*numbers, spread.shape]

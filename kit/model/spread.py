@@ -20,13 +20,15 @@ class Spread:
     """A symmetric distribution around an estimate, known by its shape and its half-width.
 
     `half` is in base units. For a normal shape it is `k` standard uncertainties (a certificate's expanded
-    uncertainty has k = 2); the other shapes end at the half-width.
-    Source: JCGM 100:2008 (GUM) 4.3.4, 4.3.7 and 4.3.9.
+    uncertainty has k = 2); the other shapes end at the half-width. `dof` tells on how many degrees of freedom the
+    half-width itself rests: n - 1 for one estimated from n readings, infinite where it is known.
+    Source: JCGM 100:2008 (GUM) 4.3.4, 4.3.7, 4.3.9 and G.3; JCGM 101:2008, 6.4.9.2 for the draws.
     """
 
     half: float
     shape: Shape = "rectangular"
     k: float = 2.0
+    dof: float = math.inf
 
     def __post_init__(self) -> None:
         if self.shape not in SHAPES:
@@ -36,6 +38,10 @@ class Spread:
             raise KitError(f"an uncertainty of {self.half:g} is not a half-width; give a number of 0 or more")
         if not (math.isfinite(self.k) and self.k > 0):
             raise KitError(f"a coverage factor of {self.k:g} is not allowed; give a number above 0")
+        if not self.dof >= 1:
+            raise KitError(
+                f"{self.dof:g} degrees of freedom are not allowed; give 1 or more, one less than the readings"
+            )
 
     @property
     def u(self) -> float:
@@ -50,10 +56,10 @@ class Spread:
         copula), so one path serves both cases.
         """
         import numpy as np
-        from scipy.special import ndtr
+        from scipy.special import ndtr, stdtrit
 
         if self.shape == "normal":
-            return np.asarray(self.u * z)
+            return np.asarray(self.u * (z if math.isinf(self.dof) else stdtrit(self.dof, ndtr(z))))
         p = ndtr(z)
         if self.shape == "rectangular":
             return np.asarray(self.half * (2.0 * p - 1.0))
@@ -66,6 +72,8 @@ class Spread:
         import numpy as np
 
         if self.shape == "normal":
+            if math.isfinite(self.dof):
+                return np.asarray(self.u * rng.standard_t(self.dof, count))
             return np.asarray(rng.normal(0.0, self.u, count))
         if self.shape == "rectangular":
             return np.asarray(rng.uniform(-self.half, self.half, count))

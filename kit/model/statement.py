@@ -6,6 +6,7 @@ statement and closes it. Givens and relations come back as sympy symbols, to be 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
@@ -72,6 +73,7 @@ class Model:
         half: float = 0.0,
         spread: Shape = "rectangular",
         k: float = 2.0,
+        dof: float = math.inf,
         source: str = "your choice",
     ) -> sp.Symbol:
         """State a real given; `value`, `span` and `half` are in `in_unit`, `half` is the usual half-width."""
@@ -81,7 +83,7 @@ class Model:
         self._add_given(
             Given(
                 name, symbol, tex, measure, at, (low, high), meaning,
-                how=how, source=source, spread=Spread(half * measure.factor, spread, k),
+                how=how, source=source, spread=Spread(half * measure.factor, spread, k, dof),
             )
         )  # fmt: skip
         return symbol
@@ -127,6 +129,20 @@ class Model:
         self._add_given(
             Given(name, symbol, tex, measure, at, (at, at), meaning, kind="constant", source=source)
         )
+        return symbol
+
+    def chance(self, name: str, tex: str, *, meaning: str, spread: Shape = "rectangular") -> sp.Symbol:
+        """State where an error lies within its half-width, from -1 to 1; nobody knows, so it is 0 and uncertain.
+
+        Times a half-width that is a given or relation it is that error, in budgets and draws as in formulas.
+        """
+        symbol = self._symbol(name)
+        self._add_given(
+            Given(
+                name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant",
+                source="nobody knows it: as likely below as above", spread=Spread(1.0, spread, 1.0),
+            )
+        )  # fmt: skip
         return symbol
 
     def pick(self, name: str, *, table: str, row: str, fills: Mapping[str, str], meaning: str) -> None:

@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from kit.errors import KitError
+from kit.model.compiled import BLOCK, each_block
 from kit.model.gradient import Gradient
 
 if TYPE_CHECKING:
@@ -32,26 +33,48 @@ class BudgetRow:
 
 @dataclass(frozen=True, slots=True)
 class Budget:
-    """The first-order uncertainty of a result, in base units, with its rows, largest first."""
+    """The first-order uncertainty of a result, in base units, with its rows, largest first.
+
+    `dof` are the effective degrees of freedom, infinite where no half-width rests on few readings.
+    """
 
     result: str
     value: float
     u: float
     rows: tuple[BudgetRow, ...]
     k: float = 2.0
+    dof: float = math.inf
 
     @property
     def expanded(self) -> float:
         """k times the standard uncertainty; with k = 2 about 95 % where the result is near normal."""
         return self.k * self.u
 
+    def k_for(self, coverage: float = 0.95) -> float:
+        """Return the coverage factor for a wished coverage, by Student's t with the degrees of freedom cut to whole.
+
+        Source: JCGM 100:2008 (GUM), G.4.1.
+
+        Raises:
+            KitError: a coverage that is not between 0 and 1.
+        """
+        from scipy.special import ndtri, stdtrit
+
+        if not 0 < coverage < 1:
+            raise KitError(
+                f"a coverage of {coverage:g} is not allowed; give a number between 0 and 1, as 0.95"
+            )
+        p = (1 + coverage) / 2
+        return float(ndtri(p) if math.isinf(self.dof) else stdtrit(math.floor(self.dof), p))
+
 
 def budget(case: Case, result: str, correlations: Correlations | None = None) -> Budget:
     """Return the budget of `result`: the law of propagation of uncertainty, first order.
 
     `correlations` maps pairs of givens to correlation coefficients. A row's share is the part of u² that it
-    brings alone, its correlations left aside.
-    Source: JCGM 100:2008 (GUM), equations (10) and (16).
+    brings alone, its correlations left aside. The effective degrees of freedom are those of Welch and
+    Satterthwaite; with correlations their formula does not hold, and the least of the rows stand for it.
+    Source: JCGM 100:2008 (GUM), equations (10), (16) and (G.2b).
 
     Raises:
         KitError: a correlation that no set of quantities can have, or a result without a slope at this point.
@@ -59,7 +82,8 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
     slopes = _gradient(case.model, result).at(case.value)
     parts = {name: slope * case.entries[name].u for name, slope in slopes.items() if case.entries[name].u > 0}
     variance = math.fsum(part**2 for part in parts.values())
-    for (a, b), r in _checked(case, correlations).items():
+    linked = _checked(case, correlations)
+    for (a, b), r in linked.items():
         variance += 2.0 * r * parts.get(a, 0.0) * parts.get(b, 0.0)
     variance = max(variance, 0.0)
     rows = [
@@ -67,7 +91,19 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
         for name, part in parts.items()
     ]
     rows.sort(key=lambda row: -row.contribution)
-    return Budget(result, case.value[result], math.sqrt(variance), tuple(rows))
+    dof = (
+        min((row.entry.spread.dof for row in rows), default=math.inf)
+        if linked
+        else _effective(rows, variance)
+    )
+    return Budget(result, case.value[result], math.sqrt(variance), tuple(rows), dof=dof)
+
+
+def _effective(rows: Sequence[BudgetRow], variance: float) -> float:
+    shaky = math.fsum(
+        (row.contribution**2 / variance) ** 2 / row.entry.spread.dof for row in rows if variance
+    )
+    return 1 / shaky if shaky else math.inf
 
 
 @lru_cache(maxsize=256)
@@ -118,19 +154,33 @@ def monte_carlo(
     """
     import numpy as np
 
-    rng = np.random.default_rng(seed)
-    values: dict[str, object] = {name: entry.base for name, entry in case.entries.items()}
+    fixed = {name: entry.base for name, entry in case.entries.items()}
     uncertain = [name for name, entry in case.entries.items() if entry.u > 0]
     linked = _checked(case, correlations)
     together = [name for name in uncertain if any(name in pair for pair in linked)]
-    if together:
-        deviates = _root(together, linked) @ rng.standard_normal((len(together), draws))
-        for name, z in zip(together, deviates, strict=True):
-            values[name] = case.entries[name].base + case.entries[name].spread.from_normal(z)
-    for name in uncertain:
-        if name not in together:
-            values[name] = case.entries[name].base + case.entries[name].spread.draw(rng, draws)
-    found = case.model.compute(values, tuple(results))
+    root = _root(together, linked) if together else None
+    found = {name: np.empty(draws) for name in results}
+
+    def block(start: int, source: np.random.SeedSequence) -> None:
+        rng = np.random.default_rng(source)
+        count = min(BLOCK, draws - start)
+        values: dict[str, object] = dict(fixed)
+        if root is not None:
+            deviates = root @ rng.standard_normal((len(together), count))
+            for name, z in zip(together, deviates, strict=True):
+                values[name] = fixed[name] + case.entries[name].spread.from_normal(z)
+        for name in uncertain:
+            if name not in together:
+                drawn = case.entries[name].spread.draw(rng, count)
+                drawn += fixed[name]
+                values[name] = drawn
+        for name, sample in case.model.compute(values, tuple(results)).items():
+            found[name][start : start + count] = sample
+
+    case.model.compute(fixed, tuple(results))  # compiles once, before the cores share the work
+    starts = range(0, draws, BLOCK)
+    # each block has a stream of its own, so that the sample does not depend on how many cores share the work
+    each_block(block, starts, np.random.SeedSequence(seed).spawn(len(starts)))
     kept = {name: sample[np.isfinite(sample)] for name, sample in found.items()}
     for name, sample in kept.items():
         if sample.size < draws / 2 and uncertain:

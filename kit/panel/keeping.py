@@ -77,7 +77,9 @@ class Keeping(w.VBox):
             for name in names:
                 typed = panel.case.typed[name]
                 if isinstance(typed, Stated):
-                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, how=typed.how)
+                    job.set(
+                        part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof, how=typed.how
+                    )
                 else:
                     job.set(part, name, self._text(name))
             job.save(force=force)

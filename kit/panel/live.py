@@ -124,7 +124,7 @@ class Panel(w.VBox):
         """Keep what was stated about a quantity when only its value is typed anew."""
         before = self.case.typed.get(name)
         if isinstance(before, Stated):
-            return Stated(text, spread=before.spread, k=before.k, how=before.how)
+            return Stated(text, spread=before.spread, k=before.k, dof=before.dof, how=before.how)
         return text
 
     def _show_filled(self, pick: str) -> None:

@@ -12,6 +12,7 @@ from kit.sheet.mathml import mathml
 from kit.sheet.numbers import sensitivity, unbroken, uncertainty, with_digits
 from kit.sheet.steps import called
 
+_COVERAGE = 0.95
 _SMALL = 0.005  # of the variance: what rounds to 0 % shares one row
 
 
@@ -67,9 +68,9 @@ def _row(case: Case, found: Budget, row: BudgetRow, display: Display | None) -> 
     entry, of = row.entry, case.model.relations[found.result].unit
     given, spread = entry.given, entry.spread
     half = uncertainty(spread.half, given.unit, display)
-    shape = f"{spread.shape} ±\u00a0{half}" + (
-        f" (k\u00a0=\u00a0{spread.k:g})" if spread.shape == "normal" else ""
-    )
+    told = [f"k\u00a0=\u00a0{spread.k:g}"] if spread.shape == "normal" else []
+    told += [f"{_whole(spread.dof)}\u00a0degrees of freedom"] if math.isfinite(spread.dof) else []
+    shape = f"{spread.shape} ±\u00a0{half}" + (f" ({', '.join(told)})" if told else "")
     return (
         f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
         f"<td>{unbroken(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
@@ -101,11 +102,19 @@ def _percent(share: float) -> str:
 
 def _foot(case: Case, found: Budget, display: Display | None) -> str:
     of = case.model.relations[found.result].unit
-    u, expanded = (escape(uncertainty(x, of, display)) for x in (found.u, found.expanded))
+    k, told = found.k, f"k = {found.k:g}"
+    if math.isfinite(found.dof):
+        k = found.k_for(_COVERAGE)
+        told = f"k = {k:.2f} for {100 * _COVERAGE:g} % at {_whole(found.dof)} effective degrees of freedom"
+    u, expanded = (escape(uncertainty(x, of, display)) for x in (found.u, k * found.u))
     return (
-        f'<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty; expanded, k = {found.k:g}: '
+        f'<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty; expanded, {told}: '
         f'± {expanded}</th><td class="fw-number">{u}</td><td></td></tr></tfoot>'
     )
+
+
+def _whole(dof: float) -> str:
+    return f"{math.floor(dof):,}"
 
 
 def _linked(correlations: Correlations) -> str:

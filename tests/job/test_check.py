@@ -40,6 +40,8 @@ FAULTS = {
     "no value": (LENGTH, '{ how = "seen" }', "length = {", "fault", "neither a value nor a link"),
     "spread": ('"normal"', '"gauss"', '"gauss"', "fault", "rectangular, triangular, normal"),
     "k of nothing": ("k = 2", "k = 0", "0, measured", "fault", "above 0"),
+    "no degrees of freedom": ("k = 2", "dof = 0", "0, measured", "fault", "1 or more"),
+    "degrees of freedom in words": ("k = 2", 'dof = "four"', '"four",', "fault", "dof = 4"),
     "k": ("k = 2", 'k = "2"', '"2",', "fault", "k = 2"),
     "date": ("measured = 2026-05-02, how = \"s", 'measured = "May", how = "s', '"May"', "fault", "2026-05-02"),
     "span": ('"2 in"', '"8 in"', '"8 in"', "fault", 'write beyond = ["width"] under [parts.shelf]'),

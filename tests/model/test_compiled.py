@@ -82,11 +82,28 @@ def test_blocks_and_threads_change_no_bit(monkeypatch: pytest.MonkeyPatch, bar: 
     threaded = bar.compute(values, want)
     monkeypatch.setattr(compiled, "_CORES", 1)
     serial = bar.compute(values, want)
-    monkeypatch.setattr(compiled, "_BLOCK", 10**9)
+    monkeypatch.setattr(compiled, "BLOCK", 10**9)
     whole = bar.compute(values, want)
     for name in want:
         assert threaded[name].tobytes() == whole[name].tobytes()
         assert serial[name].tobytes() == whole[name].tobytes()
+
+
+def test_sums_keep_their_index_to_themselves() -> None:
+    """What holds a sum's index is not shared with the world outside, though it occurs twice."""
+    i = sp.Symbol("i", integer=True)
+    m = one(
+        lambda x: (
+            sp.Sum(sp.exp(-((i * x) ** 2)), (i, 1, 3))
+            + sp.Sum((2 + i * x) ** 5 / sp.exp((i * x) ** 2), (i, 0, 2))
+        )
+    )
+    x = np.array([0.5, 2.0, 3.0])
+    by_hand = sum(np.exp(-((k * x) ** 2)) for k in (1, 2, 3)) + sum(
+        (2 + k * x) ** 5 * np.exp(-((k * x) ** 2)) for k in (0, 1, 2)
+    )
+    np.testing.assert_allclose(m.compute({"x": x}, ("y",))["y"], by_hand, rtol=1e-13)
+    assert [m.at(x=value).value["y"] for value in x] == pytest.approx(by_hand, rel=1e-13)
 
 
 def test_many_threads_share_one_model() -> None:

@@ -57,6 +57,8 @@ def test_nothing_spreads_nothing(shape: str) -> None:
 @pytest.mark.parametrize(
     ("fault", "said"),
     [
+        ({"half": 1.0, "dof": 0}, "0 degrees of freedom are not allowed; give 1 or more"),
+        ({"half": 1.0, "dof": math.nan}, "nan degrees of freedom"),
         ({"half": 1.0, "shape": "triangle"}, "'triangle' is not one of .*; did you mean 'triangular'"),
         ({"half": -1.0}, "-1 is not a half-width"),
         ({"half": math.nan}, "nan is not a half-width"),

@@ -9,7 +9,7 @@ import uncertainties
 from uncertainties import umath
 
 from kit.errors import KitError
-from kit.model import Model, NoValueError, Stated, budget, monte_carlo
+from kit.model import Model, NoValueError, Stated, budget, compiled, monte_carlo
 from tests.model.small import blank, one
 
 # -- JCGM 100:2008, H.1 -------------------------------------------------------------------------------
@@ -75,6 +75,95 @@ def test_end_gauge_by_monte_carlo_shows_the_second_order(end_gauge: Model) -> No
     assert drawn.lost == 0
 
 
+def in_components(*, rounded: bool) -> Model:
+    """The same example with its inputs as stated, each with its degrees of freedom (H.1.3 and H.1.6).
+
+    `rounded`: the standard uncertainties of the comparator as the GUM prints them, 3.9 nm and 6.7 nm.
+    """
+    m = blank("test.end_gauge_in_components")
+
+    def stated(name: str, unit: str, value: float, half: float, shape: str = "normal", k: float = 1,
+               dof: float = math.inf) -> sp.Symbol:  # fmt: skip
+        return m.given(
+            name, name, unit, value, span=(-99, 99), meaning=name, half=half, spread=shape, k=k, dof=dof
+        )  # type: ignore[arg-type]
+
+    lS = stated("standard", "mm", 50.000623, 75e-6, k=3, dof=18)
+    d = stated("readings", "mm", 215e-6, 5.8e-6, dof=24)
+    if rounded:
+        d_1, d_2 = stated("d_1", "mm", 0, 3.9e-6, dof=5), stated("d_2", "mm", 0, 6.7e-6, dof=8)
+    else:
+        d_1, d_2 = stated("d_1", "mm", 0, 10e-6, k=2.57, dof=5), stated("d_2", "mm", 0, 20e-6, k=3, dof=8)
+    aS = stated("expansion", "1/K", 11.5e-6, 2e-6, "rectangular")
+    th = stated("deviation", "K", -0.1, 0.41)
+    da = stated("expansion_apart", "1/K", 0, 1e-6, "rectangular", dof=50)
+    dth = stated("apart", "K", 0, 0.05, "rectangular", dof=2)
+    m.result("gauge", "l", "mm", lS + d + d_1 + d_2 - lS * (da * th + aS * dth), because="as above")
+    return m.done()
+
+
+def test_degrees_of_freedom_of_the_end_gauge() -> None:
+    """H.1.6: u 32 nm, 16.7 effective degrees of freedom, cut to 16, t99(16) = 2.92 and U99 = 93 nm."""
+    found = budget(in_components(rounded=False).at(), "gauge")
+    assert round(found.u * 1e6) == 32
+    assert round(found.dof, 1) == 16.7
+    assert round(found.k_for(0.99), 2) == 2.92
+    assert (
+        round(round(found.k_for(0.99), 2) * round(found.u * 1e6)) == 93
+    )  # the GUM multiplies rounded figures
+    assert round(found.k_for(0.95), 2) == 2.12  # Table G.2
+    assert round(found.k_for(0.9545), 2) == 2.17
+
+
+def test_degrees_of_freedom_against_a_library() -> None:
+    """The test suite of MSLNZ/GTC, test_uncertain_real_dof.py, gives this example unrounded."""
+    # its figures come out where warmth works on the nominal 50 mm instead of on the standard's own length
+    found = budget(in_components(rounded=True).at(standard="50 mm"), "gauge")
+    assert found.u * 1e6 == pytest.approx(31.6637674111, rel=1e-9)
+    assert found.dof == pytest.approx(16.7521475092, rel=1e-9)
+
+
+def test_coverage_factors() -> None:
+    """Table G.2 of the GUM: t95 for 1, 2, 5, 10 and 50 degrees of freedom; 1.96 without end."""
+    for dof, t95 in (
+        (1, 12.71),
+        (2, 4.30),
+        (5, 2.57),
+        (10, 2.23),
+        (10.9, 2.23),
+        (50, 2.01),
+        (math.inf, 1.96),
+    ):
+        m = blank()
+        x = m.given("x", "x", "", 0, span=(-9, 9), meaning="x", half=1, spread="normal", k=1, dof=dof)
+        m.result("y", "y", "", 3 * x, because="thrice")
+        found = budget(m.done().at(), "y")
+        assert found.dof == pytest.approx(dof)
+        assert round(found.k_for(), 2) == t95
+    with pytest.raises(KitError, match="a coverage of 95 is not allowed"):
+        found.k_for(95)
+
+
+def test_degrees_of_freedom_are_stated_with_the_value() -> None:
+    m = one(lambda x: 2 * x)
+    found = budget(m.at(x=Stated("3 ± 0.3", spread="normal", k=1, dof=4)), "y")
+    assert found.dof == pytest.approx(4)
+    assert budget(m.at(x="3 ± 0.3"), "y").dof == math.inf
+
+
+def test_correlated_readings_count_by_the_least() -> None:
+    """The formula is for independent quantities (G.4.1); wholly correlated ones keep their own."""
+    m = blank()
+    a, b = (
+        m.given(n, n, "", 0, span=(-9, 9), meaning=n, half=1, spread="normal", k=1, dof=f)
+        for n, f in (("a", 4), ("b", 9))
+    )
+    m.result("y", "y", "", a + b, because="sum")
+    case = m.done().at()
+    assert budget(case, "y", {("a", "b"): 1.0}).dof == 4
+    assert budget(case, "y").dof == pytest.approx(2**2 / (1 / 4 + 1 / 9))
+
+
 # -- JCGM 101:2008, 9.2 -------------------------------------------------------------------------------
 
 
@@ -110,6 +199,14 @@ def test_additive_model(halves: list[float], shape: str, u: float, end: float, w
     assert drawn.mean == pytest.approx(0, abs=6 * u / 1000)
     assert drawn.u == pytest.approx(u, abs=0.06 if u > 5 else 0.01)
     assert (low, high) == pytest.approx((-end, end), abs=within)
+
+
+def test_additive_model_to_the_digits_printed() -> None:
+    """JCGM 101:2008, Tables 2 and 3 print u = 2.0 and ends of 3.92 and 3.88: ten million draws show the last digit."""
+    for halves, shape, printed in (([1.0] * 4, "normal", 3.92), ([math.sqrt(3)] * 4, "rectangular", 3.88)):
+        drawn = monte_carlo(additive(*halves, shape=shape).at(), ("sum",), draws=10_000_000, seed=9)["sum"]
+        assert round(drawn.u, 1) == 2.0
+        assert [round(end, 2) for end in drawn.interval(0.95)] == [-printed, printed]
 
 
 # -- against `uncertainties` --------------------------------------------------------------------------
@@ -177,6 +274,28 @@ def test_correlations_by_hand() -> None:
 
 
 # -- Monte Carlo --------------------------------------------------------------------------------------
+
+
+def test_cores_do_not_change_the_sample(monkeypatch: pytest.MonkeyPatch, mixed: Model) -> None:
+    shared = monte_carlo(mixed.at(), ("t",), draws=100_000)["t"].sample
+    monkeypatch.setattr(compiled, "_CORES", 1)
+    alone = monte_carlo(mixed.at(), ("t",), draws=100_000)["t"].sample
+    assert shared.tobytes() == alone.tobytes()
+    assert np.unique(shared).size == shared.size  # no block repeats another
+
+
+@pytest.mark.parametrize("linked", [False, True])
+def test_few_readings_are_drawn_from_students_t(linked: bool) -> None:
+    """JCGM 101:2008, 6.4.9.2: the variance is dof/(dof - 2) times larger, and 95 % lies within t95(5) = 2.571."""
+    m = blank()
+    for name in ("a", "b"):
+        x = m.given(name, name, "", 7, span=(-99, 99), meaning=name, half=2, spread="normal", k=1, dof=5)
+        m.result(f"of_{name}", f"o_{name}", "", x, because="itself")
+    drawn = monte_carlo(
+        m.done().at(), ("of_a",), draws=400_000, correlations={("a", "b"): 0.5} if linked else None
+    )
+    assert drawn["of_a"].u == pytest.approx(2 * math.sqrt(5 / 3), rel=0.01)
+    assert drawn["of_a"].interval() == pytest.approx((7 - 2 * 2.571, 7 + 2 * 2.571), abs=0.05)
 
 
 def test_same_seed_same_sample(mixed: Model) -> None:

@@ -179,3 +179,12 @@ def test_what_a_person_typed_is_text_and_stays_text(stop: Case) -> None:
     assert "<script" not in html
     assert "<img" not in html
     assert " ".join(HOSTILE.split()) in read(html).text
+
+
+def test_degrees_of_freedom_show_only_where_they_are_finite(bar: Model) -> None:
+    case = bar.at(length=Stated("600 ± 3 mm", spread="normal", k=1, dof=4))
+    found = budget(case, "tip")
+    text = read(fragments.budget_table(case, "tip")).text
+    assert "4 degrees of freedom" in text
+    assert f"k = {found.k_for(0.95):.2f} for 95 % at {int(found.dof)} effective degrees of freedom" in text
+    assert "degrees of freedom" not in read(fragments.budget_table(bar.at(), "tip")).text
