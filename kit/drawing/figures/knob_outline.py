@@ -47,8 +47,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene = Scene(
         "Star knob from arcs and tangents",
         f"{round(v['lobes'])} lobes of radius {show(r, 'mm', d)}, {show(R, 'mm', d)} from the middle to their tops; "
-        f"hollows of radius {show(w, 'mm', d, resolution=0.01)} between them, {show(e, 'mm', d)} deep; straight flanks of "
-        f"{show(v['flank'], 'mm', d, resolution=0.01)}.",
+        f"hollows of radius {show(w, 'mm', d, resolution=0.01)} between, {show(e, 'mm', d)} deep; straight "
+        f"flanks of {show(v['flank'], 'mm', d, resolution=0.01)}.",
     )
     try:
         draw_outline(scene, outline(v))

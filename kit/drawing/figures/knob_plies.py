@@ -17,7 +17,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     half = WIDTH * max(v["well"], v["stud_hole"]) / 2
     scene = Scene(
         "Knob of plies, cut through the middle",
-        f"{round(v['plies'])} plies make {show(H, 'mm', d, resolution=0.1)}; the nut holds {engaged} of the stud's thread.",
+        f"{round(v['plies'])} plies make {show(H, 'mm', d, resolution=0.1)}; the nut holds {engaged} of the "
+        "thread.",
     )
     layers = (
         ("n_{1}", v["foot_plies"], v["stud_hole"]),
@@ -29,7 +30,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     for symbol, count, hole in layers:
         for i in range(round(count)):
             _ply(scene, hole / 2, half, level + i * t, t, even=(begun + i) % 2 == 0)
-        if count:
+        if count > 0:
             size = f"hole {show(hole, 'mm', d, resolution=0.1)}" if hole else "no hole"
             scene.text((half, level + count * t / 2), f"{symbol} = {round(count)}, {size}", "right", gap=3)
             scene.line((half, level), (1.25 * half, level), Layer.CONSTRUCTION)
