@@ -7,13 +7,13 @@ from kit.drawing.scene import Layer, Scene, View
 from kit.quantity import Display, show, unit
 
 BEARS = (
-    ("F_{n}", "force_needed", "needed at the bump"),
+    ("F_{n}", "force_needed", "needed"),
     ("F", "clamp_force", "sure"),
     ("F_{m}", "force_most", "may be"),
-    ("F_{c}", "crush_force", "dents the plies"),
+    ("F_{c}", "crush_force", "dents plies"),
     ("F_{p}", "plug_force", "shears a plug"),
-    ("F_{y}", "lip_force", "bends the lips"),
-    ("F_{a}", "anchor_force", "draws the screws"),
+    ("F_{y}", "lip_force", "bends lips"),
+    ("F_{a}", "anchor_force", "draws screws"),
 )
 CENTI = 0.01 * unit("N*m").factor
 """A hundredth of a newton meter, in the base unit."""
@@ -32,8 +32,9 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         caption="Across the track",
     )
     wide = _section(scene, v, d)
-    _forces(scene.view("Clamp forces", below=True), v, d, wide)
-    _window(scene.view("Torque at the knob", below=True), v, d, wide)
+    _forces(scene.view("Clamp forces"), v, d, wide)
+    _window(scene.view("Torque at the knob", below=True), v, d, 1.6 * wide)
+    scene.explain(Layer.CUT, "least and greatest torque")
     return scene
 
 
@@ -59,13 +60,13 @@ def _section(scene: Scene, v: Mapping[str, float], d: Display) -> float:
     for side in (-1, 1):
         scene.rectangle((side * stud, top), (side * v["seat"] / 2, top + 0.18 * out), fill="medium")
     scene.line((0, floor - 0.45 * out), (0, top + 0.4 * out), Layer.CENTER)
-    scene.dim((-out, block), (-out, top), -8, f"b = {show(foot, 'mm', d)}", along="vertical")
-    scene.dim((-v["seat"] / 2, top + 0.18 * out), (v["seat"] / 2, top + 0.18 * out), 12,
-              f"D_{{s}} = {show(v['seat'], 'mm', d)}", along="horizontal")  # fmt: skip
-    scene.leader(
-        (hole / 2 + c / 2, -t / 2), (34, -9), f"lip t = {show(t, 'mm', d)}, c = {show(c, 'mm', d)}", end="dot"
-    )
-    scene.arrow((out, block / 2), pi, f"F_{{b}} = {show(v['bump'], 'N', d, resolution=1)}")
+    scene.dim((-out, block), (-out, top), -6, f"b = {show(foot, 'mm', d)}", along="vertical")
+    plate = top + 0.18 * out
+    half = v["seat"] / 2
+    scene.dim((-half, plate), (half, plate), 12, f"D_{{s}} = {show(v['seat'], 'mm', d)}", along="horizontal")
+    scene.arrow((-out, block / 2), 0.0, f"F_{{b}} = {show(v['bump'], 'N', d, resolution=1)}")
+    words = f"lip t = {show(t, 'mm', d)}, c = {show(c, 'mm', d)}"
+    scene.text((0, floor - 0.45 * out), words, "below", gap=1.5)
     return 2 * out
 
 
@@ -77,16 +78,17 @@ def _part(view: View, side: int, corners: list[tuple[float, float]], angle: floa
 
 def _forces(view: View, v: Mapping[str, float], d: Display, wide: float) -> None:
     """Draw what is asked of the clamp and what each part bears as bars to one scale."""
-    row = 0.09 * wide
+    row = 0.13 * wide
+    longest = 0.7 * wide
     limit = LONGEST * max(v["force_allowed"], v["force_most"])
     for i, (symbol, name, word) in enumerate(BEARS):
         low = -i * row - (0.5 * row if i > 2 else 0.0)
-        length = wide * min(max(v[name], 0.0), limit) / limit
+        length = longest * min(max(v[name], 0.0), limit) / limit
         view.rectangle((0, low), (length, low + 0.6 * row), fill="medium" if i > 2 else "strong")
         if v[name] > limit:
-            view.line((0.96 * wide, low - 0.15 * row), (0.98 * wide, low + 0.75 * row))
+            view.line((0.94 * longest, low - 0.15 * row), (0.97 * longest, low + 0.75 * row))
         told = f"{symbol} = {show(v[name], 'N', d, resolution=1)}, {word}"
-        view.text((wide, low + 0.3 * row), told, "right", gap=3)
+        view.text((longest, low + 0.3 * row), told, "right", gap=2)
 
 
 def _window(view: View, v: Mapping[str, float], d: Display, wide: float) -> None:

@@ -39,7 +39,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     low = _stud(scene, v, high, thick)
     scene.line((-0.65 * wide, -thick), (0.65 * wide, -thick))
     scene.line((0, low), (0, 1.2 * high), Layer.CENTER)
-    scene.dim((-D / 2, high), (D / 2, high), 20, f"D = {show(D, 'mm', d)}", along="horizontal")
+    scene.dim((-D / 2, high), (D / 2, high), 21, f"D = {show(D, 'mm', d)}", along="horizontal")
     scene.moment((0, high), f"T = {torque}", radius=6)
     ring = v["rub_diameter"] / 2
     for x in (-ring, ring):
@@ -77,7 +77,7 @@ def _slope(view: View, v: Mapping[str, float], d: Display) -> None:
     view.dim((turn, 0), (turn, p), 8, f"p = {show(p, 'mm', d, resolution=0.01)}", along="vertical")
     degree = unit("deg").factor
     lead, rho = (show(v[name], "deg", d, resolution=0.01 * degree) for name in ("lead", "friction_angle"))
-    view.text((turn / 2, p), f"slope λ = {lead}, friction angle ϱ = {rho}", "above", gap=4)
+    view.text((turn / 2, p), f"slope λ = {lead}, friction angle ϱ = {rho}", "above", gap=7)
 
 
 def _range(view: View, v: Mapping[str, float], d: Display, wide: float) -> None:
