@@ -114,7 +114,10 @@ best = M.result(
     "key_wanted", r"b_{\mathrm{w}}", "mm",
     sp.Piecewise(((B - c_min) / (1 + sp.Max(C * gain, 0)), wooden_key), (B * (1 + sp.Min(C * gain, 0)) - c_min, True)),
     resolution=0.01, meaning="width to plane the key to now: the least play remains in the tighter climate",
-    because="turned round for the key, at the climate in which the fit is tighter",
+    because="turned round for the key",
+    lines=[(equal(sp.Piecewise((B - sp.Symbol("key_wanted", real=True) * (1 + sp.Max(C * gain, 0)), wooden_key),
+                               (B * (1 + sp.Min(C * gain, 0)) - sp.Symbol("key_wanted", real=True), True)), c_min),
+            "in the climate in which the fit is tighter the least play remains between slot and key")],
 )  # fmt: skip
 plane = M.result("planing", r"\Delta b", "mm", b - best, resolution=0.01,
                  meaning="wood to plane off now; below zero: the key is already that much narrower",
@@ -137,7 +140,7 @@ moved = M.relation("moved", "m", "µm", sp.Max(dw, -dw, micron),
 M.result("season_grade", r"n", "", 6 + 5 * sp.log(moved / grades[0]) / sp.log(10), resolution=0.1,
          meaning="number of the grade whose tolerance is as wide as the season's movement",
          because="solved for the number", source="ISO 286-1, rule of five grades, from memory",
-         lines=[(equal((number - 6) / 5, sp.log(moved / grades[0]) / sp.log(10)),
+         lines=[(equal(number - 6, 5 * sp.log(moved / grades[0]) / sp.log(10)),
                  "from IT6 on every fifth grade is ten times as wide: the decimal logarithm counts the fives")],
 )  # fmt: skip
 _, tip = play_at_tip(

@@ -16,7 +16,7 @@ Sources: movement of wood as in 'Movement of a block with humidity'; thermal exp
 
 import sympy as sp
 
-from kit.model import Model
+from kit.model import Model, equal
 from kit.topics.groove.common import ROUTER_CAUTIONS
 from kit.topics.stop import season
 
@@ -82,7 +82,9 @@ tight = M.result("play_tight", "c", "mm", sp.Min(c_1, c_2), resolution=0.01, mea
                  because="the track must go in and lie free in both")  # fmt: skip
 M.result("groove_least", r"w_{\mathrm{min}}", "mm", (b + c_min) / (1 + sp.Min(C * gain, 0)), resolution=0.01,
          meaning="narrowest groove, cut now, that keeps the least play",
-         because="turned round for the width: a drying groove must be cut wider by what it will lose")  # fmt: skip
+         because="turned round for the width: a drying groove must be cut wider by what it will lose",
+         lines=[(equal(sp.Symbol("groove_least", real=True) * (1 + sp.Min(C * gain, 0)) - b, c_min),
+                 "in the tighter climate the least play remains between groove and track")])  # fmt: skip
 loose = sp.Max(c_1, c_2, 0)
 screw_play = M.relation("screw_play", r"c_{\mathrm{s}}", "mm", sp.Max(D_h - d_s, 0),
                         because="a shank moves in its hole by what the hole is wider")  # fmt: skip
