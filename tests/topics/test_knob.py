@@ -2,12 +2,16 @@
 
 import math
 from collections.abc import Mapping
+from pathlib import Path
 
+import ezdxf
 import numpy as np
 import pytest
+from ezdxf.math import bulge_radius
 from scipy.integrate import dblquad, quad, solve_ivp
 
 from kit.drawing import figure
+from kit.drawing.export import save
 from kit.drawing.figures.knob_outline import outline, template
 from kit.drawing.primitives import Arc
 from kit.drawing.scene import Layer
@@ -140,6 +144,24 @@ def test_template_has_true_arcs_at_full_size() -> None:
         round(v["hollow_radius"], 9),
     ]
     assert len(arcs) == 12
+
+
+def test_template_read_back_from_dxf(tmp_path: Path) -> None:
+    """A library reads the file: true arcs, their radii, and the star's own length and reach, in millimeters."""
+    v = OUTLINE.at(hollow_wish="40 mm").value
+    save(template(v, Display()), tmp_path, "star", ["dxf", "svg"])
+    drawing = ezdxf.readfile(tmp_path / "star_fullsize.dxf")
+    assert drawing.header["$INSUNITS"] == 4  # millimeters
+    (chain,) = [e for e in drawing.modelspace() if e.dxftype() == "LWPOLYLINE"]
+    assert chain.closed
+    corners = list(chain.get_points("xyb"))
+    length, radii = 0.0, set()
+    for (x, y, bulge), (u, w, _) in zip(corners, corners[1:] + corners[:1], strict=True):
+        radii.add(round(bulge_radius((x, y), (u, w), bulge), 6))  # no bulge would be a straight line
+        length += 4 * math.atan(abs(bulge)) * bulge_radius((x, y), (u, w), bulge)
+    assert radii == {round(v["lobe_radius"], 6), round(v["hollow_radius"], 6)}
+    assert length == pytest.approx(v["perimeter"], abs=1e-6)
+    assert "mm" in (tmp_path / "star_fullsize.svg").read_text(encoding="utf-8")
 
 
 # -- torque ------------------------------------------------------------------------------------------------

@@ -25,7 +25,7 @@ def pick_thread(model: Model, **more: str) -> None:
 
 def thread_limit(model: Model, d: sp.Symbol, p: sp.Symbol) -> None:
     """State that a thread as coarse as this is a thread at all."""
-    part = model.relation("coarseness", "p/d", "", p / d, resolution=0.001, meaning="pitch over diameter",
+    part = model.relation("coarseness", r"\chi", "", p / d, resolution=0.001, meaning="pitch over diameter",
                           because="it tells whether the two belong together")  # fmt: skip
     model.limit("coarse", "the pitch over the diameter is", value=part, allowed=COARSEST,
                 mend="take diameter and pitch from the table: no standard screw is coarser")  # fmt: skip

@@ -65,13 +65,14 @@ w = M.result("hollow_radius", "w", "mm", sp.Min(wish, largest), resolution=0.01,
              because="a larger one than that cannot touch both lobes")  # fmt: skip
 h = M.relation("hollow_height", "h", "mm", r + w - e, resolution=0.01, meaning="hollow's center over the chord",
                because="up to the straightedge, down by the depth, up by the hollow's radius")  # fmt: skip
-s_, t_ = sp.Symbol("flank", real=True), sp.Symbol("slope", real=True)
-flank = M.result(
-    "flank", "s", "mm", sp.sqrt(2 * e * (largest - w)), resolution=0.01, meaning="length of a straight flank",
-    because="the rest falls out against the largest hollow",
-    lines=[(equal(s_**2 + (r + w) ** 2, c**2 + h**2),
+square = M.relation("flank_square", r"s^{2}", "mm^2", 2 * e * (largest - w), resolution=0.1,
+    meaning="square of a straight flank's length", because="the rest falls out against the largest hollow",
+    lines=[(c**2 + h**2 - (r + w) ** 2,
             "the flank is square to both radii, so centers' distance, sum of radii and flank make a right triangle")],
 )  # fmt: skip
+s_, t_ = sp.Symbol("flank", real=True), sp.Symbol("slope", real=True)
+flank = M.result("flank", "s", "mm", sp.sqrt(square), resolution=0.01, meaning="length of a straight flank",
+    because="it is the root of its square")  # fmt: skip
 theta = M.result("slope", r"\theta", "deg", sp.atan2(r + w, flank) - sp.atan2(h, c), resolution=0.01,
     meaning="slope of the flank against the chord",
     because="in that triangle, less the slope of the line of centers",
