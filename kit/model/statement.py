@@ -58,8 +58,6 @@ class Model:
     def __repr__(self) -> str:
         return f"<Model {self.name}: {len(self.givens)} givens, {len(self.relations)} relations>"
 
-    # -- stating -------------------------------------------------------------------------------------
-
     def given(
         self,
         name: str,
@@ -273,8 +271,6 @@ class Model:
         self._closed = True
         return self
 
-    # -- reading -------------------------------------------------------------------------------------
-
     @property
     def results(self) -> dict[str, Relation]:
         """The relations that are answers, by name."""
@@ -310,8 +306,6 @@ class Model:
                 open_ |= relation.expr.free_symbols
         return chain[::-1]
 
-    # -- working -------------------------------------------------------------------------------------
-
     def at(
         self,
         *,
@@ -345,8 +339,6 @@ class Model:
         Givens not named keep the model's own values. Points where the model has no value come back as NaN.
         """
         return self.compiled.arrays(values, want)
-
-    # -- inside --------------------------------------------------------------------------------------
 
     @cached_property
     def _names(self) -> tuple[str, ...]:

@@ -186,5 +186,5 @@ def test_degrees_of_freedom_show_only_where_they_are_finite(bar: Model) -> None:
     found = budget(case, "tip")
     text = read(fragments.budget_table(case, "tip")).text
     assert "4 degrees of freedom" in text
-    assert f"k = {found.k_for(0.95):.2f} for 95 % at {int(found.dof)} effective degrees of freedom" in text
+    assert f"k = {found.k_for(0.95):.2f} for 95 % at {int(found.dof):,} effective degrees of freedom" in text
     assert "degrees of freedom" not in read(fragments.budget_table(bar.at(), "tip")).text
