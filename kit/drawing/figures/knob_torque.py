@@ -40,7 +40,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.line((-0.65 * wide, -thick), (0.65 * wide, -thick))
     scene.line((0, low), (0, 1.2 * high), Layer.CENTER)
     scene.dim((-D / 2, high), (D / 2, high), 21, f"D = {show(D, 'mm', d)}", along="horizontal")
-    scene.moment((0, high), f"T = {torque}", radius=6)
+    scene.moment((0, high), radius=6)
+    scene.text((0, high), f"T = {torque}", "above", gap=9)
     ring = v["rub_diameter"] / 2
     for x in (-ring, ring):
         scene.line((x, -1.5 * thick), (x, 0.5 * thick), Layer.CENTER)
