@@ -61,7 +61,7 @@ def _touch(view: View, v: Mapping[str, float], d: Display, u: float) -> None:
         view.leader((x + half, y), (7, rise), f"{sign} = {show(v[name], 'mm', d, resolution=0.01)}")
     if z0 > 0:
         view.rectangle((-wide, 0), (wide, z0), fill="strong")
-        view.leader((-0.8 * wide, 0), (5, -7), f"z_{{0}} = {show(z0, 'mm', d)}")
+        view.leader((-0.8 * wide, 0), (3, -6), f"z_{{0}} = {show(z0, 'mm', d)}")
 
 
 def _cut(view: View, v: Mapping[str, float], d: Display, u: float) -> None:

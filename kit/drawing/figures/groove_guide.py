@@ -24,11 +24,11 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         caption="From above",
     )
     _plan(scene, v, d, two)
-    wide = 2 * v["base"]
-    if v["eccentricity"] > 0:
-        _center(scene.view("Bit's center", magnify=ratio(0.2 * wide / v["eccentricity"])), v, d)
+    long = 2 * v["base"]
     size = max(v["width"], v["bit"])
-    _section(scene.view("Passes in section", magnify=ratio(0.7 * wide / size), below=True), v, d)
+    _section(scene.view("Passes, guide at left", magnify=ratio(0.5 * long / size), below=True), v, d)
+    if v["eccentricity"] > 0:
+        _center(scene.view("Bit's center", magnify=ratio(0.15 * long / v["eccentricity"])), v, d)
     return scene
 
 
@@ -113,8 +113,7 @@ def _section(view: View, v: Mapping[str, float], d: Display) -> None:
         words = (
             f"r = {show(v['ridge'], 'mm', d, resolution=0.01)}, τ = {degrees(v['tilt']):.2f}°, drawn steeper"
         )
-        view.text((edge + out, -0.75 * deep), words, "right", gap=3)
-        view.text((edge + out, -0.75 * deep), "first guide on the left", "above right", gap=3)
+        view.text((edge / 2, -1.5 * deep), words, "below", gap=11 if count > 1 else 2)
 
 
 def _center(view: View, v: Mapping[str, float], d: Display) -> None:
@@ -127,11 +126,7 @@ def _center(view: View, v: Mapping[str, float], d: Display) -> None:
     at = (e * cos(phi), -e * sin(phi))
     view.line((0, 0), at)
     view.circle(at, 0.06 * e, fill="strong")
-    view.leader(
-        at,
-        (9 if at[0] >= 0 else -9, -9 if at[1] <= 0 else 9),
-        f"e = {show(e, 'mm', d)}, φ = {degrees(phi):.0f}°",
-    )
+    view.text((0, -1.4 * e), f"e = {show(e, 'mm', d)}, φ = {degrees(phi):.0f}°", "below", gap=2)
     view.dim(
         (-1.4 * e, 0),
         (-1.4 * e, at[1]),
@@ -147,5 +142,5 @@ def _center(view: View, v: Mapping[str, float], d: Display) -> None:
             (0, -1.4 * e),
             f"ψ = {degrees(psi):.0f}°: Δy = {show(v['jog'], 'mm', d, resolution=0.01)}",
             "below",
-            gap=3,
+            gap=6.5,
         )

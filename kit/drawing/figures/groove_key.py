@@ -30,7 +30,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         view.text((b / 2, HEIGHT * b), air, "above", gap=8)
         view.text((b / 2, HEIGHT * b), f"{sign} = {show(play, 'mm', d, resolution=0.01)}", "above", gap=3)
         if number == 0:
-            view.text((b / 2, HEIGHT * b / 2), f"b = {show(b, 'mm', d)}")
+            view.dim((0, -0.4 * b), (b, -0.4 * b), -7, f"b = {show(b, 'mm', d)}")
     _plays(scene, v, d, long)
     scene.explain(
         Layer.OUTLINE, f"visible outline; in section play is drawn {larger:g} times, half on each side"
@@ -66,10 +66,10 @@ def _plays(scene: Scene, v: Mapping[str, float], d: Display, long: float) -> Non
     values = [v[name] for name in ("play_made", "play_used", "play_least", "play_most", "fit_most")]
     low, high = min(0.0, *values), max(*values)
     reach = high - low
-    view = scene.view("Plays", magnify=ratio(0.45 * long / reach))
-    row = 0.2 * reach
+    view = scene.view("Plays", magnify=ratio(0.6 * long / reach))
+    row = 0.22 * reach
     view.line((low, 0), (high, 0), Layer.CONSTRUCTION)
-    view.line((0, -2.3 * row), (0, 0.3 * row), Layer.CENTER)
+    view.line((0, -2.4 * row), (0, 0.3 * row), Layer.CENTER)
     for sign, name, gap in (("c_{3}", "play_tight", 2.5), ("c_{4}", "play_loose", 7.0)):
         view.circle((v[name], 0), 0.04 * reach, fill="strong")
         view.text((v[name], 0), f"{sign} = {show(v[name], 'mm', d, resolution=0.01)}", "above", gap=gap)
@@ -81,4 +81,4 @@ def _plays(scene: Scene, v: Mapping[str, float], d: Display, long: float) -> Non
     for number, (told, start, end) in enumerate(bands, 1):
         y = -number * row
         view.rectangle((start, y - 0.3 * row), (end, y), fill="medium")
-        view.text(((start + end) / 2, y - 0.3 * row), told, "below", gap=0.8)
+        view.text(((start + end) / 2, y - 0.3 * row), told, "below", gap=1.2)
