@@ -269,6 +269,17 @@ _TAPE_CLASSES = Schema(
     ),
 )
 
+_SMALL_SAMPLES = Schema(
+    "small_samples",
+    "Factors for a few measured parts at 95 percent, two-sided.",
+    (
+        Column("parts", "1", 2, 1000, "number of parts measured", "n"),
+        Column("t95", "1", 1.9, 13, "Student's factor for one degree of freedom less", "t", None, "t_source"),
+        Column("least95", "1", 0.4, 1, "least true standard deviation over the measured one"),
+        Column("most95", "1", 1, 32, "largest true standard deviation over the measured one"),
+    ),
+)
+
 
 def _grade(number: int) -> Column:
     source = "it12_source" if number == 12 else "source"
@@ -308,6 +319,7 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _FRICTION,
             _HAND_TORQUES,
             _TAPE_CLASSES,
+            _SMALL_SAMPLES,
             _ISO286,
         )
     }

@@ -51,6 +51,8 @@ NAMES: tuple[str, ...] = (
     "knob.outline",
     "knob.torque",
     "knob.clamp",
+    "chain.accuracy",
+    "chain.batch",
 )
 
 

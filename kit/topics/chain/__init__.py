@@ -1,0 +1,1 @@
+"""The whole chain from scale to cut part, predicted and measured."""
