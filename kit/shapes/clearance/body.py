@@ -52,7 +52,9 @@ class Body:
         triangles = cut_long(
             points.take(corners, axis=0), float(np.linalg.norm(np.ptp(points, axis=0))) / FINE
         )
-        triangles = triangles[cKDTree(triangles[:, 0], leafsize=BRANCH, compact_nodes=False).indices]
+        triangles = triangles[
+            cKDTree(triangles[:, 0], leafsize=BRANCH, compact_nodes=False, balanced_tree=False).indices
+        ]
         return cls(triangles, _levels(triangles))
 
 
@@ -60,12 +62,15 @@ def cut_long(triangles: Array, longest: float) -> Array:
     """Return `triangles` (n, 3, 3) with every edge at most `longest` [mm], by halving longest edges."""
     done: list[Array] = []
     while len(triangles):
-        sides = [triangles[:, corner] - triangles[:, (corner + 1) % 3] for corner in range(3)]
-        squares = np.stack([np.einsum("ij,ij->i", side, side) for side in sides])
-        long = squares.max(axis=0) > longest * longest
-        if not long.any():
+        low, high = _boxes(triangles)
+        wide = np.einsum("ij,ij->i", high - low, high - low) > longest * longest
+        if not wide.any():
             done.append(triangles)
             break
+        sides = triangles[wide] - np.roll(triangles[wide], -1, axis=1)
+        squares = np.zeros((3, len(triangles)))
+        squares[:, wide] = np.einsum("nij,nij->in", sides, sides)
+        long = squares.max(axis=0) > longest * longest
         done.append(triangles[~long])
         order = (np.argmax(squares[:, long], axis=0)[:, None] + np.arange(3)) % 3
         a, b, c = np.moveaxis(np.take_along_axis(triangles[long], order[:, :, None], axis=1), 1, 0)
@@ -78,9 +83,13 @@ def cut_long(triangles: Array, longest: float) -> Array:
     return np.concatenate(done) if len(done) > 1 else done[0]
 
 
-def _levels(triangles: Array) -> tuple[Level, ...]:
+def _boxes(triangles: Array) -> tuple[Array, Array]:
     a, b, c = (triangles[:, corner] for corner in range(3))
-    low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+    return np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+
+
+def _levels(triangles: Array) -> tuple[Level, ...]:
+    low, high = _boxes(triangles)
     levels: list[Level] = []
     size = 1
     while True:

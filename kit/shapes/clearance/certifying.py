@@ -57,7 +57,7 @@ def certified(
     groups = hood.board if by_board else np.zeros(len(hood.triangles), dtype=np.int64)
     start = chain.grid([max(2, round(FIRST_POSES ** (1.0 / len(chain.joints))))] * len(chain.joints))
     poses = chain.poses(start)
-    field = Field.over(hood.frames, groups, swept_bounds(body, poses))
+    field = Field(hood.frames, groups, swept_bounds(body, poses))
     glimpse = Search(body, hood, poses, field, groups)
     glimpse.run(FIRST_WIDTH)
     search = _Search(body, hood, chain, field, groups, tolerance)
@@ -89,7 +89,7 @@ class _Search:
     ) -> None:
         self.body, self.hood, self.chain, self.field, self.groups = body, hood, chain, field, groups
         self.tolerance = tolerance
-        count = len(field.least)
+        count = field.groups
         self.best, self.dropped = np.full((2, count), np.inf)
         self.joints = np.zeros((count, len(chain.joints)))
         self.here, self.there = np.zeros((2, count, 3))
@@ -164,8 +164,10 @@ class _Search:
         center, radius = self._balls(pieces)
         reach = self.chain.reach(center, pieces.center, pieces.half)
         way = reach.each.sum(axis=1)
+        wish = self.best[pieces.group] - self.tolerance + radius + way
+        bound = self.field.bound(reach.place, pieces.group, radius + way, wish)
         far = pieces._replace(
-            least=np.maximum(self.field.bound(reach.place, pieces.group) - radius - way, pieces.least),
+            least=np.maximum(bound - radius - way, pieces.least),
             joint=np.argmax(reach.each, axis=1),
             split_ball=(pieces.level > 0) & (radius >= way),
         )

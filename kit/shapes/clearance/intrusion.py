@@ -90,7 +90,7 @@ def intrusion(body: Body, hood: Hood, poses: ArrayLike) -> Intrusion | None:
         return None
     sides = frames(triangles)
     groups = np.zeros(len(triangles), dtype=np.int64)
-    field = Field.over(sides, groups, swept_bounds(body, moves))
+    field = Field(sides, groups, swept_bounds(body, moves))
     nodes = len(body.levels[-1].radius)
     node, pose = np.tile(np.arange(nodes), len(moves)), np.repeat(np.arange(len(moves)), nodes)
     for number in reversed(range(len(body.levels))):

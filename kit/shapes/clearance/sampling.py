@@ -39,7 +39,7 @@ def sampled(
             f"Poses of shape {moves.shape} are given; at least one 4 × 4 matrix is needed: n × 4 × 4."
         )
     groups = hood.board if by_board else np.zeros(len(hood.triangles), dtype=np.int64)
-    field = field or Field.over(hood.frames, groups, swept_bounds(body, moves))
+    field = field or Field(hood.frames, groups, swept_bounds(body, moves))
     search = Search(body, hood, moves, field, groups)
     search.run()
     return [
@@ -84,7 +84,7 @@ class Search:
 
     def __init__(self, body: Body, hood: Hood, moves: Array, field: Field, groups: Index) -> None:
         self.body, self.hood, self.moves, self.field, self.groups = body, hood, moves, field, groups
-        count = len(field.least)
+        count = field.groups
         self.best = np.full(count, np.inf)
         self.pose = np.zeros(count, dtype=np.int64)
         self.here, self.there = np.zeros((2, count, 3))
@@ -137,17 +137,17 @@ class Search:
     def _bounded(self, number: int, found: _Pairs) -> _Pairs:
         """Look up in the field what each distance is at least, and drop what cannot beat the best."""
         level = self.body.levels[number]
-        center = moved(self.moves[found.pose], level.center[found.node])
-        least = np.maximum(self.field.bound(center, found.group) - level.radius[found.node], found.least)
-        found = found._replace(least=least)
-        return found.chosen(least < self.best[found.group])
+        center, radius = moved(self.moves[found.pose], level.center[found.node]), level.radius[found.node]
+        best = self.best[found.group]
+        bound = self.field.bound(center, found.group, radius, best + radius)
+        found = found._replace(least=np.maximum(bound - radius, found.least))
+        return found.chosen(found.least < best)
 
     def _sharpened(self, number: int, found: _Pairs) -> _Pairs:
-        """Measure the distance of the centers of balls that are smaller than the field is sure of."""
+        """Measure the distance of the centers of balls that are smaller than the field's largest lists are for."""
         level = self.body.levels[number]
         center, radius = moved(self.moves[found.pose], level.center[found.node]), level.radius[found.node]
-        covered = self.field.covers(center)
-        fine = np.flatnonzero(covered & (radius < self.field.slack(center, found.group)))
+        fine = np.flatnonzero((radius < self.field.widest / 2.0) & self.field.covers(center))
         if len(fine):
             exact = self.field.distance(center[fine], found.group[fine]) - radius[fine]
             found.least[fine] = np.maximum(found.least[fine], exact)

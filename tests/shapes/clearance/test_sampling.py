@@ -90,7 +90,7 @@ def test_the_answer_does_not_depend_on_a_field_that_does_not_cover_the_way() -> 
     from kit.shapes.clearance import Field
     from kit.shapes.clearance.sampling import swept_bounds
 
-    field = Field.over(shell.frames, shell.board, swept_bounds(body(part), near))
+    field = Field(shell.frames, shell.board, swept_bounds(body(part), near))
     away = slide([0.0, -150.0, 100.0], (0.2, 1.0, 0.3))
     kept = sampled(body(part), shell, away, field=field)[0]
     assert kept.found == pytest.approx(sampled(body(part), shell, away)[0].found, abs=1e-9)
