@@ -13,7 +13,7 @@ from .distance import Array, Index
 
 BRANCH = 8
 MOST_FACES = 6_000_000
-FINE = 64  # the longest edge is at most the diagonal of the part over this number
+FINE = 16  # the longest edge is at most the diagonal of the part over this number
 
 
 class Level(NamedTuple):
