@@ -19,12 +19,20 @@ _STEPS = (sp.ceiling, sp.floor, sp.sign)
 
 
 def partial(expr: sp.Expr, symbol: sp.Symbol) -> sp.Expr:
-    """Return the derivative of one relation, with the steps of ceilings, signs and their like as flat."""
+    """Return the derivative of one relation, with the steps of ceilings, signs and their like as flat.
+
+    By a whole number it is 0: a count does not move a little.
+    """
+    if symbol.is_integer:
+        return sp.Integer(0)
     if expr.has(sp.Mod):
         expr = expr.replace(sp.Mod, lambda a, b: a - b * sp.floor(a / b))
     steps = {step: sp.Dummy(real=True) for step in expr.atoms(*_STEPS)}
     back = {dummy: step for step, dummy in steps.items()}
-    return expr.xreplace(steps).diff(symbol).xreplace(back)
+    slope = expr.xreplace(steps).diff(symbol).xreplace(back)
+    if any(not power.exp.is_number for power in slope.atoms(sp.Pow)):
+        slope = sp.powsimp(slope, deep=True)  # n·x^n/x has no value at x = 0, n·x^(n-1) has
+    return slope
 
 
 @lru_cache(maxsize=2048)  # the results of a model share most of their relations

@@ -76,7 +76,10 @@ class Spread:
                 return np.asarray(self.u * rng.standard_t(self.dof, count))
             return np.asarray(rng.normal(0.0, self.u, count))
         if self.shape == "rectangular":
-            return np.asarray(rng.uniform(-self.half, self.half, count))
+            drawn = rng.random(count)
+            drawn *= 2.0 * self.half
+            drawn -= self.half
+            return np.asarray(drawn)
         if self.half == 0.0:
             return np.zeros(count)
         return np.asarray(rng.triangular(-self.half, 0.0, self.half, count))

@@ -172,7 +172,8 @@ def monte_carlo(
         for name in uncertain:
             if name not in together:
                 drawn = case.entries[name].spread.draw(rng, count)
-                drawn += fixed[name]
+                if fixed[name]:
+                    drawn += fixed[name]
                 values[name] = drawn
         for name, sample in case.model.compute(values, tuple(results)).items():
             found[name][start : start + count] = sample

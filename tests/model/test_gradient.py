@@ -90,3 +90,15 @@ def test_remainder_inside_a_chain() -> None:
     """d/dx of (x mod 3)·x at 7 is x + 1·(x mod 3) = 8."""
     m = one(lambda x: sp.Mod(x, 3) * x)
     assert Gradient(m, "y").at(m.at(x=7).value)["x"] == pytest.approx(8, rel=1e-12)
+
+
+def test_a_power_with_a_count_has_a_slope_at_zero() -> None:
+    """d(xⁿ)/dx = n·xⁿ⁻¹, at 0 as well; the count itself does not move a little."""
+    m = blank()
+    x = m.given("x", "x", "", 0, span=(0, 1), meaning="x", half=0.1)
+    n = m.count("n", "n", 2, span=(1, 9), meaning="n")
+    m.result("y", "y", "", x**n + 3 * x, because="a power and a line")
+    m.done()
+    assert Gradient(m, "y").at(m.at().value) == {"x": 3.0, "n": 0.0}
+    assert Gradient(m, "y").at(m.at(x=0.5, n=3).value)["x"] == pytest.approx(3 * 0.25 + 3)
+    assert Gradient(m, "y").at(m.at(n=1).value)["x"] == 4.0

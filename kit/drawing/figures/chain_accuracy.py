@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from math import exp
 
+from kit.drawing.primitives import Tone
 from kit.drawing.scene import Layer, Scene, View, ratio
 from kit.quantity import Display, show
 
@@ -38,7 +39,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     row = 0.1 * wide
     for k, (symbol, name, word) in enumerate((*SHARED, *ANEW)):
         middle = -k * row
-        tone = "strong" if k < len(SHARED) else "light"
+        tone: Tone = "strong" if k < len(SHARED) else "light"
         scene.rectangle((-v[name], middle - 0.35 * row), (v[name], middle + 0.35 * row), fill=tone)
         scene.text((-wide, middle), word, "left", gap=3)
         scene.text((wide, middle), f"{symbol} = {show(v[name], 'mm', d, resolution=0.001)}", "right", gap=3)

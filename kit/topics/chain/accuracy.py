@@ -88,7 +88,7 @@ def _deviation(name: str, tex: str, contributors: tuple[Contributor, ...], meani
 chances = [
     c.half
     * M.chance(
-        f"{c.half.name}_chance", rf"\xi_{{{c.label}}}", meaning=f"{c.words}, as a part of its half-width"
+        f"{c.half.name}_chance", rf"\xi_{{{c.label}}}", meaning=f"{c.words}; as a part of its half-width"
     )
     for c in (*common, *each)
 ]
@@ -150,7 +150,8 @@ M.result(
 )  # fmt: skip
 for name, label, other in (("common", "c", u_e), ("each", "e", u_c)):
     M.result(
-        f"{name}_needed", rf"u_{{\mathrm{{{label},w}}}}", "mm", sp.sqrt(sp.Max(0, (U_w / 2) ** 2 - other**2)),
+        f"{name}_needed", rf"u_{{\mathrm{{{label},w}}}}", "mm",
+        sp.Piecewise((sp.sqrt((U_w / 2) ** 2 - other**2), U_w > 2 * other), (0, True)),
         resolution=0.001, because="the sum of squares, set to your wish and turned round",
         meaning=f"what {'the shared part' if name == 'common' else 'the deviation within the batch'} must come down to "
         "for your wish, the rest as it is; 0: not enough alone",

@@ -22,38 +22,22 @@ class Contributor(NamedTuple):
 def shared(M: Model, target: sp.Symbol, across: sp.Symbol) -> tuple[Contributor, ...]:
     """State what stays for a batch; `across` lies between where the stop touches and where the part is measured."""
     tape = _given(
-        M,
-        "tape",
-        r"\mathrm{t}",
-        0.24,
-        "scale at this reading",
+        M, "tape", r"\mathrm{t}", 0.24, "scale at this reading",
         "class of the tape, or what test cuts leave of it",
-    )
+    )  # fmt: skip
     zero = _given(M, "zero", "0", 0.1, "zero of the scale", "test cut, or feeler gauge at the blade at rest")
     reading = _given(
-        M,
-        "reading",
-        r"\mathrm{r}",
-        0.15,
-        "cursor's parallax and estimate of the reading",
+        M, "reading", r"\mathrm{r}", 0.15, "cursor's parallax and estimate of the reading",
         "several people read it",
-    )
+    )  # fmt: skip
     block = _given(
-        M,
-        "block",
-        r"\mathrm{B}",
-        0.05,
-        "length of the stop block; 0 where it is not in the reading",
+        M, "block", r"\mathrm{B}", 0.05, "length of the stop block; 0 where it is not in the reading",
         "calipers",
-    )
+    )  # fmt: skip
     play = _given(
-        M,
-        "play",
-        "p",
-        0.12,
-        "tip of the stop by the key's play in its track",
+        M, "play", r"\mathrm{p}", 0.12, "tip of the stop by the key's play in its track",
         "dial gauge, tip rocked",
-    )
+    )  # fmt: skip
     s = M.given(
         "fence_bow", "s", "mm", 0.1, span=(0, 2), meaning="bow of the fence at its middle, either way",
         how="feeler gauge under a straightedge",
@@ -122,26 +106,17 @@ def anew(M: Model, across: sp.Symbol) -> tuple[Contributor, ...]:
         how="spring scale and dial gauge",
     )  # fmt: skip
     blade = _given(
-        M,
-        "blade",
-        "w",
-        0.05,
-        "rim of the blade, from cut to cut",
-        "dial gauge, unplugged, turned by hand",
-        least=0.005,
-    )
+        M, "blade", r"\mathrm{w}", 0.05, "rim of the blade, from cut to cut",
+        "dial gauge, unplugged, turned by hand", least=0.005,
+    )  # fmt: skip
     gamma = M.given(
         "squareness", r"\gamma", "deg", 0.05, span=(0, 3), meaning="half-width: part's end from square",
         how="square and feeler gauge",
     )  # fmt: skip
     seat = _given(
-        M,
-        "seating",
-        "d",
-        0.03,
-        "seat of the part at the stop: dust, fuzz",
+        M, "seating", r"\mathrm{d}", 0.03, "seat of the part at the stop: dust, fuzz",
         "one part set ten times",
-    )
+    )  # fmt: skip
     give = _worked(
         M, "give", "F", push / stiff, "stop's tip under an uneven push",
         "push over stiffness; an even push is already in the zero",
