@@ -12,8 +12,8 @@ from kit.quantity import Display
 from kit.sheet.mathml import filled, mathml, width
 from kit.sheet.numbers import in_formulas
 
-_ROOM = 31.0  # what fits beside the equals sign on a page, in ems
-_LEAST = 42  # percent of the size of formulas; only numbers put into the longest formulas come near it
+_ROOM = 32.0  # what fits beside the equals sign on a page, in ems
+_LEAST = 38  # percent of the size of formulas; only numbers put into the longest formulas come near it
 
 
 class _Line(NamedTuple):
