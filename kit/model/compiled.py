@@ -23,8 +23,10 @@ if TYPE_CHECKING:
     from kit.model.statement import Model
 
 Arrays = Mapping[str, Any]
+Codes = tuple[tuple[str, int], ...]
 
-BLOCK = 16_384  # doubles; a handful of temporaries then stays in the second-level cache
+BLOCK = 16_384  # draws with one seed of their own; another number would change every sample
+CHUNK = 65_536  # doubles: small enough for the cache, large enough that the cores seldom wait for each other
 _CORES = os.cpu_count() or 1
 
 
@@ -39,7 +41,7 @@ class Compiled:
         self.model = model
         self.order = list(model.givens.values())
         self._arguments = [given.symbol for given in self.order]
-        self._arrays: dict[tuple[str, ...], Callable[..., Any]] = {}
+        self._arrays: dict[tuple[tuple[str, ...], Codes], Callable[..., Any]] = {}
 
     @cached_property
     def point(self) -> Callable[..., list[float]]:
@@ -90,17 +92,27 @@ class Compiled:
         """Return the quantities `want` over broadcast arrays; see `Model.compute`."""
         for name in values:
             self.model._known(name, self.model.givens, "given")
-        made = self._array_function(tuple(want))
         arguments = [_bare(values.get(given.name, given.value)) for given in self.order]
+        made = self._array_function(tuple(want), self._decided(arguments))
         return dict(zip(want, _blocked(made, arguments, len(want)), strict=True))
 
-    def _array_function(self, want: tuple[str, ...]) -> Callable[..., Any]:
-        if want not in self._arrays:
+    def _decided(self, arguments: Sequence[Any]) -> Codes:
+        """Return the choices that are the same at every point."""
+        return tuple(
+            (given.name, int(value))
+            for given, value in zip(self.order, arguments, strict=True)
+            if given.kind == "choice" and np.ndim(value) == 0 and value in given.options.values()
+        )
+
+    def _array_function(self, want: tuple[str, ...], decided: Codes) -> Callable[..., Any]:
+        """Return the function for `want`, in which the cases that `decided` rules out are not computed."""
+        if (want, decided) not in self._arrays:
             symbols = [self.model.part(name).symbol for name in want]
-            chain = self.model.needed(symbols)
-            steps = assignments([(r.symbol, r.expr) for r in chain], self._arguments)
-            self._arrays[want] = function(self._arguments, symbols, "numpy", steps)
-        return self._arrays[want]
+            codes = {self.model.givens[name].symbol: sp.Integer(code) for name, code in decided}
+            chain = [(r.symbol, r.expr.xreplace(codes)) for r in self.model.needed(symbols)]
+            steps = assignments(chain, self._arguments)
+            self._arrays[want, decided] = function(self._arguments, symbols, "numpy", steps)
+        return self._arrays[want, decided]
 
 
 def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> list[tuple[sp.Symbol, sp.Expr]]:
@@ -156,7 +168,7 @@ def _blocked(function: Callable[..., Any], arguments: list[Any], count: int) -> 
         return outputs
     axis = int(np.argmax(shape)) if shape else 0
     length = shape[axis] if shape else 1
-    rows = max(1, BLOCK * length // total)
+    rows = max(1, CHUNK * length // total)
 
     def run(start: int) -> None:
         index = (slice(None),) * axis + (slice(start, start + rows),) if shape else (...,)

@@ -82,7 +82,7 @@ def test_blocks_and_threads_change_no_bit(monkeypatch: pytest.MonkeyPatch, bar: 
     threaded = bar.compute(values, want)
     monkeypatch.setattr(compiled, "_CORES", 1)
     serial = bar.compute(values, want)
-    monkeypatch.setattr(compiled, "BLOCK", 10**9)
+    monkeypatch.setattr(compiled, "CHUNK", 10**9)
     whole = bar.compute(values, want)
     for name in want:
         assert threaded[name].tobytes() == whole[name].tobytes()
