@@ -61,7 +61,7 @@ bar = M.relation(
     lines=[(E_b * sp.Integral(h * v**2, (v, -b / 2, b / 2)), "its fibers' squared distances are summed")],
 )  # fmt: skip
 kappa_0 = M.relation(
-    "bar_curvature", r"\varkappa_{0}", "1/m", 8 * s_0 / L**2,
+    "bar_curvature", "k_{0}", "1/m", 8 * s_0 / L**2,
     because="so much curvature makes the bow that was measured",
     lines=[(equal(sp.Integral(here * x, (x, 0, L / 2)), s_0),
             "an even curve, level at its middle, rises slope after slope, x from the middle, to the bow")],
@@ -71,7 +71,7 @@ moment = M.result(
     meaning="moment that holds the bar flat", because="the bar is bent back by its whole curvature",
 )  # fmt: skip
 kappa = M.relation(
-    "left_curvature", r"\varkappa", "1/m", moment / EI,
+    "left_curvature", "k", "1/m", moment / EI,
     because="released, the moment that the clamps held bends bar and rib as one",
     lines=[(equal(EI * sp.Symbol("left_curvature", real=True) - bar * kappa_0, sp.Integer(0)),
             "no moment is left from outside: what the whole takes up by bending, the bar's locked-in moment gives")],

@@ -119,7 +119,7 @@ P = M.relation(
 )  # fmt: skip
 m, n = t_1 / t_2, E_1 / E_2
 kappa = M.relation(
-    "curvature", r"\varkappa", "1/m", P * H / (2 * B),
+    "curvature", "k", "1/m", P * H / (2 * B),
     because="the two forces, half the thickness apart on the average, bend both layers",
     lines=[(e / H * 6 * (1 + m) ** 2 / (3 * (1 + m) ** 2 + (1 + m * n) * (m**2 + 1 / (m * n))),
             "so Timoshenko writes it, with the ratios of thicknesses and of moduli")],
