@@ -18,7 +18,7 @@ Sources: area coordinates of a triangle (A. F. Möbius), plane geometry; JCGM 10
 import sympy as sp
 
 from kit.model import Model, equal
-from kit.topics.level.common import opposite, twice_area, warn
+from kit.topics.level.common import opposite, state_place, twice_area, warn
 
 M = Model(
     "level.plane",
@@ -39,25 +39,9 @@ M = Model(
 )
 SPANS = (((0, 300), (0, 300), 60, 40), ((500, 2000), (0, 300), 640, 40), ((0, 2000), (500, 2000), 350, 520))
 places, gaps, spreads = [], [], []
-for i, ((x_span, y_span, x_i, y_i), depth) in enumerate(zip(SPANS, (2.62, 2.31, 3.05), strict=True), start=1):
-    places.append(
-        tuple(
-            M.given(
-                f"{axis}_{i}",
-                f"{axis}_{{{i}}}",
-                "mm",
-                value,
-                span=span,
-                half=1,
-                meaning=f"place {i}, {told}",
-                how="tape from one corner of the bed",
-            )
-            for axis, value, span, told in (
-                ("x", x_i, x_span, "along the straightedge"),
-                ("y", y_i, y_span, "across"),
-            )
-        )
-    )
+for i, (place, depth) in enumerate(zip(SPANS, (2.62, 2.31, 3.05), strict=True), start=1):
+    ways = ("along the straightedge", "across")
+    places.append(state_place(M, i, place, what="place", ways=ways, how="tape from one corner of the bed"))
     gaps.append(M.given(f"gap_{i}", f"z_{{{i}}}", "mm", depth, span=(-20, 50), half=0.13, spread="normal",
                         meaning=f"depth of the bed at place {i}; below zero: the bed stands proud",
                         how="cards under a straightedge, or feeler gauges"))  # fmt: skip

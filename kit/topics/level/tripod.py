@@ -16,7 +16,7 @@ coordinates of a triangle.
 import sympy as sp
 
 from kit.model import Model, equal
-from kit.topics.level.common import gravity, opposite, twice_area, warn
+from kit.topics.level.common import gravity, opposite, state_place, twice_area, warn
 
 M = Model(
     "level.tripod",
@@ -40,20 +40,8 @@ START = (
     ((-200, 1500), (250, 1500), 210, 380),
 )
 feet = [
-    tuple(
-        M.given(
-            f"{axis}_{i}",
-            f"{axis}_{{{i}}}",
-            "mm",
-            value,
-            span=span,
-            half=1,
-            meaning=f"foot {i}, {told}",
-            how="tape",
-        )
-        for axis, value, span, told in (("x", x, x_span, "along"), ("y", y, y_span, "across"))
-    )
-    for i, (x_span, y_span, x, y) in enumerate(START, start=1)
+    state_place(M, i, place, what="foot", ways=("along", "across"), how="tape")
+    for i, place in enumerate(START, start=1)
 ]
 X = M.given("center_x", "X", "mm", 215, span=(0, 1500), half=5, meaning="center of mass, along",
             how="weigh two feet on scales, or balance it on a batten")  # fmt: skip
