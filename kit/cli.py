@@ -16,7 +16,6 @@ from kit import __version__
 from kit.errors import KitError
 
 if TYPE_CHECKING:
-    from kit.model import Model
     from kit.quantity import Display
 
 FINE, FAILS, BAD = 0, 1, 2
@@ -143,6 +142,7 @@ def _pair(text: str, what: str) -> tuple[str, str]:
 
 def _work(options: argparse.Namespace) -> int:
     from kit.model import find
+    from kit.model.case import work
     from kit.model.record import sought, worked
     from kit.topics import model
 
@@ -153,7 +153,7 @@ def _work(options: argparse.Namespace) -> int:
         if name in givens:
             raise KitError(f"{name} is given twice; give it once")
         givens[name] = value
-    case = _worked(chosen, givens, options.beyond)
+    case = work(chosen, givens, beyond=frozenset(options.beyond))
     found = None
     if options.find:
         unknown, wish = options.find
@@ -176,13 +176,6 @@ def _work(options: argparse.Namespace) -> int:
         if found:
             print(f"  found: {found.words(display)}")
     return FINE if case.ok and (found is None or found.how != "none") else FAILS
-
-
-def _worked(chosen: Model, givens: dict[str, Any], beyond: Sequence[str]) -> Any:
-    reserved = {"beyond", "tables"} & givens.keys()
-    if reserved:
-        raise KitError(f"{chosen.name} has no given {reserved.pop()!r}")
-    return chosen.at(beyond=beyond, **givens)
 
 
 def _check(options: argparse.Namespace) -> int:

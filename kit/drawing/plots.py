@@ -16,7 +16,7 @@ import numpy as np
 import sympy as sp
 
 from kit.errors import KitError
-from kit.model import Case, Given, LimitState, Relation
+from kit.model import Case, Given, LimitState, Relation, called
 from kit.quantity import Display, parse
 
 if TYPE_CHECKING:
@@ -228,7 +228,7 @@ def _unit(part: Given | Relation, display: Display | None) -> Any:
 
 def _words(part: Given | Relation) -> str:
     """Return what a quantity is called, without what follows a semicolon."""
-    return (part.meaning or part.name.replace("_", " ")).split(";")[0]
+    return called(part).split(";")[0]
 
 
 def _name(part: Given | Relation) -> str:

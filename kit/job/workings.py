@@ -98,7 +98,7 @@ class Workings:
         return told.stated if told.link is None else self._linked(id, name, told, *told.link)
 
     def _linked(self, id: str, name: str, told: Told, other: str, wanted: str) -> Stated:
-        from kit.model import Stated, budget
+        from kit.model import Stated, budget, in_words
         from kit.quantity import Quantity
 
         where = f"{other}.{wanted}"
@@ -132,7 +132,7 @@ class Workings:
                 f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
             )
         text = str(Quantity.from_base(case.value[wanted], case.model.part(wanted).unit, half))
-        source = told.source or f"part {other}: {wanted.replace('_', ' ')}"
+        source = told.source or f"part {other}: {in_words(wanted)}"
         return Stated(text, shape, k, source, told.how or "worked out in that part", dof=dof)
 
     def try_one(self, id: str, name: str) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
-from kit.model import Case, Given, Relation
+from kit.model import Case, Given, Relation, called
 from kit.quantity import Quantity, Unit, parse
 from kit.quantity.digits import fixed
 from kit.sheet.mathml import mathml
@@ -70,7 +70,7 @@ def _row(row: Compared) -> str:
         _with(ours, of), _with(_typed(row.published), of), _with(f"{sign}{off}".replace("-", "−"), of),
         f"±\u00a0{_with(_typed(row.within), row.within.unit)}", mark, row.source,
     )  # fmt: skip
-    name = (row.part.meaning or row.part.name.replace("_", " ")).split(";")[0]
+    name = called(row.part).split(";")[0]
     cells = "".join(f"<td>{escape(text)}</td>" for text in texts)
     return f'<tr><th scope="row">{mathml(row.part.tex)} {escape(name)}</th>{cells}</tr>'
 

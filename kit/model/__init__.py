@@ -8,7 +8,19 @@ from kit.model.compiled import NoValueError
 from kit.model.dimension import DimensionError
 from kit.model.improve import Improvement, Plan, needed
 from kit.model.invert import Found, find
-from kit.model.parts import Caution, Given, Limit, LimitState, Line, ModelError, Pick, Relation, equal
+from kit.model.parts import (
+    Caution,
+    Given,
+    Limit,
+    LimitState,
+    Line,
+    ModelError,
+    Pick,
+    Relation,
+    called,
+    equal,
+    in_words,
+)
 from kit.model.prove import Proof, ProofError, prove
 from kit.model.spread import Spread
 from kit.model.statement import Model
@@ -46,10 +58,12 @@ __all__ = [
     "Step",
     "Typed",
     "budget",
+    "called",
     "corners",
     "derivation",
     "equal",
     "find",
+    "in_words",
     "monte_carlo",
     "needed",
     "prove",

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from kit.errors import KitError, near_misses
 from kit.model.compiled import NoValueError
-from kit.model.parts import Given, LimitState
+from kit.model.parts import Given, LimitState, in_words
 from kit.model.spread import Shape, Spread
 from kit.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 
@@ -84,6 +84,10 @@ class Case:
         """Return a given or result as a quantity in its own unit."""
         part = self.model.part(name)
         return Quantity.from_base(self.value[name], part.unit)
+
+    def table(self, name: str) -> Table:
+        """Return a table as this case sees it: with the job's own rows, if there are any."""
+        return _table(name, self.tables)
 
     def with_(self, *, beyond: frozenset[str] | None = None, **changes: Typed) -> Case:
         """Work the same case with some givens or picks changed; see `changed`."""
@@ -181,11 +185,14 @@ def _text(typed: Typed) -> str:
     return typed.text if isinstance(typed, Stated) else str(typed)
 
 
-def _row(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
+def _table(name: str, tables: Mapping[str, Table] | None) -> Table:
     from kit.tables import table
 
-    wanted = model.picks[name].table
-    return ((tables or {}).get(wanted) or table(wanted)).row(row)
+    return (tables or {}).get(name) or table(name)
+
+
+def _row(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
+    return _table(model.picks[name].table, tables).row(row)
 
 
 def _filled(model: Model, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
@@ -205,7 +212,7 @@ def _filled(model: Model, name: str, found: Row, typed: Mapping[str, Typed]) -> 
         origin = (
             cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
         )
-        how = f"table of {pick.table.replace('_', ' ')}: {found.id}"
+        how = f"table of {in_words(pick.table)}: {found.id}"
         entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin, how)
     return entries
 

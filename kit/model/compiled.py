@@ -18,6 +18,7 @@ import sympy as sp
 
 from kit.errors import KitError
 from kit.model.code import Assignments, function
+from kit.model.parts import called
 
 if TYPE_CHECKING:
     from kit.model.statement import Model
@@ -83,8 +84,7 @@ class Compiled:
             if not (value.is_real and value.is_finite):
                 inputs = [p for p in self.model._by_symbol.values() if p.symbol in relation.expr.free_symbols]
                 at = ", ".join(f"{p.name} {p.show(float(known[p.symbol]))}" for p in inputs)
-                meaning = relation.meaning or relation.name.replace("_", " ")
-                return f"{self.model.name} has no {meaning} at {at}; change one of them"
+                return f"{self.model.name} has no {called(relation)} at {at}; change one of them"
             known[relation.symbol] = value
         return f"{self.model.name} has no finite value at this point; move the givens back toward their spans"
 

@@ -10,6 +10,7 @@ import sympy as sp
 
 from kit.model.code import function
 from kit.model.compiled import NoValueError
+from kit.model.parts import in_words
 
 if TYPE_CHECKING:
     from kit.model.parts import Relation
@@ -64,7 +65,7 @@ class Gradient:
         try:
             found = [derivatives(*numbers) for _, derivatives in self._rows]
         except (ValueError, ZeroDivisionError, OverflowError):
-            name = self.symbol.name.replace("_", " ")
+            name = in_words(self.symbol.name)
             raise NoValueError(
                 f"{name} has no slope at this point, hence no first-order uncertainty; "
                 "move a given a little, or use Monte Carlo"

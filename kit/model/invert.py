@@ -13,7 +13,7 @@ import sympy as sp
 
 from kit.errors import KitError, near_misses
 from kit.model.isolate import LARGEST, isolate
-from kit.model.parts import Given, Relation, plain
+from kit.model.parts import Given, Relation, in_words, plain
 from kit.model.scan import CLOSE, Scan, nearest, same
 from kit.quantity import Display, Quantity, parse
 
@@ -60,8 +60,8 @@ class Found:
 
     def words(self, display: Display | None = None) -> str:
         """Say what was found, or why there is nothing and what comes nearest."""
-        name, goal = self.unknown.name.replace("_", " "), self.result.show(self.target, display)
-        wish = f"{self.result.name.replace('_', ' ')} {goal}"
+        name, goal = in_words(self.unknown.name), self.result.show(self.target, display)
+        wish = f"{in_words(self.result.name)} {goal}"
         found = [self.unknown.show(value, display) for value in self.values]
         found += [f"{self.unknown.show(a, display)} to {self.unknown.show(b, display)}" for a, b in self.runs]
         if found:

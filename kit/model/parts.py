@@ -25,6 +25,11 @@ def plain(name: str) -> sp.Symbol:
     return sp.Symbol(name)
 
 
+def in_words(name: str) -> str:
+    """Return a code name as words."""
+    return name.replace("_", " ")
+
+
 @dataclass(frozen=True, slots=True)
 class Given:
     """A quantity that a person measures, chooses or looks up. Numbers are in base units."""
@@ -108,6 +113,11 @@ class Relation:
         return show(base, self.unit, display, half=half, resolution=self.resolution)
 
 
+def called(part: Given | Relation) -> str:
+    """Return what a quantity is called: its meaning, else its name in words."""
+    return part.meaning or in_words(part.name)
+
+
 @dataclass(frozen=True, slots=True)
 class Limit:
     """What a good design meets: a value, what is allowed, and what would mend a failure."""
@@ -128,11 +138,6 @@ class Caution:
 
     text: str
     when: Boolean
-
-    @property
-    def always(self) -> bool:
-        """Whether the caution applies whatever the values are."""
-        return self.when is sp.true
 
 
 @dataclass(frozen=True, slots=True)

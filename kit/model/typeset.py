@@ -11,7 +11,7 @@ import sympy as sp
 from sympy.printing.latex import LatexPrinter
 
 from kit.model.code import function
-from kit.model.parts import Given, Relation, plain
+from kit.model.parts import Given, Relation, in_words, plain
 
 if TYPE_CHECKING:
     from kit.model.case import Case
@@ -61,7 +61,7 @@ class _Printer(LatexPrinter):
         equation = isinstance(expr, sp.Eq | sp.Ne)
         if equation and isinstance(part, Given) and part.kind == "choice" and expr.rhs.is_Integer:
             verb = "" if isinstance(expr, sp.Eq) else "not "
-            return rf"\text{{{part.name.replace('_', ' ')} {verb}{part.option(int(expr.rhs))}}}"
+            return rf"\text{{{in_words(part.name)} {verb}{part.option(int(expr.rhs))}}}"
         return str(super()._print_Relational(expr))
 
     def _print_ceiling(self, expr: sp.ceiling, exp: str | None = None) -> str:

@@ -9,18 +9,13 @@ from typing import Any
 
 import ipywidgets as w
 
-from kit.model import Entry, Given, Pick
+from kit.model import Entry, Given, Pick, in_words
 from kit.quantity import Display
 from kit.sheet.mathml import mathml
 
 Changed = Callable[[str, str], None]
 
 _STOPS = 400  # about as many as a slider has pixels
-
-
-def words(name: str) -> str:
-    """Return a code name as words."""
-    return name.replace("_", " ")
 
 
 class Field(w.VBox):
@@ -38,7 +33,7 @@ class Field(w.VBox):
         self.control.observe(self._moved, "value")
         self.outside = w.Checkbox(
             value=False, indent=False, description="outside the span, knowingly",
-            tooltip=f"use {words(given.name)} outside the span within which the model holds",
+            tooltip=f"use {in_words(given.name)} outside the span within which the model holds",
         )  # fmt: skip
         self.outside.observe(self._again, "value")
         line = [self.control] if given.kind == "choice" else [self.box, self.control]
@@ -58,10 +53,12 @@ class Field(w.VBox):
             return w.IntSlider(min=low, max=high, value=low, readout=False, tooltip=tip)
         return w.FloatSlider(readout=False, tooltip=tip)
 
-    def show(self, entry: Entry, display: Display | None = None) -> None:
-        """Show a value (and, with `display`, in another reader's units) without calling back."""
+    def show(self, entry: Entry, display: Display | None = None, *, beyond: bool | None = None) -> None:
+        """Show a value (and, if told, in another reader's units, or as left open or not) without calling back."""
         self._quiet = True
         try:
+            if beyond is not None:
+                self.outside.value = beyond
             if display is not None:
                 self._display = display
                 self._rescale()
@@ -198,7 +195,7 @@ class PickField(w.VBox):
 
     def say(self) -> None:
         """Tell which givens the row fills."""
-        filled = ", ".join(words(name) for name in self.pick.fills)
+        filled = ", ".join(in_words(name) for name in self.pick.fills)
         self.note.value = f'<span class="fw-note">fills {escape(filled)}</span>'
 
     def complain(self, sentence: str, row: str) -> None:

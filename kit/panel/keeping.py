@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.errors import KitError
-from kit.model import Stated
+from kit.model import Stated, in_words
 
 if TYPE_CHECKING:
     from kit.panel.live import Panel
@@ -103,7 +103,7 @@ class Keeping(w.VBox):
         self.unsaved.clear()
         self.buttons.children = (self.save, self.export, self.reset)
         path = self.panel.job.path if self.panel.job else ""
-        listed = ", ".join(name.replace("_", " ") for name in names)
+        listed = ", ".join(in_words(name) for name in names)
         self._say(f"saved {listed} to {path}" if names else f"nothing had changed; {path} is as it was")
 
     def _take_theirs(self) -> None:

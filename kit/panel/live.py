@@ -6,6 +6,7 @@ for a changed one, and what a reader sees is written anew from that.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -14,15 +15,14 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from kit.errors import KitError
-from kit.model import Case, Model, SpanError, Stated
-from kit.panel.field import Field, PickField, words
+from kit.model import Case, Model, SpanError, Stated, in_words
+from kit.panel.field import Field, PickField
 from kit.panel.keeping import Keeping
 from kit.panel.solving import Solving
 from kit.panel.twin import Twin
 from kit.quantity import Display
 from kit.sheet import fragments
 from kit.sheet.style import panel_style
-from kit.tables import table
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -39,12 +39,12 @@ class Panel(w.VBox):
         self.display = display or (job.display if job else Display())
         self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
         self.shown = w.Dropdown(
-            options=[(words(name), name) for name in self.model.relations], value=self._first_shown(),
+            options=[(in_words(name), name) for name in self.model.relations], value=self._first_shown(),
             tooltip="the quantity whose formula is shown with the numbers put in",
         )  # fmt: skip
         self.shown.observe(lambda _: self._write_formula(), "value")
         self.picks = {
-            name: PickField(pick, self._rows(pick.table), case.picks[name], self.change)
+            name: PickField(pick, case.table(pick.table).ids, case.picks[name], self.change)
             for name, pick in case.model.picks.items()
         }
         self.fields = {
@@ -104,16 +104,12 @@ class Panel(w.VBox):
         """Go back to the case that the panel began with."""
         self.case = self.start
         for name, field in self.fields.items():
-            field.outside.value = name in self.case.beyond
-            field.show(self.case.entries[name])
+            field.show(self.case.entries[name], beyond=name in self.case.beyond)
         for name, pick in self.picks.items():
             pick.show(self.case.picks[name])
         self._write()
 
     # -- inside ---------------------------------------------------------------------------------------
-
-    def _rows(self, name: str) -> tuple[str, ...]:
-        return ((self.case.tables or {}).get(name) or table(name)).ids
 
     def _beyond(self, name: str, field: Field | None) -> frozenset[str]:
         if field is None or field.beyond is None:
@@ -124,7 +120,7 @@ class Panel(w.VBox):
         """Keep what was stated about a quantity when only its value is typed anew."""
         before = self.case.typed.get(name)
         if isinstance(before, Stated):
-            return Stated(text, spread=before.spread, k=before.k, dof=before.dof, how=before.how)
+            return replace(before, text=text, source=None, measured=None)
         return text
 
     def _show_filled(self, pick: str) -> None:
@@ -132,8 +128,6 @@ class Panel(w.VBox):
             self.fields[name].show(self.case.entries[name])
 
     def _other_units(self, change: dict[str, Any]) -> None:
-        from dataclasses import replace
-
         self.display = replace(self.display, system=change["new"])
         for name, field in self.fields.items():
             field.show(self.case.entries[name], self.display)

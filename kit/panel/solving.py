@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.errors import KitError
-from kit.model import Found, find, tex
-from kit.panel.field import words
+from kit.model import Found, find, in_words, tex
 from kit.sheet.mathml import mathml
 
 if TYPE_CHECKING:
@@ -50,7 +49,7 @@ class Solving(w.VBox):
 
     @staticmethod
     def _names(names: list[str], first: str, tooltip: str) -> w.Dropdown:
-        return w.Dropdown(options=[(words(name), name) for name in names], value=first, tooltip=tooltip)
+        return w.Dropdown(options=[(in_words(name), name) for name in names], value=first, tooltip=tooltip)
 
     def solve(self) -> None:
         """Find the given and take the first value found into the panel."""

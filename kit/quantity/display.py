@@ -4,13 +4,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from kit.quantity.errors import QuantityError
-from kit.quantity.table import Dim
 from kit.quantity.units import Unit, compose, unit
 
 System = Literal["mm", "in"]
 
 DENOMINATORS = (2, 4, 8, 16, 32, 64, 128)
-_LENGTH: Dim = (1, 0, 0, 0)
 _MOST_DIGITS = 12
 
 # Units that have a customary counterpart as a whole; anything else is turned part by part.
@@ -83,8 +81,3 @@ def home(of: Unit) -> Display:
     """Return the default display of the system that a unit belongs to; metric for those in both."""
     customary = of.text in _WHOLE["mm"] and of.text not in ("m", "cm")
     return Display(system="in" if customary or any(name in _PART["mm"] for name, _ in of.parts) else "mm")
-
-
-def is_length(of: Unit) -> bool:
-    """Whether a unit is one of length."""
-    return of.dim == _LENGTH

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from html import escape
 
-from kit.model import Budget, BudgetRow, Case, Draws, NoValueError, budget
+from kit.model import Budget, BudgetRow, Case, Draws, NoValueError, budget, in_words
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import sensitivity, unbroken, uncertainty, with_digits
-from kit.sheet.steps import called
+from kit.sheet.steps import headed
 
 _COVERAGE = 0.95
 _SMALL = 0.005  # of the variance: what rounds to 0 % shares one row
@@ -46,7 +46,7 @@ def budget_table(
     try:
         found = budget(case, result, correlations)
     except NoValueError as error:
-        return f'<p class="fw-none"><b>{escape(called(relation))}.</b> No budget: {escape(str(error))}.</p>'
+        return f'<p class="fw-none"><b>{escape(headed(relation))}.</b> No budget: {escape(str(error))}.</p>'
     if not found.u > 0:
         return ""
     rows = "".join(_row(case, found, row, display) for row in found.rows if row.share >= _SMALL)
@@ -54,7 +54,7 @@ def budget_table(
     linked = f"<p>{escape(_linked(correlations))}</p>" if correlations else ""
     return (
         f'<table class="fw-table fw-budget" data-testid="budget-{result}"><caption>'
-        f"{escape(called(relation))} {mathml(relation.tex)}</caption><thead><tr>"
+        f"{escape(headed(relation))} {mathml(relation.tex)}</caption><thead><tr>"
         '<th scope="col" colspan="2">Given</th><th scope="col">Estimate</th><th scope="col">Spread</th>'
         '<th scope="col" class="fw-number">Standard uncertainty</th>'
         '<th scope="col" class="fw-number">Sensitivity</th>'
@@ -118,9 +118,7 @@ def _whole(dof: float) -> str:
 
 
 def _linked(correlations: Correlations) -> str:
-    pairs = ", ".join(
-        f"{a.replace('_', ' ')} and {b.replace('_', ' ')} {r:g}" for (a, b), r in correlations.items()
-    )
+    pairs = ", ".join(f"{in_words(a)} and {in_words(b)} {r:g}" for (a, b), r in correlations.items())
     return f"Correlations: {pairs}. Shares leave them aside."
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import NamedTuple
 
-from kit.model import Case, Relation, Step, substituted
+from kit.model import Case, Relation, Step, called, substituted
 from kit.model import derivation as steps
 from kit.model.typeset import active
 from kit.quantity import Display
@@ -54,7 +54,7 @@ def _step(case: Case, display: Display | None, step: Step, numbers: dict[str, st
     body = "".join(_row(left, line) for left, line in zip(lefts, whole + equal, strict=True))
     kind = "fw-step fw-result" if relation.result else "fw-step"
     source = f' <span class="fw-source">({escape(relation.source)})</span>' if relation.source else ""
-    head = f'<p class="fw-step-head">{escape(called(relation))}{source}</p>'
+    head = f'<p class="fw-step-head">{escape(headed(relation))}{source}</p>'
     return f'<li class="{kind}">{head}{body}</li>'
 
 
@@ -73,7 +73,7 @@ def _row(left: str, line: _Line) -> str:
     )
 
 
-def called(relation: Relation) -> str:
-    """Return what a relation is called: its meaning, else its name in words."""
-    words = relation.meaning or relation.name.replace("_", " ")
+def headed(relation: Relation) -> str:
+    """Return what a relation is called, as a heading begins: with a capital."""
+    words = called(relation)
     return words[:1].upper() + words[1:]

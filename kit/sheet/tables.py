@@ -9,7 +9,7 @@ from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import unbroken, uncertainty
-from kit.sheet.steps import called
+from kit.sheet.steps import headed
 
 
 def givens_table(case: Case, display: Display | None = None) -> str:
@@ -63,7 +63,7 @@ def results_table(
         spread = _expanded(case, relation, display, correlations)
         value = relation.show(case.value[relation.name], display)
         rows.append(
-            f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(called(relation))}</th>'
+            f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(headed(relation))}</th>'
             f'<td class="fw-number"><span class="fw-value" data-testid="value-{relation.name}">{escape(value)}'
             f'</span></td><td class="fw-number"><span data-testid="u-{relation.name}">{escape(spread)}</span></td></tr>'
         )
