@@ -174,11 +174,11 @@ class LimitState:
         given = f"{limit.subject} {text(self.value)}"
         if self.ok:
             ending = (
-                f"of {text(self.allowed)} allowed"
+                f" of {text(self.allowed)} allowed"
                 if limit.sense == "<="
-                else f"of {text(self.allowed)} needed"
+                else f", at least {text(self.allowed)} needed"
             )
-            return f"{given} {ending}; margin {text(self.margin)}"
+            return f"{given}{ending}; margin {text(self.margin)}"
         bound = "more than the" if limit.sense == "<=" else "less than the"
         allowed = f"{text(self.allowed)} {'allowed' if limit.sense == '<=' else 'needed'}"
         return f"{given}, {text(-self.margin)} {bound} {allowed}; to mend it, {limit.mend}"

@@ -265,6 +265,7 @@ def test_limit_from_below() -> None:
     assert (state.ok, state.margin) == (False, -10)
     assert state.words().endswith("10 N less than the 60 N needed; to mend it, clamp harder")
     assert m.at(hold=120).limits[0].ok  # just met is met
+    assert m.at(hold=160).limits[0].words() == "the grip is 80 N, at least 60 N needed; margin 20 N"
 
 
 def test_limit_without_value_is_said() -> None:
