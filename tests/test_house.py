@@ -32,11 +32,12 @@ MAY_IMPORT = {
     "topics": STATED,
     "job": BASE | {"model", "tables", "topics"},
     "drawing": SHOWN - {"job"},
-    "sheet": SHOWN | {"drawing"},
-    "panel": SHOWN | {"drawing", "sheet"},
-    "lesson": SHOWN | {"drawing", "sheet"},
-    "cli": SHOWN | {"drawing", "sheet", "panel"},
-    "": SHOWN | {"drawing", "sheet", "panel", "cli"},  # kit/__init__.py
+    "works": SHOWN | {"drawing"},
+    "sheet": SHOWN | {"drawing", "works"},
+    "panel": SHOWN | {"drawing", "works", "sheet"},
+    "lesson": SHOWN | {"drawing", "works", "sheet"},
+    "cli": SHOWN | {"drawing", "works", "sheet", "panel"},
+    "": SHOWN | {"drawing", "works", "sheet", "panel", "cli"},  # kit/__init__.py
 }
 COMMON = {"errors", "files"}
 

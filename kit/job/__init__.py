@@ -32,6 +32,8 @@
     key_width = { from = "machine.track_width" }
     tilt = { from = "frame.bevel" }          # a link: another part's quantity with its uncertainty
 
+    [parts.stop.shape]                       # what the model's work is told beyond the givens: a scan, a list of parts
+    takes = { frame = "hood" }               # and whose work it takes
     [parts.stop.built]                       # what was measured after building; kept, not read yet
     [parts.stop.record]                      # results as they once were, to compare with; never read as truth
 

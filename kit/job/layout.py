@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
 JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals")
-PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record")
+PART_KEYS = ("model", "title", "note", "beyond", "givens", "shape", "built", "record")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
 
 #: The id under which links find the machine's own measures.
@@ -65,7 +65,10 @@ class Told:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of the job: the model that works it out (empty if it names none), and what is given for it."""
+    """A part of the job: the model that works it out (empty if it names none), and what is given for it.
+
+    `shape` is what the model's work is told beyond the givens, as it stands in the file.
+    """
 
     id: str
     model: str
@@ -74,6 +77,7 @@ class Part:
     beyond: tuple[str, ...] = ()
     picks: Mapping[str, str] = field(default_factory=dict)
     givens: Mapping[str, Told] = field(default_factory=dict)
+    shape: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -204,6 +208,7 @@ class _Reader:
             tuple(beyond),
             picks,
             dict(self.told((*path, "givens"), givens)),
+            self.table((*path, "shape"), body.get("shape", {})),
         )
 
     def linked(self, name: str, told: Told) -> bool:

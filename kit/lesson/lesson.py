@@ -12,14 +12,16 @@ from typing import TYPE_CHECKING
 
 import sympy as sp
 
+from kit.errors import KitError
 from kit.lesson.comparing import Compared, comparison_table
 from kit.lesson.shown import Shown, plain, style
 from kit.model import Case, Given, Relation, budget, tex
 from kit.model.dimension import dimension, words
 from kit.quantity import Display
-from kit.sheet import fragments
+from kit.sheet import fragments, shaped
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import uncertainty
+from kit.works import Made, made
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
@@ -129,6 +131,31 @@ class Lesson:
         words = f'<p class="fw-notice"><b>Notice:</b>{escape(notice)}</p>'
         return Shown(f"<div>{picture(figure, notice)}</div>{words}", f"plot: {notice}")
 
+    def made(self, job: Job, part: str) -> Shown:
+        """Return the numbers, limits and cautions of a part's shape."""
+        made = _made(job, part)
+        html = (
+            shaped.numbers_table(made, self.display)
+            + shaped.limits_of_shape(made)
+            + shaped.cautions_of_shape(made)
+        )
+        return Shown(plain(html), f"shape of {part}")
+
+    def picture(self, job: Job, part: str, name: str) -> Shown:
+        """Return one picture of a part's shape; a view in space can be turned.
+
+        Raises:
+            KitError: the part makes no shape, or one without that picture.
+        """
+        shown = _made(job, part).picture(name)
+        return Shown(
+            shaped.picture(shown, self.display, ids=f"lesson{next(_PICTURES)}"), f"picture: {shown.title}"
+        )
+
+    def rows(self, job: Job, part: str, title: str) -> Shown:
+        """Return one table of a part's shape. Raises KitError as `picture`."""
+        return Shown(shaped.rows_table(_made(job, part).rows(title)), f"table: {title}")
+
     def parts(self, job: Job) -> Shown:
         """Return the parts of a job with their questions and verdicts."""
         body = "".join(self._part(job, name) for name in job.parts)
@@ -149,6 +176,13 @@ class Lesson:
             f'<td>{escape(case.model.question)}</td><td class="{kind}"><span class="fw-mark" aria-hidden="true">'
             f"{mark}</span> {escape(fragments.verdict_words(case))}</td></tr>"
         )
+
+
+def _made(job: Job, part: str) -> Made:
+    found = made(job, part)
+    if found is None:
+        raise KitError(f"{part} is worked by {job.parts[part].model}, which makes no shape")
+    return found
 
 
 def _powers(told: str) -> str:

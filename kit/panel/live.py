@@ -18,11 +18,13 @@ from kit.errors import KitError
 from kit.model import Case, Model, SpanError, Stated, in_words
 from kit.panel.field import Field, PickField
 from kit.panel.keeping import Keeping
+from kit.panel.shaping import Shaping
 from kit.panel.solving import Solving
 from kit.panel.twin import Twin
 from kit.quantity import Display
 from kit.sheet import fragments
 from kit.sheet.style import panel_style
+from kit.works import Made, work_of
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -58,6 +60,7 @@ class Panel(w.VBox):
         self.units.observe(self._other_units, "value")
         self.solving = Solving(self)
         self.keeping = Keeping(self)
+        self.shaping = Shaping(self) if work_of(self.model.name) else None
         self.more = self._more()
         self.twin = Twin(self)
         super().__init__(self._lay_out())
@@ -69,6 +72,11 @@ class Panel(w.VBox):
     def model(self) -> Model:
         """The model that the panel works."""
         return self.case.model
+
+    @property
+    def made(self) -> Made | None:
+        """The shape that goes with the case, where the model has a work and it could be made."""
+        return self.shaping.made if self.shaping else None
 
     # -- what controls call ---------------------------------------------------------------------------
 
@@ -98,6 +106,14 @@ class Panel(w.VBox):
         self.case = case
         self.fields[changed].show(case.entries[changed])
         self.keeping.note(changed)
+        self._write()
+
+    def take_all(self, texts: dict[str, str]) -> None:
+        """Take several givens at once. Raises KitError, and nothing changes, where the model refuses one."""
+        self.case = self.case.changed({name: self._stated(name, text) for name, text in texts.items()})
+        for name in texts:
+            self.fields[name].show(self.case.entries[name])
+            self.keeping.note(name)
         self._write()
 
     def reset(self) -> None:
@@ -136,11 +152,17 @@ class Panel(w.VBox):
     def _write(self) -> None:
         """Write everything that depends on the case."""
         case, display = self.case, self.display
-        self.verdict.value = fragments.verdict(case, display)
+        if self.shaping:
+            self.shaping.refresh()
+        self.write_verdict()
         self.answer.value = fragments.answer(case, display, ids=f"fw{id(self)}")
         self._write_formula()
         self._write_more()
         self.twin.refresh_soon()
+
+    def write_verdict(self) -> None:
+        """Write whether the limits are met, those of the shape among them."""
+        self.verdict.value = fragments.verdict(self.case, self.display, self.made)
 
     def _write_formula(self) -> None:
         self.formula.value = fragments.formula(self.case, self.display, self.shown.value)
@@ -187,7 +209,8 @@ class Panel(w.VBox):
         answers = w.VBox([self.answer, shown, self.formula])
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
-        return [heading, self.verdict, grid, self.more]
+        shape = [self.shaping] if self.shaping else []
+        return [heading, self.verdict, grid, *shape, self.more]
 
     def _ipython_display_(self) -> None:
         self.twin.display()
@@ -196,7 +219,8 @@ class Panel(w.VBox):
         """Write the worked sheet of what the panel shows into `folder`; return the file."""
         from kit.sheet.write import write_sheet
 
-        return write_sheet(self.case, folder, display=self.display, origin=self.keeping.origin())
+        origin = self.keeping.origin()
+        return write_sheet(self.case, folder, display=self.display, origin=origin, made=self.made)
 
 
 @cache

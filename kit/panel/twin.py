@@ -36,7 +36,8 @@ class Twin:
 
     def html(self) -> str:
         """Return the twin: the worked sheet's content without its page."""
-        content = fragments.static(self.panel.case, self.panel.display, ids=f"twin{id(self)}")
+        panel = self.panel
+        content = fragments.static(panel.case, panel.display, ids=f"twin{id(self)}", made=panel.made)
         return f'{_HIDING}{twin_style()}<div class="fw-twin fw-sheet">{content}</div>'
 
     def display(self) -> None:

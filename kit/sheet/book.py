@@ -1,4 +1,4 @@
-"""The station book: every worked sheet of a job and an index."""
+"""The station book: every worked sheet of a job, the files of its shapes, and an index."""
 
 from __future__ import annotations
 
@@ -12,9 +12,12 @@ from kit.files import write_atomic
 from kit.model.digest import digest
 from kit.sheet.fragments import verdict_words
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet
+from kit.works import thorough
 
 if TYPE_CHECKING:
     from kit.job import Job
+    from kit.quantity import Display
+    from kit.works import Made
 
 Progress = Callable[[int, int, str], None]
 
@@ -24,29 +27,47 @@ def write_book(
 ) -> list[IndexEntry]:
     """Write the sheets of all parts of a job and `index.html` into `folder`, which is made if need be.
 
+    The files of a part's shape go into the folder `files` beside them, their names beginning with the part's id.
     `progress` is told how many sheets are done, how many there are, and the title of the last one; `date` is
-    today's unless told. Nothing is written unless every part can be worked.
+    today's unless told. Nothing is written unless every part can be worked and made.
 
     Raises:
-        KitError: a part that cannot be worked, or two parts whose sheets would have the same name.
+        KitError: a part that cannot be worked or made, or two parts whose sheets would have the same name.
     """
     date = date or datetime.date.today().isoformat()
     cases = {id: job.case(id) for id in job.parts}
     _check_names(list(cases))
+    shapes = {id: thorough(job, id) for id in cases}
     folder.mkdir(parents=True, exist_ok=True)
     entries: list[IndexEntry] = []
     for id, case in cases.items():
         origin = Origin(job.name, id, job.parts[id].title, date)
-        href = file_name(id)
-        write_atomic(folder / href, sheet(case, display=job.display, origin=origin))
+        href, made = file_name(id), shapes[id]
+        written = write_files(made, folder, id, job.display) if made else {}
+        page = sheet(case, display=job.display, origin=origin, made=made, written=written)
+        write_atomic(folder / href, page)
         title = origin.title or case.model.title
-        entries.append(
-            IndexEntry(title, case.model.question, href, case.ok, verdict_words(case), digest(case))
-        )
+        ok, words = case.ok and (made is None or made.ok), verdict_words(case, made)
+        inputs = (made and made.inputs) or digest(case)
+        entries.append(IndexEntry(title, case.model.question, href, ok, words, inputs))
         if progress:
             progress(len(entries), len(cases), title)
     write_atomic(folder / "index.html", index(entries, title=job.name, date=date))
     return entries
+
+
+def write_files(made: Made, folder: Path, stem: str, display: Display) -> dict[str, list[str]]:
+    """Write all files of a shape into `folder`/files; return their paths from `folder`, by what they are.
+
+    Raises:
+        KitError: something that cannot be drawn or written so.
+    """
+    return {
+        output.what: [
+            path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)
+        ]
+        for output in made.outputs
+    }
 
 
 def _check_names(ids: list[str]) -> None:

@@ -7,7 +7,9 @@ uncertainties, given-NAME, derived-NAME, limit-NAME, budget-NAME, verdict.
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from html import escape
+from typing import TYPE_CHECKING
 
 from kit.drawing import figure as draws_model
 from kit.drawing.svg import svg
@@ -15,6 +17,7 @@ from kit.model import Case, Draws, Model
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
 from kit.sheet.budgets import budget_table, budgets
+from kit.sheet.shaped import sections_of_shape
 from kit.sheet.steps import derivation, formula
 from kit.sheet.tables import (
     assumptions_list,
@@ -27,6 +30,9 @@ from kit.sheet.tables import (
     verdict,
     verdict_words,
 )
+
+if TYPE_CHECKING:
+    from kit.works import Made
 
 __all__ = [
     "answer", "assumptions_list", "background", "budget_table", "budgets", "cautions_list", "derivation", "figure",
@@ -117,14 +123,22 @@ def sections(
     return [(title, body) for title, body in parts if body]
 
 
-def static(case: Case, display: Display | None = None, *, ids: str = "static") -> str:
+def static(
+    case: Case, display: Display | None = None, *, ids: str = "static", made: Made | None = None
+) -> str:
     """Return a worked sheet's content without its page, for where no kernel moves the panel.
 
-    It stands beside a live panel, so its numbers carry no `data-testid`.
+    It stands beside a live panel, so its numbers carry no `data-testid`. Of the shape it has the first picture.
     """
-    parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in sections(case, display, ids=ids))
+    shape = (
+        sections_of_shape(replace(made, pictures=made.pictures[:1]), display, ids=f"{ids}s", still=True)
+        if made
+        else []
+    )
+    pieces = [*shape, *sections(case, display, ids=ids)]
+    parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
     content = (
-        f"{heading(case.model)}<h3>Answer</h3>{verdict(case, display)}"
+        f"{heading(case.model)}<h3>Answer</h3>{verdict(case, display, made)}"
         f"{results_table(case, display)}{limits_list(case, display)}{parts}"
     )
     return re.sub(r' data-testid="[^"]*"', "", content)

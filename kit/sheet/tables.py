@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from html import escape
+from typing import TYPE_CHECKING
 
 from kit.model import Case, Entry, NoValueError, Relation, budget
 from kit.model.uncertainty import Correlations
@@ -10,6 +11,9 @@ from kit.quantity import Display
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import unbroken, uncertainty
 from kit.sheet.steps import headed
+
+if TYPE_CHECKING:
+    from kit.works import Made
 
 
 def givens_table(case: Case, display: Display | None = None) -> str:
@@ -85,15 +89,17 @@ def _expanded(
     return f"± {uncertainty(found.expanded, relation.unit, display)}" if found.u else "none stated"
 
 
-_MARK = {
+#: A limit's mark, a word and a shape, by whether it is met.
+MARK = {
     True: '<span class="fw-mark fw-meets"><span aria-hidden="true">✓</span> meets</span>',
     False: '<span class="fw-mark fw-fails"><span aria-hidden="true">✗</span> fails</span>',
 }
 
 
-def verdict_words(case: Case) -> str:
-    """Return in one sentence whether the limits are met."""
-    count, failing = len(case.limits), sum(not state.ok for state in case.limits)
+def verdict_words(case: Case, made: Made | None = None) -> str:
+    """Return in one sentence whether the limits are met, those of the shape that was made with them."""
+    met = [state.ok for state in case.limits] + [held.ok for held in (made.limits if made else ())]
+    count, failing = len(met), met.count(False)
     if not count:
         return "No limit is stated."
     if failing:
@@ -101,16 +107,22 @@ def verdict_words(case: Case) -> str:
     return "The one limit is met." if count == 1 else f"All {count} limits are met."
 
 
-def verdict(case: Case, display: Display | None = None) -> str:
+def verdict(case: Case, display: Display | None = None, made: Made | None = None) -> str:
     """Return whether the limits are met, and of those that fail by how much and what would mend it."""
+    of_shape = made.limits if made else ()
     failing = "".join(
-        f"<li>{escape(_sentence(state.words(display)))}</li>" for state in case.limits if not state.ok
+        f"<li>{escape(sentence(words))}</li>"
+        for words in (
+            *(state.words(display) for state in case.limits if not state.ok),
+            *(held.told for held in of_shape if not held.ok),
+        )
     )
-    kind = "fw-meets" if case.ok else "fw-fails"
-    mark = ("✓" if case.ok else "✗") if case.limits else "–"
+    ok = case.ok and all(held.ok for held in of_shape)
+    kind = "fw-meets" if ok else "fw-fails"
+    mark = ("✓" if ok else "✗") if case.limits or of_shape else "–"
     return (
         f'<div class="fw-verdict {kind}" role="status" data-testid="verdict"><p><span class="fw-mark" '
-        f'aria-hidden="true">{mark}</span> {escape(verdict_words(case))}</p>'
+        f'aria-hidden="true">{mark}</span> {escape(verdict_words(case, made))}</p>'
         f"{f'<ul>{failing}</ul>' if failing else ''}{outside_list(case)}</div>"
     )
 
@@ -118,8 +130,8 @@ def verdict(case: Case, display: Display | None = None) -> str:
 def limits_list(case: Case, display: Display | None = None) -> str:
     """Return every limit in words with its margin; the mark is a word and a shape."""
     items = "".join(
-        f'<li data-testid="limit-{state.name}">{_MARK[state.ok]} '
-        f'<span class="fw-words">{escape(_sentence(state.words(display)))}</span></li>'
+        f'<li data-testid="limit-{state.name}">{MARK[state.ok]} '
+        f'<span class="fw-words">{escape(sentence(state.words(display)))}</span></li>'
         for state in case.limits
     )
     return f'<p class="fw-label">Limits</p><ul class="fw-limits">{items}</ul>' if items else ""
@@ -140,16 +152,17 @@ def cautions_list(case: Case) -> str:
 
 def assumptions_list(case: Case) -> str:
     """Return what the model takes for granted."""
-    items = "".join(f"<li>{escape(_sentence(text))}</li>" for text in case.model.assumptions)
+    items = "".join(f"<li>{escape(sentence(text))}</li>" for text in case.model.assumptions)
     return f'<ul class="fw-assumptions">{items}</ul>'
 
 
 def sources_list(case: Case) -> str:
     """Return where the formulas come from."""
-    items = "".join(f"<li>{escape(_sentence(text))}</li>" for text in case.model.sources)
+    items = "".join(f"<li>{escape(sentence(text))}</li>" for text in case.model.sources)
     return f'<ul class="fw-sources">{items}</ul>'
 
 
-def _sentence(words: str) -> str:
+def sentence(words: str) -> str:
+    """Return words with a capital and a full stop."""
     end = "" if words.endswith((".", "?", "!")) else "."
     return words[:1].upper() + words[1:] + end

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -17,11 +17,13 @@ from kit.model import Case, Draws, monte_carlo
 from kit.model.digest import digest
 from kit.model.uncertainty import Correlations
 from kit.quantity import Display
-from kit.sheet import fragments
+from kit.sheet import fragments, shaped
 from kit.sheet.style import font_face, stylesheet
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+
+    from kit.works import Made
 
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
@@ -55,20 +57,25 @@ def sheet(
     origin: Origin | None = None,
     correlations: Correlations | None = None,
     draws: int = _DRAWS,
+    made: Made | None = None,
+    written: Mapping[str, Sequence[str]] | None = None,
 ) -> str:
     """Return the worked sheet of a case as a whole HTML file. The same inputs give the same text.
 
-    `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out.
+    `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `made` is the shape that goes
+    with the case, `written` tells its files: links relative to the sheet, by what they are.
     """
     origin = origin or Origin()
-    model, inputs = case.model, digest(case)
+    model, inputs = case.model, (made and made.inputs) or digest(case)
     answer = (
-        fragments.verdict(case, display)
+        fragments.verdict(case, display, made)
         + fragments.results_table(case, display, correlations=correlations)
         + fragments.limits_list(case, display)
     )
     drawn, remark = _drawn(case, draws, correlations)
     parts = fragments.sections(case, display, correlations=correlations, draws=drawn, remark=remark)
+    if made:
+        parts = [*shaped.sections_of_shape(made, display, written=written), *parts]
     block = [
         ("Job", origin.job), ("Part", origin.part), ("Date", origin.date), ("Model", model.name),
         ("Inputs", inputs), ("Fitwright", __version__),
@@ -91,10 +98,11 @@ def write_sheet(
     display: Display | None = None,
     origin: Origin | None = None,
     correlations: Correlations | None = None,
+    made: Made | None = None,
 ) -> Path:
     """Write the worked sheet into `folder`, named after the part or else the model; return the file."""
     path = folder / file_name((origin and origin.part) or case.model.name)
-    write_atomic(path, sheet(case, display=display, origin=origin, correlations=correlations))
+    write_atomic(path, sheet(case, display=display, origin=origin, correlations=correlations, made=made))
     return path
 
 

@@ -1,0 +1,204 @@
+"""The work that hangs on a panel's model: its shape, made anew while a control moves, and its files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from html import escape
+from threading import Thread
+from typing import TYPE_CHECKING
+
+import ipywidgets as w
+
+from kit.errors import KitError
+from kit.panel.keeping import SHEETS
+from kit.sheet import shaped
+from kit.works import Made, Order, alone, order, work_of
+
+if TYPE_CHECKING:
+    from kit.panel.live import Panel
+
+_WIDTH, _HEIGHT = 640, 420  # of a picture in CSS pixels: the page stands still while a control moves
+
+
+class Shaping(w.VBox):
+    """The shape below a panel. `made` is what it shows, None while there is a fault."""
+
+    def __init__(self, panel: Panel) -> None:
+        work = work_of(panel.model.name)
+        assert work is not None
+        self.panel, self.work = panel, work
+        self.made: Made | None = None
+        self._order: Order | None = None
+        self._stopping = self._busy = False
+        self.numbers, self.message, self.tables = w.HTML(), w.HTML(), w.HTML()
+        self.slots = [Slot(self, number) for number in (0, 1)]
+        self.files = _button("Write files", "write drawings and solids into the folder of sheets", self.write)
+        self.stop = _button("Stop", "stop, and keep the best so far", self._stop)
+        self.stop.disabled = True
+        self.tasks = [
+            _button(label, "takes longer; what is shown meanwhile stays", partial(self.start, label))
+            for label in work.tasks
+        ]
+        buttons = [self.files, *self.tasks, *([self.stop] if self.tasks else [])]
+        if work.propose:
+            buttons.insert(0, _button("Propose", "set the givens from what the part takes", self.propose))
+        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
+        more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
+        super().__init__([
+            w.HBox(buttons, _dom_classes=("fw-row",)), self.message, self.numbers,
+            w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)), more,
+        ])  # fmt: skip
+        self.add_class("fw-shape")
+
+    # -- what the panel calls -------------------------------------------------------------------------
+
+    def refresh(self) -> None:
+        """Make the shape of the panel's case; a fault is told in its place."""
+        try:
+            self._take(self.work.make(self._ordered()))
+        except KitError as error:
+            self.made = None
+            self._say(str(error), fault=True)
+
+    # -- what buttons call ----------------------------------------------------------------------------
+
+    def propose(self) -> None:
+        """Set the givens as the work proposes."""
+        assert self.work.propose is not None
+        try:
+            proposed = self.work.propose(self._ordered())
+            self.panel.take_all(proposed)
+        except KitError as error:
+            self._say(str(error), fault=True)
+            return
+        self._say(
+            "proposed: " + ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in proposed.items())
+        )
+
+    def start(self, label: str) -> None:
+        """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""
+        if self._busy:
+            return
+        self._busy, self._stopping, self.stop.disabled = True, False, False
+        wanted = self._ordered()
+
+        def progress(share: float, words: str) -> bool:
+            self._say(f"{share:.0%} {words}")
+            return not self._stopping
+
+        def run() -> None:
+            try:
+                best = self.work.tasks[label](wanted, progress)
+            except KitError as error:
+                self._say(str(error), fault=True)
+            else:
+                if wanted.case is self.panel.case:
+                    self._take(best)
+                    self.panel.write_verdict()
+                    self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
+                else:
+                    self._say("the givens have changed meanwhile; start it again")
+            finally:
+                self._busy, self.stop.disabled = False, True
+
+        Thread(target=run, daemon=True).start()
+
+    def write(self) -> None:
+        """Write the files of the shape beside the sheets and say which."""
+        from kit.sheet.book import write_files
+
+        if self.made is None:
+            return
+        try:
+            SHEETS.mkdir(exist_ok=True)
+            written = write_files(
+                self.made, SHEETS, self.panel.part or self.panel.model.name, self.panel.display
+            )
+        except (KitError, OSError) as error:
+            self._say(str(error), fault=True)
+            return
+        listed = ", ".join(str(SHEETS / href) for hrefs in written.values() for href in hrefs)
+        self._say(f"wrote {listed}" if listed else "this shape has no files")
+
+    # -- inside ---------------------------------------------------------------------------------------
+
+    def _stop(self) -> None:
+        self._stopping = True
+
+    def _ordered(self) -> Order:
+        panel = self.panel
+        if self._order is None:
+            has_job = panel.job is not None and panel.part is not None
+            self._order = order(panel.job, panel.part) if has_job else alone(panel.case, panel.display)  # type: ignore[arg-type]
+        return replace(self._order, case=panel.case, display=panel.display)
+
+    def _take(self, made: Made) -> None:
+        self.made, display = made, self.panel.display
+        self.message.value = ""
+        self.numbers.value = (
+            shaped.numbers_table(made, display)
+            + shaped.limits_of_shape(made)
+            + shaped.cautions_of_shape(made)
+        )
+        self.tables.value = "".join(shaped.rows_table(table) for table in made.tables)
+        for slot in self.slots:
+            slot.show(made)
+
+    def _say(self, text: str, *, fault: bool = False) -> None:
+        kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
+        self.message.value = f"<p {kind}>{escape(text)}</p>"
+
+
+class Slot(w.VBox):
+    """One of the shape's pictures: which one, and for a view in space from where."""
+
+    def __init__(self, shaping: Shaping, number: int) -> None:
+        from kit.drawing.space import STANDARD
+
+        self.shaping, self.number = shaping, number
+        self.which = w.Dropdown(tooltip="the picture that is shown here")
+        self.camera = w.ToggleButtons(
+            options=list(STANDARD), value="corner", tooltips=[f"seen from: {name}" for name in STANDARD]
+        )
+        self.html = w.HTML()
+        self.which.observe(self._again, "value")
+        self.camera.observe(self._again, "value")
+        super().__init__()
+        self.add_class("fw-slot")
+
+    def show(self, made: Made) -> None:
+        """Show the picture that was chosen, of what is made now; hide if there are too few."""
+        names = [picture.name for picture in made.pictures]
+        if len(names) <= self.number:
+            self.children = ()
+            return
+        options = [(picture.title, picture.name) for picture in made.pictures]
+        if list(self.which.options) != options:
+            kept = self.which.value if self.which.value in names else names[self.number]
+            with self.which.hold_trait_notifications():
+                self.which.options = options
+                self.which.value = kept
+        self._draw(made)
+
+    def _again(self, _change: object) -> None:
+        if self.shaping.made is not None and self.which.value is not None:
+            self._draw(self.shaping.made)
+
+    def _draw(self, made: Made) -> None:
+        picture, ids = made.picture(self.which.value), f"shape{id(self)}"
+        self.html.value = shaped.picture(
+            picture, self.shaping.panel.display, ids=ids, width_px=_WIDTH, height_px=_HEIGHT, still=True,
+            camera=self.camera.value,
+        )  # fmt: skip
+        inside = "fw-space" in self.html.value
+        children = (self.which, *([self.camera] if inside else []), self.html)
+        if self.children != children:
+            self.children = children
+
+
+def _button(label: str, tooltip: str, action: Callable[[], None]) -> w.Button:
+    button = w.Button(description=label, tooltip=tooltip)
+    button.on_click(lambda _: action())
+    return button
