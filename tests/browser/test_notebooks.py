@@ -22,6 +22,8 @@ FIRST = {
     "00_start": First("push", "tip_error", "long_stop"),
     "20_bevels": First("slope", "tilt", "hood_frame"),
     "30_folds": First("inside_radius", "flat_length", "tray"),
+    "50_levelling": First("stack", "depth", "gap_near"),
+    "60_grooves": First("width", "spacing", "track_guides"),
     "80_long_stop": First("long_reach", "tip_error", "long_stop"),
 }
 
