@@ -10,14 +10,16 @@ from dataclasses import dataclass
 from enum import Enum
 
 NARROW = 0.25
-"""Width of a narrow line, paper mm; a wide line is twice as wide (ISO 128-2, from memory)."""
-WIDE = 2 * NARROW
+"""Width of a narrow line, paper mm; a wide line is twice, an extra wide one four times as wide (ISO 128-2, from
+memory)."""
+WIDE, EXTRA = 2 * NARROW, 4 * NARROW
 
 # Dash elements in multiples of the line width (ISO 128-2, from memory), except the dot: the standard allows
 # at most half a width, which no screen shows, so ours is two widths long.
 _CONTINUOUS: tuple[float, ...] = ()
 _DASHED = (12.0, 3.0)
 _DOTTED = (2.0, 3.0)
+_DASH_DOT = (12.0, 3.0, 2.0, 3.0)
 _LONG_DOT = (24.0, 3.0, 2.0, 3.0)
 _LONG_TWO_DOTS = (24.0, 3.0, 2.0, 3.0, 2.0, 3.0)
 _LONG_TWO_DASHES = (24.0, 3.0, 6.0, 3.0, 6.0, 3.0)
@@ -57,11 +59,14 @@ class Layer(Enum):
         "05.1", "other position or neighboring part", NARROW, _LONG_TWO_DOTS, color=("#6B6B6B", "#A6A6A6")
     )
     FOLD = LineKind("09.1", "fold line", NARROW, _LONG_TWO_DASHES, color=("#00745A", "#35C9A0"))
+    STAPLE = LineKind("10.1", "staple line", NARROW, _DASH_DOT, color=("#0068A8", "#5CB8F0"))
+    MARK = LineKind("01.1", "match mark", NARROW, color=("#A8407F", "#E58AC4"), swatch="tick")
     OUTLINE = LineKind("01.2", "visible outline", WIDE)
     CUT = LineKind("04.2", "saw line or cutting plane", WIDE, _LONG_DOT, color=("#A8407F", "#E58AC4"))
     SEAM = LineKind("07.2", "sewn or glued line", WIDE, _DOTTED, color=("#A8407F", "#E58AC4"))
     DEFLECTED = LineKind("02.2", "deflected shape", WIDE, _DASHED, color=("#B84A00", "#FF9A4D"))
     FORCE = LineKind("01.2", "force or moment", WIDE, color=("#0068A8", "#5CB8F0"), swatch="arrow")
+    CHOSEN = LineKind("01.3", "edge pointed out", EXTRA, color=("#0068A8", "#5CB8F0"))
     DIMENSION = LineKind("01.1", "dimension or note", NARROW, swatch="dimension")
 
     @property

@@ -56,6 +56,8 @@ def _swatch(layer: Layer) -> list[Mark]:
         return [Stroke(layer, piece) for piece in hatch_lines([box], pi / 4, 1.8)]
     if kind in ("arrow", "both"):
         return notes(Arrow((0.0, 0.0), 0.0, "", SWATCH, "tail", kind == "both", layer), 1.0)
+    if kind == "tick":
+        return [Stroke(layer, ((x, -1.5), (x, 1.5))) for x in (0.25 * SWATCH, 0.5 * SWATCH, 0.75 * SWATCH)]
     if kind == "dimension":
         return notes(Arrow(line[0], 0.0, "", SWATCH, "tail", True, layer), 1.0)
     return [Stroke(layer, line)]

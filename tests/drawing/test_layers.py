@@ -4,23 +4,23 @@ from itertools import combinations
 
 import pytest
 
-from kit.drawing.layers import NARROW, WIDE, Layer
+from kit.drawing.layers import EXTRA, NARROW, WIDE, Layer
 
 COLORED = [layer for layer in Layer if layer.value.color]
 
 
 def test_no_two_kinds_look_alike_without_color() -> None:
-    # Arrows and hatching have a shape of their own; the rest must differ in dashes or width.
-    shaped = {Layer.GRAIN, Layer.HATCH, Layer.FORCE, Layer.DIMENSION}
+    # Arrows, ticks and hatching have a shape of their own; the rest must differ in dashes or width.
+    shaped = {Layer.GRAIN, Layer.HATCH, Layer.MARK, Layer.FORCE, Layer.DIMENSION}
     for a, b in combinations(set(Layer) - shaped, 2):
         assert (a.value.width, a.value.pattern) != (b.value.width, b.value.pattern), f"{a.name} and {b.name}"
 
 
-def test_widths_are_one_to_two() -> None:
-    assert (NARROW, WIDE) == (0.25, 0.5)
-    assert {layer.value.width for layer in Layer} == {NARROW, WIDE}
+def test_widths_are_one_to_two_to_four() -> None:
+    assert (NARROW, WIDE, EXTRA) == (0.25, 0.5, 1.0)
+    widths = {"1": NARROW, "2": WIDE, "3": EXTRA}
     for layer in Layer:
-        assert layer.value.width == (WIDE if layer.value.iso.endswith(".2") else NARROW)
+        assert layer.value.width == widths[layer.value.iso[-1]]
 
 
 def test_patterns_in_millimeters() -> None:

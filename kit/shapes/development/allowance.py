@@ -154,7 +154,9 @@ def parallel(edge: SewEdge, distance: float) -> Floats:
     line = edge.line
     if distance == 0:
         return line
-    found = LineString(line).offset_curve(-distance, join_style="mitre", mitre_limit=MITER)
+    # A point in the middle of a straight stretch would part the line there.
+    bare = LineString(line).simplify(1e-9)
+    found = bare.offset_curve(-distance, join_style="mitre", mitre_limit=MITER)
     if found.is_empty:
         raise KitError(
             f"The edge {edge.name} bends inward too tightly for a line {distance:.1f} mm outside it; "

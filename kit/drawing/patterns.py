@@ -1,0 +1,225 @@
+"""Flat patterns as drawings at full size: pieces beside each other, each line kind on its layer.
+
+What a cutter, a sewer and a stapler need stands on the piece itself: cut line, sew line, fold and staple lines,
+relief cuts, match marks with their labels, grain, right side, name and count, and at each sewn edge the number of
+its seam in the sewing order. One edge can be pointed out by a bold line, the same as in a picture of the shape.
+"""
+
+from collections.abc import Mapping, Sequence
+from math import atan2, cos, pi, sin, sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+from shapely import LineString, Point, Polygon
+
+from kit.drawing.layers import Layer
+from kit.drawing.marks import text_width
+from kit.drawing.outlines import draw_points
+from kit.drawing.primitives import TEXT
+from kit.drawing.scene import Scene
+from kit.errors import KitError
+from kit.quantity import Display, show
+from kit.shapes.development.marks import frame_at
+from kit.shapes.development.pattern import Finish, Pattern, Piece, SewEdge
+from kit.shapes.development.sewing import Step
+
+Floats = NDArray[np.float64]
+GAP = 20.0  # between pieces, mm
+NAME, WORDS = 5.0, 3.5  # heights of capitals on a piece, paper mm
+WIDER = 1.5  # how much wider than high the pieces are laid out, about
+
+LEGEND = {
+    Layer.OUTLINE: "cut line, relief cut, cut-out",
+    Layer.SEAM: "sew line",
+    Layer.MARK: "match mark: the same label meets it on the other piece",
+    Layer.GRAIN: "grain: warp, along the roll",
+    Layer.CHOSEN: "the edge pointed out in both pictures",
+}
+
+
+def pattern_scene(
+    pattern: Pattern,
+    display: Display,
+    *,
+    highlight: str | None = None,
+    order: Sequence[Step] = (),
+    full: bool = True,
+) -> Scene:
+    """Return all pieces of a pattern beside each other at full size, none over another.
+
+    highlight: name of an edge to be pointed out on every piece that has it. order: the sewing order, for the numbers
+    at the seams. full: with all words for paper; else only names, for a small picture.
+    Raises: KitError for a pattern without pieces, or an edge that no piece has.
+    """
+    if not pattern.pieces:
+        raise KitError(f"The pattern {pattern.name} has no pieces; nothing can be drawn")
+    _check(highlight, pattern.pieces)
+    words = ", ".join(f"{piece.name} × {piece.count}" for piece in pattern.pieces)
+    scene = Scene(f"Flat pattern: {pattern.name}", f"Pieces to cut, right side up: {words}.")
+    for piece, shift in zip(
+        pattern.pieces, side_by_side([_size(piece) for piece in pattern.pieces]), strict=True
+    ):
+        _draw(scene, piece, shift, display, highlight, order, full)
+    return _explained(scene)
+
+
+def piece_scene(
+    piece: Piece, display: Display, *, highlight: str | None = None, order: Sequence[Step] = ()
+) -> Scene:
+    """Return one piece at full size with all its words; arguments as for `pattern_scene`.
+
+    Raises: KitError for an edge that the piece does not have.
+    """
+    _check(highlight, (piece,))
+    scene = Scene(f"Piece: {piece.name}", f"The piece {piece.name}, to cut {piece.count} ×, right side up.")
+    _draw(scene, piece, np.zeros(2), display, highlight, order, True)
+    return _explained(scene)
+
+
+def side_by_side(boxes: Sequence[tuple[Floats, Floats]], gap: float = GAP) -> list[Floats]:
+    """Return a shift (2,) for each box (low corner, high corner), mm: rows from the top, in order, none overlapping."""
+    sizes = np.array([high - low for low, high in boxes]) + gap
+    width = max(float(sizes[:, 0].max()), sqrt(WIDER * float(sizes.prod(axis=1).sum())) * 1.1)
+    shifts: list[Floats] = []
+    x = top = row = 0.0
+    for (low, high), size in zip(boxes, sizes, strict=True):
+        if x > 0 and x + size[0] > width:
+            x, top, row = 0.0, top - row, 0.0
+        shifts.append(np.array([x - low[0], top - high[1]]))
+        x, row = x + float(size[0]), max(row, float(size[1]))
+    return shifts
+
+
+def _size(piece: Piece) -> tuple[Floats, Floats]:
+    return piece.cut.min(axis=0), piece.cut.max(axis=0)
+
+
+def _check(highlight: str | None, pieces: Sequence[Piece]) -> None:
+    if highlight is not None and all(edge.name != highlight for piece in pieces for edge in piece.edges):
+        names = sorted({edge.name for piece in pieces for edge in piece.edges})
+        raise KitError(f"No piece has an edge {highlight!r} to point out; the edges are {', '.join(names)}")
+
+
+def _explained(scene: Scene) -> Scene:
+    for layer, words in LEGEND.items():
+        scene.explain(layer, words)
+    return scene
+
+
+def _draw(
+    scene: Scene,
+    piece: Piece,
+    shift: Floats,
+    display: Display,
+    highlight: str | None,
+    order: Sequence[Step],
+    full: bool,
+) -> None:
+    draw_points(scene, piece.cut + shift, closed=True)
+    for hole in piece.holes:
+        draw_points(scene, hole + shift, closed=True)
+    for relief in piece.reliefs:
+        if relief.kind == "slit":  # a notch is part of the cut line already
+            draw_points(scene, relief.points + shift)
+    for edge in piece.edges:
+        if edge.finish.kind in ("seam", "raw") and edge.finish.allowance > 0:
+            draw_points(scene, edge.line + shift, Layer.SEAM)
+        elif edge.finish.kind == "staple":
+            draw_points(scene, edge.line + shift, Layer.FOLD)
+        if edge.name == highlight:
+            draw_points(scene, edge.line + shift, Layer.CHOSEN)
+    for lines, layer in ((piece.folds, Layer.FOLD), (piece.staples, Layer.STAPLE)):
+        for _, line in lines:
+            if len(line) > 1:
+                draw_points(scene, line + shift, layer)
+    for mark in piece.marks:
+        scene.line(_pair(mark.sew + shift), _pair(mark.cut + shift), Layer.MARK)
+        if full:
+            eased = f", ease {mark.ease:.1%}" if mark.ease else ""
+            _, out = frame_at(piece.edge(mark.edge).line, mark.along)
+            _words_at(scene, mark.sew + shift, -out, mark.label + eased, 1.5)
+    _grain(scene, piece, shift)
+    _name(scene, piece, shift, full)
+    steps = {step.seam.name: (number, step) for number, step in enumerate(order, 1)}
+    for edge in piece.edges:
+        if full or edge.name == highlight:
+            _edge_words(scene, piece, edge, shift, _told(edge, steps, display, full))
+
+
+def _pair(point: Floats) -> tuple[float, float]:
+    return float(point[0]), float(point[1])
+
+
+def _told(edge: SewEdge, steps: Mapping[str, tuple[int, Step]], display: Display, full: bool) -> str:
+    """Say what an edge is, how it is finished, and when it is sewn."""
+    if not full:
+        return edge.name
+    finish = finish_words(edge.finish, display)
+    told = f"{edge.name}: {finish}" if finish else edge.name
+    number, step = steps.get(edge.name.rstrip("'"), (0, None))
+    if not step:
+        return told
+    lay = f", lay toward {step.lay}" if step.lay else ""
+    return f"{told}; step {number}{lay}"
+
+
+def finish_words(finish: Finish, display: Display) -> str:
+    """Say how an edge is finished, with its widths as a person reads them."""
+    depth = show(finish.depth, "mm", display)
+    if finish.kind == "hem":
+        return f"hem {depth}, turned {'twice' if finish.folds == 2 else 'once'}"
+    if finish.kind == "staple":
+        return f"stapled, {depth} beyond the rail’s edge"
+    if finish.kind == "seam":
+        return f"seam, {depth} allowance"
+    return f"cut {depth} outside" if finish.depth else ""
+
+
+def _grain(scene: Scene, piece: Piece, shift: Floats) -> None:
+    tail, head = (_pair(point + shift) for point in piece.grain)
+    turn = atan2(head[1] - tail[1], head[0] - tail[0])
+    scene.line(tail, head, Layer.GRAIN)
+    scene.arrow(head, turn, length=6.0, layer=Layer.GRAIN)
+    scene.arrow(tail, turn + pi, length=6.0, layer=Layer.GRAIN)
+
+
+def _name(scene: Scene, piece: Piece, shift: Floats, full: bool) -> None:
+    """Write name and count beside the grain arrow, on the side with more room."""
+    tail, head = piece.grain
+    along = head - tail
+    across = np.array([-along[1], along[0]]) / max(float(np.hypot(*along)), 1e-9)
+    inside = Polygon(piece.cut, piece.holes)
+    middle = (tail + head) / 2
+    reach = float(np.hypot(*(piece.cut.max(axis=0) - piece.cut.min(axis=0))))
+    spots = []
+    for side in (-1, 1):
+        ray = LineString([middle, middle + side * reach * across]).intersection(inside)
+        parts = [part for part in getattr(ray, "geoms", [ray]) if part.distance(Point(middle)) < 1e-6]
+        far = max((part.length for part in parts), default=0.0)
+        spots.append((far, middle + side * far / 2 * across + shift))
+    at = _pair(max(spots, key=lambda spot: spot[0])[1])
+    if full:
+        scene.text(at, piece.name, "above", height=NAME, gap=0.5)
+        scene.text(at, f"cut {piece.count} ×", "below", height=WORDS, gap=1.5)
+        scene.text(at, "right side up", "below", height=WORDS, gap=1.5 + 1.7 * WORDS)
+    else:
+        scene.text(at, piece.name, height=WORDS)
+
+
+def _edge_words(scene: Scene, piece: Piece, edge: SewEdge, shift: Floats, told: str) -> None:
+    """Write along an edge, inside of it, clear of the labels of its match marks; where that is too long, the name."""
+    at, out = frame_at(edge.line, 0.5 * edge.length)
+    is_marked = any(mark.edge == edge.name for mark in piece.marks)
+    fits = text_width(told, TEXT) < 0.9 * edge.length
+    gap = 1.5 + 2.0 * TEXT * is_marked
+    _words_at(scene, at + shift, -out, told if fits else edge.name, gap)
+
+
+def _words_at(scene: Scene, at: Floats, inward: Floats, told: str, gap: float) -> None:
+    """Write words on the inner side of a point of an edge, along the edge, read from below or from the right."""
+    turn = atan2(inward[1], inward[0]) - pi / 2
+    upright = cos(turn) > 1e-9 or (abs(cos(turn)) <= 1e-9 and sin(turn) > 0)
+    if upright:
+        scene.text(_pair(at), told, "above", gap=gap, angle=turn)
+    else:
+        scene.text(_pair(at), told, "below", gap=gap, angle=turn + pi)
