@@ -13,19 +13,35 @@ from kit.tables import data_dir, notebooks_dir
 
 
 def lay_out(folder: Path, *, job: Path | None = None) -> list[Path]:
-    """Put the notebooks and the job (or the demo jobs) into `folder`; return what was new there.
+    """Put the notebooks and the job (or the demo jobs) with the files it names into `folder`; return what was new.
 
     What is already there is left as it is: it may hold somebody's work.
     """
     folder.mkdir(parents=True, exist_ok=True)
     jobs = [job] if job else sorted(data_dir().glob("*.toml"))
+    sources = {source: Path(source.name) for source in (*sorted(notebooks_dir().glob("*.ipynb")), *jobs)}
+    for each in jobs:
+        sources |= {path: path.relative_to(each.parent) for path in _named_by(each)}
     new = []
-    for source in (*sorted(notebooks_dir().glob("*.ipynb")), *jobs):
-        target = folder / source.name
+    for source, place in sources.items():
+        target = folder / place
         if not target.exists():
+            target.parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(source, target)
             new.append(target)
     return new
+
+
+def _named_by(job: Path) -> list[Path]:
+    """Return the files that the parts of a job name; none if it cannot be read, which its notebooks will tell."""
+    from kit.job import Job
+    from kit.works import named_files
+
+    try:
+        parts = Job.open(job).parts.values()
+    except KitError:
+        return []
+    return [path for part in parts for path in named_files(part.shape, job.parent)]
 
 
 def open_lab(folder: Path, notebook: str, *, job: Path | None = None, browser: bool = True) -> int:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from kit.quantity import Display
 
 _KEPT = 24
+_LONGEST_PATH = 200  # what is longer is a text
 _made: OrderedDict[str, Made] = OrderedDict()
 
 
@@ -119,6 +120,11 @@ def _make(wanted: Order, part_id: str) -> Made | None:
     return _made[key]
 
 
+def forget() -> None:
+    """Forget what was made so far."""
+    _made.clear()
+
+
 def thorough(job: Job, part_id: str) -> Made | None:
     """Return the best that a part's work can do: the answer of its first task, or of `make` if it has none.
 
@@ -141,17 +147,19 @@ def inputs(wanted: Order) -> str:
     if not wanted.shape:
         return digest(wanted.case)
     told = json.dumps(wanted.shape, sort_keys=True, default=str)
-    read = [sha256(path.read_bytes()).hexdigest() for path in _files(wanted.shape, wanted.folder)]
+    read = [sha256(path.read_bytes()).hexdigest() for path in named_files(wanted.shape, wanted.folder)]
     taken = [made.inputs for made in wanted.takes.values()]
     return sha256("\n".join([digest(wanted.case), told, *read, *taken]).encode()).hexdigest()[:12]
 
 
-def _files(told: Any, folder: Path) -> Iterator[Path]:
-    """Yield each file that a text in the shape names."""
+def named_files(told: Any, folder: Path) -> Iterator[Path]:
+    """Yield each file below a job's folder that a text in a shape names."""
     if isinstance(told, Mapping):
         told = list(told.values())
     if isinstance(told, list):
         for each in told:
-            yield from _files(each, folder)
-    elif isinstance(told, str) and "." in told and len(told) < 200 and (folder / told).is_file():
-        yield folder / told
+            yield from named_files(each, folder)
+    elif isinstance(told, str) and "." in told and len(told) < _LONGEST_PATH:
+        path = folder / told
+        if path.is_file() and path.resolve().is_relative_to(folder.resolve()):
+            yield path

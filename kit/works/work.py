@@ -11,8 +11,7 @@ from kit.errors import KitError, near_misses
 from kit.quantity import Display, show, unit
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
+    from kit.drawing.plots import Figure
     from kit.drawing.scene import Scene
     from kit.drawing.space import View
     from kit.model import Case, Entry

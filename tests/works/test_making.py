@@ -1,0 +1,123 @@
+"""From a job's part to what its work makes: takes, faults, and each thing made once."""
+
+from pathlib import Path
+
+import pytest
+
+from kit.errors import KitError
+from kit.job import Job
+from kit.works import alone, made, order, thorough, work_of
+
+JOB = """\
+format = 1
+[parts.gauge]
+model = "bevel.setting"
+[parts.gauge.givens]
+rise = "108 mm"
+[parts.gauge.shape]
+note = "paper.txt"
+[parts.hem]
+model = "fold.hem"
+shape = { takes = { disk = "gauge" } }
+[parts.bend]
+model = "fold.bend"
+"""
+
+
+def write(folder: Path, text: str = JOB) -> Job:
+    path = folder / "job.toml"
+    path.write_text(text)
+    return Job.open(path)
+
+
+def test_a_model_without_a_work_makes_nothing(works: Path) -> None:
+    job = write(works)
+    assert work_of("fold.bend") is None
+    assert made(job, "bend") is None
+    assert thorough(job, "bend") is None
+
+
+def test_a_part_is_made_from_its_givens(works: Path) -> None:
+    found = made(write(works), "gauge")
+    assert found is not None
+    assert found.number("across").base == 108
+    assert found.number("across").show() == "108.0 mm"
+
+
+def test_what_is_taken_is_made_first(works: Path) -> None:
+    job = write(works)
+    found = made(job, "hem")
+    assert found is not None
+    assert found.number("twice").base == 216
+    assert order(job, "hem").takes["disk"].data == 108
+
+
+def test_the_same_inputs_are_made_once(works: Path) -> None:
+    job = write(works)
+    first = made(job, "gauge")
+    assert made(Job.open(job.path), "gauge") is first
+    job.set("gauge", "rise", "109 mm")
+    second = made(job, "gauge")
+    assert second is not first
+    assert second is not None
+    assert first is not None
+    assert second.inputs != first.inputs
+
+
+def test_another_content_of_a_named_file_is_another_input(works: Path) -> None:
+    (works / "paper.txt").write_text("one")
+    job = write(works)
+    first = made(job, "gauge")
+    taker = made(job, "hem")
+    (works / "paper.txt").write_text("two")
+    assert first is not None
+    assert taker is not None
+    again, takes_again = made(job, "gauge"), made(job, "hem")
+    assert again is not None
+    assert takes_again is not None
+    assert again.inputs != first.inputs
+    assert takes_again.inputs != taker.inputs
+
+
+def test_the_best_answer_is_that_of_the_task(works: Path) -> None:
+    found = thorough(write(works), "gauge")
+    assert found is not None
+    assert found.number("across").base == 109
+
+
+def test_without_a_job_the_shape_is_empty(works: Path) -> None:
+    from kit.quantity import Display
+    from kit.topics import model
+
+    wanted = alone(model("bevel.setting").at(rise="70 mm"), Display())
+    work = work_of("bevel.setting")
+    assert wanted.shape == {}
+    assert work is not None
+    assert work.make(wanted).data == 70
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ('disk = "gauge"', 'disk = "gage"', "no such part; did you mean 'gauge'"),
+        ('disk = "gauge"', 'dsk = "gauge"', "fold.hem does not take 'dsk'; did you mean 'disk'"),
+        ('disk = "gauge"', 'disk = "bend"', "bend makes no shape"),
+        ('disk = "gauge"', 'disk = "hem"', "hem → hem take each other in a circle"),
+        ('takes = { disk = "gauge" }', "takes = 3", "takes is no table"),
+        ('note = "paper.txt"', "broken = true", "part gauge: the disk <is> broken"),
+    ],
+)
+def test_a_fault_is_told_in_one_sentence(works: Path, old: str, new: str, words: str) -> None:
+    with pytest.raises(KitError) as raised:
+        made(write(works, JOB.replace(old, new)), "hem")
+    assert words in str(raised.value)
+
+
+@pytest.mark.parametrize("kind", ["picture", "output", "number"])
+def test_a_name_that_is_not_there_is_told_with_those_that_are(works: Path, kind: str) -> None:
+    found = made(write(works), "gauge")
+    with pytest.raises(KitError, match=f"no {kind} 'qqqq'; there are"):
+        getattr(found, kind)("qqqq")
+    assert found is not None
+    with pytest.raises(KitError, match="no table 'disk'; did you mean 'Disks'"):
+        found.rows("disk")
