@@ -1,0 +1,223 @@
+"use strict";
+// Turns a view in space. Faces are shaded by the slope of the picture, edges are quads facing the reader.
+// Ghosts are drawn last, their nearest surface only, so that what is behind them shows through once.
+(() => {
+  const data = JSON.parse(document.getElementById("data").textContent);
+  const canvas = document.getElementById("view");
+  const gl = canvas.getContext("webgl2", { antialias: true, alpha: false, preserveDrawingBuffer: true });
+  if (!gl) return;
+
+  const FACE = [`#version 300 es
+    in vec3 corner; uniform mat3 turn; uniform vec2 zoom; uniform vec2 shift; out vec3 place;
+    void main() {
+      place = turn * corner;
+      gl_Position = vec4((place.xy + shift) * zoom, -place.z * 0.4, 1.0);
+    }`, `#version 300 es
+    precision highp float;
+    in vec3 place; uniform vec4 fill; out vec4 color;
+    void main() {
+      vec3 normal = normalize(cross(dFdx(place), dFdy(place)));
+      float lit = clamp(dot(normal, vec3(-0.40, 0.55, 0.73)), 0.0, 1.0);
+      color = vec4(fill.rgb * (0.55 + 0.45 * lit), fill.a);
+    }`];
+  const STROKE = [`#version 300 es
+    in vec3 start; in vec3 end; in vec2 side; uniform mat3 turn; uniform vec2 zoom; uniform vec2 shift;
+    uniform vec2 size; uniform float width; out float along;
+    void main() {
+      vec3 a = turn * start, b = turn * end;
+      vec2 p = (a.xy + shift) * zoom, q = (b.xy + shift) * zoom;
+      vec2 step = (q - p) * size * 0.5;
+      float length_px = length(step);
+      vec2 way = length_px > 1e-4 ? step / length_px : vec2(1.0, 0.0);
+      vec2 off = vec2(-way.y, way.x) * side.y * width + way * (side.x - 0.5) * width;
+      along = side.x * length_px;
+      float near = mix(a.z, b.z, side.x);
+      gl_Position = vec4(mix(p, q, side.x) + off / size, -near * 0.4 - 0.0008, 1.0);
+    }`, `#version 300 es
+    precision highp float;
+    in float along; uniform vec4 fill; uniform float dash; out vec4 color;
+    void main() {
+      if (dash > 0.0 && mod(along, dash * 1.75) > dash) discard;
+      color = fill;
+    }`];
+
+  const program = ([vertex, fragment]) => {
+    const made = gl.createProgram();
+    for (const [kind, text] of [[gl.VERTEX_SHADER, vertex], [gl.FRAGMENT_SHADER, fragment]]) {
+      const shader = gl.createShader(kind);
+      gl.shaderSource(shader, text);
+      gl.compileShader(shader);
+      gl.attachShader(made, shader);
+    }
+    gl.linkProgram(made);
+    return made;
+  };
+  const bytes = (text) => Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
+  const buffer = (target, content) => {
+    const made = gl.createBuffer();
+    gl.bindBuffer(target, made);
+    gl.bufferData(target, content, gl.STATIC_DRAW);
+    return made;
+  };
+  const faces = program(FACE), strokes = program(STROKE);
+  if (!gl.getProgramParameter(faces, gl.LINK_STATUS) || !gl.getProgramParameter(strokes, gl.LINK_STATUS)) return;
+  const quad = buffer(gl.ARRAY_BUFFER, new Float32Array([0, -1, 0, 1, 1, -1, 1, 1]));
+
+  const segments = (text) => {
+    const content = bytes(text), array = gl.createVertexArray();
+    gl.bindVertexArray(array);
+    buffer(gl.ARRAY_BUFFER, content);
+    for (const [name, offset] of [["start", 0], ["end", 6]]) {
+      const at = gl.getAttribLocation(strokes, name);
+      gl.enableVertexAttribArray(at);
+      gl.vertexAttribPointer(at, 3, gl.SHORT, false, 12, offset);
+      gl.vertexAttribDivisor(at, 1);
+    }
+    gl.bindBuffer(gl.ARRAY_BUFFER, quad);
+    const side = gl.getAttribLocation(strokes, "side");
+    gl.enableVertexAttribArray(side);
+    gl.vertexAttribPointer(side, 2, gl.FLOAT, false, 0, 0);
+    return { array, count: content.length / 12 };
+  };
+  const solids = data.solids.map((solid) => {
+    const array = gl.createVertexArray();
+    gl.bindVertexArray(array);
+    buffer(gl.ARRAY_BUFFER, bytes(solid.corners));
+    const at = gl.getAttribLocation(faces, "corner");
+    gl.enableVertexAttribArray(at);
+    gl.vertexAttribPointer(at, 3, gl.SHORT, false, 0, 0);
+    const content = bytes(solid.faces);
+    buffer(gl.ELEMENT_ARRAY_BUFFER, content);
+    return { ...solid, array, count: content.length / (solid.wide ? 4 : 2), edges: segments(solid.edges) };
+  });
+  const lines = data.lines.map((line) => ({ ...line, segments: segments(line.segments) }));
+  const words = data.marks.map((mark) => {
+    const span = document.createElement("span");
+    span.textContent = mark.text;
+    document.getElementById("words").append(span);
+    return { span, at: mark.at };
+  });
+
+  let around = 0, up = 0, zoom = 1, shift = [0, 0], waiting = false;
+
+  const matrix = () => {
+    const a = around * Math.PI / 180, e = up * Math.PI / 180;
+    const ca = Math.cos(a), sa = Math.sin(a), ce = Math.cos(e), se = Math.sin(e);
+    return [[ca, sa, 0], [-sa * se, ca * se, ce], [sa * ce, -ca * ce, se]];
+  };
+  const draw = () => {
+    waiting = false;
+    const wide = canvas.clientWidth, tall = canvas.clientHeight, fine = window.devicePixelRatio || 1;
+    if (!wide || !tall) return;
+    const pixels = [Math.round(wide * fine), Math.round(tall * fine)];
+    if (canvas.width !== pixels[0] || canvas.height !== pixels[1]) [canvas.width, canvas.height] = pixels;
+    const rows = matrix(), small = Math.min(wide, tall - 34);
+    const scale = [0.97 * zoom * small / wide, 0.97 * zoom * small / tall];
+    const place = [shift[0], shift[1] + 17 / (0.97 * zoom * small)];
+    const columns = [0, 1, 2].flatMap((k) => rows.map((row) => row[k] / data.steps));
+    gl.viewport(0, 0, ...pixels);
+    gl.clearColor(1, 1, 1, 1);
+    gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
+    gl.enable(gl.DEPTH_TEST);
+    gl.depthFunc(gl.LEQUAL);
+    gl.blendFunc(gl.SRC_ALPHA, gl.ONE_MINUS_SRC_ALPHA);
+    for (const used of [faces, strokes]) {
+      gl.useProgram(used);
+      gl.uniformMatrix3fv(gl.getUniformLocation(used, "turn"), false, columns);
+      gl.uniform2f(gl.getUniformLocation(used, "zoom"), ...scale);
+      gl.uniform2f(gl.getUniformLocation(used, "shift"), ...place);
+    }
+    gl.uniform2f(gl.getUniformLocation(strokes, "size"), ...pixels);
+    const surface = (solid) => {
+      gl.useProgram(faces);
+      gl.uniform4f(gl.getUniformLocation(faces, "fill"), ...solid.fill, solid.opacity);
+      gl.bindVertexArray(solid.array);
+      gl.drawElements(gl.TRIANGLES, solid.count, solid.wide ? gl.UNSIGNED_INT : gl.UNSIGNED_SHORT, 0);
+    };
+    const stroke = (part, ink, opacity, width, dashed) => {
+      gl.useProgram(strokes);
+      gl.uniform4f(gl.getUniformLocation(strokes, "fill"), ...ink, opacity);
+      gl.uniform1f(gl.getUniformLocation(strokes, "width"), width * fine);
+      gl.uniform1f(gl.getUniformLocation(strokes, "dash"), dashed ? 5 * fine : 0);
+      gl.bindVertexArray(part.array);
+      gl.drawArraysInstanced(gl.TRIANGLE_STRIP, 0, 4, part.count);
+    };
+    gl.disable(gl.BLEND);
+    for (const solid of solids.filter((one) => one.opacity === 1)) {
+      surface(solid);
+      stroke(solid.edges, [0.07, 0.07, 0.07], 1, 1, false);
+    }
+    for (const line of lines) stroke(line.segments, line.ink, 1, line.width, line.dashed);
+    gl.enable(gl.BLEND);
+    for (const ghost of solids.filter((one) => one.opacity < 1)) {
+      gl.colorMask(false, false, false, false);
+      surface(ghost);
+      gl.colorMask(true, true, true, true);
+      surface(ghost);
+      stroke(ghost.edges, [0.07, 0.07, 0.07], ghost.opacity, 1, false);
+    }
+    for (const { span, at } of words) {
+      const [x, y] = rows.map((row) => row[0] * at[0] + row[1] * at[1] + row[2] * at[2]);
+      const left = (1 + (x + place[0]) * scale[0]) / 2 * wide + 6;
+      const top = (1 - (y + place[1]) * scale[1]) / 2 * tall;
+      span.style.transform = `translate(${left}px, ${top}px) translateY(-50%)`;
+    }
+    for (const button of document.querySelectorAll("[data-view]")) {
+      const [a, e] = data.views[button.dataset.view];
+      button.setAttribute("aria-pressed", String(Math.abs((around - a) % 360) < 1e-6 && up === e));
+    }
+  };
+  const redraw = () => {
+    if (!waiting) { waiting = true; requestAnimationFrame(draw); }
+  };
+  const turn = (by, over) => {
+    around = (around + by) % 360;
+    up = Math.max(-90, Math.min(90, up + over));
+    redraw();
+  };
+  const move = (right, higher) => {
+    const small = 0.485 * zoom * Math.min(canvas.clientWidth, canvas.clientHeight - 34);
+    shift = [shift[0] + right / small, shift[1] + higher / small];
+    redraw();
+  };
+  const enlarge = (by) => { zoom = Math.max(0.2, Math.min(40, zoom * by)); redraw(); };
+  const look = (name) => { [around, up] = data.views[name]; zoom = 1; shift = [0, 0]; redraw(); };
+
+  for (const button of document.querySelectorAll("button")) {
+    button.addEventListener("click", () => {
+      if (button.dataset.view) look(button.dataset.view); else enlarge(Number(button.dataset.zoom));
+    });
+  }
+  canvas.addEventListener("keydown", (event) => {
+    const way = { ArrowLeft: [1, 0], ArrowRight: [-1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] }[event.key];
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    if (way && event.shiftKey) move(-way[0] * 20, way[1] * 20);
+    else if (way) turn(-way[0] * 10, way[1] * 10);
+    else if (event.key === "+" || event.key === "=") enlarge(1.25);
+    else if (event.key === "-") enlarge(0.8);
+    else if (event.key === "Home") look("corner");
+    else return;
+    event.preventDefault();
+  });
+  canvas.addEventListener("pointerdown", (event) => { canvas.setPointerCapture(event.pointerId); canvas.focus(); });
+  canvas.addEventListener("pointermove", (event) => {
+    if (!canvas.hasPointerCapture(event.pointerId)) return;
+    if (event.shiftKey) move(event.movementX, -event.movementY);
+    else turn(-event.movementX * 0.5, event.movementY * 0.5);
+  });
+  // The wheel scrolls the page until the reader has chosen the picture.
+  canvas.addEventListener("wheel", (event) => {
+    if (document.activeElement !== canvas) return;
+    event.preventDefault();
+    enlarge(Math.exp(-event.deltaY * 0.002));
+  }, { passive: false });
+  canvas.addEventListener("webglcontextlost", () => {
+    document.getElementById("live").hidden = true;
+    document.getElementById("still").hidden = false;
+  });
+
+  document.getElementById("live").hidden = false;
+  document.getElementById("still").hidden = true;
+  new ResizeObserver(redraw).observe(canvas);
+  look("corner");
+})();
