@@ -7,10 +7,11 @@ from dataclasses import replace
 from functools import partial
 from html import escape
 from threading import Thread
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
 
+from kit.drawing.space import STANDARD, Camera
 from kit.errors import KitError
 from kit.panel.keeping import SHEETS
 from kit.sheet import shaped
@@ -155,21 +156,25 @@ class Slot(w.VBox):
     """One of the shape's pictures: which one, and for a view in space from where."""
 
     def __init__(self, shaping: Shaping, number: int) -> None:
-        from kit.drawing.space import STANDARD
-
         self.shaping, self.number = shaping, number
+        self._quiet = False
         self.which = w.Dropdown(tooltip="the picture that is shown here")
         self.camera = w.ToggleButtons(
             options=list(STANDARD), value="corner", tooltips=[f"seen from: {name}" for name in STANDARD]
         )
+        start = STANDARD["corner"]
+        self.around = _turn("around", start.around, -180, 180, "degrees around from the front")
+        self.up = _turn("up", start.up, -90, 90, "degrees up from level")
         self.html = w.HTML()
-        self.which.observe(self._again, "value")
-        self.camera.observe(self._again, "value")
+        self.space = w.VBox([self.camera, w.HBox([self.around, self.up], _dom_classes=("fw-row",))])
+        self.camera.observe(self._stand, "value")
+        for control in (self.which, self.around, self.up):
+            control.observe(self._again, "value")
         super().__init__()
         self.add_class("fw-slot")
 
     def show(self, made: Made) -> None:
-        """Show the picture that was chosen, of what is made now; hide if there are too few."""
+        """Show the picture that was chosen, of what is made now; nothing if there are too few."""
         names = [picture.name for picture in made.pictures]
         if len(names) <= self.number:
             self.children = ()
@@ -177,25 +182,35 @@ class Slot(w.VBox):
         options = [(picture.title, picture.name) for picture in made.pictures]
         if list(self.which.options) != options:
             kept = self.which.value if self.which.value in names else names[self.number]
-            with self.which.hold_trait_notifications():
-                self.which.options = options
-                self.which.value = kept
+            self._quiet = True
+            self.which.options, self.which.value = options, kept
+            self._quiet = False
         self._draw(made)
 
+    def _stand(self, change: dict[str, Any]) -> None:
+        standard = STANDARD[change["new"]]
+        self._quiet = True
+        self.around.value, self.up.value = standard.around, standard.up
+        self._quiet = False
+        self._again(change)
+
     def _again(self, _change: object) -> None:
-        if self.shaping.made is not None and self.which.value is not None:
+        if self.shaping.made is not None and not self._quiet:
             self._draw(self.shaping.made)
 
     def _draw(self, made: Made) -> None:
-        picture, ids = made.picture(self.which.value), f"shape{id(self)}"
         self.html.value = shaped.picture(
-            picture, self.shaping.panel.display, ids=ids, width_px=_WIDTH, height_px=_HEIGHT, still=True,
-            camera=self.camera.value,
+            made.picture(self.which.value), self.shaping.panel.display, ids=f"shape{id(self)}", width_px=_WIDTH,
+            height_px=_HEIGHT, still=True, camera=Camera(self.around.value, self.up.value),
         )  # fmt: skip
-        inside = "fw-space" in self.html.value
-        children = (self.which, *([self.camera] if inside else []), self.html)
+        in_space = "fw-space" in self.html.value
+        children = (self.which, *([self.space] if in_space else []), self.html)
         if self.children != children:
             self.children = children
+
+
+def _turn(label: str, value: float, low: int, high: int, tooltip: str) -> w.IntSlider:
+    return w.IntSlider(value=round(value), min=low, max=high, step=5, description=label, tooltip=tooltip)
 
 
 def _button(label: str, tooltip: str, action: Callable[[], None]) -> w.Button:

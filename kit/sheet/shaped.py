@@ -10,6 +10,7 @@ from kit.quantity import Display
 from kit.sheet.tables import MARK, sentence
 
 if TYPE_CHECKING:
+    from kit.drawing.space import Camera
     from kit.works import Made, Picture, Rows
 
 _WIDTH, _HEIGHT = 640, 420  # CSS pixels
@@ -54,7 +55,7 @@ def picture(
     width_px: float = _WIDTH,
     height_px: float | None = None,
     still: bool = False,
-    camera: str = "corner",
+    camera: str | Camera = "corner",
     caption: bool = True,
 ) -> str:
     """Return one picture as HTML; a view in space can be turned by the reader unless only a `still` is wanted."""

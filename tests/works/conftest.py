@@ -37,7 +37,7 @@ def make(order):
 
     return Made(
         numbers=(Number("across", "width <across>", across),),
-        limits=(Held("small", "the disk is 1 mm of 2 mm & less", across < 200, "make it smaller"),),
+        limits=(Held("small", "the disk is 1 mm of 2 mm & less", across < 150, "make it smaller"),),
         cautions=("mind the <edge>",),
         pictures=(Picture("disk", "The disk", "a round one", draw),),
         tables=(Rows("Disks", ("name", "size"), (("<one>", "1 mm"),)),),
