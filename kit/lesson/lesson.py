@@ -141,16 +141,15 @@ class Lesson:
         )
         return Shown(plain(html), f"shape of {part}")
 
-    def picture(self, job: Job, part: str, name: str) -> Shown:
-        """Return one picture of a part's shape; a view in space can be turned.
+    def picture(self, job: Job, part: str, *names: str) -> Shown:
+        """Return pictures of a part's shape, several side by side where there is room; views in space can be turned.
 
         Raises:
-            KitError: the part makes no shape, or one without that picture.
+            KitError: the part makes no shape, or one without such a picture.
         """
-        shown = _made(job, part).picture(name)
-        return Shown(
-            shaped.picture(shown, self.display, ids=f"lesson{next(_PICTURES)}"), f"picture: {shown.title}"
-        )
+        shown = [_made(job, part).picture(name) for name in names]
+        html = "".join(shaped.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown)
+        return Shown(f'<div class="fw-beside">{html}</div>', f"pictures: {', '.join(names)}")
 
     def rows(self, job: Job, part: str, title: str) -> Shown:
         """Return one table of a part's shape. Raises KitError as `picture`."""

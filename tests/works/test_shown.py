@@ -107,6 +107,7 @@ def test_a_lesson_shows_pieces_of_it(works: Path) -> None:
     job, lesson = write(works), Lesson()
     assert "108.0 mm" in words(lesson.made(job, "gauge").html)
     assert "<svg" in lesson.picture(job, "gauge", "disk").html
+    assert lesson.picture(job, "gauge", "disk", "disk").html.count("<svg") == 2
     assert "<one>" in words(lesson.rows(job, "gauge", "Disks").html)
 
 
@@ -117,7 +118,8 @@ def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(
     (works / "secret.txt").write_text("not the job's")
     job = works / "beside" / "job.toml"
     job.write_text(
-        'format = 1\n[parts.gauge]\nmodel = "bevel.setting"\nshape = { pages = [{ file = "paper.txt" }], no = "../secret.txt" }\n'
+        'format = 1\n[parts.gauge]\nmodel = "bevel.setting"\n'
+        'shape = { pages = [{ file = "paper.txt" }], no = "../secret.txt" }\n'
     )
     new = lay_out(works / "station", job=job)
     assert (works / "station" / "paper.txt").read_text() == "a tracing"
