@@ -179,9 +179,9 @@ def _work(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> int:
-    from kit.job import check
+    from kit.works.checking import check_all
 
-    findings = check(options.job)
+    findings = check_all(options.job)
     faults = [finding for finding in findings if finding.severity == "fault"]
     if options.json:
         _print_json({"job": str(options.job), "findings": [finding.record() for finding in findings]})

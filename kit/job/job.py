@@ -97,6 +97,10 @@ class Job:
 
         return digest(self.case(part_id))
 
+    def place(self, path: places.Path) -> tuple[int, int]:
+        """Return line and column of what stands at a path of keys in the file, or of the nearest that holds it."""
+        return places.scan(self._source.text).of(path)
+
     # -- changing ------------------------------------------------------------------------------------
 
     @property

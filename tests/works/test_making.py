@@ -7,6 +7,7 @@ import pytest
 from kit.errors import KitError
 from kit.job import Job
 from kit.works import alone, made, order, thorough, work_of
+from kit.works.checking import check_all
 
 JOB = """\
 format = 1
@@ -121,3 +122,19 @@ def test_a_name_that_is_not_there_is_told_with_those_that_are(works: Path, kind:
     assert found is not None
     with pytest.raises(KitError, match="no table 'disk'; did you mean 'Disks'"):
         found.rows("disk")
+
+
+def test_a_check_tells_the_line_of_a_shape_that_cannot_be_made(works: Path) -> None:
+    job = write(works, JOB.replace('note = "paper.txt"', "broken = true"))
+    found = [(each.line, each.where, each.message, each.remedy) for each in check_all(job.path)]
+    told = ("part gauge: the disk <is> broken", "mend it")
+    assert found == [(6, "parts.gauge.shape", *told), (10, "parts.hem.shape", *told)]
+
+
+def test_a_check_finds_nothing_where_all_can_be_made(works: Path) -> None:
+    assert check_all(write(works).path) == []
+
+
+def test_shapes_are_not_made_of_a_job_with_faults(works: Path) -> None:
+    text = JOB.replace('"108 mm"', '"108 kg"').replace('note = "paper.txt"', "broken = true")
+    assert ["givens" in each.where for each in check_all(write(works, text).path)] == [True]
