@@ -8,14 +8,24 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
 from kit import topics
+from kit.job import Job
 from kit.model import Stated
 from kit.quantity import Display
 from kit.sheet.write import IndexEntry, Origin, index, sheet
+from kit.works import made, work_of
+from tests import ROOT
 
 MM = 96 / 25.4  # CSS pixels
 PAPER = {"A4": (210, 297), "Letter": (215.9, 279.4)}
 MARGIN = 17  # left and right, as in the page's style
 ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
+# One part of a demo job for each model with a work.
+SHAPED = {
+    part.model: (job, part.id)
+    for job in [Job.open(ROOT / "data" / name) for name in ("schoolshop.toml", "boatshed.toml")]
+    for part in job.parts.values()
+    if work_of(part.model)
+}
 WIDEST = 1.0  # pixel by which a box may stick out through rounding
 
 
@@ -27,6 +37,9 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for k, name in enumerate(topics.names()):
         html = sheet(topics.model(name).at(), display=systems[k % 2], origin=ORIGIN)
         (folder / f"{name}.html").write_text(html, encoding="utf-8")
+    for k, (job, part) in enumerate(SHAPED.values()):
+        html = sheet(job.case(part), display=systems[k % 2], origin=ORIGIN, draws=0, made=made(job, part))
+        (folder / f"{part}.html").write_text(html, encoding="utf-8")
     failing = topics.model("stop.deflection").at(
         beyond=("long_reach",), long_reach=Stated("3000 ± 1 mm", source="a source " * 40)
     )
@@ -86,7 +99,7 @@ STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
     .map(e => `${e.tagName} ${e.className} ${e.textContent.slice(0, 60)} ${e.getBoundingClientRect().right - edge}`)"""
 
 
-@pytest.mark.parametrize("name", [*topics.names(), "failing", "index"])
+@pytest.mark.parametrize("name", [*topics.names(), *(part for _, part in SHAPED.values()), "failing", "index"])
 def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
     """On a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
     show(page, folder, name)
