@@ -19,7 +19,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         f"{show(v['outer_cloth'], 'mm', d)} from the first corner, the inner {show(v['inner_cloth'], 'mm', d)}.",
         caption="Rail on end",
     )
-    _rail(scene, v, d)
+    draw_rail(scene, v, d)
     reach = v["edge_radius"] + plies * c
     _edge(scene.view("First edge", magnify=ratio(max(0.35 * max(h, w) / reach, 1.0))), v, d)
     _flat(scene.view("Plies laid flat", below=True), v, d)
@@ -42,7 +42,8 @@ def _plies(v: Mapping[str, float], front: float, straights: list[float]) -> list
     ]  # fmt: skip
 
 
-def _rail(view: View, v: Mapping[str, float], d: Display) -> None:
+def draw_rail(view: View, v: Mapping[str, float], d: Display, sub: str = "") -> None:
+    """Draw a rail on end with the cloth round it, from the values of `fold.wrap`; `sub` ends its letters."""
     h, w, r, edges, tail = (
         v[name] for name in ("rail_thickness", "rail_width", "edge_radius", "edges", "tail")
     )
@@ -69,14 +70,14 @@ def _rail(view: View, v: Mapping[str, float], d: Display) -> None:
         (staple[0] - depth * along[1], staple[1] + depth * along[0]),
         Layer.SEAM,
     )
-    _measures(view, v, d, corner, end)
+    _measures(view, v, d, corner, end, sub)
 
 
-def _measures(view: View, v: Mapping[str, float], d: Display, corner: Point, end: Point) -> None:
+def _measures(view: View, v: Mapping[str, float], d: Display, corner: Point, end: Point, sub: str) -> None:
     h, w, edges = v["rail_thickness"], v["rail_width"], round(v["edges"])
-    view.dim(corner, end, -10, f"t = {show(v['tail'], 'mm', d)}")
-    view.dim((0, w), (h, w), 18 if edges == 3 else 10, f"h = {show(h, 'mm', d)}")
-    view.dim((h, w), (h, 0), 18 if edges == 2 else 10, f"w = {show(w, 'mm', d)}")
+    view.dim(corner, end, -10, f"t{sub} = {show(v['tail'], 'mm', d)}")
+    view.dim((0, w), (h, w), 18 if edges == 3 else 10, f"h{sub} = {show(h, 'mm', d)}")
+    view.dim((h, w), (h, 0), 18 if edges == 2 else 10, f"w{sub} = {show(w, 'mm', d)}")
 
 
 def _edge(view: View, v: Mapping[str, float], d: Display) -> None:
