@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
 # In the order in which a station is built. A name is the module below this folder that states the model.
 NAMES: tuple[str, ...] = (
+    "sweep.point",
+    "sweep.step",
     "bevel.frame",
     "bevel.corner",
     "bevel.hood",
@@ -23,6 +25,12 @@ NAMES: tuple[str, ...] = (
     "fold.strain",
     "fold.wrap",
     "fold.hem",
+    "cloth.cone",
+    "cloth.oblique",
+    "cloth.miter",
+    "cloth.twist",
+    "cloth.relief",
+    "cloth.skin",
     "level.cards",
     "level.plane",
     "level.pads",
