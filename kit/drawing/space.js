@@ -4,7 +4,7 @@
 (() => {
   const data = JSON.parse(document.getElementById("data").textContent);
   const canvas = document.getElementById("view");
-  const gl = canvas.getContext("webgl2", { antialias: true, alpha: false, preserveDrawingBuffer: true });
+  const gl = canvas.getContext("webgl2", { antialias: true, alpha: false });
   if (!gl) return;
 
   const FACE = [`#version 300 es
@@ -111,9 +111,9 @@
     if (!wide || !tall) return;
     const pixels = [Math.round(wide * fine), Math.round(tall * fine)];
     if (canvas.width !== pixels[0] || canvas.height !== pixels[1]) [canvas.width, canvas.height] = pixels;
-    const rows = matrix(), small = Math.min(wide, tall - 34);
+    const rows = matrix(), small = Math.min(wide, tall - 42);
     const scale = [0.97 * zoom * small / wide, 0.97 * zoom * small / tall];
-    const place = [shift[0], shift[1] + 17 / (0.97 * zoom * small)];
+    const place = [shift[0], shift[1] + 21 / (0.97 * zoom * small)];
     const columns = [0, 1, 2].flatMap((k) => rows.map((row) => row[k] / data.steps));
     gl.viewport(0, 0, ...pixels);
     gl.clearColor(1, 1, 1, 1);
@@ -176,12 +176,20 @@
     redraw();
   };
   const move = (right, higher) => {
-    const small = 0.485 * zoom * Math.min(canvas.clientWidth, canvas.clientHeight - 34);
+    const small = 0.485 * zoom * Math.min(canvas.clientWidth, canvas.clientHeight - 42);
     shift = [shift[0] + right / small, shift[1] + higher / small];
     redraw();
   };
   const enlarge = (by) => { zoom = Math.max(0.2, Math.min(40, zoom * by)); redraw(); };
-  const look = (name) => { [around, up] = data.views[name]; zoom = 1; shift = [0, 0]; redraw(); };
+  // A standard view fills the frame with the box around everything; turning by hand keeps the scale.
+  const look = (name) => {
+    [around, up] = data.views[name];
+    const [wide, tall] = matrix().map((row) => row.reduce((sum, part, k) => sum + Math.abs(part) * data.half[k], 0));
+    const room = [canvas.clientWidth - 16, canvas.clientHeight - 42 - 16], small = Math.min(room[0] + 16, room[1] + 16);
+    zoom = Math.max(0.2, Math.min(room[0] / Math.max(wide, 1e-6), room[1] / Math.max(tall, 1e-6)) / (0.97 * small));
+    shift = [0, 0];
+    redraw();
+  };
 
   for (const button of document.querySelectorAll("button")) {
     button.addEventListener("click", () => {
@@ -218,6 +226,10 @@
 
   document.getElementById("live").hidden = false;
   document.getElementById("still").hidden = true;
-  new ResizeObserver(redraw).observe(canvas);
+  let untouched = true;
+  for (const kind of ["click", "keydown", "pointerdown"]) {
+    document.addEventListener(kind, () => { untouched = false; }, { once: true, capture: true });
+  }
+  new ResizeObserver(() => { if (untouched) look("corner"); else redraw(); }).observe(canvas);
   look("corner");
 })();

@@ -82,9 +82,11 @@ def _data(view: View) -> dict[str, Any]:
             for line in view.lines
         ],
         "marks": [
-            {"text": mark.text, "at": np.round((np.asarray(mark.point) - middle) / reach, 5).tolist()} for mark in view.marks
+            {"text": mark.text, "at": np.round((np.asarray(mark.point) - middle) / reach, 5).tolist()}
+            for mark in view.marks
         ],
         "views": {name: [camera.around, camera.up] for name, camera in STANDARD.items()},
+        "half": np.round((high - low) / 2 / reach, 5).tolist(),
         "steps": _STEPS,
     }  # fmt: skip
 

@@ -60,11 +60,13 @@ def painting_order(pieces: Pieces, group: Index, size: float) -> tuple[Pieces, l
 def _hiding(corners: Floats, size: float) -> tuple[Index, Index, Index]:
     """Return which triangle must be painted before which, and the pairs (k, 2) that pierce each other."""
     normals, offsets = planes(corners)
+    sides, touch, flat = _sides(corners), _TOUCH * size, _FLAT * size
     before, after, pierced = [], [], []
     for i, j in _near(corners):
-        keep = _overlap(corners[i], corners[j], _TOUCH * size)
+        keep = _beside(sides, i, corners, j, touch)
         i, j = i[keep], j[keep]
-        flat = _FLAT * size
+        keep = _beside(sides, j, corners, i, touch)
+        i, j = i[keep], j[keep]
         j_over_i = _heights(corners[j], normals[i], offsets[i])
         i_over_j = _heights(corners[i], normals[j], offsets[j])
         free_j = (j_over_i.min(axis=1) >= -flat) | (i_over_j.max(axis=1) <= flat)  # i cannot hide j
@@ -121,19 +123,22 @@ def _near(corners: Floats) -> list[tuple[Index, Index]]:
     return chunks
 
 
-def _overlap(p: Floats, q: Floats, touch: float) -> Flags:
-    """Return where triangles overlap in the picture by more than `touch`: no side of either parts them."""
-    return _parted(p, q, touch) & _parted(q, p, touch)
+def _sides(corners: Floats) -> Floats:
+    """Return for each side (n, 3) of triangles a, b, c, so that a x + b y + c is the distance to its left."""
+    start, along = corners[:, :, :2], np.roll(corners[:, :, :2], -1, axis=1) - corners[:, :, :2]
+    along /= np.maximum(np.hypot(along[..., 0], along[..., 1]), 1e-300)[..., None]
+    zero = start[..., 0] * along[..., 1] - start[..., 1] * along[..., 0]
+    return np.stack([-along[..., 1], along[..., 0], zero])
 
 
-def _parted(p: Floats, q: Floats, touch: float) -> Flags:
-    side = np.roll(p[:, :, :2], -1, axis=1) - p[:, :, :2]
-    length = np.maximum(np.hypot(side[..., 0], side[..., 1]), 1e-300)
-    most = np.full(side.shape[:2], -np.inf)
-    for k in range(3):
-        away = q[:, None, k, :2] - p[:, :, :2]
-        np.maximum(most, side[..., 0] * away[..., 1] - side[..., 1] * away[..., 0], out=most)
-    return np.asarray((most > touch * length).all(axis=1))
+def _beside(sides: Floats, i: Index, corners: Floats, j: Index, touch: float) -> Flags:
+    """Return where no side of triangle i has the whole triangle j on its right: nothing parts them."""
+    a, b, c = sides[:, i]
+    x, y = corners[j, :, 0], corners[j, :, 1]
+    most = a * x[:, :1] + b * y[:, :1]
+    for k in (1, 2):
+        np.maximum(most, a * x[:, k : k + 1] + b * y[:, k : k + 1], out=most)
+    return np.asarray((most + c > touch).all(axis=1))
 
 
 def _gap(p: Floats, q: Floats) -> tuple[Floats, Floats]:

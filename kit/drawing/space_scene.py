@@ -1,7 +1,7 @@
 """What a view in space consists of: solids, lines and named points, in millimeters, z up, the front at -y."""
 
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from html import escape
 from math import cos, radians, sin
 
@@ -24,6 +24,8 @@ MOST_FACES = 200_000
 """Faces in a view: more would make a page of tens of megabytes."""
 FARTHEST = 1e7
 """Largest coordinate, mm."""
+_SMALL = 1000
+"""Faces of a solid that is never thinned."""
 _WELD = 1e-6
 """Corners nearer than this, mm, are one corner."""
 
@@ -53,7 +55,8 @@ class Solid:
     """A body or a surface of triangles: vertices (n, 3) in mm, faces (m, 3) by number of vertex.
 
     `fill` is a name of `PAINTS`; `opacity` below 1 makes a pale ghost; edges sharper than `crease` [deg] are
-    drawn. A closed body may be turned inside out, an open surface is seen from both sides.
+    drawn, and borders, unless `crease` is 180: then outlines alone. A closed body may be turned inside out, an open
+    surface is seen from both sides.
 
     Raises:
         KitError: wrong shapes, a vertex that is not there or not finite, an unknown fill, an opacity outside 0 to 1.
@@ -85,6 +88,20 @@ class Solid:
     def shape(self) -> "Shape":
         """Return what does not depend on where it is seen from."""
         return _shape(np.asarray(self.vertices), np.asarray(self.faces), self.crease)
+
+
+@lru_cache(maxsize=16)
+def thinned(solid: Solid, most: int) -> Solid:
+    """Return a solid with at most `most` faces for a small picture: its finer corners drawn together."""
+    from kit.shapes.scan import Scan, thin
+
+    scan = Scan(np.asarray(solid.vertices), np.asarray(solid.faces))
+    tolerance = float(np.linalg.norm(scan.extent)) / most**0.5
+    less = scan
+    while len(less.faces) > most:
+        less, _ = thin(scan, tolerance)
+        tolerance *= 1.2
+    return Solid(solid.name, less.vertices, less.faces, solid.fill, solid.opacity, solid.crease)
 
 
 @dataclass(frozen=True, eq=False)
@@ -156,6 +173,17 @@ class View:
     def face_count(self) -> int:
         """Return the number of faces of all solids."""
         return sum(len(np.asarray(solid.faces)) for solid in self.solids)
+
+    def lighter(self, most: int) -> "View":
+        """Return the view with its large solids thinned to about `most` faces in all."""
+        if self.face_count <= most:
+            return self
+        solids = []
+        for solid in self.solids:
+            faces = len(np.asarray(solid.faces))
+            share = most * faces // self.face_count
+            solids.append(solid if faces <= _SMALL else thinned(solid, max(share, _SMALL)))
+        return View(solids, self.lines, self.marks, self.title)
 
     @property
     def box(self) -> tuple[Floats, Floats]:
@@ -266,7 +294,9 @@ def _shape(vertices: Floats, given: Index, crease: float) -> Shape:
         sides = sides.reshape(-1, 3)[:, [1, 0, 2]].reshape(-1)
     normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300)
     bent = np.einsum("ij,ij->i", normals[beside[:, 0]], normals[beside[:, 1]]) < cos(radians(crease))
-    return Shape(corners, faces, normals, closed, sides.reshape(-1, 3), beside, bent | (times != 2))
+    return Shape(
+        corners, faces, normals, closed, sides.reshape(-1, 3), beside, bent | ((times == 1) & (crease < 180))
+    )
 
 
 def described(view: View, camera: Camera) -> str:

@@ -17,12 +17,14 @@ FINE = 10
 """User units in a pixel, so that coordinates are whole numbers."""
 MARGIN = 12
 """Pixels around the picture; words get more."""
+MOST_STILL = 6_000
+"""Faces in a still; a mesh with more is thinned for it."""
 TALLEST = 0.75
 """Height as a share of the width where none is asked for."""
 PIXELS_PER_MM = 96 / 25.4
 _LIGHT = np.array([-0.40, 0.55, 0.73])  # over the left shoulder
 _DARKEST, _SHADES = 0.55, 24
-_SEAM, _EDGE = 0.5, 0.9  # px
+_SEAM, _EDGE = 0.8, 0.9  # px
 _LINE_PARTS = 60  # of the picture's size, so that a line is hidden piece by piece
 
 
@@ -51,7 +53,7 @@ def view_svg(
         raise KitError(
             f"A view's ids were to begin with {ids!r}; use a letter, then letters, digits, '-', '_'."
         )
-    eye = camera_of(camera)
+    eye, view = camera_of(camera), view.lighter(MOST_STILL)
     frame = _Frame(view, eye, width_px, height_px)
     body = "".join(_painted(view, eye, frame))
     words = labels([(m.text, frame.at(eye.project(m.point))) for m in view.marks], frame.width, frame.height)
