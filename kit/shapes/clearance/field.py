@@ -1,7 +1,7 @@
 """A grid around the hood that is made finer where it is asked: how near the hood can be, and which triangles."""
 
 import math
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -14,6 +14,30 @@ STEPS = 4  # halvings from the coarsest cell to the finest
 ROUNDING = 1e-5  # of the largest coordinate: above what single precision loses in a distance
 CHUNK = 1 << 15  # pairs of a point and a triangle that are measured at once
 NEAR = 3.0  # cells nearer to the hood than this many half diagonals are halved
+
+
+class Nearness(Protocol):
+    """What the search asks of a field; `Field` knows any triangles, another may know a shape in closed form."""
+
+    @property
+    def groups(self) -> int:
+        """How many groups of triangles there are."""
+
+    @property
+    def widest(self) -> float:
+        """The largest radius [mm] of a ball for which there are lists, 0 if there are none."""
+
+    def covers(self, points: Array) -> NDArray[np.bool_]:
+        """Return which of `points` (n, 3) lie where exact distances and lists hold."""
+
+    def bound(self, points: Array, group: Index, radius: Array, limit: Array) -> Array:
+        """Return what the distance (n,) [mm] of `points` (n, 3) to their group is at least."""
+
+    def distance(self, points: Array, group: Index) -> Array:
+        """Return the exact distances (n,) [mm] of `points` (n, 3) that are covered."""
+
+    def lists(self, points: Array, group: Index, radius: Array) -> tuple[Index, Index]:
+        """Return (ball, triangle) for each triangle that can be nearest to a point of a ball that is covered."""
 
 
 class _Rows(NamedTuple):

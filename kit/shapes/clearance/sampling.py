@@ -12,7 +12,7 @@ from kit.shapes.motion import apply
 from .answer import Clearance
 from .body import BRANCH, Body
 from .distance import Array, Index, nearest_point, point_distance, triangle_distance
-from .field import Field
+from .field import Field, Nearness
 from .hood import Hood
 
 FIRST_NODES = 64  # the coarsest level that is looked at has at least so many balls, if the part has them
@@ -22,7 +22,7 @@ PAIRS = 1 << 12  # pairs of triangles that are measured exactly at once
 
 
 def sampled(
-    body: Body, hood: Hood, poses: ArrayLike, *, by_board: bool = False, field: Field | None = None
+    body: Body, hood: Hood, poses: ArrayLike, *, by_board: bool = False, field: Nearness | None = None
 ) -> list[Clearance]:
     """Return the least distance over `poses` (n, 4, 4): one for the whole hood, or one for each board in order.
 
@@ -82,7 +82,7 @@ class _Pairs(NamedTuple):
 class Search:
     """The least distance of each group found so far, and the way down the levels of balls."""
 
-    def __init__(self, body: Body, hood: Hood, moves: Array, field: Field, groups: Index) -> None:
+    def __init__(self, body: Body, hood: Hood, moves: Array, field: Nearness, groups: Index) -> None:
         self.body, self.hood, self.moves, self.field, self.groups = body, hood, moves, field, groups
         count = field.groups
         self.best = np.full(count, np.inf)
@@ -225,7 +225,7 @@ def moved(moves: Array, points: Array) -> Array:
 
 
 def candidates(
-    field: Field, groups: Index, center: Array, group: Index, radius: Array
+    field: Nearness, groups: Index, center: Array, group: Index, radius: Array
 ) -> tuple[Index, Index]:
     """Return (ball, triangle) in the order of the balls: the triangles that can be nearest to a point in one."""
     listed = (radius <= field.widest) & field.covers(center)

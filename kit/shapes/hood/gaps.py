@@ -1,0 +1,81 @@
+"""How near a moving part comes to each board of a hood, at sampled poses, quickly enough to answer a slider.
+
+The boards face a convex room. Seen from a point in it, a board is no nearer than the plane of its inside, and just
+as near where the foot of the perpendicular falls on wood. What of all poses comes nearest to a plane is a corner of
+the convex hull of all that was swept, found once. Only where the foot falls into an opening or beside the board is
+the board searched triangle by triangle. Both ways are exact for the poses given and the surface as triangulated.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import ArrayLike
+
+from kit.shapes.clearance import Body, Hood, sampled
+from kit.shapes.motion import apply
+
+from .boards import INSIDE, Board
+from .convex import Array, Index
+from .openings import pierced, region
+from .plates import Plate, Plates
+
+
+@dataclass(frozen=True)
+class Swept:
+    """A part at sampled poses: the part, the poses (n, 4, 4), and the corners of the hull of all that was swept."""
+
+    body: Body
+    poses: Array
+    corners: Array  # (k, 3) [mm]
+    pose: Index  # (k,) the pose at which each corner is reached
+
+
+@dataclass(frozen=True)
+class Gap:
+    """How far a board is from the part [mm]: below 0 by how far the part stands behind its inside."""
+
+    board: str
+    gap: float
+    pose: int
+    here: Array  # (3,) [mm] the point of the part
+    there: Array  # (3,) [mm] the point of the board
+
+
+def swept(body: Body, poses: ArrayLike) -> Swept:
+    """Return the part at `poses` (n, 4, 4) with the hull of all that it sweeps there."""
+    from scipy.spatial import ConvexHull
+
+    moves = np.asarray(poses, dtype=float)
+    points = body.triangles.reshape(-1, 3)
+    points = points[ConvexHull(points).vertices]
+    places = apply(moves, points).reshape(-1, 3)
+    hull = ConvexHull(places).vertices
+    return Swept(body, moves, places[hull], hull // len(points))
+
+
+def gaps(part: Swept, boards: Sequence[Board], openings: Mapping[str, Mapping[str, Array]]) -> list[Gap]:
+    """Return the gap of each board in order; openings are outlines by board, as `openings.outlines` gives them."""
+    found: dict[str, Gap] = {}
+    doubtful = []
+    for board in boards:
+        flat = board.face.flat(part.corners)
+        nearest = int(np.argmax(flat[:, 2]))
+        gap = -float(flat[nearest, 2]) - board.face.thickness
+        foot = flat[nearest] * [1.0, 1.0, 0.0] - [0.0, 0.0, board.face.thickness]
+        wood = region(board, dict(openings.get(board.name, {})), INSIDE)
+        solid_there = shapely.contains_xy(wood, foot[0], foot[1])
+        if (gap > 0.0 and solid_there) or (gap <= 0.0 and not openings.get(board.name)):
+            there = board.face.raised(foot[None])[0]
+            found[board.name] = Gap(board.name, gap, int(part.pose[nearest]), part.corners[nearest], there)
+        else:
+            doubtful.append(board)
+    if doubtful:
+        parts = [(board.name, *pierced(board, dict(openings.get(board.name, {})))) for board in doubtful]
+        hood = Hood.of(parts)
+        plates = Plates([Plate.of(board, dict(openings.get(board.name, {}))) for board in doubtful], hood)
+        for answer in sampled(part.body, hood, part.poses, by_board=True, field=plates):
+            assert answer.pose is not None
+            found[answer.board] = Gap(answer.board, answer.found, answer.pose, answer.here, answer.there)
+    return [found[board.name] for board in boards]
