@@ -18,7 +18,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         "What hides between the positions",
         f"The swing is cut into {round(v['poses_swing'])} parts with a position in the middle of each. Between two "
         f"positions a point is at most {show(v['chord_swing'], 'mm', d)} from the nearer one and stands proud of both "
-        f"by {show(v['sagitta'], 'mm', d)}. With tilt, slide, thinning, scan and cells the bound is "
+        f"by {show(v['sagitta'], 'mm', d)}. With tilt, slide, thinning and scan the bound is "
         f"{show(v['bound'], 'mm', d)}, the wish {show(v['wish'], 'mm', d)}.",
         caption="Positions of the swing, from above",
     )
@@ -84,8 +84,8 @@ def _bar(view: View, v: Mapping[str, float], d: Display) -> None:
     high = 0.07 * max(v["bound"], v["wish"])
     parts: tuple[tuple[str, str, Tone], ...] = (
         ("d_{s}", "chord_swing", "strong"), ("d_{t}", "chord_tilt", "medium"), ("d_{e}", "way_slide", "light"),
-             ("τ", "thinning", "medium"), ("σ", "scan_error", "light"),
-             ("c", "cell_part", "medium"))  # fmt: skip
+        ("τ", "thinning", "medium"), ("σ", "scan_error", "light"),
+    )  # fmt: skip
     at = 0.0
     shown = 0
     for letter, name, tone in parts:

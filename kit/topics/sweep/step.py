@@ -34,7 +34,7 @@ M = Model(
         "each range is cut into equal parts, with a position in the middle of each",
         "no point of the moving part is farther from an axis than the arm stated for it, in any position",
         "the nearest position of each joint is taken, all joints together",
-        "a cell stands for all that lies in it, by its middle",
+        "a cell that the part touches counts as full",
     ),
     sources=(
         "chord 2R sin(θ/2) and sagitta R (1 - cos(θ/2)) of an arc: plane trigonometry",
@@ -55,15 +55,20 @@ R_s = M.given("arm_swing", r"R_{\mathrm{s}}", "mm", 280, span=(20, 2000),
               how="from the scan, or the greatest reach")  # fmt: skip
 R_t = M.given("arm_tilt", r"R_{\mathrm{t}}", "mm", 470, span=(20, 2000),
               meaning="farthest point of the moving part from the tilt axis", how="from the scan, or tape")  # fmt: skip
-N_s = M.count("poses_swing", r"N_{\mathrm{s}}", 220, span=(1, 5000), meaning="positions of the swing")
-N_t = M.count("poses_tilt", r"N_{\mathrm{t}}", 170, span=(1, 5000), meaning="positions of the tilt")
+N_s = M.count("poses_swing", r"N_{\mathrm{s}}", 140, span=(1, 5000), meaning="positions of the swing")
+N_t = M.count("poses_tilt", r"N_{\mathrm{t}}", 110, span=(1, 5000), meaning="positions of the tilt")
 N_e = M.count("poses_slide", r"N_{\mathrm{e}}", 1, span=(1, 5000), meaning="positions of the slide")
 thinned = M.given("thinning", r"\tau", "mm", 1, span=(0, 20),
                   meaning="by how much thinning may have moved the surface", how="told by the thinning")  # fmt: skip
 scanned = M.given("scan_error", r"\sigma", "mm", 0.5, span=(0, 20),
                   meaning="by how much the scan may be off at its farthest point",
                   how="uncertainty of its scale times that distance, and its noise")  # fmt: skip
-cell = M.given("cell", "q", "mm", 1.5, span=(0, 20), meaning="size of a cell, 0 where there are none")
+cell = M.given(
+    "cell", "q", "mm", 6, span=(0.5, 50), meaning="size of the cells in which the swept room is counted"
+)
+loss = M.given(
+    "loss", r"c_{\mathrm{max}}", "mm", 15, span=(0.5, 100), meaning="room that cells may take in vain"
+)
 wish = M.given("wish", "B", "mm", 5, span=(0.1, 100), meaning="bound wished for", source="your choice")
 
 theta_s = M.relation("half_swing", r"\theta_{\mathrm{s}}", "deg", (Q_l + Q_r) / (2 * N_s), resolution=0.01,
@@ -102,16 +107,16 @@ s = M.result(
         (d_s * sp.sin(theta_s / 2), "a small part of the chord, and the smaller the finer the step"),
     ],
 )  # fmt: skip
-c = M.relation("cell_part", "c", "mm", sp.sqrt(3) * cell / 2, resolution=0.01,
-               meaning="farthest point of a cell from its middle",
-               because="half the diagonal of a cube",
-               lines=[(sp.sqrt(3 * (cell / 2) ** 2), "half an edge along each of three axes")])  # fmt: skip
-rest = M.relation("rest", "w", "mm", thinned + scanned + c, resolution=0.01,
+c = M.result("cell_part", "c", "mm", sp.sqrt(3) * cell, resolution=0.1,
+             meaning="room that a touched cell takes in vain, at most",
+             because="a cell that is touched counts as full: that errs to the safe side, by no more than its diagonal",
+             lines=[(sp.sqrt(3 * cell**2), "one edge along each of three axes")])  # fmt: skip
+rest = M.relation("rest", "w", "mm", thinned + scanned, resolution=0.01,
                   meaning="what does not come from the motion",
-                  because="each may move the surface toward the hood, so they add plainly")  # fmt: skip
+                  because="both may move the surface toward the hood, so they add plainly")  # fmt: skip
 bound = M.result("bound", r"\Delta", "mm", d + rest, resolution=0.01,
                  meaning="guaranteed bound: nowhere does the machine come nearer than it was seen by more than this",
-                 because="motion, thinning, scan and cells may all err the same way")  # fmt: skip
+                 because="motion, thinning and scan may all err the same way")  # fmt: skip
 M.result("poses", "N", "", N_s * N_t * N_e, resolution=1, meaning="positions in all",
          because="each position of one joint is met with all of the others")  # fmt: skip
 J = M.relation("joints", "J", "", sp.Max(1, sp.sign(Q_l + Q_r) + sp.sign(Q_t) + sp.sign(Q_e)), resolution=1,
@@ -145,9 +150,10 @@ M.result("needed", r"N^{*}", "", needed_s * needed_t * needed_e, resolution=1, m
          because="each with all of the others")  # fmt: skip
 
 M.limit("bound", "the bound is", value=bound, allowed=wish,
-        mend="take more positions, thin less, or make the cells smaller")  # fmt: skip
+        mend="take more positions or thin less")  # fmt: skip
 M.limit("left", "the wish leaves to the motion", value=left, allowed=wish / 10, sense=">=",
-        mend="thin less, make the cells smaller, or measure the scale more surely")  # fmt: skip
+        mend="thin less, or measure the scale more surely")  # fmt: skip
+M.limit("cells", "a cell takes in vain up to", value=c, allowed=loss, mend="make the cells smaller")
 warn(M)
 M.caution(
     "'Sampled' is what was seen at the positions; 'certified' is that less the bound. Build to the latter."
