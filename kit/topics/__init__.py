@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 NAMES: tuple[str, ...] = (
     "sweep.point",
     "sweep.step",
+    "hood.shape",
     "bevel.frame",
     "bevel.corner",
     "bevel.hood",

@@ -38,6 +38,16 @@ def dihedral(between_normals: sp.Expr) -> sp.Expr:
     return sp.pi - sp.acos(between_normals)
 
 
+def corner_alignment(slope: sp.Expr, other: sp.Expr, turn: sp.Expr) -> sp.Expr:
+    """Return the scalar product of the outward normals of two faces with a `turn` in plan between them."""
+    return sp.sin(slope) * sp.sin(other) * sp.cos(turn) + sp.cos(slope) * sp.cos(other)
+
+
+def corner_miter(slope: sp.Expr, other: sp.Expr, turn: sp.Expr) -> sp.Expr:
+    """Return the miter from a square cut of the board with `slope` where it meets the `other`."""
+    return sp.atan((sp.sin(slope) / sp.tan(other) - sp.cos(slope) * sp.cos(turn)) / sp.sin(turn))
+
+
 def square_of(angle: sp.Expr) -> sp.Expr:
     """Return the same setting counted from the other zero: from vertical ↔ from the table."""
     return sp.pi / 2 - angle

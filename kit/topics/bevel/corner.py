@@ -17,6 +17,8 @@ import sympy as sp
 from kit.model import Model, equal
 from kit.topics.bevel.common import (
     SAW_CAUTIONS,
+    corner_alignment,
+    corner_miter,
     dihedral,
     outward,
     seam_direction,
@@ -73,7 +75,7 @@ phi = M.relation(
     because="going round, one turns at the corner by what the inside angle lacks of a half turn",
 )
 n1, n2 = outward(s1, sp.Integer(0)), outward(s2, phi)
-between = sp.sin(s1) * sp.sin(s2) * sp.cos(phi) + sp.cos(s1) * sp.cos(s2)
+between = corner_alignment(s1, s2, phi)
 c = M.relation(
     "alignment",
     "c",
@@ -91,7 +93,7 @@ delta = M.result(
 
 mu1 = unknown("miter_1")
 M.result(
-    "miter_1", r"\mu_{1}", "deg", sp.atan((sp.sin(s1) / sp.tan(s2) - sp.cos(s1) * sp.cos(phi)) / sp.sin(phi)),
+    "miter_1", r"\mu_{1}", "deg", corner_miter(s1, s2, phi),
     meaning="miter of board 1 from a square cut; above 0 the board narrows upward", resolution=0.01,
     because="up the slope by 1 the corner line runs back along board 1 by tan(miter); the second row, solved",
     lines=[
@@ -104,7 +106,7 @@ M.result(
     "miter_2",
     r"\mu_{2}",
     "deg",
-    sp.atan((sp.sin(s2) / sp.tan(s1) - sp.cos(s2) * sp.cos(phi)) / sp.sin(phi)),
+    corner_miter(s2, s1, phi),
     meaning="miter of board 2 from a square cut; above 0 the board narrows upward",
     resolution=0.01,
     because="seen in a mirror the boards change places",

@@ -1,0 +1,1 @@
+"""The hood over the machine: its shape, and the air through it."""
