@@ -7,7 +7,7 @@ From the cells come height maps, outlines and sections; a point outside of all c
 
 import itertools
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,6 +23,7 @@ from .motion.rigid import Array, unit_vector
 
 MOST_CELLS = 20_000_000
 MOST_BALLS = 60_000_000
+AT_ONCE = 500_000  # balls; fewer count the same cells more often, more take memory
 TOUCH = 1e-9  # of a cell: what lies on the border between two cells fills both
 
 
@@ -149,27 +150,41 @@ class Envelope:
 
 
 def envelope(body: Body, chain: Chain, size: float = 6.0) -> Envelope:
-    """Return the envelope with cells of `size` [mm].
+    """Return the envelope of one part with cells of `size` [mm]; see `envelope_of`."""
+    return envelope_of([(body, chain)], size)
+
+
+def envelope_of(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Envelope:
+    """Return the envelope of parts that ride on the same first joint, with cells of `size` [mm].
 
     If the first joint turns about a vertical axis, it is done exactly; all other joints are stepped so finely that
     nothing moves by more than `size` from the nearest pose, and every ball is widened by what it moves.
 
     Raises:
-        KitError: a size that is not positive, or so small that the cells or poses become too many.
+        KitError: a size that is not positive, or so small that the cells or poses become too many; parts whose
+            first joints differ.
     """
     if not size > 0.0:
         raise KitError(f"The cell size is {size:g} mm; it must be above 0.")
-    first = chain.joints[0]
+    first = parts[0][1].joints[0]
+    for _, chain in parts:
+        if chain.joints[0] != first:
+            raise KitError(
+                f"One part rides on the joint {first.name!r}, another on {chain.joints[0].name!r}; all parts must "
+                "ride on the same first joint."
+            )
     swings = first.kind == "turn" and abs(unit_vector(first.direction)[2]) > 1.0 - 1e-12
     axis = np.array(first.point[:2]) if swings else np.zeros(2)
-    balls = list(_balls(body.levels[0], chain, size, swings))
-    low = np.array([-math.pi, 0.0, min(float((center[:, 2] - radius).min()) for center, radius in balls)])
-    out = max(float((np.hypot(*(center[:, :2] - axis).T) + radius).max()) for center, radius in balls)
-    high = max(float((center[:, 2] + radius).max()) for center, radius in balls)
+    floor, out, top, widest = math.inf, 0.0, -math.inf, 0.0
+    for center, radius in _all_balls(parts, size, swings):
+        floor = min(floor, float((center[:, 2] - radius).min()))
+        top = max(top, float((center[:, 2] + radius).max()))
+        out = max(out, float((np.hypot(*(center[:, :2] - axis).T) + radius).max()))
+        widest = max(widest, float(radius.max()))
     shape = (
         max(8, math.ceil(2.0 * math.pi * out / size)),
         math.ceil(out / size) + 1,
-        math.ceil((high - low[2]) / size) + 1,
+        math.ceil((top - floor) / size) + 1,
     )
     if math.prod(shape) > MOST_CELLS:
         raise KitError(
@@ -179,19 +194,33 @@ def envelope(body: Body, chain: Chain, size: float = 6.0) -> Envelope:
     if swings:
         sense = float(np.sign(unit_vector(first.direction)[2]))
         ends = (min(sense * first.low, sense * first.high), max(sense * first.low, sense * first.high))
-    cells = _filled(shape, balls, np.array([*axis, low[2]]), size, ends)
-    widest = max(float(radius.max()) for _, radius in balls)
-    return Envelope(cells, axis, float(low[2]), size, 2.0 * widest + 2.0 * math.sqrt(3.0) * size)
+    cells = _filled(shape, _all_balls(parts, size, swings), np.array([*axis, floor]), size, ends)
+    return Envelope(cells, axis, floor, size, 2.0 * widest + 2.0 * math.sqrt(3.0) * size)
+
+
+def _all_balls(
+    parts: Sequence[tuple[Body, Chain]], size: float, swings: bool
+) -> Iterator[tuple[Array, Array]]:
+    """Yield the balls of all parts at all poses, many at a time."""
+    kept: list[tuple[Array, Array]] = []
+    for body, chain in parts:
+        for pair in _balls(body.levels[0], chain, size, swings):
+            kept.append(pair)
+            if sum(len(radius) for _, radius in kept) >= AT_ONCE:
+                yield np.concatenate([c for c, _ in kept]), np.concatenate([r for _, r in kept])
+                kept = []
+    if kept:
+        yield np.concatenate([c for c, _ in kept]), np.concatenate([r for _, r in kept])
 
 
 def _balls(level: Level, chain: Chain, size: float, swings: bool) -> Iterator[tuple[Array, Array]]:
     """Yield centers and radii of the balls at each pose, widened by what they move to the middle of the next."""
     count, joints = len(level.center), len(chain.joints)
     middle, half = (chain.low + chain.high) / 2.0, (chain.high - chain.low) / 2.0
-    stepped = half > 0.0
     if swings:
-        middle[0], half[0], stepped[0] = 0.0, 0.0, False
-    whole = chain.reach(level.center, np.tile(middle, (count, 1)), np.tile(half, (count, 1))).each.max(axis=0)
+        middle[0], half[0] = 0.0, 0.0
+    stepped = half > 0.0
+    whole = chain.ways(level.center, middle, half)[1].max(axis=0)
     turns = np.array([joint.kind == "turn" for joint in chain.joints])
     # A chord over a long arc hides how long the arc is: put it back before it is divided.
     way = np.where(
@@ -206,20 +235,21 @@ def _balls(level: Level, chain: Chain, size: float, swings: bool) -> Iterator[tu
     step = half / counts
     ticks = [middle[n] + step[n] * (2 * np.arange(counts[n]) + 1 - counts[n]) for n in range(joints)]
     for values in itertools.product(*ticks):
-        reach = chain.reach(level.center, np.tile(values, (count, 1)), np.tile(step, (count, 1)))
-        yield reach.place, level.radius + reach.each.sum(axis=1)
+        place, each = chain.ways(level.center, np.array(values), step)
+        yield place, level.radius + each.sum(axis=1)
 
 
 def _filled(
     shape: tuple[int, int, int],
-    balls: list[tuple[Array, Array]],
+    balls: Iterable[tuple[Array, Array]],
     origin: Array,
     size: float,
     ends: tuple[float, float],
 ) -> NDArray[np.bool_]:
     """Return the cells that any ball, swung between the two ends, can touch: corners of blocks, then running sums."""
     around, out, up = shape
-    corners = np.zeros((2 * around + 1, out + 1, up + 1), dtype=np.int32)
+    full = (2 * around + 1, out + 1, up + 1)
+    corners = np.zeros(math.prod(full), dtype=np.int32)
     for center, radius in balls:
         off = center - origin
         away = np.hypot(off[:, 0], off[:, 1])
@@ -227,21 +257,21 @@ def _filled(
         azimuth = np.arctan2(off[:, 1], off[:, 0])
         cell = around / (2.0 * math.pi)
         begin = np.floor((azimuth - aside + ends[0]) * cell - TOUCH).astype(np.int64)
-        span = np.minimum(
-            np.floor((azimuth + aside + ends[1]) * cell + TOUCH).astype(np.int64) + 1 - begin, around
-        )
+        span = np.floor((azimuth + aside + ends[1]) * cell + TOUCH).astype(np.int64) + 1 - begin
         begin %= around
-        sides = [(begin, begin + span)]
+        sides = [(begin, begin + np.minimum(span, around))]
         for middle, count in ((away, out), (off[:, 2], up)):
             first = np.floor((middle - radius) / size - TOUCH).astype(np.int64)
             last = np.floor((middle + radius) / size + TOUCH).astype(np.int64) + 1
             sides.append((np.clip(first, 0, count), np.clip(last, 0, count)))
         for picks in itertools.product((0, 1), repeat=3):
-            at = tuple(side[pick] for side, pick in zip(sides, picks, strict=True))
-            np.add.at(corners, at, (-1) ** sum(picks))
+            at = np.ravel_multi_index([side[pick] for side, pick in zip(sides, picks, strict=True)], full)
+            counted = np.bincount(at, minlength=len(corners)).astype(np.int32)
+            corners += -counted if sum(picks) % 2 else counted
+    blocks = corners.reshape(full)
     for axis in range(3):
-        np.cumsum(corners, axis=axis, out=corners)
-    filled = corners[: 2 * around, :out, :up] > 0
+        np.cumsum(blocks, axis=axis, out=blocks)
+    filled = blocks[: 2 * around, :out, :up] > 0
     return filled[:around] | filled[around:]
 
 

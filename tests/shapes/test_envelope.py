@@ -9,7 +9,7 @@ import trimesh
 
 from kit.errors import KitError
 from kit.shapes.clearance import Body
-from kit.shapes.envelope import Envelope, envelope
+from kit.shapes.envelope import Envelope, envelope, envelope_of
 from kit.shapes.motion import Chain, Joint, apply
 
 SWING = Joint("swing", "turn", (20.0, -10.0, 0.0), (0.0, 0.0, 1.0), math.radians(-50), math.radians(50))
@@ -119,3 +119,20 @@ def test_sizes_that_cannot_be_get_a_sentence() -> None:
         of(part, Chain((SWING, TILT, SLIDE)), 0.01)
     with pytest.raises(KitError, match="normal of the section"):
         of(part, Chain((SWING,)), 20.0).section((0, 0, 0), (0, 0, 0))
+
+
+def test_parts_on_one_swing_share_an_envelope() -> None:
+    """A post that only swings and an arm that tilts as well: all points of both, and no more than of each alone."""
+    post, arm = fine_box((-40, 80, 0), (0, 120, 60), 20.0), fine_box((-40, 80, 60), (60, 170, 90), 20.0)
+    swing, both = Chain((SWING,)), Chain((SWING, TILT))
+    bodies = [Body.of(mesh.vertices, mesh.faces) for mesh in (post, arm)]
+    shape = envelope_of([(bodies[0], swing), (bodies[1], both)], 10.0)
+    values = np.random.default_rng(2).uniform(both.low, both.high, (200, 2))
+    for mesh, chain in ((post, swing), (arm, both)):
+        poses = chain.poses(values[:, : len(chain.joints)])
+        assert shape.contains(np.concatenate([apply(pose, mesh.vertices) for pose in poses])).all()
+    alone = [envelope(bodies[0], swing, 10.0), envelope(bodies[1], both, 10.0)]
+    assert shape.top().max() <= max(each.top().max() for each in alone) + 10.0
+    assert shape.plan().area <= 1.1 * shapely.union_all([each.plan() for each in alone]).area
+    with pytest.raises(KitError, match="same first joint"):
+        envelope_of([(bodies[0], Chain((SLIDE,))), (bodies[1], both)], 10.0)

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 
 from kit.errors import KitError, near_misses
 
-from .rigid import Array, cross_matrix, slide, turn, unit_vector
+from .rigid import Array, apply, cross_matrix, slide, turn, unit_vector
 
 MOST_POSES = 1_000_000
 
@@ -144,6 +144,30 @@ class Chain:
             if name not in names:
                 raise KitError(f"No joint is called {name!r}{near_misses(name, names)}.")
         return np.array([named.get(name, 0.0) for name in names])
+
+    def ways(self, points: ArrayLike, center: ArrayLike, half: ArrayLike) -> tuple[Array, Array]:
+        """Move `points` (n, 3) to the joint values `center` (joints,), and bound how far each joint can take them.
+
+        Returns the places (n, 3) and, for each joint (n, joints) [mm], the longest way while it stays within
+        `half` (joints,) of its value: the chord 2 ρ sin(Δ/2) of a turn, Δ of a slide. The way of all joints
+        together is at most the sum.
+        """
+        place = np.asarray(points, dtype=float)
+        middle, within = np.asarray(center, dtype=float), np.asarray(half, dtype=float)
+        chord = np.zeros((len(place), len(self.joints)))
+        for number in reversed(range(len(self.joints))):
+            joint = self.joints[number]
+            delta = min(float(within[number]), math.pi) if joint.kind == "turn" else float(within[number])
+            if delta > 0.0 and joint.kind == "slide":
+                chord[:, number] = delta
+            elif delta > 0.0:
+                across = (place - joint.point) @ cross_matrix(unit_vector(joint.direction)).T
+                chord[:, number] = (
+                    2.0 * math.sin(delta / 2.0) * np.sqrt(np.einsum("ij,ij->i", across, across))
+                )
+            if middle[number] != 0.0:
+                place = apply(joint.moves(middle[number : number + 1])[0], place)
+        return place, chord
 
     def reach(self, points: ArrayLike, centers: ArrayLike, halves: ArrayLike) -> Reach:
         """Bound the motion of `points` (n, 3), each in a box `centers` ± `halves` (n, joints).

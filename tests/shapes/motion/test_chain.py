@@ -93,6 +93,20 @@ def test_no_point_leaves_its_reach(box: tuple[int, float, float, float]) -> None
         assert (np.abs(off @ unit) <= bound + 1e-9).all()
 
 
+@pytest.mark.parametrize("number", [0, 1, 2])
+def test_ways_are_the_chords_of_each_joint_alone(number: int) -> None:
+    """One joint at an end of its box, those nearer to the bench and further out at the middle, by whole poses."""
+    rng = np.random.default_rng(number)
+    points, center = rng.uniform(-300, 300, (6, 3)), np.array([0.3, 0.4, 120.0])
+    half = np.array([0.2, 0.1, 15.0])
+    place, each = CHAIN.ways(points, center, half)
+    np.testing.assert_allclose(place, apply(CHAIN.poses(center[None])[0], points), atol=1e-9)
+    there = center.copy()
+    there[number] += half[number]
+    moved = apply(CHAIN.poses(there[None])[0], points)
+    np.testing.assert_allclose(np.linalg.norm(moved - place, axis=1), each[:, number], atol=1e-9)
+
+
 def test_the_bound_is_the_chord_and_the_sagitta_of_the_arc() -> None:
     """Compass: on radius 500 mm, 5° off, the chord is 2·500·sin 2.5° and the sagitta 500·(1 - cos 5°)."""
     swing = Chain((Joint("swing", "turn", (0, 0, 0), (0, 0, 1), -1, 1),))
