@@ -77,6 +77,14 @@ def check_sizes(data: bytes, name: str, kind: str) -> tuple[int, int]:
     return 0, 0
 
 
+def unpacked(data: bytes, kind: str) -> int:
+    """Return how many bytes a file holds that `check_sizes` has let pass, unpacked if it is packed."""
+    if kind != "3mf":
+        return len(data)
+    with zipfile.ZipFile(io.BytesIO(data)) as packed:
+        return sum(part.file_size for part in packed.infolist())
+
+
 def check_counts(name: str, vertices: int, faces: int) -> None:
     """Refuse counts above the bounds.
 

@@ -1,31 +1,29 @@
 """Read a scan from the bytes of an OBJ, STL, PLY or 3MF file; a bad file gets one sentence, never a hang."""
 
-import io
-import logging
 from typing import Any, BinaryIO
 
 import numpy as np
 
 from kit.errors import KitError
 
-from .looking import MOST_BYTES, MOST_FACES, MOST_VERTICES, check_counts, check_sizes, kind_of
+from .looking import MOST_BYTES, MOST_FACES, MOST_VERTICES, check_counts, check_sizes, kind_of, unpacked
 from .mesh import Scan, welded
+from .parsing import parsed, parsed_apart
 
 __all__ = ["MOST_BYTES", "MOST_FACES", "MOST_VERTICES", "read"]
 
-# Units that a 3MF file may state, in millimeters (3MF Core Specification 1.2.3, section 3.4).
-UNITS = {
-    "micron": 1e-3, "millimeter": 1.0, "centimeter": 10.0, "inch": 25.4, "foot": 304.8, "meter": 1000.0
-}  # fmt: skip
+LONGEST = 120.0  # s, for the reading of one file
+LARGE = 10_000_000  # bytes: a larger file is read in a process of its own, which can be stopped
 LARGEST = 1e9  # a coordinate above it is a fault of the file, in any unit
 
 
-def read(stream: BinaryIO, name: str) -> Scan:
+def read(stream: BinaryIO, name: str, *, seconds: float = LONGEST) -> Scan:
     """Return the scan in an open file; `name` is its file name, for the kind and for messages.
 
     At most MOST_BYTES bytes, MOST_VERTICES vertices and MOST_FACES faces are read; counts that a header claims
     are checked before anything is built from them, so that the time grows only with the bytes, about 1 to 2 s for
-    each 10 MB (of the unpacked text of a 3MF file). An OBJ file has no mark at its end: one that is cut off is
+    each 10 MB (of the unpacked text of a 3MF file), and no longer than `seconds` for what takes longest, the
+    reading of text. An OBJ file has no mark at its end: one that is cut off is
     seen only if a line is. Materials and textures are not looked at; a missing .mtl
     does not matter. Only 3MF states its unit: it is then in millimeters; all others are as they were scanned.
 
@@ -36,9 +34,15 @@ def read(stream: BinaryIO, name: str) -> Scan:
     kind = kind_of(data, name)
     promised = check_sizes(data, name, kind)
     try:
-        vertices, faces, factor = _parsed(data, kind)
-    except KitError:
-        raise
+        if unpacked(data, kind) > LARGE:
+            vertices, faces, factor = parsed_apart(data, kind, seconds)
+        else:
+            vertices, faces, factor = parsed(data, kind)
+    except TimeoutError as error:
+        raise KitError(
+            f"{name} took more than the {seconds:g} s allowed to read; thin the scan in the scanning app or "
+            "export it as binary PLY."
+        ) from error
     except Exception as error:
         raise KitError(f"{name} is a damaged {kind.upper()} file; copy or export it again.") from error
     check_counts(name, len(vertices), len(faces))
@@ -48,29 +52,6 @@ def read(stream: BinaryIO, name: str) -> Scan:
             f"{len(faces):,}; copy or export it again."
         )
     return _checked(vertices * factor, faces, name)
-
-
-def _parsed(data: bytes, kind: str) -> tuple[Any, Any, float]:
-    import trimesh
-
-    logging.getLogger("trimesh").setLevel(logging.ERROR)  # a missing texture is no news
-    options: dict[str, Any] = {"skip_materials": True} if kind == "obj" else {}
-    with np.errstate(all="ignore"):
-        loaded: Any = trimesh.load(io.BytesIO(data), file_type=kind, process=False, **options)
-    factor = 1.0
-    if isinstance(loaded, trimesh.Scene):
-        factor = UNITS.get(str(loaded.units or "millimeter"), 1.0)
-        loaded = loaded.to_mesh() if loaded.geometry else trimesh.Trimesh()
-    elif kind == "3mf":
-        factor = UNITS.get(str(loaded.units or "millimeter"), 1.0)
-    faces = getattr(loaded, "faces", None)
-    return (
-        np.asarray(loaded.vertices, dtype=float).reshape(-1, 3),
-        np.zeros((0, 3), dtype=np.int64)
-        if faces is None
-        else np.asarray(faces, dtype=np.int64).reshape(-1, 3),
-        factor,
-    )
 
 
 def _checked(vertices: Any, faces: Any, name: str) -> Scan:

@@ -1,6 +1,7 @@
 """Reading scans: every kind, every fault; volumes known in closed form."""
 
 import io
+import time
 import zipfile
 
 import numpy as np
@@ -10,6 +11,7 @@ import trimesh
 from kit.errors import KitError
 from kit.shapes.scan import Scan, read
 from kit.shapes.scan import looking as looking_module
+from kit.shapes.scan import reading as reading_module
 
 BOX = trimesh.creation.box((10.0, 20.0, 30.0))
 
@@ -170,6 +172,32 @@ def test_a_file_above_the_bound_is_not_read_to_its_end(monkeypatch: pytest.Monke
     monkeypatch.setattr(looking_module, "MOST_BYTES", 100)
     with pytest.raises(KitError, match="at most 0 MB are read"):
         opened(exported("stl"), "a.stl")
+
+
+@pytest.mark.parametrize(("kind", "options"), KINDS)
+def test_a_large_file_is_read_in_a_process_of_its_own(
+    kind: str, options: dict[str, object], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reading_module, "LARGE", 0)
+    name = f"box.{kind.split('_')[0]}"
+    assert volume(opened(exported(kind, **options), name)) == pytest.approx(10 * 20 * 30)
+
+
+def test_a_damaged_large_file_gets_the_same_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(reading_module, "LARGE", 0)
+    with pytest.raises(KitError, match="damaged OBJ"):
+        opened("v 0 0\nv 1 0 0\nf 1 2 x\n", "a.obj")
+
+
+def test_reading_stops_when_its_time_is_over() -> None:
+    """A file of 14 MB takes seconds; a twentieth of a second is not enough to start."""
+    line = b"v 0.125 0.25 0.5\n"
+    data = line * 800_000 + b"f 1 2 3\n"
+    assert len(data) > reading_module.LARGE
+    begin = time.perf_counter()
+    with pytest.raises(KitError, match=r"slow\.obj took more than the 0.05 s allowed"):
+        read(io.BytesIO(data), "slow.obj", seconds=0.05)
+    assert time.perf_counter() - begin < 5.0
 
 
 @pytest.mark.parametrize("kind", ["obj", "stl", "stl_ascii", "ply", "3mf"])
