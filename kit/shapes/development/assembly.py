@@ -55,7 +55,7 @@ def pattern_of_skin(name: str, panels: Sequence[SkinPanel], making: Making) -> A
         raise KitError(
             f"The edge {crowded[0]} belongs to more than two panels of the {name}; a seam joins two"
         )
-    return _assembled(name, edges, pairs, making)
+    return assembled(name, edges, pairs, making)
 
 
 def pattern_of_parts(name: str, parted: Parted, making: Making) -> Assembly:
@@ -75,13 +75,21 @@ def pattern_of_parts(name: str, parted: Parted, making: Making) -> Assembly:
         edges[f"{name} {k + 1}"] = edges_of_strip(flat, (panel.names[0], end, panel.names[1], begin))
         if is_ring or k:
             pairs.append((begin, f"{name} {(k - 1) % count + 1}", f"{name} {k + 1}"))
-    return _assembled(name, edges, pairs, making)
+    return assembled(name, edges, pairs, making)
 
 
-def _assembled(
-    name: str, edges: Mapping[str, list[SewEdge]], pairs: Sequence[tuple[str, str, str]], making: Making
+def assembled(
+    name: str,
+    edges: Mapping[str, list[SewEdge]],
+    pairs: Sequence[tuple[str, str, str]],
+    making: Making,
+    grains: Mapping[str, float] | None = None,
 ) -> Assembly:
-    """Finish all pieces, and mark each pair of edges (edge, piece, other piece) that are sewn together."""
+    """Finish all pieces, and mark each pair of edges (edge, piece, other piece) that are sewn together.
+
+    grains: the grain of pieces on which it differs from the making's, rad.
+    Raises: KitError for a finish of an edge that no piece has, and what `finished` and `match` refuse.
+    """
     known = sorted({edge.name for piece in edges.values() for edge in piece})
     for edge in making.finishes:
         if edge not in known:
@@ -92,7 +100,10 @@ def _assembled(
         wanted = [edge.name for edge in its if edge.name in sewn or edge.name in making.finishes]
         chosen = {edge: making.finishes.get(edge, making.seam) for edge in wanted}
         pieces[piece] = finished(
-            piece, with_finish(its, chosen), grain=making.grain, tolerance=making.tolerance
+            piece,
+            with_finish(its, chosen),
+            grain=(grains or {}).get(piece, making.grain),
+            tolerance=making.tolerance,
         )
     seams = []
     for number, (edge, one, other) in enumerate(pairs, 1):

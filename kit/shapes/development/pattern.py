@@ -59,7 +59,8 @@ class SewEdge:
     def __post_init__(self) -> None:
         if len(self.line) < 2 or norm(np.diff(self.line, axis=0)).sum() < CLOSE:
             raise KitError(f"The edge {self.name} has no length; join its neighbors and leave it out")
-        if self.finish.depth < 0 or self.finish.take_up < 0 or self.finish.folds not in (1, 2):
+        # The folds of a hem may save cloth, so that its take-up is a little below zero.
+        if self.finish.depth < 0 or self.finish.allowance < 0 or self.finish.folds not in (1, 2):
             raise KitError(
                 f"The edge {self.name} has an allowance of {self.finish.depth:g} mm with {self.finish.folds} folds; "
                 "it may be 0 mm or more, with 1 or 2 folds"

@@ -1,0 +1,259 @@
+"""Skins of panels over a frame's edge curves, straight rulings or doubly bent, laid flat and made a pattern.
+
+A panel between two edge curves is ruled and unrolled exactly; a panel in a frame of four is bent both ways and laid
+flat with the least strain, with darts and seams where the threads cannot take it. Both end as flat pieces with named
+edges, the strain of each triangle along both threads, and the same surface in space.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from kit.errors import KitError, near_misses
+
+from .arrays import Floats, Ints, cross, unit_rows
+from .assembly import Assembly, Making, assembled
+from .curves import Curve
+from .darts import Cut, relieve
+from .develop import Development, develop
+from .finishing import edges_of_panel, edges_of_strip, named_sides
+from .mesh import Panel, patch
+from .pattern import SewEdge
+from .strain import thread_strain
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A panel that is asked for: its name and the names of its two edge curves, or four: below, above, left, right."""
+
+    name: str
+    edges: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class FlatPiece:
+    """A piece laid flat: vertices (n, 2), mm, triangles (m, 3), the strain of each along warp and weft, and the grain.
+
+    Positive strain: the thread is longer on the shape than on the table.
+    """
+
+    name: str
+    flat: Floats
+    triangles: Ints
+    warp: Floats
+    weft: Floats
+    grain: float
+    edges: tuple[SewEdge, ...]
+
+
+@dataclass(frozen=True)
+class CoveredPanel:
+    """A panel in space (vertices (n, 3), mm; triangles (m, 3), counterclockwise from outside) and its flat pieces.
+
+    lines: its edges in space by name, (k, 3) each. development: of a ruled panel. cuts: darts and seams proposed.
+    """
+
+    asked: Asked
+    vertices: Floats
+    triangles: Ints
+    lines: Mapping[str, Floats]
+    pieces: tuple[FlatPiece, ...]
+    development: Development | None
+    cuts: tuple[Cut, ...]
+
+    @property
+    def largest(self) -> tuple[float, float]:
+        """The largest strain in size along warp and along weft."""
+        warp, weft = (
+            max(float(np.abs(each).max()) for each in strains)
+            for strains in zip(*((piece.warp, piece.weft) for piece in self.pieces), strict=True)
+        )
+        return warp, weft
+
+
+@dataclass(frozen=True)
+class Wish:
+    """How a skin is laid out: chord error and way of the middle of the cloth off the frame (mm), the strains that warp
+    and weft take, whether the warp runs along the edges (else across them), and the cells of a doubly bent panel."""
+
+    chord: float = 0.2
+    offset: float = 0.0
+    limit: tuple[float, float] = (0.01, 0.01)
+    warp_along: bool = True
+    steps: tuple[int, int] = (12, 12)
+
+
+def cover(curves: Mapping[str, Curve], panels: Sequence[Asked], wish: Wish) -> tuple[CoveredPanel, ...]:
+    """Lay all panels of a skin flat; outside is away from the middle of all their edges.
+
+    Raises: KitError for a panel without two or four edges, an edge that is not there, two panels of one name, and what
+    laying a panel flat refuses.
+    """
+    names = [panel.name for panel in panels]
+    for panel in panels:
+        if names.count(panel.name) > 1:
+            raise KitError(f"Two panels are named {panel.name!r}; give each its own name")
+        if len(panel.edges) not in (2, 4):
+            raise KitError(
+                f"The panel {panel.name} has {len(panel.edges)} edges; a ruled one has two edge curves, a doubly bent "
+                "one four: below, above, left, right"
+            )
+        for edge in panel.edges:
+            if edge not in curves:
+                raise KitError(
+                    f"The panel {panel.name} has no edge {edge!r}{near_misses(edge, list(curves))}"
+                )
+    if not panels:
+        raise KitError("The skin has no panels; name the edges of one at least")
+    used = {edge for panel in panels for edge in panel.edges}
+    middle = np.mean([_middle(curve) for name, curve in curves.items() if name in used], axis=0)
+    return tuple(
+        (_ruled if len(panel.edges) == 2 else _doubly_bent)(panel, curves, wish, middle) for panel in panels
+    )
+
+
+def _middle(curve: Curve) -> Floats:
+    return np.asarray(curve.at(curve.even_grid(16)).mean(axis=0))
+
+
+def _faces_in(vertices: Floats, triangles: Ints, middle: Floats) -> bool:
+    """Whether a surface shows its inside: its area's normals point toward the middle of the skin."""
+    p, q, r = (vertices[triangles[:, k]] for k in range(3))
+    normal = cross(q - p, r - p)
+    away = (p + q + r) / 3 - middle
+    return bool(np.einsum("ij,ij->", normal, away) < -1e-9 * np.abs(normal).sum())
+
+
+def _ruled(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats) -> CoveredPanel:
+    low, high = (curves[edge] for edge in panel.edges)
+    names = panel.edges
+    made = develop(low, high, chord=wish.chord)
+    vertices, triangles = _strip_mesh(made)
+    if _faces_in(vertices, triangles, middle):
+        low, high, names = high, low, names[::-1]
+    if wish.offset or names != panel.edges:
+        made = develop(low, high, chord=wish.chord, offset=wish.offset)
+        vertices, triangles = _strip_mesh(made)
+    strip, flat = made.strip, made.flat
+    end, begin = f"{panel.name} end", f"{panel.name} begin"
+    edges = edges_of_strip(flat, (names[0], end, names[1], begin))
+    lines = {
+        names[0]: strip.a, end: np.stack([strip.a[-1], strip.b[-1]]),
+        names[1]: strip.b[::-1], begin: np.stack([strip.b[0], strip.a[0]]),
+    }  # fmt: skip
+    known = {edge.name for edge in edges}
+    ahead = flat.a[-1] - flat.a[0] + flat.b[-1] - flat.b[0]
+    along = float(np.arctan2(ahead[1], ahead[0]))
+    grain = along if wish.warp_along else along + np.pi / 2
+    both = np.vstack([flat.a, flat.b])
+    ruling = unit_rows(flat.b - flat.a)
+    of_triangle = np.minimum(triangles, len(flat.a) - 1 + np.zeros_like(triangles))
+    of_triangle = np.where(triangles >= len(flat.a), triangles - len(flat.a), of_triangle).min(axis=1)
+    # The twist of a ruling asks for strain square to it; each thread takes its share by the square of the cosine.
+    across = np.column_stack([ruling[of_triangle, 1], -ruling[of_triangle, 0]])
+    strain = strip.strain[of_triangle]
+    warp, weft = (strain * (across @ _heading(angle)) ** 2 for angle in (grain, grain + np.pi / 2))
+    piece = FlatPiece(panel.name, both, triangles, warp, weft, grain, tuple(edges))
+    return CoveredPanel(
+        panel,
+        vertices,
+        triangles,
+        {name: line for name, line in lines.items() if name in known},
+        (piece,),
+        made,
+        (),
+    )
+
+
+def _heading(angle: float) -> Floats:
+    return np.array([np.cos(angle), np.sin(angle)])
+
+
+def _strip_mesh(made: Development) -> tuple[Floats, Ints]:
+    """Return vertices (a, then b) and triangles of a strip."""
+    strip = made.strip
+    ia, ib = strip.zigzag
+    count = len(strip.a)
+    on_a = np.abs(strip.a[ia[1:]] - strip.a[ia[:-1]]).sum(axis=1) > 0
+    third = np.where(on_a, ia[1:], count + ib[1:])
+    return np.vstack([strip.a, strip.b]), np.column_stack([ia[:-1], third, count + ib[:-1]])
+
+
+def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats) -> CoveredPanel:
+    below, above, left, right = (curves[edge] for edge in panel.edges)
+    names = dict(
+        zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True)
+    )
+    mesh = patch(below, above, left, right, wish.steps)
+    if _faces_in(mesh.vertices, mesh.triangles, middle):
+        below, above, left, right = below.reversed(), above.reversed(), right, left
+        names["left"], names["right"] = names["right"], names["left"]
+        mesh = patch(below, above, left, right, wish.steps)
+    if wish.offset:
+        mesh = Panel(mesh.vertices + wish.offset * _normals(mesh), mesh.triangles, mesh.origin)
+    columns, rows = wish.steps
+    last = (columns + 1) * (rows + 1) - 1
+    corners = {"below": 0, "right": columns, "above": last, "left": last - columns}
+    sides = named_sides(mesh, {names[side]: corner for side, corner in corners.items()})
+    grain = 0.0 if wish.warp_along else np.pi / 2
+    found = relieve(mesh, wish.limit, grain=grain)
+    ring = {
+        "below": np.arange(columns + 1), "right": columns + (columns + 1) * np.arange(rows + 1),
+        "above": last - np.arange(columns + 1), "left": last - columns - (columns + 1) * np.arange(rows + 1),
+    }  # fmt: skip
+    pieces = []
+    for number, flattened in enumerate(found.pieces, 1):
+        strain = thread_strain(flattened, grain)
+        name = panel.name if len(found.pieces) == 1 else f"{panel.name} {number}"
+        edges = (
+            edges_of_panel(flattened, sides, [])
+            if not found.cuts
+            else edges_of_panel(flattened, sides, found.cuts)
+        )
+        pieces.append(
+            FlatPiece(
+                name, flattened.flat, flattened.panel.triangles, strain.warp, strain.weft, grain, tuple(edges)
+            )
+        )
+    lines = {names[side]: mesh.vertices[vertices] for side, vertices in ring.items()}
+    return CoveredPanel(panel, mesh.vertices, mesh.triangles, lines, tuple(pieces), None, found.cuts)
+
+
+def _normals(mesh: Panel) -> Floats:
+    """Return the outward unit normal at each vertex, the mean of its triangles' by area."""
+    p, q, r = (mesh.vertices[mesh.triangles[:, k]] for k in range(3))
+    normal = cross(q - p, r - p)
+    total = np.zeros_like(mesh.vertices)
+    for k in range(3):
+        np.add.at(total, mesh.triangles[:, k], normal)
+    return unit_rows(total)
+
+
+def skin_pattern(name: str, panels: Sequence[CoveredPanel], making: Making) -> Assembly:
+    """Return the pattern of a skin: an edge that two pieces have is a seam, so are both sides of a dart.
+
+    Raises: KitError for an edge that more than two pieces have, and as `assembled`.
+    """
+    pieces = {piece.name: piece for panel in panels for piece in panel.pieces}
+    owners: dict[str, list[str]] = {}
+    for piece in pieces.values():
+        for side in piece.edges:
+            owners.setdefault(side.name, []).append(piece.name)
+    pairs = []
+    for edge, here in owners.items():
+        if len(here) > 2:
+            raise KitError(
+                f"The edge {edge} belongs to {', '.join(here)}; a seam joins two: part it by another edge curve"
+            )
+        if len(here) == 2:
+            pairs.append((edge, here[0], here[1]))
+        elif f"{edge}'" in owners and owners[f"{edge}'"] == here:
+            pairs.append((edge, here[0], here[0]))
+    return assembled(
+        name,
+        {piece.name: list(piece.edges) for piece in pieces.values()},
+        pairs,
+        making,
+        {piece.name: piece.grain for piece in pieces.values()},
+    )
