@@ -15,8 +15,10 @@ Floats = NDArray[np.float64]
 Index = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
-ROUNDS = 4
-"""Cutting stops after so many rounds; what is then still undecided is painted by its distance."""
+ROUNDS = 8
+"""Cutting stops after so many rounds ..."""
+_GROWTH, _SPARE = 3, 1000
+"""... or when there are so many times as many pieces, and some; what is then undecided goes by its distance."""
 _CHUNK = 400_000
 """Pairs looked at at a time, so that memory stays small."""
 _TOUCH = 2e-5
@@ -43,14 +45,15 @@ def painting_order(pieces: Pieces, group: Index, size: float) -> tuple[Pieces, l
     Triangles of a layer do not cover each other and are of one group; `group` (by given triangle) keeps together
     what is painted as one translucent thing. `size` is the extent of the picture, mm.
     """
+    most = len(pieces) * _GROWTH + _SPARE
     for left in range(ROUNDS, -1, -1):
         back, front, pierced = _hiding(pieces.corners, size)
         ring = _in_rings(len(pieces), back, front)
-        tied = ring[back] & (ring[back] == ring[front])
-        if not left or not (len(pierced) or tied.any()):
+        tied = (ring[back] > 0) & (ring[back] == ring[front])
+        if not left or len(pieces) > most or not (len(pierced) or tied.any()):
             break
-        cut = np.concatenate([pierced, np.stack([back[tied], front[tied]], axis=1)])
-        more = _cut(pieces, np.concatenate([cut, cut[:, ::-1]]), size)
+        pairs = pierced if len(pierced) else np.stack([back[tied], front[tied]], axis=1)
+        more = _cut(pieces, np.concatenate([pairs, pairs[:, ::-1]]), size)
         if more is None:
             break
         pieces = more
@@ -101,6 +104,8 @@ def _heights(corners: Floats, normals: Floats, offsets: Floats) -> Floats:
 
 def _near(corners: Floats) -> list[tuple[Index, Index]]:
     """Return pairs of triangles whose boxes in the picture overlap, in chunks."""
+    if not len(corners):
+        return []
     low, high = corners[:, :, :2].min(axis=1), corners[:, :, :2].max(axis=1)
     axis = int(
         np.argmin((high - low).sum(axis=0) / np.maximum(np.ptp(corners[:, :, :2], axis=(0, 1)), 1e-300))
