@@ -15,6 +15,7 @@ from kit.quantity import Display, Unit, show, show_in
 
 Kind = Literal["real", "count", "choice", "constant"]
 Sense = Literal["<=", ">="]
+_HAIR = 1e-12  # of what is compared: a miss within it is one of rounding
 
 
 def plain(name: str) -> sp.Symbol:
@@ -161,8 +162,8 @@ class LimitState:
 
     @property
     def ok(self) -> bool:
-        """Whether the limit is met."""
-        return self.margin >= 0
+        """Whether the limit is met; just met is met, whatever rounding made of 6 in less 1 in."""
+        return self.margin >= -_HAIR * max(abs(self.value), abs(self.allowed))
 
     def words(self, display: Display | None = None) -> str:
         """Return the limit in words, with its margin and, where it fails, what would mend it."""

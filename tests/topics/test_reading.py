@@ -90,7 +90,7 @@ def test_wall_in_millimeters() -> None:
     for row in rows:
         if row.target < 145:  # gap 25 and held 120 mm
             assert row.way is None
-            assert "cut it from a longer piece" in row.why
+            assert "cut it from a longer piece" in row.why()
         elif row.target <= 1100:  # 1500 - 400; the hand is farther over the block
             assert (row.way, row.reading, row.hand) == ("over the block", row.target + 400, row.target + 340)
         else:

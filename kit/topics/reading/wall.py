@@ -7,7 +7,7 @@ from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from kit.errors import KitError
-from kit.model import Case
+from kit.model import Case, LimitState
 from kit.quantity import Display, Quantity, parse, show
 from kit.topics.reading.block import MODEL
 
@@ -21,19 +21,23 @@ WAYS = tuple(MODEL.givens["way"].options)
 
 @dataclass(frozen=True, slots=True)
 class WallRow:
-    """One target, mm; without a way that is safe, `way`, `reading` and `hand` are None and `why` says why."""
+    """One target, mm; without a way that is safe, `way`, `reading` and `hand` are None, `failed` is a limit missed."""
 
     target: float
     way: str | None
     reading: float | None
     hand: float | None
-    why: str = ""
+    failed: LimitState | None = None
+
+    def why(self, display: Display | None = None) -> str:
+        """Return why no way is safe, and what would mend it; empty where one is."""
+        return self.failed.words(display) if self.failed else ""
 
     def cells(self, display: Display | None = None) -> tuple[str, str, str, str]:
-        """Return target, way, reading and hand as a person reads them; a dash where there is no safe way."""
+        """Return target, way, reading and hand as a person reads them; dashes where there is no safe way."""
         target = show(self.target, "mm", display)
         if self.way is None or self.reading is None or self.hand is None:
-            return target, self.why, "–", "–"
+            return target, "no safe way", "–", "–"
         return (
             target,
             self.way,
@@ -87,7 +91,7 @@ def _row(case: Case, target: float) -> WallRow:
         return WallRow(target, way, worked.value["reading"], hand)
     # What the way fails that fails least is what a person can mend.
     worked = min((worked for _, worked in tried), key=lambda case: sum(not state.ok for state in case.limits))
-    return WallRow(target, None, None, None, next(state for state in worked.limits if not state.ok).words())
+    return WallRow(target, None, None, None, next(state for state in worked.limits if not state.ok))
 
 
 def _tried(case: Case, target: float) -> Iterator[tuple[str, Case]]:

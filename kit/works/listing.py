@@ -1,0 +1,43 @@
+"""Tables as files: plain columns for a spreadsheet, and a card for the wall, printed at full size."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+from kit.drawing.card import card_scene
+from kit.drawing.export import save
+from kit.drawing.paper import PaperPlan
+from kit.files import write_atomic
+from kit.quantity import Display
+from kit.works.work import Output, Rows
+
+
+def csv_output(name: str, what: str, table: Rows) -> Output:
+    """Return the output that writes a table as ``<stem>_<name>.csv``: heads, then rows, as text."""
+
+    def write(folder: Path, stem: str, _display: Display) -> list[Path]:
+        text = io.StringIO()
+        csv.writer(text, lineterminator="\n").writerows([table.heads, *table.rows])
+        folder.mkdir(parents=True, exist_ok=True)
+        path = folder / f"{stem}_{name}.csv"
+        write_atomic(path, text.getvalue())
+        return [path]
+
+    return Output(name, what, write)
+
+
+def card_output(name: str, what: str, table: Rows, paper: PaperPlan) -> Output:
+    """Return the output that writes a table as a card, PDF and SVG at full size."""
+
+    def write(folder: Path, stem: str, _display: Display) -> list[Path]:
+        return save(
+            card_scene(table.title, table.heads, table.rows),
+            folder,
+            f"{stem}_{name}",
+            ("pdf", "svg"),
+            paper=paper,
+        )
+
+    return Output(name, what, write)

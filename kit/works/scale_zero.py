@@ -1,0 +1,90 @@
+"""The scale strip that belongs to a zero: printed at true size, in mm or inch fractions, with a row over the block.
+
+A job tells under `shape`: `to`, the last reading; `division`, the parts of a millimeter or inch; `width`; `paper` and
+`printer`; and with `takes = { block = "stop_reading" }` the block's length for the second row, measured once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Literal
+
+from kit.drawing.export import save
+from kit.drawing.scene import Scene
+from kit.drawing.strip import Strip, strip_scene
+from kit.errors import KitError
+from kit.quantity import Display, show
+from kit.works.told import PAPER, check_keys, length, paper_plan, whole
+from kit.works.work import Held, Made, Number, Order, Output, Picture
+
+TAKES = ("block",)
+USUAL = {"mm": (1000.0, 1), "in": (40 * 25.4, 16)}
+"""Length of the strip, mm, and parts of a unit, where the job tells none."""
+PIECE = 110.0  # mm of the strip shown in a picture
+
+
+def make(order: Order) -> Made:
+    """Return the strip from the mark at which the tape would be cut to its last reading."""
+    check_keys(order.shape, ("to", "division", "width", *PAPER))
+    mark = order.value["cut_mark"]
+    if mark < 0:
+        raise KitError(
+            f"the strip would begin at {show(mark, 'mm', order.display)}; it needs a mark at or above zero: begin the "
+            "recess farther from the blade"
+        )
+    unit: Literal["mm", "in"] = "in" if order.display.system == "in" else "mm"
+    usual, division = USUAL[unit]
+    reads: Literal["left", "right"] = "right" if round(order.value["stop_side"]) else "left"
+    block = order.takes["block"].data if "block" in order.takes else 0.0
+    if not isinstance(block, float):
+        raise KitError("the strip takes a block's length; name a part with the model 'reading.block'")
+    strip = Strip(
+        length=length(order.shape, "to", mark + usual) - mark,
+        first=mark,
+        unit=unit,
+        division=whole(order.shape, "division", division),
+        reads=reads,
+        shift=block,
+        width=length(order.shape, "width", 13.0),
+    )
+    paper = paper_plan(order.shape)
+    across, along = paper.printer.factors  # a strip lies along the way the paper feeds
+
+    def write(folder: Path, stem: str, display: Display) -> list[Path]:
+        drawn = strip_scene(strip, display)
+        stretched = strip_scene(replace(strip, stretch=(along, across)), display)
+        return [
+            *save(drawn, folder, f"{stem}_strip", ("pdf",), paper=paper),
+            *save(stretched, folder, f"{stem}_strip", ("svg",)),
+        ]
+
+    def piece(display: Display) -> Scene:
+        begin = max(strip.first, strip.shift - PIECE / 4) if strip.shift else strip.first
+        end = min(begin + PIECE, strip.first + strip.length)
+        return strip_scene(replace(strip, first=begin, length=end - begin), display)
+
+    said = "the second row shows the target over the block" if block else "one row"
+    return Made(
+        numbers=(
+            Number("first", "reading at the strip's beginning, which lies at the recess's end", mark, resolution=0.1),
+            Number("last", "reading at the strip's end", strip.first + strip.length, resolution=0.1),
+            Number("stretch", "drawn longer by, for this printer, on every meter", along - 1, "mm/m", resolution=1e-5),
+        ),
+        limits=(_row_of_block(strip, order.display),) if block else (),
+        cautions=(
+            "Print at actual size, then lay a checked rule on the strip's 100 mm or 4 in bar before you glue it.",
+            "Paper grows and shrinks with the weather: print on film, or check the strip against a rule each season.",
+        ),
+        pictures=(
+            Picture("strip", "The strip, a piece of it", f"ticks and numbers read to the {reads}; {said}", piece),
+        ),
+        outputs=(Output("strip", "scale strip at full size, PDF in sheets and SVG in one piece", write),),
+        data=strip,
+    )  # fmt: skip
+
+
+def _row_of_block(strip: Strip, display: Display) -> Held:
+    """Return whether the second row begins on the strip, with its zero or later."""
+    end = show(strip.first + strip.length - strip.shift, "mm", display, resolution=0.1)
+    return Held("second_row", f"the second row reads up to {end} over the block", ok=True)
