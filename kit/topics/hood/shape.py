@@ -302,7 +302,7 @@ M.caution(
     "unplugged, and watch every guard close by itself before the first cut."
 )
 M.caution(
-    "Fine dust burns and can explode: no sparks, no grinding and no metal sawing under a hood that holds wood dust, and "
+    "Fine dust burns and can explode: no sparks, no grinding and no metal sawing under a hood that holds wood dust; "
     "empty it every day."
 )
 M.caution("A hood of metal or plastic film charges up: ground it as the collector's maker says.")
