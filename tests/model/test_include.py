@@ -21,6 +21,7 @@ def rectangle() -> Model:
         lines=[
             (sp.Integral(b * y**2, (y, -h / 2, h / 2)), "summed"),
             (equal(sp.Matrix([A, h]), sp.Matrix([b * h, h])), "as a matrix"),
+            (equal(12 * sp.Symbol("moment", real=True), A * h**2), "about itself"),
         ],
     )  # fmt: skip
     m.limit("slim", "it is", value=h / b, allowed=10, mend="widen it")
@@ -68,7 +69,7 @@ def test_what_comes_along_and_what_stays() -> None:
 def test_lines_come_along_and_are_proved() -> None:
     proofs = prove(two())
     assert [(p.relation, p.line) for p in proofs] == [
-        (f"{at}_moment", i) for at in ("low", "up") for i in (0, 1)
+        (f"{at}_moment", i) for at in ("low", "up") for i in (0, 1, 2)
     ]
     assert all(p.how == "symbolic" for p in proofs)
 
@@ -149,7 +150,7 @@ def test_included_in_the_included() -> None:
     case = outer.at(in_width=60, in_low_height=20)
     assert case.value["ratio"] == pytest.approx(1 + 30 * 40**3 / (60 * 20**3), rel=1e-14)
     assert outer.symbol_tex[inner["low_moment"]] == r"I_{\mathrm{x},\mathrm{low},\mathrm{in}}"
-    assert len(prove(outer)) == 4
+    assert len(prove(outer)) == 6
 
 
 def test_choice_bound_to_an_option(bar: Model) -> None:
