@@ -1,4 +1,4 @@
-"""A scanned rubbing as an array of gray values."""
+"""A scanned rubbing: read as an array of gray values, and shown with what was traced of it."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -7,6 +7,9 @@ from kit.errors import KitError
 
 if TYPE_CHECKING:
     import numpy as np
+    from matplotlib.figure import Figure
+
+    from kit.shapes.tracing import Traced
 
 MOST = 40_000_000  # pixels; a letter-size page at 600 dots per inch has 34 million
 
@@ -42,3 +45,20 @@ def read_rubbing(path: Path) -> "np.ndarray[Any, Any]":
         SyntaxError,
     ):
         raise KitError(f"{path.name!r} cannot be read as a picture; scan it anew as PNG or JPEG") from None
+
+
+def draw_rubbing(gray: "np.ndarray[Any, Any]", traced: "Traced") -> "Figure":
+    """Return the picture : (rows, columns) with the traced outline over it, both in millimeters."""
+    from matplotlib.figure import Figure
+
+    rows, columns = gray.shape
+    left, low = -traced.scale / 2, -traced.scale / 2
+    figure = Figure(figsize=(5.6, 5.6 * rows / columns), layout="constrained", facecolor="white")
+    axes = figure.add_subplot()
+    axes.imshow(gray, cmap="gray", vmin=0, vmax=255, aspect="equal",
+                extent=(left, left + columns * traced.scale, low, low + rows * traced.scale))  # fmt: skip
+    x, y = [*traced.outline.T[0], traced.outline[0, 0]], [*traced.outline.T[1], traced.outline[0, 1]]
+    axes.plot(x, y, color="#D55E00", linewidth=1.2)
+    axes.set_xlabel("mm", fontsize=9)
+    axes.tick_params(labelsize=8)
+    return figure

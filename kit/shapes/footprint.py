@@ -1,4 +1,4 @@
-"""Outlines of feet: typed corners with radii, checked so that they bound one region."""
+"""Outlines of feet: typed corners with radii, checked so that they bound one region, and laid straight."""
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -32,6 +32,22 @@ def region(outline: ArrayLike, what: str = "the outline") -> Polygon:
     if polygon.area <= 0:
         raise KitError(f"{what} encloses no area; give corners that do not lie in one line")
     return Polygon(polygon.exterior.coords if polygon.exterior.is_ccw else polygon.exterior.coords[::-1])
+
+
+def straightened(outline: ArrayLike) -> Floats:
+    """Return an outline : (n, 2), mm, turned so that its smallest enclosing rectangle lies along x and y.
+
+    It is turned by 45° at most, and moved until that rectangle begins at x = y = 0: a foot that lay a little askew on
+    the scanner. Raises KitError as `region`.
+    """
+    shape = region(outline)
+    box = np.asarray(shape.minimum_rotated_rectangle.exterior.coords)
+    side = box[1] - box[0]
+    angle = np.arctan2(side[1], side[0])
+    angle -= np.round(angle / (np.pi / 2)) * np.pi / 2
+    c, s = np.cos(angle), np.sin(angle)
+    turned = np.asarray(shape.exterior.coords)[:-1] @ np.array([[c, -s], [s, c]])
+    return np.asarray(turned - turned.min(axis=0))
 
 
 def rounded(corners: ArrayLike, radii: ArrayLike, error: float = 0.01) -> Floats:

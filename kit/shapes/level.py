@@ -1,6 +1,7 @@
-"""The plane through measured depths, by weighted least squares, and what it says of any other place."""
+"""The plane through measured depths, by weighted least squares, what it says of any other place, and feet on it."""
 
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -89,3 +90,39 @@ def fit_plane(places: ArrayLike, depths: ArrayLike, u: ArrayLike) -> Plane:
     terms = back @ (q.T @ (z / spread))
     residuals = z - np.column_stack([np.ones(len(at)), offset]) @ terms
     return Plane(middle, terms, back @ back.T, residuals, float(((residuals / spread) ** 2).sum()))
+
+
+def balance(places: ArrayLike) -> Floats:
+    """Return the weights : (4,) in which the heights over four places : (4, 2), mm, cancel where they lie in a plane.
+
+    The largest is 1; for the corners of a rectangle in turn they are 1, -1, 1, -1. Weighted so, heights that do not lie
+    in a plane leave the twist: how far a foot of weight 1 hangs when the three others stand.
+    Raises: KitError for another number of places, or places in one line.
+    """
+    at = np.asarray(places, dtype=float)
+    if at.shape != (4, 2) or not np.isfinite(at).all():
+        raise KitError(f"{len(at)} feet are told; a twist is that of four feet, each with x and y")
+    offset = at - at.mean(axis=0)
+    along, across = np.linalg.svd(offset, compute_uv=False)
+    if across <= LINE * along:
+        raise KitError("the four feet stand in one line; measure where they stand again")
+    weights = np.linalg.svd(np.column_stack([np.ones(4), offset / along]).T)[2][-1]
+    return np.asarray(weights / weights[np.abs(weights).argmax()])
+
+
+def stepped(wanted: ArrayLike, step: float, weights: ArrayLike | None = None) -> Floats:
+    """Return heights in whole steps, mm, next above or below those wanted : (n,), mm.
+
+    Each is the nearest. With the `weights` of `balance`, of all ways to round up or down that leave a twist of half a
+    step at most (or, where none does, the least) it is the one that moves the heights least.
+    Raises: KitError for a step that is not above zero.
+    """
+    if not step > 0:
+        raise KitError(f"the step is {step:g} mm; give a number above 0")
+    parts = np.asarray(wanted, dtype=float) / step
+    if weights is None:
+        return np.asarray(step * np.floor(parts + 0.5))
+    ways = np.floor(parts) + np.array(list(product((0, 1), repeat=len(parts))))
+    twist, moved = np.abs(ways @ np.asarray(weights)), ((ways - parts) ** 2).sum(axis=1)
+    fit = twist <= max(0.5, twist.min()) + LINE
+    return np.asarray(step * ways[np.where(fit, moved, np.inf).argmin()])

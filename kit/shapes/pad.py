@@ -150,6 +150,12 @@ def model(pad: Pad, process: Process | None = None) -> trimesh.Trimesh:
     return solid
 
 
+def bodies(pad: Pad) -> tuple[trimesh.Trimesh, list[trimesh.Trimesh]]:
+    """Return plate and lips as they should come out, mm, each a body of its own: to look at, not to print."""
+    top = pad.height + pad.lip_height
+    return _prism(pad.plate, 0.0, pad.height), [_prism(part, pad.height, top) for part in pad.lip.geoms]
+
+
 def _prism(base: Polygon, low: float, high: float) -> trimesh.Trimesh:
     solid = trimesh.creation.extrude_polygon(base, high - low, engine="earcut")
     solid.apply_translation([0, 0, low])

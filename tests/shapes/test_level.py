@@ -6,7 +6,7 @@ from scipy.optimize import curve_fit
 from scipy.stats import chi2
 
 from kit.errors import KitError
-from kit.shapes.level import fit_plane
+from kit.shapes.level import balance, fit_plane, stepped
 from kit.topics import model
 
 RNG = np.random.default_rng(11)
@@ -76,3 +76,46 @@ def test_refusals(places: list[tuple[float, float]], depths: list[float], u: flo
     with pytest.raises(KitError, match=told) as refused:
         fit_plane(places, depths, u)
     assert len(str(refused.value).splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("places", "weights"),
+    [
+        ([(0, 0), (400, 0), (400, 300), (0, 300)], (1, -1, 1, -1)),
+        # a foot in the middle of three carries a third of each; a kite's diagonals cut each other in the given ratio
+        ([(0, 0), (300, 0), (0, 300), (100, 100)], (-1 / 3, -1 / 3, -1 / 3, 1)),
+        ([(-100, 0), (0, -100), (300, 0), (0, 100)], (1, -2 / 3, 1 / 3, -2 / 3)),
+    ],
+)
+def test_balance_by_hand(places: list[tuple[float, float]], weights: tuple[float, ...]) -> None:
+    assert balance(places) == pytest.approx(weights, abs=1e-12)
+
+
+def test_balance_cancels_every_plane() -> None:
+    places = RNG.uniform((0, 0), (900, 600), (4, 2))
+    heights = 3 + places @ RNG.normal(0, 0.01, 2)
+    assert balance(places) @ heights == pytest.approx(0, abs=1e-10)
+
+
+def test_steps_by_trying_all() -> None:
+    """Rounded each by itself, heights leave up to two steps of twist on a rectangle; shared, half a step."""
+    weights = np.array([1.0, -1.0, 1.0, -1.0])
+    for wanted in RNG.uniform(2, 4, (50, 4)):
+        planar = wanted - weights * (weights @ wanted) / 4
+        found = stepped(planar, 0.1, weights)
+        assert np.allclose(np.round(found / 0.1), found / 0.1)
+        assert abs(weights @ found) <= 0.05 + 1e-9
+        assert np.abs(found - planar).max() < 0.1 + 1e-12
+        nearest = stepped(planar, 0.1)
+        assert np.abs(nearest - planar).max() <= 0.05 + 1e-12
+        if abs(weights @ nearest) <= 0.05:
+            assert found == pytest.approx(nearest)
+
+
+def test_feet_that_are_not_four_or_in_a_line() -> None:
+    with pytest.raises(KitError, match="3 feet are told"):
+        balance([(0, 0), (1, 0), (0, 1)])
+    with pytest.raises(KitError, match="in one line"):
+        balance([(0, 0), (1, 1), (2, 2), (5, 5)])
+    with pytest.raises(KitError, match="above 0"):
+        stepped([1.0], 0.0)

@@ -9,8 +9,8 @@ import trimesh
 from shapely import Polygon
 
 from kit.errors import KitError
-from kit.shapes.footprint import region, rounded
-from kit.shapes.pad import FAR, RIGHT, Pad, Process, make_pad, model
+from kit.shapes.footprint import region, rounded, straightened
+from kit.shapes.pad import FAR, RIGHT, Pad, Process, bodies, make_pad, model
 from kit.topics import model as stated
 
 RECTANGLE = [(0, 0), (62, 0), (62, 48), (0, 48)]
@@ -92,6 +92,23 @@ def test_the_foot_fits_and_can_be_slid_out() -> None:
     assert pad.lip.distance(pad.foot) == pytest.approx(0.3, abs=1e-3)
     for side in (RIGHT, FAR):  # pushed home, it is held on both sides
         assert Polygon(outline + 0.5 * np.array(side)).intersection(pad.lip).area > 0.5
+
+
+@pytest.mark.parametrize("degrees", [-44.0, -0.8, 0.0, 3.0, 44.0])
+def test_a_foot_that_lay_askew_is_laid_straight(degrees: float) -> None:
+    outline = rounded(RECTANGLE, 8)
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    askew = outline @ np.array([[c, s], [-s, c]]) + [17.0, -4.0]
+    found = Polygon(straightened(askew))
+    assert found.bounds == pytest.approx(Polygon(outline).bounds, abs=1e-9)
+    assert found.symmetric_difference(Polygon(outline)).area == pytest.approx(0, abs=1e-6)
+
+
+def test_plate_and_lips_are_the_pad() -> None:
+    pad = make_pad(rounded(RECTANGLE, 8), height=3, lip_width=5, lip_height=8, clearance=0.3)
+    plate, lips = bodies(pad)
+    assert plate.volume + sum(lip.volume for lip in lips) == pytest.approx(pad.volume, rel=1e-9)
+    assert all(body.is_watertight for body in (plate, *lips))
 
 
 def thin_stretch(pad: Pad, wall: float) -> float:

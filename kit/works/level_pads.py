@@ -1,0 +1,157 @@
+"""Pads for all feet of a machine, from the plane of its bed: heights, how likely each comes right, and the twist.
+
+Under [parts.X.shape] stand the part that fitted the plane and up to four feet, in turn round the machine:
+
+    takes = { plane = "bed_plane" }
+    feet = [ { name = "near left", x = "100 mm", y = "90 mm" }, … ]
+
+Every foot is worked by the model's own relations; four pads are rounded to steps so that the machine does not rock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import sqrt
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from kit.errors import KitError
+from kit.quantity import Display, show
+from kit.shapes.level import balance, stepped
+from kit.works.level_plane import Bed
+from kit.works.told import check_keys, listed, quantity
+from kit.works.work import Held, Made, Number, Order, Picture, Rows
+
+if TYPE_CHECKING:
+    from kit.drawing.scene import Scene
+
+TAKES = ("plane",)
+FLAT = "The pads stand in one plane; so must the feet: try the bare machine for rocking on a flat top first."
+WANT = ("height", "proud", "chance_low", "chance_high", "chance")
+
+
+@dataclass(frozen=True)
+class Foot:
+    """A foot by name and place, mm."""
+
+    name: str
+    at: tuple[float, float]
+
+
+def make(order: Order) -> Made:
+    """Return the pads for the feet that the job tells; nothing without them."""
+    check_keys(order.shape, ("feet",))
+    feet = [_foot(told, number) for number, told in enumerate(listed(order.shape, "feet"), start=1)]
+    if not feet:
+        return Made()
+    if "plane" not in order.takes:
+        raise KitError(
+            'the feet lie on no plane; write takes = { plane = "…" } with the part that fitted the gaps'
+        )
+    if len(feet) > 4:
+        raise KitError(f"{len(feet)} feet are told; up to four are worked")
+    bed: Bed = order.takes["plane"].data
+    at = [foot.at for foot in feet]
+    depths, us = bed.plane.depth(at), bed.plane.u(at)
+    weights = balance(at) if len(feet) == 4 else None
+    v = order.value
+    wanted = _worked(order, depths, us, ("height_wanted",))["height_wanted"]
+    heights = stepped(wanted, v["step"], weights)
+    found = _worked(order, depths, us, WANT, aim=heights - depths - v["sink"])
+    twist = float(weights @ heights) if weights is not None else 0.0
+    rows = _table(order, feet, depths, us, found | {"wanted": wanted})
+    likely = Number("likely", "likelihood of the foot that comes right least often", float(found["chance"].min()), "%",
+                    resolution=0.001)  # fmt: skip
+    pictures = _pictures(bed, feet, heights)
+    if weights is None:
+        return Made((likely,), (_chance(order, feet, found),), (), pictures, (rows,))
+    u_twist = v["made_error"] / sqrt(3) * float(np.linalg.norm(weights))
+    numbers = (
+        likely,
+        Number("twist", "twist that the pads' steps leave", abs(twist), resolution=0.01),
+        Number(
+            "u_twist", "standard uncertainty of the twist, from making the pads", u_twist, resolution=0.01
+        ),
+    )
+    limits = (_chance(order, feet, found), _rocks(order, feet, weights, twist))
+    return Made(numbers, limits, (FLAT,), pictures, (rows,))
+
+
+def _foot(told: Any, number: int) -> Foot:
+    if not isinstance(told, Mapping) or {*told} != {"name", "x", "y"}:
+        raise KitError(f'foot {number} is told as {told!r}; write {{ name = "near left", x = …, y = … }}')
+    x, y = (quantity(told[axis], f"foot {number}, {axis}").base for axis in ("x", "y"))
+    return Foot(str(told["name"]), (x, y))
+
+
+def _worked(order: Order, depths: Any, us: Any, want: tuple[str, ...], **more: Any) -> dict[str, Any]:
+    """Return the model's own results for every foot; `aim` is told where the height is chosen otherwise."""
+    base = {name: entry.base for name, entry in order.case.entries.items()}
+    return order.case.model.compute(base | {"depth": depths, "u_depth": us} | more, want)
+
+
+def _table(order: Order, feet: list[Foot], depths: Any, us: Any, found: dict[str, Any]) -> Rows:
+    d = order.display
+    rows = []
+    for i, foot in enumerate(feet):
+        lengths = (depths[i], us[i], found["wanted"][i], found["height"][i], found["proud"][i])
+        shares = (found[name][i] for name in ("chance_low", "chance_high", "chance"))
+        rows.append((
+            foot.name, *(show(float(length), "mm", d, resolution=0.01) for length in lengths),
+            *(f"{100 * share:.1f} %" for share in shares),
+        ))  # fmt: skip
+    heads = (
+        "Foot",
+        "Depth",
+        "Standard uncertainty",
+        "Height wanted",
+        "Pad",
+        "Proud",
+        "Lies low",
+        "Too proud",
+        "Right",
+    )
+    return Rows("Pads", heads, tuple(rows))
+
+
+def _chance(order: Order, feet: list[Foot], found: dict[str, Any]) -> Held:
+    d, wanted = order.display, order.value["wanted"]
+    worst = int(np.argmin(found["chance"]))
+    said = (show(float(share), "%", d, resolution=0.001) for share in (found["chance"][worst], wanted))
+    return Held(
+        "likely", f"at the {feet[worst].name} foot the bed comes in line or within the band with {' of '.join(said)} "
+        "needed", bool(found["chance"][worst] >= wanted),
+        "measure more gaps near that foot, make the pads in finer steps, or aim at half the band",
+    )  # fmt: skip
+
+
+def _rocks(order: Order, feet: list[Foot], weights: Any, twist: float) -> Held:
+    d, step = order.display, order.value["step"]
+    said = show(abs(twist), "mm", d, resolution=0.01), show(step, "mm", d, resolution=0.01)
+    high = " and ".join(foot.name for foot, weight in zip(feet, weights, strict=True) if weight * twist > 0)
+    told = f"; {high} are the higher pair" if abs(twist) > 1e-9 else ""
+    return Held(
+        "rocks", f"the pads are out of one plane by {said[0]}, of one step of {said[1]} allowed{told}",
+        abs(twist) <= step,
+        "make the pads in finer steps, or lay a card on the lower pair",
+    )  # fmt: skip
+
+
+def _pictures(bed: Bed, feet: list[Foot], heights: Any) -> tuple[Picture, ...]:
+    from kit.drawing.bed import Spot, draw_bed
+
+    def plan(d: Display) -> Scene:
+        places = [Spot((gap.x, gap.y), "") for gap in bed.gaps]
+        pads = [
+            Spot(foot.at, f"{foot.name}: {show(float(height), 'mm', d, resolution=0.01)}")
+            for foot, height in zip(feet, heights, strict=True)
+        ]
+        return draw_bed(bed.plane, places, pads, d)
+
+    return (
+        Picture(
+            "plan", "The pads from above", "feet with the height of their pads over the measured gaps", plan
+        ),
+    )
