@@ -63,7 +63,14 @@ class Envelope:
 
     def plan(self) -> shapely.Geometry:
         """Return the outline seen from above, x and y [mm]."""
-        filled: NDArray[np.bool_] = np.any(self.cells, axis=2)
+        return self._sectors(np.any(self.cells, axis=2))
+
+    def above(self, height: float) -> shapely.Geometry:
+        """Return where something comes above a height z [mm], as seen from above, x and y [mm]."""
+        return self._sectors(self.top() > height)
+
+    def _sectors(self, filled: NDArray[np.bool_]) -> shapely.Geometry:
+        """Return the outline of the chosen cells (azimuths, radii) of the plan."""
         step = 2.0 * math.pi / len(filled)
         pieces = []
         for number, row in enumerate(filled):

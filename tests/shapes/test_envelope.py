@@ -136,3 +136,14 @@ def test_parts_on_one_swing_share_an_envelope() -> None:
     assert shape.plan().area <= 1.1 * shapely.union_all([each.plan() for each in alone]).area
     with pytest.raises(KitError, match="same first joint"):
         envelope_of([(bodies[0], Chain((SLIDE,))), (bodies[1], both)], 10.0)
+
+
+def test_above_a_height_only_what_comes_so_high_is_left() -> None:
+    """A ball of 30 mm about the height 50 mm, swung at 200 mm: above 65 mm the ring is √(30² - 15²) to each side."""
+    ball = trimesh.creation.icosphere(subdivisions=4, radius=30.0).apply_translation((0.0, 200.0, 50.0))
+    shape = of(ball, Chain((Joint("swing", "turn", (0, 0, 0), (0, 0, 1), -0.8, 0.8),)), 2.0)
+    half = math.sqrt(30.0**2 - 15.0**2)
+    exact = 0.8 * ((200.0 + half) ** 2 - (200.0 - half) ** 2) + math.pi * half**2
+    assert exact <= shape.above(65.0).area <= exact + (1.6 * 400.0 + 2.0 * math.pi * half) * shape.slack
+    assert shape.above(20.0).equals(shape.plan())
+    assert shape.above(81.0 + shape.slack).is_empty
