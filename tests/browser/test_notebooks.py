@@ -24,7 +24,10 @@ FIRST = {
     "30_folds": First("inside_radius", "flat_length", "tray"),
     "50_levelling": First("stack", "depth", "gap_near"),
     "60_grooves": First("width", "spacing", "track_guides"),
+    "70_scales_and_stop": First("datum", "cut_mark", "scale_zero"),
     "80_long_stop": First("long_reach", "tip_error", "long_stop"),
+    "90_knob": First("effort", "axial_force", "knob_torque"),
+    "95_accuracy": First("tape", "expanded", "cut_accuracy"),
 }
 
 
