@@ -21,6 +21,9 @@ from .convex import Array, Index
 from .openings import pierced, region
 from .plates import Plate, Plates
 
+Openings = Mapping[str, Mapping[str, Array]]
+"""Outlines (n, 2) [mm] on a face's axes, by board and by name."""
+
 
 @dataclass(frozen=True)
 class Swept:
@@ -38,7 +41,8 @@ class Gap:
 
     board: str
     gap: float
-    pose: int
+    part: int  # which of the parts
+    pose: int  # which of its poses
     here: Array  # (3,) [mm] the point of the part
     there: Array  # (3,) [mm] the point of the board
 
@@ -55,27 +59,41 @@ def swept(body: Body, poses: ArrayLike) -> Swept:
     return Swept(body, moves, places[hull], hull // len(points))
 
 
-def gaps(part: Swept, boards: Sequence[Board], openings: Mapping[str, Mapping[str, Array]]) -> list[Gap]:
-    """Return the gap of each board in order; openings are outlines by board, as `openings.outlines` gives them."""
+def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) -> list[Gap]:
+    """Return the gap of each board in order, over all parts; `openings` are as `openings.outlines` gives them."""
     found: dict[str, Gap] = {}
-    doubtful = []
+    doubtful: list[list[tuple[Board, float]]] = [[] for _ in parts]
     for board in boards:
-        flat = board.face.flat(part.corners)
-        nearest = int(np.argmax(flat[:, 2]))
-        gap = -float(flat[nearest, 2]) - board.face.thickness
-        foot = flat[nearest] * [1.0, 1.0, 0.0] - [0.0, 0.0, board.face.thickness]
-        wood = region(board, dict(openings.get(board.name, {})), INSIDE)
-        solid_there = shapely.contains_xy(wood, foot[0], foot[1])
-        if (gap > 0.0 and solid_there) or (gap <= 0.0 and not openings.get(board.name)):
-            there = board.face.raised(foot[None])[0]
-            found[board.name] = Gap(board.name, gap, int(part.pose[nearest]), part.corners[nearest], there)
-        else:
-            doubtful.append(board)
-    if doubtful:
-        parts = [(board.name, *pierced(board, dict(openings.get(board.name, {})))) for board in doubtful]
-        hood = Hood.of(parts)
-        plates = Plates([Plate.of(board, dict(openings.get(board.name, {}))) for board in doubtful], hood)
+        cut = openings.get(board.name, {})
+        wood = region(board, cut, INSIDE)
+        for number, part in enumerate(parts):
+            flat = board.face.flat(part.corners)
+            nearest = int(np.argmax(flat[:, 2]))
+            foot = np.array([*flat[nearest, :2], -board.face.thickness])
+            gap = float(foot[2] - flat[nearest, 2])
+            if shapely.contains_xy(wood, foot[0], foot[1]) if gap > 0.0 else not cut:
+                there = board.face.raised(foot[None])[0]
+                pose = int(part.pose[nearest])
+                _keep(found, Gap(board.name, gap, number, pose, part.corners[nearest], there))
+            else:
+                doubtful[number].append((board, gap))
+    for number, part in enumerate(parts):
+        asked = [
+            board
+            for board, least in doubtful[number]
+            if board.name not in found or least < found[board.name].gap
+        ]
+        if not asked:
+            continue
+        cuts = [openings.get(board.name, {}) for board in asked]
+        hood = Hood.of([(board.name, *pierced(board, cut)) for board, cut in zip(asked, cuts, strict=True)])
+        plates = Plates([Plate.of(board, cut) for board, cut in zip(asked, cuts, strict=True)], hood)
         for answer in sampled(part.body, hood, part.poses, by_board=True, field=plates):
             assert answer.pose is not None
-            found[answer.board] = Gap(answer.board, answer.found, answer.pose, answer.here, answer.there)
+            _keep(found, Gap(answer.board, answer.found, number, answer.pose, answer.here, answer.there))
     return [found[board.name] for board in boards]
+
+
+def _keep(found: dict[str, Gap], gap: Gap) -> None:
+    if gap.board not in found or gap.gap < found[gap.board].gap:
+        found[gap.board] = gap

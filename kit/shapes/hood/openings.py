@@ -1,5 +1,6 @@
 """Openings in a hood's boards, sawn square through the face: the brow, round and rectangular holes, notches."""
 
+from collections.abc import Mapping
 from math import acos, atan, ceil, pi, sin, sqrt
 from typing import TYPE_CHECKING
 
@@ -92,7 +93,7 @@ def _outline(part: Brow | Chute | Notch | None, slope: float, chord: float) -> A
     raise AssertionError(part)
 
 
-def region(board: Board, openings: dict[str, Array], side: str = OUTSIDE) -> shapely.Geometry:
+def region(board: Board, openings: Mapping[str, Array], side: str = OUTSIDE) -> shapely.Geometry:
     """Return what of a board's outside or inside is wood, on the face's axes [mm]."""
     whole = shapely.Polygon(board.outline(side))
     return whole.difference(shapely.union_all([shapely.Polygon(ring) for ring in openings.values()]))
@@ -117,7 +118,7 @@ def wood_left(board: Board, outline: Array) -> float:
     return least
 
 
-def pierced(board: Board, openings: dict[str, Array]) -> tuple[Array, Index]:
+def pierced(board: Board, openings: Mapping[str, Array]) -> tuple[Array, Index]:
     """Return vertices (n, 3) [mm] and triangles (m, 3) of the board with its openings, closed.
 
     Raises:

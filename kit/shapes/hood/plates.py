@@ -3,7 +3,7 @@
 The board is held by a plate: its outline, outside and inside together, less its openings, as thick as the board.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -61,7 +61,7 @@ class Plate:
     inside: Region
 
     @classmethod
-    def of(cls, board: Board, openings: dict[str, Array]) -> "Plate":
+    def of(cls, board: Board, openings: Mapping[str, Array]) -> "Plate":
         """Return the plate that holds a board."""
         inside = region(board, openings, INSIDE)
         axes = board.face.axes.T
