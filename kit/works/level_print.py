@@ -33,9 +33,8 @@ from kit.works.told import PAPER, check_keys, length, lengths, listed, paper_pla
 from kit.works.work import Held, Made, Number, Order, Output, Picture, Rows
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
     from kit.drawing.paper import PaperPlan
+    from kit.drawing.plots import Figure
     from kit.drawing.scene import Scene
     from kit.drawing.space import View
 

@@ -1,0 +1,32 @@
+"""The depth of a groove pass by pass: what is laid back under the rod so that each goes a little deeper.
+
+`paper` and `printer` under [parts.X.shape] are those of the card to hang at the bench.
+"""
+
+from __future__ import annotations
+
+from kit.quantity import show
+from kit.works.listing import card_output
+from kit.works.told import PAPER, check_keys, paper_plan
+from kit.works.work import Made, Order, Rows
+
+MOST = 40  # passes: more would be no set-up
+
+
+def make(order: Order) -> Made:
+    """Return the table of passes: depth of each, and the spacer between rod and stop."""
+    check_keys(order.shape, PAPER)
+    v, d, plan = order.value, order.display, paper_plan(order.shape)
+    count = round(v["passes"])
+    if count > MOST:
+        return Made(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))
+    rows = []
+    for number in range(1, count + 1):
+        left = (count - number) * v["pass_depth"]  # still to cut, and so much of a spacer
+        sizes = (v["depth"] - left, left, v["floor"] + left)
+        rows.append((str(number), *(show(size, "mm", d, resolution=0.05) for size in sizes)))
+    table = Rows("Passes", ("Pass", "Depth", "Spacer under the rod", "Wood left under it"), tuple(rows))
+    return Made(
+        tables=(table,),
+        outputs=(card_output("passes", "a card of the passes, to hang at the bench", table, plan),),
+    )

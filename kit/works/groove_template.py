@@ -1,0 +1,41 @@
+"""The template at full size, to glue on a board and saw out, or for a machine that reads DXF.
+
+`paper` and `printer` under [parts.X.shape] are those of the drawing.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from kit.drawing.passes import draw_template
+from kit.quantity import Display
+from kit.works.told import PAPER, check_keys, paper_plan
+from kit.works.work import Made, Order, Output, Picture
+
+if TYPE_CHECKING:
+    from kit.drawing.scene import Scene
+
+OPENING = 0  # the choice of an opening, cut inside the template
+
+
+def make(order: Order) -> Made:
+    """Return the template's drawing and its files."""
+    check_keys(order.shape, PAPER)
+    v, plan = order.value, paper_plan(order.shape)
+
+    def draw(d: Display) -> Scene:
+        inside = v["work"] == OPENING
+        return draw_template(v["template_length"], v["template_width"], v["template_corner"], inside, d)
+
+    def write(folder: Path, stem: str, d: Display) -> list[Path]:
+        from kit.drawing.export import save
+
+        return save(draw(d), folder, stem, paper=plan)
+
+    return Made(
+        pictures=(
+            Picture("template", "The template, full size", "its edge, corners and center lines", draw),
+        ),
+        outputs=(Output("template", "the template at full size, PDF, SVG and DXF", write),),
+    )
