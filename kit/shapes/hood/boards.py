@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike
 
 from kit.errors import KitError
 
-from .convex import Array, Plane, Solid, solid
+from .convex import Array, Plane, Side, Solid, solid
 
 OUTSIDE, INSIDE = "outside", "inside"
 
@@ -116,7 +116,7 @@ class Board:
         flat = self.face.flat(found.corners)[:, :2]
         return flat if side == OUTSIDE else flat[::-1]
 
-    @property
+    @cached_property
     def size(self) -> tuple[float, float]:
         """Length along and width up the board [mm], outside and inside together: the least rectangle to cut from."""
         both = np.concatenate([self.outline(OUTSIDE), self.outline(INSIDE)])
@@ -160,15 +160,14 @@ def boards(faces: Sequence[Face], floor: Sequence[Plane] = ()) -> tuple[Board, .
 
 def _renamed(part: Solid, name: str) -> Solid:
     """Call the outside of the board so; the other faces of the hood are cut away by the miters."""
-    sides = []
-    for side in part.sides:
-        plane = side.plane
-        sides.append(
-            type(side)(
-                Plane(OUTSIDE if plane.name == name else plane.name, plane.normal, plane.offset), side.corners
-            )
+    return Solid(
+        tuple(
+            Side(Plane(OUTSIDE, side.plane.normal, side.plane.offset), side.points)
+            if side.name == name
+            else side
+            for side in part.sides
         )
-    return Solid(tuple(sides))
+    )
 
 
 def _miter(face: Face, other: Face) -> Plane:

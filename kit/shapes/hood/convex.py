@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -11,8 +12,10 @@ from kit.errors import KitError
 
 Array = NDArray[np.float64]
 Index = NDArray[np.int64]
+Point = tuple[float, float, float]
 
 ON = 1e-7  # [mm] a corner nearer to a plane than this lies on it
+SAME = 4.0 * ON  # [mm] corners that are nearer to each other along every axis are one
 FAR = 1e5  # [mm] half the side of the block that is cut to begin with
 
 
@@ -44,15 +47,23 @@ class Plane:
 
 @dataclass(frozen=True)
 class Side:
-    """One face of a solid: its plane and its corners (n, 3) [mm], counterclockwise seen from outside."""
+    """One face of a solid: its plane and its corners [mm], counterclockwise seen from outside.
+
+    The corners are plain numbers: a hood is cut by hundreds of planes, and sides have few corners.
+    """
 
     plane: Plane
-    corners: Array
+    points: tuple[Point, ...]
 
     @property
     def name(self) -> str:
         """The name of the plane that made it."""
         return self.plane.name
+
+    @cached_property
+    def corners(self) -> Array:
+        """The corners (n, 3) [mm]."""
+        return np.array(self.points)
 
 
 @dataclass(frozen=True)
@@ -63,18 +74,21 @@ class Solid:
 
     def cut(self, plane: Plane) -> "Solid":
         """Return what of the solid lies behind the plane."""
-        depths = [plane.depth(side.corners) for side in self.sides]
-        if not depths or min(depth.min() for depth in depths) >= -ON:
+        (a, b, c), offset = plane.normal.tolist(), float(plane.offset)
+        depths = [[offset - a * x - b * y - c * z for x, y, z in side.points] for side in self.sides]
+        if not depths or min(map(min, depths)) >= -ON:
             return self
-        if max(depth.max() for depth in depths) <= ON:
+        if max(map(max, depths)) <= ON:
             return Solid(())
-        kept, rim = [], []
+        kept: list[Side] = []
+        rim: list[Point] = []
         for side, depth in zip(self.sides, depths, strict=True):
-            corners = _behind(side.corners, depth)
-            if len(corners) >= 3:
-                kept.append(Side(side.plane, corners))
-            rim.append(corners[np.abs(plane.depth(corners)) <= 2.0 * ON] if len(corners) else corners)
-        cap = _ring(np.concatenate(rim), plane.normal)
+            points = _behind(side.points, depth, rim)
+            if len(points) >= 3:
+                kept.append(
+                    side if len(points) == len(depth) and min(depth) >= -ON else Side(side.plane, points)
+                )
+        cap = _ring(rim, plane.normal)
         return Solid((*kept, Side(plane, cap)) if len(cap) >= 3 else tuple(kept))
 
     def side(self, name: str) -> Side | None:
@@ -86,24 +100,21 @@ class Solid:
         """The volume [mm³], by the divergence theorem."""
         total = 0.0
         for side in self.sides:
-            a, b, c = side.corners[0], side.corners[1:-1], side.corners[2:]
-            total += float(np.einsum("ij,ij->", np.cross(b - a, c - a), np.broadcast_to(a, b.shape)))
+            (ax, ay, az), *rest = side.points
+            for (bx, by, bz), (cx, cy, cz) in pairwise(rest):
+                total += ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)
         return total / 6.0
 
     @cached_property
     def mesh(self) -> tuple[Array, Index]:
         """Vertices (n, 3) [mm] and triangles (m, 3), closed, normals outward."""
-        if not self.sides:
-            return np.zeros((0, 3)), np.zeros((0, 3), dtype=np.int64)
-        corners = np.concatenate([side.corners for side in self.sides])
-        points, same = _merged(corners)
-        faces, start = [], 0
+        different: list[Point] = []
+        faces = []
         for side in self.sides:
-            ring = same[start : start + len(side.corners)]
-            start += len(ring)
-            ring = ring[ring != np.roll(ring, 1)]
+            ring = [_number(point, different) for point in side.points]
+            ring = [k for k, before in zip(ring, [ring[-1], *ring[:-1]], strict=True) if k != before]
             faces += [(ring[0], ring[k], ring[k + 1]) for k in range(1, len(ring) - 1)]
-        return points, np.array(faces, dtype=np.int64)
+        return np.array(different).reshape(-1, 3), np.array(faces, dtype=np.int64).reshape(-1, 3)
 
 
 def solid(planes: Iterable[Plane]) -> Solid:
@@ -129,42 +140,55 @@ def _block() -> Solid:
             normal[axis] = sign
             first, second = np.roll(normal, 1), np.cross(normal, np.roll(normal, 1))
             square = np.array([first + second, second - first, -first - second, first - second])
-            sides.append(Side(Plane("", normal, FAR), FAR * (normal + square)))
+            points = tuple((x, y, z) for x, y, z in (FAR * (normal + square)).tolist())
+            sides.append(Side(Plane("", normal, FAR), points))
     return Solid(tuple(sides))
 
 
-def _behind(corners: Array, depth: Array) -> Array:
-    """Cut one polygon: corners behind or on the plane stay, edges that cross it end there."""
-    after, depth_after = np.roll(corners, -1, axis=0), np.roll(depth, -1)
+def _behind(points: tuple[Point, ...], depth: list[float], rim: list[Point]) -> tuple[Point, ...]:
+    """Cut one polygon: corners behind or on the plane stay, edges that cross end there; `rim` takes what is on it."""
     found = []
-    for p, q, here, there in zip(corners, after, depth, depth_after, strict=True):
+    for number, (p, here) in enumerate(zip(points, depth, strict=True)):
+        q, there = points[number - len(points) + 1], depth[number - len(points) + 1]
         if here >= -ON:
             found.append(p)
+            if here <= ON:
+                rim.append(p)
         if (here > ON and there < -ON) or (here < -ON and there > ON):
             # From the same end for both sides of the edge, so that both get the very same point.
-            found.append(
-                q + (p - q) * (there / (there - here))
+            new = (
+                _between(q, p, there / (there - here))
                 if here < there
-                else p + (q - p) * (here / (here - there))
+                else _between(p, q, here / (here - there))
             )
-    return np.array(found).reshape(-1, 3)
+            found.append(new)
+            rim.append(new)
+    return tuple(found)
 
 
-def _ring(points: Array, normal: Array) -> Array:
+def _between(p: Point, q: Point, share: float) -> Point:
+    return (p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share, p[2] + (q[2] - p[2]) * share)
+
+
+def _ring(points: list[Point], normal: Array) -> tuple[Point, ...]:
     """Return the different points on a plane, counterclockwise about its normal."""
-    different, _ = _merged(points)
+    different: list[Point] = []
+    for point in points:
+        _number(point, different)
     if len(different) < 3:
-        return different
-    middle = different.mean(axis=0)
-    first = different[np.argmax(np.linalg.norm(different - middle, axis=1))] - middle
-    second = np.cross(normal, first)
-    angle = np.arctan2((different - middle) @ second, (different - middle) @ first)
-    return np.asarray(different[np.argsort(angle)])
+        return tuple(different)
+    array = np.array(different)
+    arms = array - array.mean(axis=0)
+    first = arms[np.argmax((arms**2).sum(axis=1))]
+    angle = np.arctan2(arms @ np.cross(normal, first), arms @ first)
+    return tuple(different[k] for k in np.argsort(angle))
 
 
-def _merged(points: Array) -> tuple[Array, Index]:
-    """Return points (k, 3) that are more than 4 ON apart, and which of them each of `points` is."""
-    close = np.linalg.norm(points[:, None] - points[None], axis=2) <= 4.0 * ON
-    first = np.argmax(close, axis=1)
-    kept, same = np.unique(first, return_inverse=True)
-    return points[kept], same.astype(np.int64)
+def _number(point: Point, different: list[Point]) -> int:
+    """Return which of the points that are told apart this one is; a new one is added."""
+    x, y, z = point
+    for number, (a, b, c) in enumerate(different):
+        if abs(x - a) <= SAME and abs(y - b) <= SAME and abs(z - c) <= SAME:
+            return number
+    different.append(point)
+    return len(different) - 1

@@ -94,6 +94,14 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
     return [found[board.name] for board in boards]
 
 
+def room_left(part: Swept, boards: Sequence[Board]) -> tuple[float, str]:
+    """Return what the part is at least away from the inner sides, openings or not [mm], and the tightest board."""
+    return min(
+        (-float(board.face.flat(part.corners)[:, 2].max()) - board.face.thickness, board.name)
+        for board in boards
+    )
+
+
 def _keep(found: dict[str, Gap], gap: Gap) -> None:
     if gap.board not in found or gap.gap < found[gap.board].gap:
         found[gap.board] = gap

@@ -33,7 +33,7 @@ class Step:
 
 def cutting_order(made: Sequence[Board], openings: Mapping[str, Mapping[str, Array]]) -> list[Step]:
     """Return all steps in order for boards and the openings by board."""
-    large_first = sorted(made, key=lambda board: (_small(board), -max(board.size), board.name))
+    large_first = sorted(made, key=lambda board: (is_small(board), -max(board.size), board.name))
     steps = [Step(board.name, "blank", "", 0.0, 0.0, False) for board in large_first]
     steps += [
         Step(board.name, "opening", name, 0.0, 0.0, False)
@@ -42,14 +42,15 @@ def cutting_order(made: Sequence[Board], openings: Mapping[str, Mapping[str, Arr
     ]
     for what, along in (("long cut", True), ("end cut", False)):
         cuts = [(board, edge) for board in large_first for edge in board.edges if edge.along == along]
-        cuts.sort(key=lambda cut: (_small(cut[0]), _setting(cut[1]), -cut[1].outside))
+        cuts.sort(key=lambda cut: (is_small(cut[0]), _setting(cut[1]), -cut[1].outside))
         steps += [
-            Step(board.name, what, edge.meets, edge.miter, edge.tilt, _small(board)) for board, edge in cuts
+            Step(board.name, what, edge.meets, edge.miter, edge.tilt, is_small(board)) for board, edge in cuts
         ]
     return steps
 
 
-def _small(board: Board) -> bool:
+def is_small(board: Board) -> bool:
+    """Return whether a board is so short somewhere that it rides on a carrier."""
     return min(board.size) < SMALL
 
 

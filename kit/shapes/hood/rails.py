@@ -4,27 +4,38 @@ Each face becomes a picture frame of its board: as thick as the board, its long 
 its ends mitered in the face where two sticks of the frame meet. The frames of neighboring faces close as boards do.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from kit.errors import KitError
 
 from .boards import INSIDE, OUTSIDE, Board
-from .convex import Array, Plane, Solid
+from .convex import Array, Index, Plane, Solid
+from .openings import pierced
 
 
 @dataclass(frozen=True)
 class Rail:
-    """A stick along the edge in which its face meets `along`: a convex solid, its length [mm] and section [mm]."""
+    """A stick along the edge in which its face meets `along`: a convex solid less what an arch cuts off it."""
 
-    face: str
     along: str
-    solid: Solid
-    length: float
-    width: float
-    thickness: float
+    part: Board
+    length: float  # [mm]
+    width: float  # [mm]
     miters: tuple[float, float]  # [rad] from a square cut, at its two ends, on the face
+    cut: Mapping[str, Array] = field(default_factory=dict)
+
+    @property
+    def face(self) -> str:
+        """The name of the face that it is part of."""
+        return self.part.name
+
+    @property
+    def mesh(self) -> tuple[Array, Index]:
+        """Vertices (n, 3) [mm] and triangles (m, 3), closed."""
+        return pierced(self.part, self.cut)
 
 
 def rails(board: Board, width: float, without: tuple[str, ...] = ()) -> tuple[Rail, ...]:
@@ -46,13 +57,37 @@ def rails(board: Board, width: float, without: tuple[str, ...] = ()) -> tuple[Ra
             if other != edge.meets and other not in without:
                 part = part.cut(Plane.of(other, line.normal - mine.normal, line.offset - mine.offset))
         if part.volume > 0.0:
-            made.append(
-                Rail(
-                    board.name, edge.meets, part, _length(part, edge.line), width, board.face.thickness,
-                    _miters(board, part, edge.line, edge.meets),
-                )
-            )  # fmt: skip
+            made.append(_rail(board, part, edge.line, edge.meets, width, {}))
     return tuple(made)
+
+
+def brow_rail(board: Board, spring: float, width: float, cut: Mapping[str, Array]) -> Rail:
+    """Return the stick of a brow between the posts of the front, `width` [mm] high above its ends or its crown.
+
+    spring: height of the brow's ends up the board [mm]; cut: the outline of the opening, which shapes an arch.
+
+    Raises:
+        KitError: nothing is left between the posts and below the top.
+    """
+    _, up, _ = board.face.axes
+    foot = float(up @ board.face.origin)
+    crown = max((float(ring[:, 1].max()) for ring in cut.values()), default=spring)
+    part = board.solid.cut(Plane("brow", -up, -(foot + spring))).cut(Plane("room", up, foot + crown + width))
+    for edge in board.edges:
+        if not edge.along:
+            line = _inward(board, edge.line)
+            part = part.cut(Plane(edge.meets, line.normal, line.offset - width))
+    side = part.side("brow")
+    if side is None:
+        raise KitError("The brow's rail has no room between the posts and below the top; lower the brow.")
+    flat = board.face.flat(side.corners)
+    ends = [[flat[:, 0].min(), spring], [flat[:, 0].max(), spring]]
+    return _rail(board, part, board.face.raised(ends), "brow", width, cut if crown > spring else {})
+
+
+def _rail(board: Board, part: Solid, line: Array, along: str, width: float, cut: Mapping[str, Array]) -> Rail:
+    stick = Board(board.face, part, ())
+    return Rail(along, stick, _length(part, line), width, _miters(board, part, line, along), cut)
 
 
 def _inward(board: Board, line: Array) -> Plane:

@@ -1,0 +1,80 @@
+"""The hood's files: drawings of the boards, solids of the boards and of the whole, the frame's sticks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from kit.drawing.export import PaperPlan, TitleBlock, save
+from kit.drawing.solids import write_solid
+from kit.quantity import Display
+from kit.shapes.hood.openings import pierced
+from kit.shapes.hood.rails import Rail
+from kit.works.hood_drawings import board_scene
+from kit.works.hood_form import Built, smooth
+from kit.works.work import Output
+
+if TYPE_CHECKING:
+    import trimesh
+
+SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
+ROOM = 110.0  # [mm] of paper for a board's longer side, words and dimensions beside it
+
+
+def outputs(made: Built, rails: Sequence[Rail]) -> tuple[Output, ...]:
+    """Return what can be written of a hood."""
+
+    def drawings(folder: Path, stem: str, display: Display) -> list[Path]:
+        fine = smooth(made.form)
+        written = []
+        for number, board in enumerate(fine.boards, 1):
+            scene = board_scene(board, fine.openings.get(board.name, {}), display)
+            scale = next((scale for scale in SCALES if scale * max(board.size) <= ROOM), SCALES[-1])
+            title = TitleBlock(piece=number, pieces=len(fine.boards))
+            name = f"{stem}_{board.name.replace(' ', '_')}"
+            written += save(scene, folder, name, paper=PaperPlan(scale=scale), title=title)
+        return written
+
+    def solids(folder: Path, stem: str, _display: Display) -> list[Path]:
+        import trimesh
+
+        meshes = board_meshes(made)
+        whole = trimesh.boolean.union(list(meshes.values()), engine="manifold", check_volume=False)
+        return _written({**meshes, "assembled": whole}, folder, stem)
+
+    def sticks(folder: Path, stem: str, _display: Display) -> list[Path]:
+        import trimesh
+
+        bodies = [trimesh.Trimesh(*rail.mesh, process=False) for rail in rails]
+        whole = trimesh.boolean.union(bodies, engine="manifold", check_volume=False)
+        return _written({"frame": whole}, folder, stem)
+
+    found = [
+        Output("boards", "a drawing of each board: PDF to print, SVG, and DXF at full size", drawings),
+        Output("solids", "each board and the whole hood as STL in millimeters", solids),
+    ]
+    if rails:
+        found.append(Output("frame", "rails and posts as STL in millimeters", sticks))
+    return tuple(found)
+
+
+def board_meshes(made: Built) -> dict[str, trimesh.Trimesh]:
+    """Return every board with its openings as a closed mesh, arcs fine."""
+    import trimesh
+
+    fine = smooth(made.form)
+    return {
+        board.name: trimesh.Trimesh(*pierced(board, fine.openings.get(board.name, {})))
+        for board in fine.boards
+    }
+
+
+def _written(meshes: dict[str, trimesh.Trimesh], folder: Path, stem: str) -> list[Path]:
+    folder.mkdir(parents=True, exist_ok=True)
+    paths = []
+    for name, mesh in meshes.items():
+        path = folder / f"{stem}_{name.replace(' ', '_')}.stl"
+        write_solid(mesh, path)
+        paths.append(path)
+    return paths

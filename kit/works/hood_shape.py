@@ -1,0 +1,240 @@
+"""The hood as boards: how near the machine comes to each, every cut, the order of cutting, and the files.
+
+A job takes the swept machine and tells under `shape`::
+
+    [parts.hood.shape]
+    takes = { envelope = "saw_sweep" }     # a part that sweeps a scan; or
+    boxes = [{ low = ["-100 mm", "-80 mm", "0 mm"], high = ["100 mm", "80 mm", "350 mm"] }]   # told by measures
+    rail = "40 mm"                         # with rails and posts so wide, where cloth is the skin
+
+Other works take `Built`: the form, from which `kit.shapes.hood.edges` draws the frame's edge curves, and the boards.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+from math import ceil, floor
+from time import perf_counter
+
+import numpy as np
+
+from kit.errors import KitError
+from kit.quantity import Display
+from kit.shapes.clearance import Hood, certified
+from kit.shapes.hood.gaps import Gap, gaps, room_left
+from kit.shapes.hood.openings import pierced
+from kit.shapes.hood.order import is_small
+from kit.shapes.hood.proposal import propose as proposed
+from kit.works.hood_drawings import apart, board_scene, frame, in_space
+from kit.works.hood_files import outputs
+from kit.works.hood_form import Built, built, form_of, sticks
+from kit.works.hood_machine import Machine, machine
+from kit.works.hood_tables import bevel_rows, board_rows, clearances, mm, order_rows, rail_rows
+from kit.works.told import check_keys, length
+from kit.works.work import Held, Made, Number, Order, Picture, Progress
+
+TAKES = ("envelope",)
+KEYS = ("boxes", "rail")
+CLOSED = 1e-6  # of the shell: what the boards together may differ from it
+CERTIFY_SECONDS = 20.0
+CERTIFY_TOLERANCE = 1.0  # [mm]
+
+
+def make(order: Order) -> Made:
+    """Return the hood with its clearance at sampled positions."""
+    check_keys(order.shape, KEYS)
+    made, under = built(form_of(order.value)), machine(order)
+    found = gaps(under.moving, made.boards, made.openings) if under is not None else []
+    return _made(order, made, under, found, [])
+
+
+def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], proven: list[Held]) -> Made:
+    display, wished = order.display, order.value["margin"]
+    tightest = min(found, key=lambda gap: gap.gap) if found else None
+    numbers, limits, tables = [], list(proven), []
+    if under is not None and tightest is not None:
+        numbers.append(
+            Number(
+                "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
+            )
+        )
+        limits += [_sampled(tightest, under, wished, display), *_standing(made, under, display)]
+        tables.append(clearances(found, under, display))
+    land = order.value["land"]
+    limits += [
+        Held(
+            name.replace(" ", "_"), f"{name} leaves {mm(left, display)} of wood of {mm(land, display)} wished",
+            left >= land, "move it toward the middle, or make it smaller",
+        )
+        for name, left in made.wood_left.items()
+    ]  # fmt: skip
+    limits.append(
+        Held(
+            "closed", f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
+            abs(made.misfit) <= CLOSED, "choose faces that lean less",
+        )
+    )  # fmt: skip
+    numbers += [
+        Number("wood", "face of all boards, openings counted in", sum(b.solid.volume for b in made.boards)
+               / made.form.thickness, "cm^2", resolution=10.0),
+        Number("small", "boards that ride on a carrier", float(_small(made)), "", resolution=1.0),
+    ]  # fmt: skip
+    tables += [board_rows(made, display), bevel_rows(made, display), order_rows(made, display)]
+    pictures = [
+        Picture(
+            "hood", "Hood over the swept room",
+            "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
+            partial(in_space, made, under, tightest),
+        ),
+        Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
+        *(
+            Picture(
+                f"board {board.name}", f"{board.name.capitalize()} board",
+                "the board on its outside with its cuts by letter, its inside dashed",
+                partial(board_scene, board, made.openings.get(board.name, {})),
+            )
+            for board in made.boards
+        ),
+    ]  # fmt: skip
+    rails = sticks(made, length(order.shape, "rail", 0.0)) if "rail" in order.shape else []
+    if rails:
+        tables.append(rail_rows(rails, display))
+        pictures.insert(
+            2,
+            Picture("frame", "Rails and posts", "the frame that carries cloth", lambda _: frame(rails, made)),
+        )
+    return Made(
+        numbers=tuple(numbers),
+        limits=tuple(limits),
+        cautions=_cautions(made, under),
+        pictures=tuple(pictures),
+        tables=tuple(tables),
+        outputs=outputs(made, rails),
+        data=made,
+    )
+
+
+def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
+    """Return the sentence on the tightest board at the sampled positions."""
+    where = f"sampled at {under.poses} positions, scan within ± {mm(under.error, display)}"
+    mend = f"move the {gap.board}'s bottom edge out, or make that face steeper"
+    if gap.board == "top":
+        mend = "raise the top"
+    if gap.gap <= 0.0:
+        deep = f", {mm(-gap.gap, display)} through its inside" if gap.gap < 0.0 else ""
+        return Held("clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, mend)
+    words = f"the hood clears what moves by {mm(gap.gap, display)} of {mm(wished, display)} wished, at the {gap.board}"
+    return Held("clearance", f"{words} ({where})", gap.gap >= wished, mend)
+
+
+def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
+    """Return the sentence on what stands under the hood."""
+    if under.standing is None:
+        return []
+    least, board = room_left(under.standing, made.boards)
+    words = (
+        f"what stands under the hood is at least {mm(least, display)} from its boards, least at the {board}"
+    )
+    if least <= 0.0:
+        gap = min(gaps([under.standing], made.boards, made.openings), key=lambda gap: gap.gap)
+        least, board = gap.gap, gap.board
+        words = f"what stands under the hood is {mm(least, display)} from its boards, least at the {board}"
+    if least <= 0.0:
+        words = f"what stands under the hood runs into the {board} board"
+    return [Held("standing", words, least > 0.0, f"move the {board}'s bottom edge out, or cut a notch")]
+
+
+def _small(made: Built) -> int:
+    return sum(is_small(board) for board in made.boards)
+
+
+def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
+    told = []
+    if under is None:
+        told.append("No machine is told: clearance is not checked. Take a swept scan, or tell boxes.")
+    else:
+        told.append(
+            "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
+            "machine through its whole way by hand, unplugged, when the hood stands."
+        )
+    if _small(made):
+        told.append(
+            "Small boards ride on a carrier for every cut: they are never held by hand near the blade."
+        )
+    return tuple(told)
+
+
+def propose(order: Order) -> dict[str, str]:
+    """Return givens of the least hood that keeps the margin from the swept room, rounded outward.
+
+    Raises:
+        KitError: no machine is told, or it does not rise above the brow.
+    """
+    under = machine(order)
+    if under is None:
+        raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
+    value = order.value
+    slopes = {face: value[f"slope_{face}"] for face in ("front", "back", "left", "right", "rear")}
+    still = None if under.standing is None else under.standing.corners
+    least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
+    sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
+    sizes["brow_width"] = max(least.opening, order.case.model.givens["brow_width"].span[0])
+    return {name: _rounded(size, order.display, outward=name != "chamfer") for name, size in sizes.items()}
+
+
+def _rounded(size: float, display: Display, *, outward: bool) -> str:
+    """Return a length in whole 5 mm or 1/4 in, away from the machine."""
+    step, unit = (6.35, "in") if display.system == "in" else (5.0, "mm")
+    count = ceil(size / step - 1e-9) if outward else floor(size / step + 1e-9)
+    return f"{count / 4:g} in" if unit == "in" else f"{count * 5} mm"
+
+
+def certify(order: Order, progress: Progress) -> Made:
+    """Return the hood with its clearance proven over every position of the joints, board by board.
+
+    Ends after `CERTIFY_SECONDS`, or when `progress` says so; what is not done by then is said.
+    """
+    check_keys(order.shape, KEYS)
+    made, under = built(form_of(order.value)), machine(order)
+    if under is None:
+        raise KitError(
+            "there is no machine whose clearance could be certified; take a swept scan, or tell boxes"
+        )
+    found = gaps(under.moving, made.boards, made.openings)
+    proven = _proven(order, made, under, sorted(found, key=lambda gap: gap.gap), progress)
+    return _made(order, made, under, found, [proven])
+
+
+def _proven(order: Order, made: Built, under: Machine, found: list[Gap], progress: Progress) -> Held:
+    """Certify board after board, tightest first, and say what is proven of the whole hood."""
+    display, wished = order.display, order.value["margin"]
+    end = perf_counter() + CERTIFY_SECONDS
+    boards = {board.name: board for board in made.boards}
+    least, most, tightest, done, complete = np.inf, np.inf, found[0].board, 0, True
+    for number, gap in enumerate(found):
+        seconds = end - perf_counter()
+        if seconds <= 0.0 or not progress(number / len(found), f"certifying the {gap.board} board"):
+            break
+        board = boards[gap.board]
+        hood = Hood.of([(board.name, *pierced(board, made.openings.get(board.name, {})))])
+        for part, chain in zip(under.moving, under.chains, strict=True):
+            seconds = max(0.01, (end - perf_counter()) / (len(found) - number))
+            answer = certified(part.body, hood, chain, tolerance=CERTIFY_TOLERANCE, seconds=seconds)[0]
+            complete &= answer.complete
+            if answer.least < least:
+                least, tightest = answer.least, board.name
+            most = min(most, answer.found)
+        done += 1
+    progress(1.0, "certified")
+    if done < len(found):
+        return Held("certified", f"only {done} of {len(found)} boards are certified: it was stopped, or the time was "
+                    "over", False, "start it again and let it run")  # fmt: skip
+    bound = "" if complete else f"; the time was over at a bound of {mm(most - least, display)}"
+    words = (
+        f"certified: over every position the hood clears what moves by at least {mm(least, display)} of "
+        f"{mm(wished, display)} wished, tightest at the {tightest}; met was {mm(most, display)}{bound}"
+    )
+    return Held("certified", words, bool(least >= wished), f"move the {tightest} out or make it steeper")
+
+
+TASKS = {"Certify the clearance": certify}
