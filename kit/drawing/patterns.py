@@ -7,6 +7,7 @@ its seam in the sewing order. One edge can be pointed out by a bold line, the sa
 
 from collections.abc import Mapping, Sequence
 from math import atan2, cos, pi, sin, sqrt
+from string import ascii_uppercase
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,6 +27,7 @@ from kit.shapes.development.sewing import Step
 Floats = NDArray[np.float64]
 GAP = 20.0  # between pieces, mm
 NAME, WORDS = 5.0, 3.5  # heights of capitals on a piece, paper mm
+CORNER = 9.0  # a corner's letter from its corner, mm
 WIDER = 1.5  # how much wider than high the pieces are laid out, about
 
 LEGEND = {
@@ -138,6 +140,8 @@ def _draw(
             eased = f", ease {mark.ease:.1%}" if mark.ease else ""
             _, out = frame_at(piece.edge(mark.edge).line, mark.along)
             _words_at(scene, mark.sew + shift, -out, mark.label + eased, 1.5)
+    if full:
+        _corners(scene, piece, shift)
     _grain(scene, piece, shift)
     _name(scene, piece, shift, full)
     steps = {step.seam.name: (number, step) for number, step in enumerate(order, 1)}
@@ -173,6 +177,22 @@ def finish_words(finish: Finish, display: Display) -> str:
     if finish.kind == "seam":
         return f"seam, {depth} allowance"
     return f"cut {depth} outside" if finish.depth else ""
+
+
+def corner_names(piece: Piece) -> tuple[str, ...]:
+    """Return a letter for each corner of a piece, where an edge begins: A, B, … counterclockwise."""
+    return tuple(ascii_uppercase[k % 26] + "′" * (k // 26) for k in range(len(piece.edges)))
+
+
+def _corners(scene: Scene, piece: Piece, shift: Floats) -> None:
+    """Write the corners' letters a little inside, by which edges and diagonals of the sewn piece are measured."""
+    for k, (name, edge) in enumerate(zip(corner_names(piece), piece.edges, strict=True)):
+        before = piece.edges[k - 1].line
+        inward = (edge.line[1] - edge.line[0]) / np.hypot(*(edge.line[1] - edge.line[0]))
+        inward = inward + (before[-2] - before[-1]) / np.hypot(*(before[-2] - before[-1]))
+        size = float(np.hypot(*inward))
+        step = CORNER / size * inward if size > 0.1 else np.zeros(2)
+        scene.text(_pair(edge.line[0] + step + shift), name, height=WORDS)
 
 
 def _grain(scene: Scene, piece: Piece, shift: Floats) -> None:

@@ -5,22 +5,26 @@ flat with the least strain, with darts and seams where the threads cannot take i
 edges, the strain of each triangle along both threads, and the same surface in space.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
 from kit.errors import KitError, near_misses
 
-from .arrays import Floats, Ints, cross, unit_rows
+from .arrays import CLOSE, Floats, Ints, at_lengths, cross, lengths_along, norm, unit_rows
 from .assembly import Assembly, Making, assembled
 from .curves import Curve
 from .darts import Cut, relieve
 from .develop import Development, develop
-from .finishing import edges_of_panel, edges_of_strip, named_sides
-from .mesh import Panel, patch
+from .finishing import edges_of_panel, edges_of_strip
+from .mesh import Panel, grid_triangles, patch
 from .pattern import SewEdge
 from .strain import thread_strain
+from .unroll import unroll
+
+COARSE = 8  # steps along the edges of a panel that tell its inside from its outside
 
 
 @dataclass(frozen=True)
@@ -87,8 +91,16 @@ class Wish:
 def cover(curves: Mapping[str, Curve], panels: Sequence[Asked], wish: Wish) -> tuple[CoveredPanel, ...]:
     """Lay all panels of a skin flat; outside is away from the middle of all their edges.
 
-    Raises: KitError for a panel without two or four edges, an edge that is not there, two panels of one name, and what
-    laying a panel flat refuses.
+    Raises: as `middle_of` and `cover_panel`.
+    """
+    middle = middle_of(curves, panels)
+    return tuple(cover_panel(curves, panel, wish, middle) for panel in panels)
+
+
+def middle_of(curves: Mapping[str, Curve], panels: Sequence[Asked]) -> Floats:
+    """Return the middle (3,) of all edges of the panels, which are checked to be there.
+
+    Raises: KitError for a panel without two or four edges, an edge that is not there, two panels of one name, or none.
     """
     names = [panel.name for panel in panels]
     for panel in panels:
@@ -107,10 +119,28 @@ def cover(curves: Mapping[str, Curve], panels: Sequence[Asked], wish: Wish) -> t
     if not panels:
         raise KitError("The skin has no panels; name the edges of one at least")
     used = {edge for panel in panels for edge in panel.edges}
-    middle = np.mean([_middle(curve) for name, curve in curves.items() if name in used], axis=0)
-    return tuple(
-        (_ruled if len(panel.edges) == 2 else _doubly_bent)(panel, curves, wish, middle) for panel in panels
-    )
+    return np.asarray(np.mean([_middle(curve) for name, curve in curves.items() if name in used], axis=0))
+
+
+Developer = Callable[[Curve, Curve, float], Development]
+
+
+def cover_panel(
+    curves: Mapping[str, Curve], panel: Asked, wish: Wish, middle: Floats, developer: Developer | None = None
+) -> CoveredPanel:
+    """Lay one panel flat; `middle` (3,) is inside.
+
+    developer: how two edges are developed to a chord error, mm; one that remembers saves time where only cloth changes.
+
+    Raises: what developing and flattening refuse.
+    """
+    if len(panel.edges) == 2:
+        return _ruled(panel, curves, wish, middle, developer or _develop)
+    return _doubly_bent(panel, curves, wish, middle)
+
+
+def _develop(low: Curve, high: Curve, chord: float) -> Development:
+    return develop(low, high, chord=chord)
 
 
 def _middle(curve: Curve) -> Floats:
@@ -125,16 +155,20 @@ def _faces_in(vertices: Floats, triangles: Ints, middle: Floats) -> bool:
     return bool(np.einsum("ij,ij->", normal, away) < -1e-9 * np.abs(normal).sum())
 
 
-def _ruled(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats) -> CoveredPanel:
+def _ruled(
+    panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats, developer: Developer
+) -> CoveredPanel:
     low, high = (curves[edge] for edge in panel.edges)
     names = panel.edges
-    made = develop(low, high, chord=wish.chord)
-    vertices, triangles = _strip_mesh(made)
-    if _faces_in(vertices, triangles, middle):
+    share = np.linspace(0, 1, COARSE + 1)
+    rough = np.vstack([low.at(share * low.end), high.at(share * high.end)])
+    if _faces_in(rough, grid_triangles(COARSE, 1), middle):
         low, high, names = high, low, names[::-1]
-    if wish.offset or names != panel.edges:
-        made = develop(low, high, chord=wish.chord, offset=wish.offset)
-        vertices, triangles = _strip_mesh(made)
+    made = developer(low, high, wish.chord)
+    if wish.offset:
+        moved = made.strip.offset(wish.offset)
+        made = replace(made, strip=moved, flat=unroll(moved))
+    vertices, triangles = _strip_mesh(made)
     strip, flat = made.strip, made.flat
     end, begin = f"{panel.name} end", f"{panel.name} begin"
     edges = edges_of_strip(flat, (names[0], end, names[1], begin))
@@ -194,14 +228,18 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
         mesh = Panel(mesh.vertices + wish.offset * _normals(mesh), mesh.triangles, mesh.origin)
     columns, rows = wish.steps
     last = (columns + 1) * (rows + 1) - 1
-    corners = {"below": 0, "right": columns, "above": last, "left": last - columns}
-    sides = named_sides(mesh, {names[side]: corner for side, corner in corners.items()})
-    grain = 0.0 if wish.warp_along else np.pi / 2
-    found = relieve(mesh, wish.limit, grain=grain)
     ring = {
         "below": np.arange(columns + 1), "right": columns + (columns + 1) * np.arange(rows + 1),
         "above": last - np.arange(columns + 1), "left": last - columns - (columns + 1) * np.arange(rows + 1),
     }  # fmt: skip
+    grain = 0.0 if wish.warp_along else np.pi / 2
+    found = relieve(mesh, wish.limit, grain=grain)
+    ends = {int(end) for cut in found.cuts for end in (cut.vertices[0], cut.vertices[-1])}
+    sides, lines = dict[frozenset[int], str](), dict[str, Floats]()
+    for side, vertices in ring.items():
+        for name, part in _parted(names[side], vertices, ends):
+            lines[name] = mesh.vertices[part]
+            sides.update({frozenset(pair): name for pair in pairwise(part.tolist())})
     pieces = []
     for number, flattened in enumerate(found.pieces, 1):
         strain = thread_strain(flattened, grain)
@@ -216,8 +254,14 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
                 name, flattened.flat, flattened.panel.triangles, strain.warp, strain.weft, grain, tuple(edges)
             )
         )
-    lines = {names[side]: mesh.vertices[vertices] for side, vertices in ring.items()}
     return CoveredPanel(panel, mesh.vertices, mesh.triangles, lines, tuple(pieces), None, found.cuts)
+
+
+def _parted(name: str, vertices: Ints, ends: set[int]) -> list[tuple[str, Ints]]:
+    """Part an edge where darts and seams end on it, and name the parts edge, edge′, edge″ … in order."""
+    at = [k for k in range(1, len(vertices) - 1) if int(vertices[k]) in ends]
+    bounds = pairwise([0, *at, len(vertices) - 1])
+    return [(name + "′" * number, vertices[first : end + 1]) for number, (first, end) in enumerate(bounds)]
 
 
 def _normals(mesh: Panel) -> Floats:
@@ -230,16 +274,31 @@ def _normals(mesh: Panel) -> Floats:
     return unit_rows(total)
 
 
-def skin_pattern(name: str, panels: Sequence[CoveredPanel], making: Making) -> Assembly:
+def skin_pattern(title: str, panels: Sequence[CoveredPanel], making: Making) -> Assembly:
     """Return the pattern of a skin: an edge that two pieces have is a seam, so are both sides of a dart.
+
+    An edge that a dart parts on one panel is parted at the same lengths on the panel that it is sewn to.
 
     Raises: KitError for an edge that more than two pieces have, and as `assembled`.
     """
-    pieces = {piece.name: piece for panel in panels for piece in panel.pieces}
+    pieces = {piece.name: list(piece.edges) for panel in panels for piece in panel.pieces}
+    grains = {piece.name: piece.grain for panel in panels for piece in panel.pieces}
+    for panel in panels:
+        parts = {
+            edge: [name for name in panel.lines if name.rstrip("′") == edge] for edge in panel.asked.edges
+        }
+        for edge, names in parts.items():
+            if len(names) > 1:
+                lengths = [float(norm(np.diff(panel.lines[name], axis=0)).sum()) for name in names]
+                own = {piece.name for piece in panel.pieces}
+                for name in pieces.keys() - own:
+                    pieces[name] = [
+                        part for each in pieces[name] for part in _as_parted(each, edge, names, lengths)
+                    ]
     owners: dict[str, list[str]] = {}
-    for piece in pieces.values():
-        for side in piece.edges:
-            owners.setdefault(side.name, []).append(piece.name)
+    for piece, edges in pieces.items():
+        for side in edges:
+            owners.setdefault(side.name, []).append(piece)
     pairs = []
     for edge, here in owners.items():
         if len(here) > 2:
@@ -248,12 +307,19 @@ def skin_pattern(name: str, panels: Sequence[CoveredPanel], making: Making) -> A
             )
         if len(here) == 2:
             pairs.append((edge, here[0], here[1]))
-        elif f"{edge}'" in owners and owners[f"{edge}'"] == here:
+        elif owners.get(f"{edge}'") == here:  # both sides of a dart
             pairs.append((edge, here[0], here[0]))
-    return assembled(
-        name,
-        {piece.name: list(piece.edges) for piece in pieces.values()},
-        pairs,
-        making,
-        {piece.name: piece.grain for piece in pieces.values()},
-    )
+    return assembled(title, pieces, pairs, making, grains)
+
+
+def _as_parted(edge: SewEdge, name: str, names: Sequence[str], lengths: Sequence[float]) -> list[SewEdge]:
+    """Part an edge as the edge that it is sewn to, which runs the other way; others stay as they are."""
+    if edge.name != name:
+        return [edge]
+    along = lengths_along(edge.line)
+    stops = along[-1] * np.cumsum([0.0, *lengths[::-1]]) / sum(lengths)
+    parts = []
+    for part, begin, end in zip(names[::-1], stops[:-1], stops[1:], strict=True):
+        inner = along[(along > begin + CLOSE) & (along < end - CLOSE)]
+        parts.append(replace(edge, name=part, line=at_lengths(edge.line, np.array([begin, *inner, end]))))
+    return parts

@@ -1,0 +1,301 @@
+"""The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple.
+
+A job tells under `shape`: `edges`, each with a name and the points of a line, arc or spline; `panels`, each with a name
+and its two edges, or four if it is doubly bent; `finish` of outer edges (staple, hem, seam, raw); or it takes the
+frame of a hood by takes = { frame = "…" }. Besides: `show`, the edge pointed out; `measured`, distances between
+corners of sewn pieces; `model_scale`, `paper`, `printer`, and `roll`, the width of a roll plotter's paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from kit.drawing.export import save
+from kit.drawing.paper import PaperPlan
+from kit.drawing.paper_model import lay_out_model, model_scene
+from kit.drawing.patterns import pattern_scene
+from kit.drawing.scene import Scene
+from kit.drawing.skins import add_form, skin_view
+from kit.drawing.strain_map import strain_map
+from kit.errors import KitError, near_misses
+from kit.quantity import Display, show
+from kit.shapes.development.assembly import Assembly, Making
+from kit.shapes.development.cloth import check_width, extent
+from kit.shapes.development.covering import Asked, CoveredPanel, Wish, cover_panel, middle_of, skin_pattern
+from kit.shapes.development.curves import Curve
+from kit.shapes.development.develop import Development, develop, refine
+from kit.shapes.development.pattern import Finish, Pattern
+from kit.shapes.development.sewing import Seam, Step, sewing_order
+from kit.works import skin_tables
+from kit.works.listing import csv_output
+from kit.works.skin_frame import KEYS, Frame, frame_of, measured_of
+from kit.works.told import PAPER, check_keys, length, paper_plan, quantity
+from kit.works.work import Held, Made, Number, Order, Output, Picture, Progress, Rows
+
+if TYPE_CHECKING:
+    from kit.drawing.plots import Figure
+
+TAKES = ("frame",)
+OTHER = ("show", "measured", "model_scale", "roll")
+ROLL = 914.4  # mm, 36 in: the usual width of a roll plotter's paper
+
+
+@dataclass(frozen=True)
+class Skin:
+    """A skin as other works take it: its pattern, seams in sewing order, and its panels in space."""
+
+    pattern: Pattern
+    steps: tuple[Step, ...]
+    panels: tuple[CoveredPanel, ...]
+
+
+def make(order: Order) -> Made:
+    """Return the skin's pattern with its numbers, pictures, tables and files."""
+    check_keys(order.shape, (*KEYS, *OTHER, *PAPER))
+    frame, finish = frame_of(order)
+    panels = covered(frame, _wish(order))
+    made = skin_pattern("skin", panels, _making(order, panels, finish))
+    for piece in made.pattern.pieces:
+        angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
+        check_width(f"piece {piece.name}", piece.cut, order.value["cloth_width"], angle)
+    hems = [
+        Seam(edge.name, piece.name, None, edge.length)
+        for piece in made.pattern.pieces
+        for edge in piece.edges
+        if edge.finish.kind == "hem"
+    ]
+    steps = sewing_order([*made.seams, *hems])
+    skin = Skin(made.pattern, steps, panels)
+    shown = _shown(order, made)
+    measured = measured_of(order.shape)
+    tables = [
+        skin_tables.pieces(made.pattern, order.display),
+        *skin_tables.seams(order.case, steps, made.pattern, order.display),
+        *skin_tables.staples(order.case, made.pattern, order.display),
+        *skin_tables.cuts(panels, order.display),
+        *skin_tables.sewn(made.pattern, measured, order.display),
+    ]
+    return Made(
+        numbers=_numbers(order, skin, made),
+        limits=_limits(order, panels),
+        cautions=skin_tables.cautions(made.pattern, order.display),
+        pictures=_pictures(order, skin, made, shown),
+        tables=tuple(tables),
+        outputs=_outputs(order, skin, made, tables),
+        data=skin,
+    )
+
+
+def covered(frame: Frame, wish: Wish) -> tuple[CoveredPanel, ...]:
+    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew."""
+    middle_of(frame.curves, frame.panels)
+    # How fine rulings are does not concern a doubly bent panel, nor what threads take a ruled one.
+    bare = Wish()
+    return tuple(
+        _panel(
+            frame,
+            panel,
+            replace(wish, limit=bare.limit) if len(panel.edges) == 2 else replace(wish, chord=bare.chord),
+        )
+        for panel in frame.panels
+    )
+
+
+@lru_cache(maxsize=64)
+def _panel(frame: Frame, panel: Asked, wish: Wish) -> CoveredPanel:
+    def developer(low: Curve, high: Curve, chord: float) -> Development:
+        return _developed(frame, low.name, high.name, chord)
+
+    return cover_panel(frame.curves, panel, wish, middle_of(frame.curves, frame.panels), developer)
+
+
+@lru_cache(maxsize=64)
+def _developed(frame: Frame, low: str, high: str, chord: float) -> Development:
+    return develop(frame.curves[low], frame.curves[high], chord=chord)
+
+
+def _wish(order: Order) -> Wish:
+    value = order.value
+    return Wish(
+        value["chord_error"],
+        value["offset"],
+        (value["warp_limit"], value["weft_limit"]),
+        not round(value["along"]),
+    )
+
+
+def _making(order: Order, panels: Sequence[CoveredPanel], finish: Mapping[str, str]) -> Making:
+    """Return how the edges are finished, all from the model's values."""
+    value = order.value
+    folds = 1 + round(value["hem_kind"])
+    ways = {
+        "staple": Finish("staple", value["staple_margin"], line=value["staple_line"]),
+        "hem": Finish("hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]),
+        "seam": Finish("seam", value["seam_allowance"]),
+        "raw": Finish(),
+    }
+    names = [edge.name for panel in panels for piece in panel.pieces for edge in piece.edges]
+    outer = [
+        name
+        for name in names
+        if names.count(name) == 1 and not name.startswith("dart") and name not in finish
+    ]
+    chosen = dict.fromkeys(outer, ways["staple"]) | {name: ways[way] for name, way in finish.items()}
+    return Making(chosen, seam=ways["seam"], marks=round(value["marks"]))
+
+
+def _shown(order: Order, made: Assembly) -> str:
+    """Return the edge pointed out: the one that is told, else the longest seam, else the first edge."""
+    names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
+    if "show" in order.shape:
+        told = str(order.shape["show"])
+        if told not in names:
+            raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
+        return told
+    longest = max(made.seams, key=lambda seam: seam.length, default=None)
+    return longest.name if longest else names[0]
+
+
+def _numbers(order: Order, skin: Skin, made: Assembly) -> tuple[Number, ...]:
+    seams = sum(seam.length for seam in made.seams)
+    stapled = [edge for piece in made.pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"]
+    ruled = [panel.development for panel in skin.panels if panel.development is not None]
+    bound = max((each.chord_bound for each in ruled), default=0.0)
+    found = [
+        Number("pieces", "pieces to cut", sum(piece.count for piece in made.pattern.pieces), "", resolution=1),
+        Number("cloth", "cloth in all pieces, with allowances", skin_tables.area(made.pattern), "m^2", resolution=1e3),
+        Number("sewn", "all seams together", seams, resolution=1),
+        Number("thread", "sewing thread with what is lost", skin_tables.thread(order.case, seams), "m", resolution=100),
+        Number("staples", "staples on all rails", sum(skin_tables.staple_counts(order.case, stapled)), "",
+               resolution=1),
+        Number("warp", "largest strain along the warp", max(panel.largest[0] for panel in skin.panels), "%",
+               resolution=1e-4),
+        Number("weft", "largest strain along the weft", max(panel.largest[1] for panel in skin.panels), "%",
+               resolution=1e-4),
+    ]  # fmt: skip
+    if ruled:
+        twist = max(each.twist for each in ruled)
+        found += [
+            Number("missed", "facets of ruled panels miss the shape by at most", bound, resolution=0.001),
+            Number("twist", "largest twist of a ruling: tangent planes at its ends disagree by", twist, "deg",
+                   resolution=1e-4),
+        ]  # fmt: skip
+    return tuple(found)
+
+
+def _limits(order: Order, panels: Sequence[CoveredPanel]) -> tuple[Held, ...]:
+    """Return one limit for each thread, said for the panel that strains it most."""
+    held = []
+    for number, thread in enumerate(("warp", "weft")):
+        allowed = order.value[f"{thread}_limit"]
+        worst = max(panels, key=lambda panel: panel.largest[number])
+        strain = worst.largest[number]
+        told = (show(each, "%", order.display, resolution=1e-4) for each in (strain, allowed))
+        words = "the {} of the {} is strained by {} of {} allowed".format(thread, worst.asked.name, *told)
+        held.append(Held(thread, words, strain <= allowed, "part that panel by another edge curve"))
+    return tuple(held)
+
+
+def _pictures(order: Order, skin: Skin, made: Assembly, shown: str) -> tuple[Picture, ...]:
+    def beside(display: Display) -> Scene:
+        scene = pattern_scene(skin.pattern, display, highlight=shown, order=skin.steps, full=False)
+        add_form(scene, skin.panels, shown)
+        return scene
+
+    def model(_display: Display) -> Scene:
+        return model_scene(lay_out_model(made, paper_plan(order.shape), _model_scale(order)), "skin")
+
+    def strains(_display: Display) -> Figure:
+        flat = [piece for panel in skin.panels for piece in panel.pieces]
+        return strain_map(flat, (order.value["warp_limit"], order.value["weft_limit"]))
+
+    names = ", ".join(piece.name for piece in skin.pattern.pieces)
+    return (
+        Picture("pattern", "Flat pattern and form", f"pieces {names} laid flat, and the same panels on the frame; the "
+                f"edge {shown} is drawn bold in both", beside),
+        Picture("form", "The skin in space", f"the panels on the frame; the edge {shown} is drawn bold",
+                lambda _display: skin_view(skin.panels, shown, "Skin on its frame")),
+        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
+                "along the warp and along the weft", strains),
+        Picture("sewing", "Pattern with all words", "every edge says how it is finished and when it is sewn",
+                lambda display: pattern_scene(skin.pattern, display, highlight=shown, order=skin.steps)),
+        Picture("model", "Paper model", "nets with folds and numbered tabs, for one sheet of paper", model),
+    )  # fmt: skip
+
+
+def _model_scale(order: Order) -> float:
+    return 1 / quantity(order.shape.get("model_scale", 5), "model_scale", "").base
+
+
+def _outputs(order: Order, skin: Skin, made: Assembly, tables: Sequence[Rows]) -> tuple[Output, ...]:
+    def full_size(folder: Path, stem: str, display: Display) -> list[Path]:
+        scene = pattern_scene(skin.pattern, display, order=skin.steps)
+        return save(scene, folder, f"{stem}_pattern", paper=paper_plan(order.shape))
+
+    def plotted(folder: Path, stem: str, display: Display) -> list[Path]:
+        scene = pattern_scene(skin.pattern, display, order=skin.steps)
+        roll = PaperPlan(roll=length(order.shape, "roll", ROLL))
+        return save(scene, folder, f"{stem}_pattern", ("pdf",), paper=roll)
+
+    def model(folder: Path, stem: str, _display: Display) -> list[Path]:
+        sheet = lay_out_model(made, paper_plan(order.shape), _model_scale(order))
+        return save(model_scene(sheet, "skin"), folder, f"{stem}_model", ("pdf",), paper=sheet.plan)
+
+    return (
+        Output("pattern", "pattern at full size: sheets to tape, SVG, and DXF for a cutter", full_size),
+        Output("plot", "pattern at full size on one page, for a roll plotter", plotted),
+        Output("model", "paper model to cut, fold and glue before cutting cloth", model),
+        *(
+            csv_output(table.title.lower(), f"{table.title.lower()}, for a spreadsheet", table)
+            for table in tables[:1]
+        ),
+    )
+
+
+def propose(order: Order) -> dict[str, str]:
+    """Return the lengths that the pages' formulas ask for, as the pattern has them."""
+    made = make(order)
+    pattern: Pattern = made.data.pattern
+    seams = made.number("sewn").base
+    stapled = max(
+        (edge.length for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"),
+        default=0.0,
+    )
+    grain = {flat.name: flat.grain for panel in made.data.panels for flat in panel.pieces}
+    wide = max(extent(piece.outline, grain[piece.name])[1] for piece in pattern.pieces)
+    texts = {"seam_length": seams, "stapled_length": stapled, "panel_width": wide}
+    return {name: show(base, "mm", order.display, resolution=1.0) for name, base in texts.items() if base > 0}
+
+
+def _proved(order: Order, progress: Progress) -> Made:
+    """Return the skin with the proof that its ruled panels are developable: finer rulings must halve the folds."""
+    made = make(order)
+    frame, _ = frame_of(order)
+    ruled = [panel for panel in frame.panels if len(panel.edges) == 2]
+    held, rows = [], []
+    for number, panel in enumerate(ruled):
+        if not progress(number / len(ruled), f"refining the panel {panel.name}"):
+            break
+        low, high = (frame.curves[edge] for edge in panel.edges)
+        found = refine(low, high, chord=2 * order.value["chord_error"], doublings=3)
+        ratio = found.ratios[-1]
+        folds = [show(each, "deg", order.display, resolution=1e-4) for each in found.folds]
+        rows += [(panel.name, str(count), fold) for count, fold in zip(found.rulings, folds, strict=True)]
+        words = (
+            f"the folds of the {panel.name} come down to {ratio:.2f} of themselves when its rulings are doubled, 0.60 "
+            "at most for a surface that can be laid flat"
+        )
+        held.append(
+            Held(f"flat_{number + 1}", words, found.holds, "put another edge curve between its two edges")
+        )
+    if not rows:
+        return made
+    table = Rows("Refined", ("panel", "rulings", "largest fold"), tuple(rows))
+    return replace(made, limits=(*made.limits, *held), tables=(*made.tables, table))
+
+
+TASKS = {"Prove that panels can be laid flat": _proved}
