@@ -104,7 +104,7 @@ class Lesson:
         if not found.rows or not found.u:
             return '<p class="fw-reading">No uncertainty is stated for what this result rests on.</p>'
         first, unit = found.rows[0], case.model.relations[result].unit
-        told = first.entry.given.meaning
+        told = first.entry.given.meaning.split(";")[0]
         reading = f"{told[:1].upper()}{told[1:]} brings {100 * first.share:.0f} % of the variance. "
         whole, left = (
             f"±\u00a0{uncertainty(found.expanded * part, unit, self.display)}"

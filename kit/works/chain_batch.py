@@ -1,6 +1,6 @@
 """Measured parts one by one: their mean and scatter for the model, predicted against measured, and the next batch.
 
-A job tells under `shape`: `lengths`, the measured parts; `next`, how many parts the next batch has.
+A job tells under `shape`: `lengths`, the measured parts; `next`, how many more are cut at this setting.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ def make(order: Order) -> Made:
     count = whole(order.shape, "next", len(told))
     if count < 1:
         raise KitError(f"the shape's next is {count}; the next batch has one part at least")
-    chance = all_within(v["allowed"], 0.0, v["estimate_u"], found.deviation, count)
+    chance = all_within(v["allowed"], v["estimate"], v["estimate_u"], found.deviation, count)
     measured = _table(told, v["target"], display)
     return Made(
         numbers=(
@@ -44,8 +44,8 @@ def make(order: Order) -> Made:
             Number("bias", "measured error of the setting", bias, half=half, resolution=0.01),
             Number("predicted", "predicted error of the setting", v["predicted"], half=2 * v["predicted_u"],
                    resolution=0.01),
-            Number("chance", f"chance that the next {count} parts, set anew as told, are all within tolerance", chance,
-                   "%", resolution=0.001),
+            Number("chance", f"chance that {count} more parts at this setting are all within tolerance", chance, "%",
+                   resolution=0.001),
         ),
         limits=_limits(order, found, told),
         pictures=(

@@ -80,7 +80,7 @@ s_p = M.given(
 allowed = M.given(
     "allowed", r"\delta_{\mathrm{max}}", "mm", 0.5, span=(0.02, 5), meaning="tolerance, plus or minus"
 )
-estimate_ = sp.Symbol("estimate", real=True)
+estimate_, i = sp.Symbol("estimate", real=True), sp.Symbol("i", integer=True)
 
 b = M.result(
     "bias", "b", "mm", mean - T, resolution=0.01, because="the mean stands for the setting: the scatter evens out",
@@ -88,7 +88,8 @@ b = M.result(
 )  # fmt: skip
 s_b = M.relation(
     "mean_u", r"s_{\bar{L}}", "mm", s / sp.sqrt(n), resolution=0.001, meaning="standard deviation of the mean",
-    because="the root of an n-th", lines=[(sp.sqrt(n * (s / n) ** 2), "each part counts an n-th; their squares add")],
+    because="the root of an n-th",
+    lines=[(sp.sqrt(sp.Sum((s / n) ** 2, (i, 1, n))), "each part counts an n-th; their squares add")],
 )  # fmt: skip
 U_b = M.result(
     "bias_expanded", r"U_{b}", "mm", sp.sqrt((t * s_b) ** 2 + (2 * u_m) ** 2), resolution=0.01,
