@@ -15,6 +15,7 @@ from kit.drawing.space import STANDARD, Camera
 from kit.errors import KitError
 from kit.panel.keeping import SHEETS
 from kit.sheet import shaped
+from kit.sheet.tables import sentence
 from kit.works import Made, Order, alone, order, work_of
 
 if TYPE_CHECKING:
@@ -46,10 +47,10 @@ class Shaping(w.VBox):
         if work.propose:
             buttons.insert(0, _button("Propose", "set the givens from what the part takes", self.propose))
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
-        more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
+        self.more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
         super().__init__([
             w.HBox(buttons, _dom_classes=("fw-row",)), self.message, self.numbers,
-            w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)), more,
+            w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)), self.more,
         ])  # fmt: skip
         self.add_class("fw-shape")
 
@@ -61,7 +62,7 @@ class Shaping(w.VBox):
             self._take(self.work.make(self._ordered()))
         except KitError as error:
             self.made = None
-            self._say(str(error), fault=True)
+            self._say(str(error), fault=True, more=" Below is the last shape that could be made.")
 
     # -- what buttons call ----------------------------------------------------------------------------
 
@@ -143,13 +144,15 @@ class Shaping(w.VBox):
             + shaped.limits_of_shape(made)
             + shaped.cautions_of_shape(made)
         )
+        self.more.layout.display = "" if made.tables else "none"
         self.tables.value = "".join(shaped.rows_table(table) for table in made.tables)
         for slot in self.slots:
             slot.show(made)
 
-    def _say(self, text: str, *, fault: bool = False) -> None:
+    def _say(self, text: str, *, fault: bool = False, more: str = "") -> None:
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
-        self.message.value = f"<p {kind}>{escape(text)}</p>"
+        after = more if self.numbers.value else ""
+        self.message.value = f"<p {kind}>{escape(sentence(text))}{after}</p>"
 
 
 class Slot(w.VBox):

@@ -50,7 +50,7 @@ def test_what_is_proposed_goes_into_the_fields(gauge: Panel) -> None:
     assert gauge.shaping is not None
     gauge.shaping.propose()
     assert gauge.case["rise"].value == 50
-    assert "proposed: rise 50 mm" in words(gauge.shaping.message.value)
+    assert "Proposed: rise 50 mm" in words(gauge.shaping.message.value)
     assert "rise" in gauge.keeping.unsaved
 
 
@@ -58,7 +58,7 @@ def test_a_task_runs_beside_and_its_answer_is_shown(gauge: Panel) -> None:
     assert gauge.shaping is not None
     gauge.shaping.start("Work it exactly")
     for _ in range(200):
-        if "done" in gauge.shaping.message.value:
+        if "done." in gauge.shaping.message.value:
             break
         time.sleep(0.02)
     assert "109.0 mm" in words(gauge.shaping.numbers.value)
@@ -69,7 +69,7 @@ def test_files_are_written_beside_the_sheets(gauge: Panel) -> None:
     assert gauge.shaping is not None
     gauge.shaping.write()
     assert Path("sheets/files/gauge.txt").read_text() == "108.000"
-    assert "wrote sheets/files/gauge.txt" in words(gauge.shaping.message.value)
+    assert "Wrote sheets/files/gauge.txt" in words(gauge.shaping.message.value)
 
 
 def test_a_fault_is_told_in_place_of_the_shape_and_the_numbers_stay(works: Path) -> None:
@@ -77,7 +77,7 @@ def test_a_fault_is_told_in_place_of_the_shape_and_the_numbers_stay(works: Path)
     job.path.write_text(job.path.read_text().replace('note = "paper.txt"', "broken = true"))
     shown = panel(job=Job.open(job.path), part="gauge")
     assert shown.shaping is not None
-    assert words(shown.shaping.message.value) == "the disk <is> broken; mend it"
+    assert words(shown.shaping.message.value) == "The disk <is> broken; mend it."
     assert shown.made is None
     assert "fw-verdict" in shown.verdict.value
 
