@@ -47,7 +47,7 @@ def edge_curves(form: Form) -> dict[str, Curve]:
     curves: dict[str, Curve] = {}
     feet, tops = [], []
     for first, second in pairwise([*names, names[0]]):
-        foot, top = _shared(whole, first, second)
+        foot, top = _shared(whole, first, second, form.height)
         name = corner(first, second)
         curves[name] = line(foot, top, name)
         feet.append(foot)
@@ -76,15 +76,15 @@ def _walls(form: Form) -> list[str]:
     return [face.name for face in form.faces() if face.name != TOP]
 
 
-def _shared(whole: Solid, first: str, second: str) -> tuple[Array, Array]:
-    """Return the lower and the upper end of the line in which two sides meet."""
+def _shared(whole: Solid, first: str, second: str, height: float) -> tuple[Array, Array]:
+    """Return the end on the bench and the one at the top of the line in which two sides meet."""
     one, two = whole.side(first), whole.side(second)
     if one is not None and two is not None:
         on = one.corners[np.abs(two.plane.depth(one.corners)) < 1e-6]
-        if len(on) == 2 and np.linalg.norm(on[1] - on[0]) > 1e-6:
+        if len(on) == 2 and np.allclose(np.sort(on[:, 2]), [0.0, height], rtol=0.0, atol=1e-6):
             low, high = on[np.argsort(on[:, 2])]
             return low, high
     raise KitError(
-        f"The {first} and the {second} face do not meet in a post; make the hood lower, its slopes steeper, or the "
-        "chamfer of the rear corners larger or 0."
+        f"The {first} and the {second} face do not meet from the bench up to the top; make the hood lower, its slopes "
+        "steeper, or the chamfer of the rear corners larger or 0."
     )

@@ -11,7 +11,7 @@ import numpy as np
 
 from kit.errors import KitError
 
-from .boards import INSIDE, OUTSIDE, Board
+from .boards import OUTSIDE, Board
 from .convex import Array, Index, Plane, Solid
 from .openings import pierced
 
@@ -113,7 +113,10 @@ def _miters(board: Board, part: Solid, line: Array, meets: str) -> tuple[float, 
     across = np.cross(way, board.face.plane.normal)
     ends = []
     for side in part.sides:
-        if side.name in (OUTSIDE, INSIDE, "room", meets):
+        square = (
+            abs(float(side.plane.normal @ board.face.plane.normal)) < 1e-9
+        )  # the bevel of the board is none
+        if not square or side.name in ("room", meets):
             continue
         along, aside = float(side.plane.normal @ way), float(side.plane.normal @ across)
         ends.append((along, float(np.arctan2(abs(aside), abs(along)))))
