@@ -15,6 +15,7 @@ from .pattern import Relief, SewEdge
 from .relief import free_depth, notch_angle, turn_per_cut, turns_along
 
 LEAST_TURN = 1e-3  # rad, below which a bend is taken for straight
+STRAIGHT = 1e4  # mm, radius above which an edge is straight: no hem is so deep that it needs cuts there
 LEAST_CORNER = 0.1  # rad, below which two edges meet without an inward corner
 
 
@@ -43,7 +44,8 @@ def bends(line: Floats) -> list[Bend]:
     A turn to the left is convex: the cloth lies inside the arc.
     """
     along, turned = turns_along(line)
-    change = np.sign(np.where(np.abs(np.diff(turned)) < 1e-12, 0.0, np.diff(turned)))
+    turn_here = np.diff(turned)
+    change = np.sign(np.where(np.abs(turn_here) < np.diff(along) / STRAIGHT + 1e-12, 0.0, turn_here))
     found = []
     k = 0
     while k < len(change):
@@ -52,11 +54,19 @@ def bends(line: Floats) -> list[Bend]:
             last += 1
         turn = float(turned[last + 1] - turned[k])
         if abs(turn) > LEAST_TURN:
-            steep = np.abs(np.diff(turned[k : last + 2])) / np.maximum(np.diff(along[k : last + 2]), 1e-12)
-            radius = 1 / float(steep.max())
-            found.append(Bend(float(along[k]), float(along[last + 1]), abs(turn), radius, turn < 0))
+            begin, end = float(along[k]), float(along[last + 1])
+            found.append(Bend(begin, end, abs(turn), _tightest(along, turned, begin, end), turn < 0))
         k = last + 1
     return found
+
+
+def _tightest(along: Floats, turned: Floats, begin: float, end: float) -> float:
+    """Return the tightest radius (mm) of a bend, its turn taken over an eighth of it at a time: single facets that
+    happen to be tiny would tell of bends that are not there."""
+    window = (end - begin) / 8
+    at = np.linspace(begin, end - window, 57)
+    turn = np.abs(np.interp(at + window, along, turned) - np.interp(at, along, turned))
+    return window / float(turn.max())
 
 
 def reliefs(edge: SewEdge, tolerance: Tolerance) -> tuple[Relief, ...]:

@@ -75,15 +75,15 @@ def propose_seams(
         raise KitError(f"Keeping seams off is given for {len(shy)} rulings, but the strip has {last + 1}")
     k = len(where) - 1
     cost = np.full((k + 1, k + 1), np.inf)  # of the panel from candidate i to a later candidate j
-    cyclic = np.full(
-        (k, k), np.inf
-    )  # of the panel over the end of a closed strip, from i to an earlier or the same j
+    cyclic = np.full((k, k), np.inf)  # of the panel over the end, from i to an earlier or the same j
+    once = strip.closed and panels == 1
+    flat = _twice(unroll(strip)) if strip.closed else unroll(strip)
     for i in range(k + 1):
-        for j in range(i + 1, k + 1):
-            cost[i, j] = _cloth(strip, int(where[i]), int(where[j]), width, margin)
+        for j in range(i + 1, k + 1) if not once else ():
+            cost[i, j] = _cloth(flat, int(where[i]), int(where[j]), width, margin)
         if strip.closed and i < k:
-            for j in range(i + 1):
-                cyclic[i, j] = _cloth(strip, int(where[i]), int(where[j]), width, margin)
+            for j in range(i + 1) if not once else (i,):
+                cyclic[i, j] = _cloth(flat, int(where[i]), last + int(where[j]), width, margin)
     best: tuple[float, list[int]] = (np.inf, [])
     for start in range(k if strip.closed else 1):
         best = min(
@@ -105,8 +105,18 @@ def _candidates(strip: Strip) -> Floats:
     return np.unique(np.clip(np.r_[even, np.flatnonzero(strip.crease), 0, len(along) - 1], 0, len(along) - 1))
 
 
-def _cloth(strip: Strip, first: int, last: int, width: float, margin: float) -> float:
-    box = rectangle_round(unroll(strip.part(first, last)).outline, width, margin)
+def _twice(flat: Flat) -> Flat:
+    """Return a closed strip laid flat two times round, so that every panel is a stretch of it."""
+    first, last = flat.b[0] - flat.a[0], flat.b[-1] - flat.a[-1]
+    turn = float(np.arctan2(last[1], last[0]) - np.arctan2(first[1], first[0]))
+    again = flat.placed(turn)
+    shift = flat.a[-1] - again.a[0]
+    return Flat(np.vstack([flat.a, again.a[1:] + shift]), np.vstack([flat.b, again.b[1:] + shift]))
+
+
+def _cloth(flat: Flat, first: int, last: int, width: float, margin: float) -> float:
+    outline = np.vstack([flat.a[first : last + 1], flat.b[first : last + 1]])
+    box = rectangle_round(outline, width, margin)
     return box.area if box else np.inf
 
 

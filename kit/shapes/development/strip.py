@@ -91,17 +91,19 @@ class Strip:
         """Return the strip moved out along its normals by a distance (mm), to the right as one walks along the edges
         with the rulings upward.
 
-        This is how a panel is measured on its neutral surface. At each ruling the offset faces of both neighbors meet:
-        the point moves by distance / cos(half the fold) along the mean normal, as a sheet's layers do round a fold.
+        This is how a panel is measured on its neutral surface. At a crease the offset faces of both neighbors meet: the
+        point moves by distance / cos(half the fold) along the mean normal, as a sheet's layers do round a fold. On a
+        smooth surface it moves along the surface's normal, found between those of the facets by their widths.
         Raises: KitError where the offset turns an edge back on itself, because it is larger than the bend's radius.
         """
         normal = self._normals()
-        before, after = np.vstack([normal[:1], normal]), np.vstack([normal, normal[-1:]])
-        if self.closed:
-            before[0], after[-1] = normal[-1], normal[0]
+        width = norm(np.diff(self.a, axis=0) + np.diff(self.b, axis=0))
+        before, after = _beside(normal, self.closed)
+        wide_before, wide_after = _beside(width[:, None], self.closed)
+        smooth = unit_rows(before * wide_after + after * wide_before)
         mean = unit_rows(before + after)
         reach = distance / np.maximum(dot(mean, after), 0.1)
-        shift = reach[:, None] * mean
+        shift = np.where(self.crease[:, None], reach[:, None] * mean, distance * smooth)
         moved = replace(self, a=self.a + shift, b=self.b + shift)
         for name, old, new in zip(self.names, (self.a, self.b), (moved.a, moved.b), strict=True):
             turned = dot(np.diff(old, axis=0), np.diff(new, axis=0)) < -1e-9
@@ -128,6 +130,14 @@ class Strip:
             self, a=self.a[pick], b=self.b[pick], closed=False, crease=self.crease[pick], defect=self.defect[pick],
             chord_error=self.chord_error[panel], t=self.t[pick], s=self.s[pick],
         )  # fmt: skip
+
+
+def _beside(facets: Floats, closed: bool) -> tuple[Floats, Floats]:
+    """Return for each ruling what belongs to the facet before it and after it, from values of facets (n - 1, k)."""
+    before, after = np.vstack([facets[:1], facets]), np.vstack([facets, facets[-1:]])
+    if closed:
+        before[0], after[-1] = facets[-1], facets[0]
+    return before, after
 
 
 def strip_of(r: Rulings) -> Strip:

@@ -11,7 +11,7 @@ Sources: a ruled surface is developable where one plane touches it along each ru
 import sympy as sp
 
 from kit.model import Model, equal
-from kit.topics.cloth.common import CUTTING_CAUTIONS, unknown
+from kit.topics.cloth.common import CUTTING_CAUTIONS, tolerated_twist, unknown
 
 M = Model(
     "cloth.twist",
@@ -113,7 +113,7 @@ M.result(
     because="for a small angle a sine is its angle: 2 (δ/4)²", meaning="the rule of thumb δ²/8", resolution=0.01,
 )  # fmt: skip
 greatest = M.result(
-    "greatest_twist", r"\delta_{\mathrm{c}}", "deg", 2 * sp.acos(1 - epsilon),
+    "greatest_twist", r"\delta_{\mathrm{c}}", "deg", tolerated_twist(epsilon),
     because="the strain set to what the cloth takes",
     lines=[(equal(1 - sp.cos(unknown("greatest_twist") / 2), epsilon), "solved for the angle")],
     meaning="twist that the cloth takes", resolution=0.1,

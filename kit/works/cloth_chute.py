@@ -1,0 +1,328 @@
+"""The drop chute laid flat: its surface with right rulings, its seams, and the pattern to cut, sew, staple and clamp.
+
+A job tells under `shape`: `show`, the edge pointed out; `measured`, distances between corners of sewn pieces;
+`model_scale`, `paper`, `printer`, and `roll`, the width of a roll plotter's paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from kit.drawing.export import save
+from kit.drawing.paper import PaperPlan
+from kit.drawing.paper_model import lay_out_model, model_scene
+from kit.drawing.patterns import corner_names, pattern_scene
+from kit.drawing.refining import refinement_plot
+from kit.drawing.scene import Scene
+from kit.drawing.skins import add_form, skin_view
+from kit.drawing.strain_map import strain_map
+from kit.errors import KitError, near_misses
+from kit.quantity import Display, show
+from kit.shapes.development.assembly import Assembly, Making
+from kit.shapes.development.chute import SIDES, Chute, laid_out
+from kit.shapes.development.cloth import check_width, extent
+from kit.shapes.development.covering import CoveredPanel
+from kit.shapes.development.develop import Development
+from kit.shapes.development.hems import Tolerance
+from kit.shapes.development.pattern import Finish, Pattern
+from kit.shapes.development.seams import part_at, propose_seams
+from kit.shapes.development.sewing import (
+    Seam,
+    lockstitch_thread,
+    sewing_order,
+    staple_count,
+    thread_to_buy,
+)
+from kit.works import skin_tables
+from kit.works.chute_form import Hung, developed, naive, panels, refined, sizes, start_side
+from kit.works.listing import csv_output
+from kit.works.skin_frame import measured_of
+from kit.works.told import PAPER, check_keys, length, paper_plan, quantity
+from kit.works.work import Held, Made, Number, Order, Output, Picture, Progress, Rows
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+KEYS = ("show", "measured", "model_scale", "roll")
+ROLL = 914.4  # mm, 36 in: the usual width of a roll plotter's paper
+WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
+Floats = NDArray[np.float64]
+
+
+def make(order: Order) -> Made:
+    """Return the chute's pattern with its numbers, pictures, tables and files."""
+    check_keys(order.shape, (*KEYS, *PAPER))
+    value = order.value
+    chute = sizes(value)
+    found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
+    seams = _seams(order, chute, found)
+    parted, made = laid_out(chute, found, seams, _making(value))
+    hems = [
+        Seam(edge.name, piece.name, None, edge.length)
+        for piece in made.pattern.pieces
+        for edge in piece.edges
+        if edge.finish.kind == "hem"
+    ]
+    hung = Hung(chute, found, parted, made.pattern, sewing_order([*made.seams, *_named_apart(hems)]))
+    tables = _tables(order, hung)
+    return Made(
+        numbers=_numbers(order, hung, made),
+        limits=_limits(order, hung, seams),
+        cautions=skin_tables.cautions(made.pattern, order.display),
+        pictures=_pictures(order, hung, made, _shown(order, made)),
+        tables=tables,
+        outputs=_outputs(order, hung, made, tables),
+        data=hung,
+    )
+
+
+def _seams(order: Order, chute: Chute, found: Development) -> list[int]:
+    """Return the rulings on which the seams lie: on middles of sides, or where they take the least cloth."""
+    value, count = order.value, round(order.value["panels"])
+    if round(value["seam"]) < len(SIDES):
+        return chute.seams(found, start_side(value), count)
+    worn = round(value["wear"])
+    avoid = WORN * chute.on_side(found, SIDES[worn]) if worn < len(SIDES) else None
+    margin = max(value["seam_allowance"], value["hem_margin"], value["clamp_margin"])
+    return list(
+        propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams
+    )
+
+
+def _making(value: Mapping[str, float]) -> Making:
+    """Return how the edges are finished, all from the model's values."""
+    folds = 1 + round(value["hem_kind"])
+    return Making(
+        {
+            "opening": Finish("hem", value["hem_margin"] / folds, folds),
+            "hose": Finish("staple", value["clamp_margin"], line=value["clamp_margin"] / 2),
+        },
+        seam=Finish("seam", value["seam_allowance"]),
+        tolerance=Tolerance(value["hem_strain"], value["cut_clear"]),
+    )
+
+
+def _named_apart(hems: Sequence[Seam]) -> list[Seam]:
+    """Name the hems of several pieces apart, for the sewing order."""
+    many = len({hem.piece for hem in hems}) > 1
+    return [replace(hem, name=f"{hem.name} of {hem.piece}") if many else hem for hem in hems]
+
+
+def _shown(order: Order, made: Assembly) -> str:
+    """Return the edge pointed out: the one that is told, else the first seam."""
+    names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
+    told = str(order.shape.get("show", made.seams[0].name))
+    if told not in names:
+        raise KitError(f"the chute has no edge {told!r} to show{near_misses(told, names)}")
+    return told
+
+
+def _lengths(pattern: Pattern, kind: str) -> list[float]:
+    return [edge.length for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == kind]
+
+
+def _thread(value: Mapping[str, float], long: float, plies: float) -> float:
+    """Return the thread for a seam through so many plies, mm."""
+    thick = plies * value["cloth_thickness"]
+    return thread_to_buy(lockstitch_thread(long, thick, value["stitch"]), value["thread_waste"])
+
+
+def _numbers(order: Order, hung: Hung, made: Assembly) -> tuple[Number, ...]:
+    value, found = order.value, hung.development
+    opening, hose = (sum(_lengths(hung.pattern, kind)) for kind in ("hem", "staple"))
+    sewn = sum(seam.length for seam in made.seams)
+    thread = _thread(value, sewn, 2) + _thread(value, opening, value["hem_plies"])
+    staples = staple_count(opening, value["staple_step"], ends=False)
+    return (
+        Number("rulings", "rulings of the surface", len(found.strip.a), "", resolution=1),
+        Number("twist", "largest twist of a ruling, between its tangent planes", found.twist, "deg", resolution=1e-4),
+        Number("strain", "strain that this twist asks for", found.strain, "%", resolution=1e-5),
+        Number("fold", "largest fold between two facets", found.strip.largest_fold, "deg", resolution=0.01),
+        Number("missed", "facets miss the surface by at most", found.chord_bound, resolution=0.001),
+        Number("area", "area of the chute, from its pattern", found.flat.area, "m^2", resolution=100),
+        Number("cloth", "cloth in all pieces, with allowances", skin_tables.area(hung.pattern), "m^2", resolution=100),
+        Number("opening", "long edge, on the middle of the cloth", opening, resolution=0.1),
+        Number("hose", "short edge, on the middle of the cloth", hose, resolution=0.1),
+        Number("sewn", "all seams together", sewn, resolution=1),
+        Number("thread", "thread for seams and hem, with what is lost", thread, "m", resolution=100),
+        Number("staples", "staples round the opening", staples, "", resolution=1),
+    )  # fmt: skip
+
+
+def _limits(order: Order, hung: Hung, seams: Sequence[int]) -> tuple[Held, ...]:
+    value, display, found = order.value, order.display, hung.development
+    strain, tolerated = (
+        show(each, "%", display, resolution=1e-5) for each in (found.strain, value["tolerated"])
+    )
+    held = [
+        Held("flat", f"the twist of its rulings strains the cloth by {strain} of {tolerated} tolerated",
+             found.strain <= value["tolerated"], "let the opening and the hose face each other more"),
+        _fits(order, hung.pattern),
+    ]  # fmt: skip
+    worn = round(value["wear"])
+    if worn < len(SIDES):
+        on = hung.chute.on_side(found, SIDES[worn])[list(seams)].any()
+        words = f"the seams {'do not keep' if on else 'keep'} off the {SIDES[worn]} side, where offcuts land"
+        held.append(Held("wear", words, not on, "lay the seam on another side, or take fewer panels"))
+    return tuple(held)
+
+
+def _fits(order: Order, pattern: Pattern) -> Held:
+    """Say whether every piece lies on the cloth with its grain along the roll."""
+    width = order.value["cloth_width"]
+    wide = 0.0
+    for piece in pattern.pieces:
+        along = piece.grain[1] - piece.grain[0]
+        angle = float(np.arctan2(along[1], along[0]))
+        try:
+            check_width(f"piece {piece.name}", piece.cut, width, angle)
+        except KitError as error:
+            told, _, mend = str(error).partition("; ")
+            return Held("roll", told, False, mend)
+        wide = max(wide, extent(piece.cut, angle)[1])
+    across, allowed = (show(each, "mm", order.display, resolution=1) for each in (wide, width))
+    return Held("roll", f"the widest piece takes {across} of the cloth's {allowed}", True)
+
+
+def _tables(order: Order, hung: Hung) -> tuple[Rows, ...]:
+    display, pattern = order.display, hung.pattern
+    plies = {"hem": order.value["hem_plies"]}
+    rows = tuple(
+        (
+            str(number),
+            step.seam.name,
+            {"join": "join lying flat", "close": "close to a tube", "hem": "hem"}[step.kind],
+            show(step.seam.length, "mm", display, resolution=1),
+            f"toward {step.lay}" if step.lay else "in the order of the pieces",
+            show(
+                _thread(order.value, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10
+            ),
+        )
+        for number, step in enumerate(hung.steps, 1)
+    )
+    seams = Rows("Seams", ("step", "seam", "how", "length", "lay the allowance", "thread"), rows)
+    return (
+        skin_tables.pieces(pattern, display),
+        seams,
+        _diagonals(pattern, display),
+        *skin_tables.sewn(pattern, measured_of(order.shape), display),
+    )
+
+
+def _diagonals(pattern: Pattern, display: Display) -> Rows:
+    """Return what each piece measures from corner to corner before its tube is closed, to check it by."""
+    rows = []
+    for piece in pattern.pieces:
+        corners, names = [edge.line[0] for edge in piece.edges], corner_names(piece)
+        half = len(corners) // 2
+        for k in range(len(corners) - half):
+            far = float(np.linalg.norm(corners[k] - corners[k + half]))
+            pair = f"{names[k]}{names[k + half]}"
+            rows.append((piece.name, pair, show(far, "mm", display, resolution=0.5)))
+    return Rows("Diagonals", ("piece", "from corner to corner", "flat, sew line to sew line"), tuple(rows))
+
+
+def _pictures(order: Order, hung: Hung, made: Assembly, shown: str) -> tuple[Picture, ...]:
+    limit = (order.value["tolerated"], order.value["tolerated"])
+
+    def beside(display: Display) -> Scene:
+        scene = pattern_scene(hung.pattern, display, highlight=shown, order=hung.steps, full=False)
+        add_form(scene, panels(hung), shown)
+        return scene
+
+    def strained(found: Sequence[CoveredPanel], _display: Display) -> Figure:
+        return strain_map([piece for panel in found for piece in panel.pieces], limit)
+
+    return (
+        Picture("pattern", "Flat pattern and form", f"the pieces laid flat, and the same pieces as the chute hangs; "
+                f"the edge {shown} is drawn bold in both", beside),
+        Picture("form", "The chute in space", f"the opening on top, the hose below; the edge {shown} is drawn bold",
+                lambda _display: skin_view(panels(hung), shown, "Drop chute")),
+        Picture("sewing", "Pattern with all words", "every edge says how it is finished and when it is sewn",
+                lambda display: pattern_scene(hung.pattern, display, highlight=shown, order=hung.steps)),
+        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
+                "along and across the rulings", lambda display: strained(panels(hung), display)),
+        Picture("equal", "Strain with equal shares", "the same map if equal shares of both edges were joined: the "
+                "shape that every length would pass", lambda display: strained([naive(order)], display)),
+        Picture("refined", "Doubling the rulings", "the largest fold over the number of rulings: halved by each "
+                "doubling with right rulings, unmoved with equal shares",
+                lambda _display: refinement_plot(refined(order))),
+        Picture("model", "Paper model", "nets with folds and numbered tabs, for one sheet of paper",
+                partial(_model, order, made)),
+    )  # fmt: skip
+
+
+def _model_scale(order: Order) -> float:
+    return 1 / quantity(order.shape.get("model_scale", 5), "model_scale", "").base
+
+
+def _model(order: Order, made: Assembly, _display: Display) -> Scene:
+    return model_scene(lay_out_model(made, paper_plan(order.shape), _model_scale(order)), "chute")
+
+
+def _outputs(order: Order, hung: Hung, made: Assembly, tables: Sequence[Rows]) -> tuple[Output, ...]:
+    def drawn(display: Display) -> Scene:
+        return pattern_scene(hung.pattern, display, order=hung.steps)
+
+    def full_size(folder: Path, stem: str, display: Display) -> list[Path]:
+        return save(drawn(display), folder, f"{stem}_pattern", paper=paper_plan(order.shape))
+
+    def plotted(folder: Path, stem: str, display: Display) -> list[Path]:
+        roll = PaperPlan(roll=length(order.shape, "roll", ROLL))
+        return save(drawn(display), folder, f"{stem}_pattern", ("pdf",), paper=roll)
+
+    def model(folder: Path, stem: str, _display: Display) -> list[Path]:
+        sheet = lay_out_model(made, paper_plan(order.shape), _model_scale(order))
+        return save(model_scene(sheet, "chute"), folder, f"{stem}_model", ("pdf",), paper=sheet.plan)
+
+    return (
+        Output("pattern", "pattern at full size: sheets to tape, SVG, and DXF for a cutter", full_size),
+        Output("plot", "pattern at full size on one page, for a roll plotter", plotted),
+        Output("model", "paper model to cut, fold and glue before cutting cloth", model),
+        csv_output("seams", "seams in sewing order, for a spreadsheet", tables[1]),
+    )
+
+
+def propose(order: Order) -> dict[str, str]:
+    """Return the side for the seam that takes the least cloth, off the side where offcuts land."""
+    value = order.value
+    chute, count = sizes(value), round(value["panels"])
+    worn = round(value["wear"])
+    cost = {}
+    for side in SIDES:
+        found = developed(chute, side, value["chord_error"], value["cloth_thickness"] / 2)
+        seams = chute.seams(found, side, count)
+        on = worn < len(SIDES) and chute.on_side(found, SIDES[worn])[seams].any()
+        cost[side] = part_at(found.strip, seams).cloth + WORN * on
+    return {"seam": min(SIDES, key=lambda side: cost[side])}
+
+
+def _proved(order: Order, progress: Progress) -> Made:
+    """Return the chute with the proof that it can be laid flat: doubled rulings must halve the largest fold."""
+    made = make(order)
+    if not progress(0.1, "doubling the rulings"):
+        return made
+    found = refined(order)
+    right = found["right rulings"]
+    rows = tuple(
+        (name, str(count), show(fold, "deg", order.display, resolution=1e-4))
+        for name, each in found.items()
+        for count, fold in zip(each.rulings, each.folds, strict=True)
+    )
+    words = (
+        f"the largest fold comes down to {right.ratios[-1]:.2f} of itself when the rulings are doubled, 0.60 at most "
+        "for a surface that can be laid flat"
+    )
+    held = Held("proved", words, right.holds, "let the opening and the hose face each other more")
+    table = Rows("Refined", ("rulings join", "rulings", "largest fold"), rows)
+    return replace(made, limits=(*made.limits, held), tables=(*made.tables, table))
+
+
+TASKS = {"Prove that it can be laid flat": _proved}
