@@ -1,15 +1,14 @@
 """Make the demo scans of the boat shed's cut-off saw: python make_demo.py [folder]
 
 An invented machine, built from boxes and cylinders and spoiled as a phone scan is: waves and noise in the surface,
-holes, bits that float in the air, no unit, any orientation. Two scans, the saw square and swung by 30°, and one
-file that says what was picked on each scan and what was measured on the machine. Only numpy and the standard
-library; seeded, so that the files come out the same.
+holes, bits that float in the air, no unit, any orientation. Two scans, the saw square and swung by 30°. What was
+picked on them and measured on the machine stands in the job data/boatshed.toml. Only numpy and the standard library;
+seeded, so that the files come out the same.
 
 The machine in millimeters: x to the right, y to the back, z up from the bench, swing about the z axis, which is
 the middle of the turntable; the arm plunges about an axis along x behind it and was scanned at its lowest.
 """
 
-import json
 import sys
 from pathlib import Path
 
@@ -162,33 +161,16 @@ def ply(points: Array, faces: NDArray[np.int64]) -> bytes:
     return header.encode() + np.round(points, 5).astype("<f4").tobytes() + rows.tobytes()
 
 
-def notes() -> str:
-    """What was picked and measured, as plain data."""
-    places = {}
-    for name, (_, vector, shift, _) in SCANS.items():
-        seen = as_scanned(np.array(list(POINTS.values())), vector, shift)
-        places[name] = {
-            pick: [round(float(x), 5) for x in place] for pick, place in zip(POINTS, seen, strict=True)
-        }
-    recipe = [
-        {"do": "scale", "lengths": [
-            {"from": "base left", "to": "base right", "mm": 520.3, "uncertainty": 0.5},
-            {"from": "fence left", "to": "fence right", "mm": 499.8, "uncertainty": 0.5},
-        ]},
-        {"do": "upright", "tolerance": 2.0, "front": "front", "axis": "pivot"},
-        {"do": "crop", "low": [-420.0, -330.0, 4.0], "high": [420.0, 330.0, 500.0]},
-        {"do": "drop", "smaller": 25.0},
-    ]  # fmt: skip
-    swing = {"name": "swing", "kind": "turn", "point": [0.0, 0.0, 0.0], "direction": [0.0, 0.0, 1.0]}
-    plunge = {"name": "plunge", "kind": "turn", "point": list(PIVOT), "direction": [-1.0, 0.0, 0.0]}
-    joints = [{**swing, "low": -0.8727, "high": 0.8727}, {**plunge, "low": 0.0, "high": 0.7}]
-    about = "Invented demo data: a cut-off saw of the boat shed. Lengths in mm, angles in rad; picks in scan units."
-    return json.dumps({"about": about, "recipe": recipe, "picks": places, "joints": joints}, indent=1) + "\n"
+def picks(name: str) -> dict[str, list[float]]:
+    """Where each point is picked on a scan, in its units and axes; they stand in the job data/boatshed.toml."""
+    _, vector, shift, _ = SCANS[name]
+    seen = as_scanned(np.array(list(POINTS.values())), vector, shift)
+    return {pick: [round(float(x), 5) for x in place] for pick, place in zip(POINTS, seen, strict=True)}
 
 
 def files() -> dict[str, bytes]:
     """Every file by its name."""
-    made = {"saw.json": notes().encode()}
+    made = {}
     for name, (swing, vector, shift, seed) in SCANS.items():
         points, faces = spoiled(machine(swing), seed)
         made[f"{name}.ply"] = ply(as_scanned(points, vector, shift), faces)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from typing import Any
 
 from kit.drawing.paper import PaperPlan, PrinterScale
@@ -23,6 +24,20 @@ def check_keys(shape: Mapping[str, Any], known: Sequence[str]) -> None:
         if key not in (*known, "takes"):
             hint = near_misses(key, list(known)) or f"; it knows {', '.join(known)}"
             raise KitError(f"the shape tells {key!r}, which nothing reads{hint}")
+
+
+def found(folder: Path, name: str) -> Path:
+    """Return the path of a file beside the job, or of one that came with the demo.
+
+    Raises:
+        KitError: there is neither.
+    """
+    from kit.tables import data_dir
+
+    for path in (folder / name, data_dir() / name):
+        if path.is_file():
+            return path
+    raise KitError(f"there is no file {name!r} beside the job in {str(folder)!r}; put it there")
 
 
 def quantity(told: Any, key: str, field: str = "mm") -> Quantity:

@@ -9,7 +9,7 @@ Array = NDArray[np.float64]
 Index = NDArray[np.int64]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Scan:
     """A triangle mesh; its numbers are millimeters once the scale is known.
 

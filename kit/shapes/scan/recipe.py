@@ -29,7 +29,7 @@ Step = Mapping[str, Any]
 Picks = Mapping[str, Sequence[float]]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Prepared:
     """The scan after its recipe, the map (4, 4) from the scan as read (scale included), and what was found."""
 

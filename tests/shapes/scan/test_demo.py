@@ -1,7 +1,7 @@
 """The demo scans: made again byte for byte, and brought by their recipe to the machine that made them."""
 
 import importlib.util
-import json
+import tomllib
 from types import ModuleType
 
 import numpy as np
@@ -10,10 +10,13 @@ import pytest
 from kit.errors import KitError
 from kit.shapes.motion import apply, register, turn, turn_axis
 from kit.shapes.scan import Prepared, moving_part, read, replay
+from kit.works.scanned import steps
 from tests import DATA
 
 FOLDER = DATA / "scan"
-NOTES = json.loads((FOLDER / "saw.json").read_text(encoding="utf-8"))
+TOLD = tomllib.loads((DATA / "boatshed.toml").read_text(encoding="utf-8"))["parts"]["saw_sweep"]["shape"]
+PICKS = {"saw_square": TOLD["picks"], "saw_swung": TOLD["second"]["picks"]}
+RECIPE = steps(TOLD["recipe"])
 
 
 def script() -> ModuleType:
@@ -27,7 +30,7 @@ def script() -> ModuleType:
 
 def prepared(name: str) -> Prepared:
     with (FOLDER / f"{name}.ply").open("rb") as file:
-        return replay(read(file, f"{name}.ply"), NOTES["recipe"], NOTES["picks"][name])
+        return replay(read(file, f"{name}.ply"), RECIPE, PICKS[name])
 
 
 def test_the_files_come_out_the_same_and_stay_small() -> None:
@@ -38,13 +41,18 @@ def test_the_files_come_out_the_same_and_stay_small() -> None:
 
 
 @pytest.mark.parametrize("name", ["saw_square", "saw_swung"])
+def test_the_job_tells_the_points_where_the_script_put_them(name: str) -> None:
+    assert PICKS[name] == script().picks(name)
+
+
+@pytest.mark.parametrize("name", ["saw_square", "saw_swung"])
 def test_the_recipe_finds_the_machine_in_the_scan(name: str) -> None:
     """The scale within three uncertainties of the true 983 mm; all picks within 1.5 mm of where they are."""
     result, demo = prepared(name), script()
     scale, upright, *_ = result.found
     assert abs(scale["factor"] - 983.0) < 3.0 * scale["uncertainty"]
     assert 0.0 < upright["residual"] < 1.0
-    places = apply(result.move, np.array([NOTES["picks"][name][pick] for pick in demo.POINTS]))
+    places = apply(result.move, np.array([PICKS[name][pick] for pick in demo.POINTS]))
     assert np.abs(places - np.array(list(demo.POINTS.values()))).max() < 1.5
     assert any("pieces below 25 mm" in note for note in result.scan.notes)
     assert result.scan.vertices[:, 2].max() < 400.0
@@ -65,10 +73,10 @@ def test_two_positions_give_the_turning_axis() -> None:
 
 
 def test_steps_are_done_in_their_order_and_counted() -> None:
-    steps = [{"do": "scale", "lengths": NOTES["recipe"][0]["lengths"]}, {"do": "thin", "tolerance": 4.0}]
+    two = [{"do": "scale", "lengths": RECIPE[0]["lengths"]}, {"do": "thin", "tolerance": 4.0}]
     with (FOLDER / "saw_square.ply").open("rb") as file:
         scan = read(file, "saw_square.ply")
-    result = replay(scan, steps, NOTES["picks"]["saw_square"])
+    result = replay(scan, two, PICKS["saw_square"])
     assert result.found[1]["vertices"] < len(scan.vertices)
     assert result.error == result.found[1]["error"] <= 4.0
     assert replay(scan, []).scan is scan
@@ -88,7 +96,7 @@ def test_a_wrong_step_gets_a_sentence(step: dict[str, object], sentence: str) ->
     with (FOLDER / "saw_square.ply").open("rb") as file:
         scan = read(file, "saw_square.ply")
     with pytest.raises(KitError, match=sentence):
-        replay(scan, [step], NOTES["picks"]["saw_square"])
+        replay(scan, [step], PICKS["saw_square"])
 
 
 def test_a_pick_that_is_no_place_gets_a_sentence() -> None:

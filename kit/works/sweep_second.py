@@ -1,0 +1,92 @@
+"""The axis of a joint, found by laying two scans of the machine on each other, beside the axis that the job tells."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import acos
+
+import numpy as np
+from numpy.typing import NDArray
+
+from kit.errors import KitError, near_misses
+from kit.shapes.motion import Axis, Chain, Joint, Match, register, turn_axis
+from kit.shapes.scan import Scan, moving_part
+from kit.works import scanned
+from kit.works.told import check_keys, quantity
+from kit.works.work import Number, Order
+
+Array = NDArray[np.float64]
+KEYS = ("scan", "picks", "joint", "turned")
+BEYOND = 1.2  # of the usual edge: a face nearer than this to the other scan stood still
+OVERLAP = 0.8  # share of the points that the other scan is taken to have as well
+
+
+@dataclass(frozen=True, eq=False)
+class Second:
+    """What the two scans say of a joint: what moved in each, the axis, and how far it is off the told one [mm]."""
+
+    joint: Joint
+    first: Scan
+    then: Scan
+    match: Match
+    axis: Axis
+    moved: float  # [rad] or [mm]
+    off: float
+    lean: float  # [rad]
+
+    @property
+    def numbers(self) -> tuple[Number, ...]:
+        """The numbers of the comparison."""
+        kind = ("deg", 1e-3) if self.joint.kind == "turn" else ("mm", 0.1)
+        return (
+            Number("residual", "root mean square distance of one scan from the other, laid on it",
+                   self.match.residual, resolution=0.01),
+            Number("moved", f"{self.joint.name} between the scans", self.moved, kind[0], resolution=kind[1]),
+            Number("axis_off", f"axis of the {self.joint.name} as scanned from the told one, along the part", self.off,
+                   resolution=0.01),
+            Number("axis_lean", "angle between them", self.lean, "deg", resolution=1e-4),
+        )  # fmt: skip
+
+
+def second(order: Order, chain: Chain) -> Second | None:
+    """Return what the second scan says, None where none is told.
+
+    Raises:
+        KitError: an unknown joint, a scan that cannot be read, or one in which nothing moved.
+    """
+    if "second" not in order.shape:
+        return None
+    shape = order.shape["second"]
+    check_keys(shape, KEYS)
+    name, known = str(scanned.told(shape, "joint")), {joint.name: joint for joint in chain.joints}
+    if name not in known:
+        raise KitError(
+            f"the second scan is told to move {name!r}, which is no joint{near_misses(name, list(known))}"
+        )
+    joint = known[name]
+    field = "deg" if joint.kind == "turn" else "mm"
+    about = quantity(scanned.told(shape, "turned"), "turned", field).base
+    _, first = scanned.prepared(order.shape, order.folder)
+    _, then = scanned.prepared({**order.shape, **shape}, order.folder)
+    axis = (joint.point, joint.direction)
+    return _compared(
+        first.scan, then.scan, Joint(joint.name, joint.kind, *axis, min(about, 0.0), max(about, 0.0)), about
+    )
+
+
+@lru_cache(maxsize=4)
+def _compared(first: Scan, then: Scan, joint: Joint, about: float) -> Second:
+    edges = first.vertices[first.faces[:, 0]] - first.vertices[first.faces[:, 1]]
+    beyond = BEYOND * float(np.median(np.linalg.norm(edges, axis=1)))
+    here, there = moving_part(first, then, beyond), moving_part(then, first, beyond)
+    match = register(here.vertices, there.vertices, start=joint.moves([about])[0], overlap=OVERLAP)
+    fit = turn_axis(match.move[None], here.vertices)
+    told = np.array(joint.direction) / np.linalg.norm(joint.direction)
+    along = (here.vertices - joint.point) @ told
+    ends = np.array(joint.point) + np.array([[along.min()], [along.max()]]) * told
+    lean = acos(min(1.0, abs(float(told @ fit.axis.direction))))
+    off = np.linalg.norm(np.cross(ends - fit.axis.point, fit.axis.direction), axis=1).max()
+    if fit.kind == "slide":
+        off = abs(fit.values[0]) * np.sin(lean)
+    return Second(joint, here, there, match, fit.axis, abs(float(fit.values[0])), float(off), lean)

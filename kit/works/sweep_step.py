@@ -1,0 +1,335 @@
+"""The room that a scanned machine sweeps: from the scan over its recipe and joints to the envelope and its views.
+
+What the job tells under [parts.X.shape] stands at the head of kit.works.scanned; beyond that
+
+    section = { point = ["0 mm", "0 mm", "300 mm"], normal = [0, 0, 1] }
+    second = { scan = "scan/saw_swung.ply", joint = "swing", turned = "30 deg", picks = { … } }
+
+`second` is a scan in another position of one joint: laid on the first, it shows where the axis of the joint truly is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import ConvexHull
+
+from kit.quantity import Display, show
+from kit.shapes.clearance import Body
+from kit.shapes.envelope import Envelope, envelope_of
+from kit.shapes.motion import Chain, apply
+from kit.shapes.scan import Prepared, Scan, thin
+from kit.works import scanned
+from kit.works.sweep_pictures import outputs, pictures
+from kit.works.sweep_second import Second, second
+from kit.works.sweeping import Sweep
+from kit.works.told import check_keys
+from kit.works.work import Held, Made, Number, Order, Rows
+
+Array = NDArray[np.float64]
+KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
+
+
+@dataclass(frozen=True, eq=False)
+class Machine:
+    """A scan taken apart: what moves, each with its thinned surface and hull, and what stands."""
+
+    raw: Scan
+    prepared: Prepared
+    parts: tuple[scanned.Part, ...]
+    bodies: tuple[Body, ...]
+    hulls: tuple[Array, ...]
+    still: Body | None
+    standing: Scan | None
+    thinned: float  # [mm] by how much thinning moved a surface, at most
+    steps: tuple[Mapping[str, Any], ...]
+
+    @property
+    def moving(self) -> Scan:
+        """All that moves, as scanned."""
+        return joined([part.scan for part in self.parts])
+
+    @property
+    def scan_error(self) -> float:
+        """By how much the scan may be off [mm], with a coverage factor of 2: scale at the farthest point, and noise."""
+        found = {str(step["do"]): told for step, told in zip(self.steps, self.prepared.found, strict=True)}
+        scale, bed = found.get("scale", {}), found.get("upright", {})
+        far = max(float(np.linalg.norm(hull, axis=1).max()) for hull in self.hulls)
+        return 2.0 * (
+            far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0)
+        )
+
+
+@dataclass(frozen=True)
+class Reached:
+    """How far from the swing axis and how high the parts were seen, and each joint's farthest point from its axis."""
+
+    out: float
+    up: float
+    arms: tuple[float, ...]
+
+
+def make(order: Order) -> Made:
+    """Return the swept room of the scan that the job tells; nothing without one."""
+    if not order.shape:
+        return Made()
+    check_keys(order.shape, KEYS)
+    chain = scanned.chain(order)
+    machine = _machine(order, chain)
+    sweep, reached, check = (
+        _sweep(order, machine, chain),
+        _reached(order, machine, chain),
+        second(order, chain),
+    )
+    return Made(
+        _numbers(order, machine, sweep, reached, check),
+        _limits(order, machine, chain, reached, check),
+        pictures=pictures(order.shape, machine.raw, machine.prepared, sweep, check),
+        tables=(_recipe(machine), _moving(machine, chain, order.display)),
+        outputs=outputs(sweep),
+        data=sweep,
+    )
+
+
+def propose(order: Order) -> dict[str, str]:
+    """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
+    if not order.shape:
+        return {}
+    chain = scanned.chain(order)
+    machine = _machine(order, chain)
+    told: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
+    spare = 2.0 * order.case.with_(**told).value["share"]  # what fewer positions may hide of tilt and slide
+    arms = _farthest(chain, _reached(order, machine, chain), order.value)
+    told |= {name: _rounded(arm + spare) for name, arm in arms.items()}
+    case = order.case.with_(**told)
+    needed = {f"poses_{joint}": case.value[f"needed_{joint}"] for joint in ("swing", "tilt", "slide")}
+    return told | {name: f"{round(value)}" for name, value in needed.items()}
+
+
+def _rounded(base: float) -> str:
+    return f"{np.ceil(10.0 * base) / 10.0:g} mm"
+
+
+def _machine(order: Order, chain: Chain) -> Machine:
+    raw, prepared = scanned.prepared(order.shape, order.folder)
+    names = tuple(joint.name for joint in chain.joints)
+    told = scanned.Frozen(scanned.told(order.shape, "parts"))
+    steps = scanned.Frozen(order.shape["recipe"])
+    return _taken_apart(raw, prepared, steps, told, names, order.value["thinning"])
+
+
+@lru_cache(maxsize=8)
+def _taken_apart(
+    raw: Scan,
+    prepared: Prepared,
+    steps: scanned.Frozen,
+    told: scanned.Frozen,
+    names: tuple[str, ...],
+    thinning: float,
+) -> Machine:
+    parts, standing = scanned.parts(told.data, prepared.scan, names)
+    bodies, hulls, error = [], [], 0.0
+    for part in parts:
+        surface, moved = thin(part.scan, thinning) if thinning > 0.0 else (part.scan, 0.0)
+        error = max(error, moved)
+        bodies.append(Body.of(surface.vertices, surface.faces))
+        points = part.scan.vertices
+        hulls.append(points[ConvexHull(points).vertices])
+    still = Body.of(standing.vertices, standing.faces) if standing else None
+    return Machine(
+        raw, prepared, tuple(parts), tuple(bodies), tuple(hulls), still, standing, prepared.error + error,
+        tuple(steps.data),
+    )  # fmt: skip
+
+
+def joined(scans: list[Scan]) -> Scan:
+    """Return several scans as one."""
+    shifts = np.cumsum([0] + [len(scan.vertices) for scan in scans])
+    faces = [scan.faces + shift for scan, shift in zip(scans, shifts, strict=False)]
+    return Scan(np.concatenate([scan.vertices for scan in scans]), np.concatenate(faces))
+
+
+def _sweep(order: Order, machine: Machine, chain: Chain) -> Sweep:
+    chains = tuple(chain.first(part.joints) for part in machine.parts)
+    rides = list(zip(machine.bodies, chains, strict=True))
+    return Sweep(
+        *rides[0], tuple(rides[1:]), machine.still, _envelope(machine, chains, order.value["cell"]),
+        machine.scan_error + machine.thinned, machine.moving, machine.standing,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=16)
+def _envelope(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Envelope:
+    return envelope_of(list(zip(machine.bodies, chains, strict=True)), cell)
+
+
+def _reached(order: Order, machine: Machine, chain: Chain) -> Reached:
+    """Look at the hulls in the positions of the model: nothing of a part is farther out or higher than its hull."""
+    counts = [
+        round(order.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints
+    ]
+    return _looked(machine, chain, (1, *counts[1:]))
+
+
+@lru_cache(maxsize=16)
+def _looked(machine: Machine, chain: Chain, counts: tuple[int, ...]) -> Reached:
+    axis = np.array(chain.joints[0].point[:2]) if chain.joints[0].kind == "turn" else np.zeros(2)
+    out, up, arms = 0.0, -np.inf, [0.0] * len(chain.joints)
+    for part, hull in zip(machine.parts, machine.hulls, strict=True):
+        places = apply(chain.first(part.joints).poses(_middles(chain, counts, 0, part.joints)), hull)
+        up = max(up, float(places[..., 2].max()))
+        out = max(out, float(np.hypot(*np.moveaxis(places[..., :2] - axis, -1, 0)).max()))
+        for number in range(part.joints):
+            joint, beyond = chain.joints[number], chain.joints[number + 1 : part.joints]
+            values = _middles(chain, counts, number + 1, part.joints)
+            points = apply(Chain(beyond).poses(values), hull) if beyond else hull
+            away = np.cross(points - joint.point, np.array(joint.direction) / np.linalg.norm(joint.direction))
+            arms[number] = max(arms[number], float(np.linalg.norm(away, axis=-1).max()))
+    return Reached(out, up, tuple(arms))
+
+
+def _middles(chain: Chain, counts: tuple[int, ...], first: int, last: int) -> Array:
+    """Return the values of the joints from `first` on, in the middle of equal parts of their ranges."""
+    ticks = [
+        joint.low + (joint.high - joint.low) * (np.arange(count) + 0.5) / count
+        for joint, count in zip(chain.joints[first:last], counts[first:last], strict=True)
+    ]
+    return (
+        np.stack(np.meshgrid(*ticks, indexing="ij"), axis=-1).reshape(-1, len(ticks))
+        if ticks
+        else np.zeros((1, 0))
+    )
+
+
+def _farthest(chain: Chain, reached: Reached, v: Mapping[str, float]) -> dict[str, float]:
+    """Return the arms that the model must have at least: as seen, and what the other joints may add in between."""
+    arms = {"arm_swing": reached.arms[0] + v["chord_tilt"] + v["way_slide"]}
+    turns = [arm for arm, joint in zip(reached.arms, chain.joints, strict=True) if joint.kind == "turn"][1:]
+    return {**arms, "arm_tilt": max(turns) + v["way_slide"]} if turns else arms
+
+
+def _numbers(
+    order: Order, machine: Machine, sweep: Sweep, reached: Reached, check: Second | None
+) -> tuple[Number, ...]:
+    v = order.value
+    found = {str(step["do"]): told for step, told in zip(machine.steps, machine.prepared.found, strict=True)}
+    scale, bed = found.get("scale"), found.get("upright")
+    numbers = []
+    if scale:
+        half = 2.0 * scale["uncertainty"]
+        numbers += [
+            Number(
+                "scale", "millimeters in one unit of the scan", scale["factor"], half=half, resolution=0.1
+            ),
+            Number(
+                "scale_error",
+                "of each length, by the scale, at most",
+                half / scale["factor"],
+                "%",
+                resolution=1e-5,
+            ),
+        ]
+    if bed:
+        numbers += [
+            Number(
+                "flatness", "from the lowest to the highest point of the bed", bed["flatness"], resolution=0.1
+            ),
+            Number(
+                "noise",
+                "root mean square distance of the bed from its plane",
+                bed["residual"],
+                resolution=0.01,
+            ),
+        ]
+    numbers += [
+        Number(
+            "vertices",
+            "points of the scan that are left",
+            len(machine.prepared.scan.vertices),
+            "",
+            resolution=1,
+        ),
+        Number(
+            "thinned", "by how much thinning moved the surface, at most", machine.thinned, resolution=0.01
+        ),
+        Number(
+            "scan_error",
+            "by how much the scan may be off at its farthest point",
+            machine.scan_error,
+            resolution=0.01,
+        ),
+        Number(
+            "reach", "greatest reach from the swing axis, seen at the positions", reached.out, resolution=0.1
+        ),
+        Number("reach_sure", "nothing reaches farther than", reached.out + v["bound"], resolution=0.1),
+        Number("height", "greatest height over the bed, seen at the positions", reached.up, resolution=0.1),
+        Number("height_sure", "nothing comes higher than", reached.up + v["bound"], resolution=0.1),
+        Number(
+            "slack",
+            "room that the envelope may show beyond what is reached",
+            sweep.envelope.slack,
+            resolution=1,
+        ),
+    ]
+    return (*numbers, *check.numbers) if check else tuple(numbers)
+
+
+def _limits(
+    order: Order, machine: Machine, chain: Chain, reached: Reached, check: Second | None
+) -> tuple[Held, ...]:
+    v, d = order.value, order.display
+
+    def told(base: float) -> str:
+        return show(base, "mm", d, resolution=0.1)
+
+    notes = machine.prepared.scan.notes
+    agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
+    disagreement = next((note for note in notes if "disagree" in note), "")
+    held = [
+        Held("lengths", disagreement or "the measured lengths agree", agree, "measure or pick them again")
+    ]
+    off = machine.scan_error
+    held.append(
+        Held("scan", f"the scan may be off by {told(off)}, of {told(v['scan_error'])} stated", off <= v["scan_error"],
+             "state more for the scan's error, or measure longer lengths")
+    )  # fmt: skip
+    for name, arm in _farthest(chain, reached, v).items():
+        meaning = {"arm_swing": "swing", "arm_tilt": "tilt"}[name]
+        held.append(
+            Held(name, f"the farthest point is {told(arm)} from the {meaning} axis, of {told(v[name])} stated",
+                 arm <= v[name], "state a longer arm")
+        )  # fmt: skip
+    if check:
+        held.append(
+            Held("axis", f"the {check.joint.name}'s axis as scanned is off the told one by {told(check.off)}, "
+                 f"of {told(v['scan_error'])} stated for the scan", check.off <= v["scan_error"],
+                 "pick the axis again, or take it from the scans")
+        )  # fmt: skip
+    return tuple(held)
+
+
+def _recipe(machine: Machine) -> Rows:
+    rows = []
+    for step, found in zip(machine.steps, machine.prepared.found, strict=True):
+        rows.append((str(step["do"]), ", ".join(f"{name} {value:.4g}" for name, value in found.items())))
+    rows += [("note", note) for note in machine.prepared.scan.notes]
+    return Rows("What was done to the scan", ("step", "found"), tuple(rows))
+
+
+def _moving(machine: Machine, chain: Chain, d: Display) -> Rows:
+    rows = []
+    for part in machine.parts:
+        rides = [
+            f"{joint.name} {show(joint.low, 'deg' if joint.kind == 'turn' else 'mm', d)} to "
+            f"{show(joint.high, 'deg' if joint.kind == 'turn' else 'mm', d)}"
+            for joint in chain.joints[: part.joints]
+        ]
+        rows.append((part.name, f"{len(part.scan.faces):,}", ", ".join(rides)))
+    if machine.standing:
+        rows.append(("the rest", f"{len(machine.standing.faces):,}", "stands still"))
+    return Rows("What moves", ("part", "faces", "rides on"), tuple(rows))
