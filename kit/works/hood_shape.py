@@ -13,18 +13,14 @@ Other works take `Built`: the form, from which `kit.shapes.hood.edges` draws the
 from __future__ import annotations
 
 from functools import partial
-from math import ceil, floor
-from time import perf_counter
-
-import numpy as np
+from math import ceil, floor, tan
 
 from kit.errors import KitError
 from kit.quantity import Display
-from kit.shapes.clearance import Hood, certified
 from kit.shapes.hood.gaps import Gap, gaps, room_left
-from kit.shapes.hood.openings import pierced
 from kit.shapes.hood.order import is_small
 from kit.shapes.hood.proposal import propose as proposed
+from kit.works.hood_certificate import Proof, certificate
 from kit.works.hood_drawings import apart, board_scene, frame, in_space
 from kit.works.hood_files import outputs
 from kit.works.hood_form import Built, built, form_of, sticks
@@ -37,7 +33,6 @@ TAKES = ("envelope",)
 KEYS = ("boxes", "rail")
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
-CERTIFY_TOLERANCE = 1.0  # [mm]
 
 
 def make(order: Order) -> Made:
@@ -167,6 +162,8 @@ def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
 def propose(order: Order) -> dict[str, str]:
     """Return givens of the least hood that keeps the margin from the swept room, rounded outward.
 
+    The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
+
     Raises:
         KitError: no machine is told, or it does not rise above the brow.
     """
@@ -178,8 +175,12 @@ def propose(order: Order) -> dict[str, str]:
     still = None if under.standing is None else under.standing.corners
     least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
-    sizes["brow_width"] = max(least.opening, order.case.model.givens["brow_width"].span[0])
-    return {name: _rounded(size, order.display, outward=name != "chamfer") for name, size in sizes.items()}
+    between = min(
+        getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right")
+    )
+    sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
+    inward = ("chamfer", "brow_width")
+    return {name: _rounded(size, order.display, outward=name not in inward) for name, size in sizes.items()}
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:
@@ -201,40 +202,24 @@ def certify(order: Order, progress: Progress) -> Made:
             "there is no machine whose clearance could be certified; take a swept scan, or tell boxes"
         )
     found = gaps(under.moving, made.boards, made.openings)
-    proven = _proven(order, made, under, sorted(found, key=lambda gap: gap.gap), progress)
-    return _made(order, made, under, found, [proven])
+    proof = certificate(under, made, CERTIFY_SECONDS, progress)
+    return _made(order, made, under, found, [_certified(proof, order.value["margin"], order.display)])
 
 
-def _proven(order: Order, made: Built, under: Machine, found: list[Gap], progress: Progress) -> Held:
-    """Certify board after board, tightest first, and say what is proven of the whole hood."""
-    display, wished = order.display, order.value["margin"]
-    end = perf_counter() + CERTIFY_SECONDS
-    boards = {board.name: board for board in made.boards}
-    least, most, tightest, done, complete = np.inf, np.inf, found[0].board, 0, True
-    for number, gap in enumerate(found):
-        seconds = end - perf_counter()
-        if seconds <= 0.0 or not progress(number / len(found), f"certifying the {gap.board} board"):
-            break
-        board = boards[gap.board]
-        hood = Hood.of([(board.name, *pierced(board, made.openings.get(board.name, {})))])
-        for part, chain in zip(under.moving, under.chains, strict=True):
-            seconds = max(0.01, (end - perf_counter()) / (len(found) - number))
-            answer = certified(part.body, hood, chain, tolerance=CERTIFY_TOLERANCE, seconds=seconds)[0]
-            complete &= answer.complete
-            if answer.least < least:
-                least, tightest = answer.least, board.name
-            most = min(most, answer.found)
-        done += 1
-    progress(1.0, "certified")
-    if done < len(found):
-        return Held("certified", f"only {done} of {len(found)} boards are certified: it was stopped, or the time was "
-                    "over", False, "start it again and let it run")  # fmt: skip
-    bound = "" if complete else f"; the time was over at a bound of {mm(most - least, display)}"
-    words = (
-        f"certified: over every position the hood clears what moves by at least {mm(least, display)} of "
-        f"{mm(wished, display)} wished, tightest at the {tightest}; met was {mm(most, display)}{bound}"
+def _certified(proof: Proof, wished: float, display: Display) -> Held:
+    """Return the sentence on what is proven of the whole hood."""
+    if proof.done < proof.pairs:
+        words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
+        return Held("certified", words, False, "start it again and let it run")
+    bound = (
+        "" if proof.complete else f"; time was over at a bound of {mm(proof.found - proof.least, display)}"
     )
-    return Held("certified", words, bool(least >= wished), f"move the {tightest} out or make it steeper")
+    words = (
+        f"certified: over every position the hood clears what moves by at least {mm(proof.least, display)} of "
+        f"{mm(wished, display)} wished, tightest at the {proof.board}; {mm(proof.found, display)} was met{bound}"
+    )
+    mend = f"move the {proof.board} out or make it steeper"
+    return Held("certified", words, proof.least >= wished, mend)
 
 
 TASKS = {"Certify the clearance": certify}
