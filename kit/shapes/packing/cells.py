@@ -18,6 +18,8 @@ from .stock import Part
 
 Cells = NDArray[np.bool_]
 Costs = NDArray[np.float32]
+Points = NDArray[np.float64]
+Whole = NDArray[np.int64]
 
 ARC = 8  # chords to a quarter turn where a part is grown by half the kerf
 
@@ -39,37 +41,47 @@ def _cover(cells: Cells, polygon: Polygon, size: float) -> None:
     rings = [np.asarray(ring.coords) / size for ring in (whole.exterior, *whole.interiors)]
     begin = np.concatenate([ring[:-1] for ring in rings])
     end = np.concatenate([ring[1:] for ring in rings])
-    nx, ny = cells.shape
     _fill(cells, begin, end)
     step = end - begin
     length = np.hypot(*step.T)
     begin, step, length = begin[length > 0], step[length > 0], length[length > 0]
     inward = 1e-7 * np.column_stack([-step[:, 1], step[:, 0]]) / length[:, None]
-    for start, move, nudge in zip(begin, step, inward, strict=True):
-        cuts = [np.array([0.0, 1.0])]
-        for axis in (0, 1):
-            low, high = sorted((start[axis], start[axis] + move[axis]))
-            lines = np.arange(math.floor(low) + 1, math.ceil(high))
-            if len(lines):
-                cuts.append((lines - start[axis]) / move[axis])
-        t = np.sort(np.concatenate(cuts))
-        middle = start + ((t[1:] + t[:-1]) / 2)[:, None] * move + nudge
-        i, j = np.floor(middle).astype(int).T
-        cells[np.clip(i, 0, nx - 1), np.clip(j, 0, ny - 1)] = True
+    every = np.arange(len(begin))
+    edge, at = [every, every], [np.zeros(len(begin)), np.ones(len(begin))]
+    for axis in (0, 1):  # where the edges cross the lines of the grid
+        low = np.floor(np.minimum(begin, begin + step)[:, axis]).astype(int) + 1
+        high = np.ceil(np.maximum(begin, begin + step)[:, axis]).astype(int)
+        which, line = _counted(low, high)
+        edge.append(which)
+        at.append((line - begin[which, axis]) / step[which, axis])
+    edges, along = np.concatenate(edge), np.concatenate(at)
+    order = np.lexsort((along, edges))
+    edges, along = edges[order], along[order]
+    within = edges[1:] == edges[:-1]
+    which = edges[1:][within]
+    middle = ((along[1:] + along[:-1]) / 2)[within]
+    i, j = np.floor(begin[which] + middle[:, None] * step[which] + inward[which]).astype(int).T
+    cells[np.clip(i, 0, cells.shape[0] - 1), np.clip(j, 0, cells.shape[1] - 1)] = True
 
 
-def _fill(cells: Cells, begin: NDArray[np.float64], end: NDArray[np.float64]) -> None:
+def _counted(low: Whole, high: Whole) -> tuple[Whole, Whole]:
+    """Return for spans low … high - 1 the number of the span and each whole number in it, span after span."""
+    count = np.maximum(high - low, 0)
+    which = np.repeat(np.arange(len(count)), count)
+    return which, low[which] + np.arange(len(which)) - np.repeat(np.cumsum(count) - count, count)
+
+
+def _fill(cells: Cells, begin: Points, end: Points) -> None:
     """Add the cells whose centers lie inside, by the parity of the edges crossed on the way there."""
     nx, ny = cells.shape
     crossings = np.zeros((nx, ny + 1), dtype=np.int32)
-    for a, b in zip(begin, end, strict=True):
-        if a[0] == b[0]:
-            continue
-        low, high = sorted((a[0], b[0]))
-        columns = np.arange(max(0, math.ceil(low - 0.5)), min(nx, math.ceil(high - 0.5)))
-        if len(columns):
-            y = a[1] + (columns + 0.5 - a[0]) * (b[1] - a[1]) / (b[0] - a[0])
-            crossings[columns, np.clip(np.ceil(y - 0.5).astype(int), 0, ny)] += 1
+    low, high = np.minimum(begin[:, 0], end[:, 0]), np.maximum(begin[:, 0], end[:, 0])
+    which, column = _counted(
+        np.maximum(np.ceil(low - 0.5).astype(int), 0), np.minimum(np.ceil(high - 0.5).astype(int), nx)
+    )
+    a, b = begin[which], end[which]
+    y = a[:, 1] + (column + 0.5 - a[:, 0]) * (b[:, 1] - a[:, 1]) / (b[:, 0] - a[:, 0])
+    np.add.at(crossings, (column, np.clip(np.ceil(y - 0.5).astype(int), 0, ny)), 1)
     cells |= (np.cumsum(crossings[:, :-1], axis=1) % 2).astype(bool)
 
 

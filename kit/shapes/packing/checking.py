@@ -1,6 +1,7 @@
 """The judge of a layout, which knows nothing of how it was made: no overlap, all inside, kerf kept, all counted."""
 
 from collections import Counter
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -11,6 +12,7 @@ EXACT = 1e-6
 """Lengths that rounding may take from a kerf or a margin, mm."""
 
 
+@lru_cache(maxsize=32)
 def faults(layout: Layout) -> tuple[str, ...]:
     """Return what is wrong with a layout, one sentence each; none for a layout that can be cut."""
     return (*_counts(layout), *_outside(layout), *_near(layout))
@@ -22,7 +24,9 @@ def _counts(layout: Layout) -> list[str]:
     found = []
     for k, part in enumerate(layout.parts):
         if lying[k] + left[k] != part.count:
-            found.append(f"{part.name} is wanted {part.count} times, but {lying[k]} lie and {left[k]} are left")
+            found.append(
+                f"{part.name} is wanted {part.count} times, but {lying[k]} lie and {left[k]} are left"
+            )
     for p in layout.placed:
         part = layout.parts[p.part]
         if p.over and not part.over:
@@ -73,5 +77,7 @@ def _near(layout: Layout) -> list[str]:
                 found.append(f"{names[0]} and {names[1]} overlap by {shared:.3g} mm²")
             elif kerf and shapes[a].distance(shapes[b]) < kerf - EXACT:
                 apart = shapes[a].distance(shapes[b])
-                found.append(f"{names[0]} and {names[1]} are {apart:.3f} mm apart, but the kerf is {kerf:g} mm")
+                found.append(
+                    f"{names[0]} and {names[1]} are {apart:.3f} mm apart, but the kerf is {kerf:g} mm"
+                )
     return found

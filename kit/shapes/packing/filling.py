@@ -68,4 +68,3 @@ def fill(ground: Ground, order: Sequence[list[Turned]]) -> list[Spot | None]:
         if best:
             filler.put(*best[1])
     return spots
-

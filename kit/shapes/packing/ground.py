@@ -16,7 +16,7 @@ from .stock import Cutting, Part, Placed, Roll, Stock, each, usable
 
 @dataclass(frozen=True, eq=False)
 class Field:
-    """One sheet, or the roll, in the grid: where parts may lie, its least x and y, its columns from `begin` to `end`."""
+    """One sheet, or the roll, in the grid: where parts may lie, its least x and y, its columns `begin` to `end`."""
 
     room: BaseGeometry
     corner: tuple[float, float]
@@ -61,12 +61,10 @@ class Ground:
             if span_x < 0 or span_y < 0:
                 continue
             here = np.ones((span_x + 1, span_y + 1), dtype=bool)
-            blocked = shapely.box(left, low, right, top).difference(piece.room)
-            if blocked.area > 1e-9:
-                frame = affinity.translate(blocked, self.half - left, self.half - low)
+            blocked = self._blocked(piece)
+            if blocked is not None:
                 mask = np.zeros((span_x + wide, span_y + high), dtype=bool)
-                cells = covered(frame, self.size, (piece.end - piece.begin, self.across[1]))
-                part = cells[: mask.shape[0], : mask.shape[1]]
+                part = blocked[: mask.shape[0], : mask.shape[1]]
                 mask[: part.shape[0], : part.shape[1]] = part
                 hit = convolved(mask.astype(np.float32), way.core[::-1, ::-1].astype(np.float32))
                 here &= np.rint(hit[wide - 1 :, high - 1 :][: span_x + 1, : span_y + 1]) == 0
@@ -74,6 +72,16 @@ class Ground:
                 : max(0, nx - piece.begin), : max(0, ny)
             ]
         return free
+
+    def _blocked(self, piece: Field) -> Cells | None:
+        """Return the cells within a field's box where parts may not lie, None if there are none."""
+        if id(piece) not in self._rooms:
+            left, low, right, top = piece.room.bounds
+            rest = shapely.box(left, low, right, top).difference(piece.room)
+            frame = affinity.translate(rest, self.half - left, self.half - low)
+            self._rooms[id(piece)] = covered(frame, self.size, (piece.end - piece.begin, self.across[1]))
+        found = self._rooms[id(piece)]
+        return found if found.any() else None
 
     def at(self, x: int, y: int, way: Turned) -> Placed:
         """Return the place of a part whose frame begins at the cell (x, y)."""
@@ -109,7 +117,9 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
         for sheet in each(stock):
             rooms.append(usable(sheet.outline, sheet.defects, cutting.margin))
             if rooms[-1].is_empty:
-                raise KitError(f"the margins and defects take all of the stock {sheet.name}; make them smaller")
+                raise KitError(
+                    f"the margins and defects take all of the stock {sheet.name}; make them smaller"
+                )
     fields = []
     begin = highest = 0
     for room in rooms:
@@ -124,7 +134,5 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
 def _longest(parts: tuple[Part, ...], high: float, kerf: float) -> float:
     """A length of roll that certainly holds all parts: one behind the other, at their longest."""
     boxes = [part.outline.minimum_rotated_rectangle.length for part in parts]
-    return max(
-        sum((box / 2 + kerf) * part.count for box, part in zip(boxes, parts, strict=True)), high
-    )
-
+    behind = sum((box / 2 + kerf) * part.count for box, part in zip(boxes, parts, strict=True))
+    return max(float(behind), high)

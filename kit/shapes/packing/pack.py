@@ -9,17 +9,17 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import numpy as np
-from shapely import affinity
 
 from kit.errors import KitError
 
-from .cells import Overlaps, Turned, ways
+from .cells import Overlaps, Turned, grown, ways
 from .checking import faults
 from .filling import Spot, fill
 from .ground import Ground, ground
 from .separating import Crowd
 from .sliding import slide
-from .stock import Cutting, Layout, Part, Roll, Stock, each
+from .stock import Cutting, Layout, Part, Roll, Stock
+from .strip import nest, serves
 
 Progress = Callable[[float, str], bool]
 
@@ -35,6 +35,11 @@ class Effort:
         self._done = 0
         self._stopped = False
         self.words = "packing"
+
+    @property
+    def remaining(self) -> float:
+        """The seconds that are left, at least one."""
+        return max(1.0, (self._seconds or 0.0) - (time.monotonic() - self._begin))
 
     def spend(self, moves: int = 1) -> bool:
         """Count moves and report; False when it is enough."""
@@ -56,11 +61,14 @@ def pack(
     seconds: float | None = None,
     seed: int = 1,
     progress: Progress | None = None,
+    library: bool = True,
 ) -> Layout:
     """Return a layout of all parts on a roll, or of as many as found place on sheets.
 
     effort: moves of a part to be tried, 0 for the first layout alone; the same effort and seed give the same layout
-    if `seconds` is None. progress: told the share done; the best layout so far is kept when it returns False.
+    if `seconds` is None. With `seconds`, the time ends the search too, and a roll is left to the nesting library where
+    one is installed and `library` says so. progress: told the share done; when it returns False the best layout so
+    far is kept.
     Raises: KitError for no parts, or a part larger than the stock; a layout that fails its check is never returned.
     """
     parts, cutting = tuple(parts), cutting or Cutting()
@@ -74,11 +82,17 @@ def pack(
     copies = [k for k, part in enumerate(parts) for _ in range(part.count)]
     search = _Search(base, [lying[k] for k in copies], watch, np.random.default_rng(seed))
     search.begin(all_orders=bool(effort))
-    if effort:
+    other: Layout | None = None
+    if effort and library and seconds is not None and isinstance(stock, Roll) and serves(parts, stock):
+        other = nest(parts, stock, cutting, watch.remaining, seed, progress)
+    elif effort:
         search.shorten() if base.roll else search.press()
     layout = _layout(search.best, parts, stock, cutting, base, copies)
     if base.roll:
-        layout = _slid(layout, base)
+        layout = _slid(layout, base, 12 if effort else 2)
+    if other is not None:
+        other = _slid(other, base, 12)
+        layout = other if other.length < layout.length and not faults(other) else layout
     if wrong := faults(layout):
         raise KitError(f"the layout failed its check and is not used: {wrong[0]}")
     return layout
@@ -111,12 +125,13 @@ class _Search:
                 break
 
     def shorten(self) -> None:
-        """Make the roll shorter until the effort is spent."""
+        """Let the parts end earlier, on the roll or on the last sheet, until the effort is spent."""
         crowd = self._crowd()
+        first = self._ground.fields[self._ground.number(_end(self.best) - 1)].begin
         end, step = _end(self.best), 0.03
         while self._watch.spend(0):
-            limit = min(end - 1, int(end * (1 - step)))
-            self._watch.words = f"trying {limit * self._ground.size:.0f} mm of roll"
+            limit = min(end - 1, int(end - (end - first) * step))
+            self._watch.words = f"trying to end {(end - limit) * self._ground.size:.0f} mm earlier"
             for k, spot in enumerate(crowd.spots):
                 if spot is not None and spot[1] + spot[0].cells.shape[0] > limit:
                     crowd.place(k, limit)
@@ -145,21 +160,28 @@ class _Search:
         return spots
 
     def press(self) -> None:
-        """Press in what found no place, larger parts first; where nothing is left out, empty the last sheet."""
+        """Press in what found no place, larger parts first; then empty the last sheet, or leave more of it."""
         crowd = self._crowd()
         failed: set[int] = set()
-        while self._watch.spend(0):
-            out = [k for k, spot in enumerate(self.best) if spot is None]
-            limit = self._ground.across[0] if out else self._last_begin()
-            self._watch.words = f"{len(out)} parts still without a place" if out else "trying with a sheet less"
-            if limit is None or not (self._take_in(crowd, out, failed) if out else self._take_off(crowd, limit)):
+        while (out := self._out()) and self._watch.spend(0):
+            self._watch.words = f"{len(out)} parts still without a place"
+            if not self._take_in(crowd, out, failed):
                 return
-            self._watch.spend()
-            if crowd.separate(limit, PATIENCE, self._watch.spend):
+            if crowd.separate(self._ground.across[0], PATIENCE, self._watch.spend):
                 self.best = list(crowd.spots)
                 failed.clear()
             else:
-                crowd.settle(self.best if out else self._swapped(limit))
+                crowd.settle(self.best)
+        while not out and (limit := self._last_begin()) is not None and self._watch.spend(0):
+            self._watch.words = "trying with a piece of stock less"
+            if not self._take_off(crowd, limit) or not crowd.separate(limit, PATIENCE, self._watch.spend):
+                break
+            self.best = list(crowd.spots)
+        if not out:
+            self.shorten()
+
+    def _out(self) -> list[int]:
+        return [k for k, spot in enumerate(self.best) if spot is None]
 
     def _take_in(self, crowd: Crowd, out: list[int], failed: set[int]) -> bool:
         """Lay a part that is left out over the others, in the end in place of a smaller one; False if none can be."""
@@ -215,7 +237,9 @@ def _fits(part: Part, lying: list[Turned], base: Ground, stock: Stock, cutting: 
     for piece in base.fields:
         left, low, right, top = piece.room.bounds
         for way in lying:
-            if way.bare.bounds[3] <= top - low + 1e-6 and (base.roll or way.bare.bounds[2] <= right - left + 1e-6):
+            if way.bare.bounds[3] <= top - low + 1e-6 and (
+                base.roll or way.bare.bounds[2] <= right - left + 1e-6
+            ):
                 return
     least = min((way.bare.bounds[2:] for way in lying), key=lambda box: box[1])
     margins = f" less {cutting.margin:g} mm of margin on each side" if cutting.margin else ""
@@ -225,13 +249,18 @@ def _fits(part: Part, lying: list[Turned], base: Ground, stock: Stock, cutting: 
             f"is {stock.width:g} mm wide{margins}; take a wider roll, join the part of two, or allow other angles"
         )
     raise KitError(
-        f"the part {part.name} is {least[0]:.1f} mm by {least[1]:.1f} mm as it may be turned, larger than every piece of "
-        f"stock{margins}; take a larger one, or allow other angles"
+        f"the part {part.name} is {least[0]:.1f} mm by {least[1]:.1f} mm as it may be turned, larger than all "
+        f"pieces of stock{margins}; take a larger one, or allow other angles"
     )
 
 
 def _layout(
-    spots: Sequence[Spot | None], parts: tuple[Part, ...], stock: Stock, cutting: Cutting, base: Ground, copies: list[int]
+    spots: Sequence[Spot | None],
+    parts: tuple[Part, ...],
+    stock: Stock,
+    cutting: Cutting,
+    base: Ground,
+    copies: list[int],
 ) -> Layout:
     left = [0] * len(parts)
     placed = []
@@ -244,13 +273,12 @@ def _layout(
     return Layout(parts, stock, cutting, tuple(placed), "cells", tuple(left))
 
 
-def _slid(layout: Layout, base: Ground) -> Layout:
-    from .cells import grown
-
+def _slid(layout: Layout, base: Ground, sweeps: int) -> Layout:
     bare = layout.polygons
-    moves = slide(bare, [grown(p, base.half) for p in bare], base.fields[0].room)
+    moves = slide(bare, [grown(p, base.half) for p in bare], base.fields[0].room, sweeps)
     moved = tuple(
-        replace(p, x=p.x + float(dx), y=p.y + float(dy)) for p, (dx, dy) in zip(layout.placed, moves, strict=True)
+        replace(p, x=p.x + float(dx), y=p.y + float(dy))
+        for p, (dx, dy) in zip(layout.placed, moves, strict=True)
     )
     better = replace(layout, placed=moved)
     return layout if faults(better) else better

@@ -128,10 +128,7 @@ class Crowd:
                     continue
                 lying, at_x, at_y = spot
                 i, m = x - at_x + wide - 1, y - at_y + high - 1
-                if (
-                    0 <= i < wide + lying.cells.shape[0] - 1
-                    and 0 <= m < high + lying.cells.shape[1] - 1
-                ):
+                if 0 <= i < wide + lying.cells.shape[0] - 1 and 0 <= m < high + lying.cells.shape[1] - 1:
                     row[j] = self._overlaps.of(lying, way)[i, m]
         self._shared[k] = row
         self._shared[:, k] = row

@@ -34,7 +34,10 @@ def free_way(moving: Edges, standing: Edges) -> float:
 
     Only faces that look at each other count: of `moving` those that run down, of `standing` those that run up.
     """
-    mine, theirs = moving[moving[:, 1] > moving[:, 3]][:, [2, 3, 0, 1]], standing[standing[:, 1] < standing[:, 3]]
+    mine, theirs = (
+        moving[moving[:, 1] > moving[:, 3]][:, [2, 3, 0, 1]],
+        standing[standing[:, 1] < standing[:, 3]],
+    )
     low, high = mine[:, 1].min(), mine[:, 3].max()
     near = (theirs[:, 3] > low) & (theirs[:, 1] < high)
     near &= np.minimum(theirs[:, 0], theirs[:, 2]) < mine[:, ::2].max()
@@ -53,7 +56,7 @@ def free_way(moving: Edges, standing: Edges) -> float:
 def _steepness(given: Edges) -> NDArray[np.float64]:
     """The share of an edge's length that lies across the slide."""
     along = given[:, 2:] - given[:, :2]
-    return np.abs(along[:, 1]) / np.hypot(*along.T)
+    return np.asarray(np.abs(along[:, 1]) / np.hypot(*along.T))
 
 
 def _at(given: Edges, y: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -62,7 +65,7 @@ def _at(given: Edges, y: NDArray[np.float64]) -> NDArray[np.float64]:
 
 
 def slide(
-    bare: Sequence[Polygon], around: Sequence[Polygon], room: BaseGeometry, sweeps: int = 12
+    bare: Sequence[Polygon], around: Sequence[Polygon], room: BaseGeometry, sweeps: int
 ) -> NDArray[np.float64]:
     """Return the moves (n, 2) that bring parts as near to the origin as sliding along -x and -y by turns does.
 

@@ -1,0 +1,1 @@
+"""How much stock parts take, and what that costs."""

@@ -1,0 +1,159 @@
+"""What a job tells of parts and stock to be packed, and what other works give to be cut."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import atan2
+from typing import Any
+
+import numpy as np
+import shapely
+from shapely import Polygon, affinity
+
+from kit.errors import KitError, near_misses
+from kit.shapes.development.pattern import Pattern
+from kit.shapes.packing.stock import ONE_WAY, TWO_WAY, Part, Sheet, any_of, board
+from kit.works.told import check_keys, length, listed, quantity, whole
+from kit.works.work import Made
+
+PART = ("name", "length", "width", "outline", "holes", "count", "turns", "over")
+STOCK = ("name", "length", "width", "outline", "holes", "count", "defects", "price")
+TURNS = {"one way": ONE_WAY, "two way": TWO_WAY, "any": any_of(8)}
+
+
+def parts_of(shape: Mapping[str, Any], takes: Mapping[str, Made]) -> tuple[Part, ...]:
+    """Return the parts that are told, then those taken from other works.
+
+    Raises:
+        KitError: a part that cannot be read, or taken from what has none.
+    """
+    turns = turns_of(shape, "turns", "two way")
+    told = [_part(each, n, shape) for n, each in enumerate(listed(shape, "parts"), 1)]
+    taken = [part for name, made in takes.items() for part in _taken(name, made, turns)]
+    parts = (*told, *taken)
+    names = [part.name for part in parts]
+    for name in names:
+        if names.count(name) > 1:
+            raise KitError(f"two parts are called {name!r}; give each its own name, or one a count")
+    return parts
+
+
+def turns_of(told: Mapping[str, Any], key: str, otherwise: str) -> tuple[float, ...]:
+    """Return the angles [rad] to which a part may be turned.
+
+    Raises:
+        KitError: neither one of the words nor a number of angles.
+    """
+    way = told.get(key, otherwise)
+    if isinstance(way, int) and not isinstance(way, bool):
+        return any_of(way)
+    if way not in TURNS:
+        hint = near_misses(str(way), list(TURNS))
+        raise KitError(f"turns is {way!r}; write one of {', '.join(TURNS)}, or a number of angles{hint}")
+    return TURNS[way]
+
+
+def sheets_of(shape: Mapping[str, Any]) -> tuple[tuple[Sheet, ...], dict[str, float]]:
+    """Return the boards and offcuts that are told, and the price of a piece of each by its name.
+
+    Raises:
+        KitError: stock that cannot be read.
+    """
+    sheets, prices = [], {}
+    for n, told in enumerate(listed(shape, "stock"), 1):
+        told = _table(told, f"stock, number {n}", STOCK)
+        name = str(told.get("name", f"stock {n}"))
+        defects = [_ring(each, f"a defect of {name}") for each in listed(told, "defects")]
+        count = whole(told, "count", 1)
+        if "outline" in told:
+            sheets.append(Sheet(name, _outline(told, f"the stock {name}"), count, tuple(defects)))
+        else:
+            sheets.append(board(name, *_sides(told, f"the stock {name}"), count, defects))
+        if name in prices:
+            raise KitError(f"two pieces of stock are called {name!r}; give each its own name, or one a count")
+        prices[name] = quantity(told.get("price", 0), f"price of {name}", "").base
+    return tuple(sheets), prices
+
+
+def defects_of(shape: Mapping[str, Any]) -> tuple[Polygon, ...]:
+    """Return the defects of a roll, at their place from its beginning. Raises KitError where one is no outline."""
+    return tuple(_ring(each, "a defect of the roll") for each in listed(shape, "defects"))
+
+
+def _part(told: Any, number: int, shape: Mapping[str, Any]) -> Part:
+    told = _table(told, f"parts, number {number}", PART)
+    name = str(told.get("name", f"part {number}"))
+    if "outline" in told:
+        outline = _outline(told, f"the part {name}")
+    else:
+        outline = board(name, *_sides(told, f"the part {name}")).outline
+    turns = turns_of({"turns": shape.get("turns", "two way"), **told}, "turns", "two way")
+    over = told.get("over", False)
+    if not isinstance(over, bool):
+        raise KitError(f"the part {name}: over is {over!r}; write true if it may be turned over, or false")
+    return Part(name, outline, whole(told, "count", 1), turns, over)
+
+
+def _table(told: Any, where: str, keys: Sequence[str]) -> Mapping[str, Any]:
+    if not isinstance(told, Mapping):
+        raise KitError(
+            f'the shape\'s {where} is {told!r}; write a table such as {{ name = "rail", length = "600 mm", '
+            'width = "90 mm", count = 2 }'
+        )
+    check_keys(told, keys)
+    return told
+
+
+def _sides(told: Mapping[str, Any], what: str) -> tuple[float, float]:
+    for side in ("length", "width"):
+        if side not in told:
+            raise KitError(f"{what} has no {side}; give length and width, or an outline")
+    return length(told, "length", 0.0), length(told, "width", 0.0)
+
+
+def _outline(told: Mapping[str, Any], what: str) -> Polygon:
+    holes = [_ring(each, f"a hole of {what}").exterior.coords for each in listed(told, "holes")]
+    return Polygon(_ring(told["outline"], what).exterior.coords, holes)
+
+
+def _ring(told: Any, what: str) -> Polygon:
+    if not isinstance(told, list) or len(told) < 3:
+        raise KitError(
+            f'{what} needs three corners or more, such as [["0 mm", "0 mm"], ["90 mm", "0 mm"], …]'
+        )
+    corners = []
+    for n, corner in enumerate(told, 1):
+        if not isinstance(corner, list) or len(corner) != 2:
+            raise KitError(f"corner {n} of {what} is {corner!r}; write its x and its y")
+        corners.append(tuple(quantity(each, f"corner {n} of {what}").base for each in corner))
+    return Polygon(corners)
+
+
+def _taken(name: str, made: Made, turns: tuple[float, ...]) -> list[Part]:
+    """Return the parts of a pattern, or the boards of a hood."""
+    data = made.data
+    pattern = data if isinstance(data, Pattern) else getattr(data, "pattern", None)
+    if isinstance(pattern, Pattern):
+        return [
+            Part(
+                f"{pattern.name} {piece.name}",
+                _along(Polygon(piece.cut, piece.holes), piece.grain),
+                piece.count,
+                turns,
+            )
+            for piece in pattern.pieces
+        ]
+    boards = getattr(data, "boards", None)
+    if boards:
+        found = []
+        for each in boards:
+            sides = [Polygon(each.outline(side)) for side in ("outside", "inside")]
+            found.append(Part(f"{each.name} board", shapely.union_all(sides).convex_hull, 1, turns))
+        return found
+    raise KitError(f"nothing to cut comes from {name}; name a part that makes a cloth pattern or boards")
+
+
+def _along(outline: Polygon, grain: np.ndarray[Any, Any]) -> Polygon:
+    """Return an outline turned so that its grain arrow points along x."""
+    (tail_x, tail_y), (head_x, head_y) = grain
+    return affinity.rotate(outline, -atan2(head_y - tail_y, head_x - tail_x), origin=(0, 0), use_radians=True)
