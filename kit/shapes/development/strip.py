@@ -104,7 +104,7 @@ class Strip:
         mean = unit_rows(before + after)
         reach = distance / np.maximum(dot(mean, after), 0.1)
         shift = np.where(self.crease[:, None], reach[:, None] * mean, distance * smooth)
-        moved = replace(self, a=self.a + shift, b=self.b + shift)
+        moved = replace(self, a=_together(self.a, self.a + shift), b=_together(self.b, self.b + shift))
         for name, old, new in zip(self.names, (self.a, self.b), (moved.a, moved.b), strict=True):
             turned = dot(np.diff(old, axis=0), np.diff(new, axis=0)) < -1e-9
             if turned.any():
@@ -130,6 +130,13 @@ class Strip:
             self, a=self.a[pick], b=self.b[pick], closed=False, crease=self.crease[pick], defect=self.defect[pick],
             chord_error=self.chord_error[panel], t=self.t[pick], s=self.s[pick],
         )  # fmt: skip
+
+
+def _together(old: Floats, new: Floats) -> Floats:
+    """Return moved ends (n, 3); those that were one point and still are but for rounding become one again."""
+    still = (norm(np.diff(old, axis=0)) == 0) & (norm(np.diff(new, axis=0)) < 1e-9)
+    source = np.maximum.accumulate(np.where(np.r_[False, still], 0, np.arange(len(new))))
+    return np.asarray(new[source])
 
 
 def _beside(facets: Floats, closed: bool) -> tuple[Floats, Floats]:
