@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 Array = NDArray[np.float64]
 GHOST = 24.0  # mm, width of the blocks of which the swept room is shown
-SHOWN = 12.0  # mm, to which a scan is thinned to be looked at
+SHOWN = 26.0  # mm, to which a scan is thinned to be looked at
 AXIS = 60.0  # mm, by which a drawn axis stands out of what rides on it
 SCALE = 0.2  # of the printed outlines
 
