@@ -11,7 +11,8 @@ from kit.quantity.digits import fixed, places_within, significant, trimmed
 from kit.quantity.display import home
 from kit.quantity.units import compose, unit
 
-_IN_FORMULAS = 5  # significant digits: whoever checks a line by hand must come to the number shown
+_IN_FORMULAS = 5  # significant digits at least: whoever checks a line by hand must come to the number shown
+_AS_TYPED = 7  # that a person types of a given: two test cuts differ in the last ones
 _NO_BREAK = "\u00a0"
 
 
@@ -24,10 +25,20 @@ def in_formulas(case: Case, display: Display | None = None) -> dict[str, str]:
 
 
 def _one(part: Given | Relation, base: float, display: Display | None) -> str:
-    if isinstance(part, Given) and part.kind in ("count", "choice"):
+    digits, u = _IN_FORMULAS, None
+    if isinstance(part, Relation):
+        u = 10 * part.resolution if part.resolution else None  # what is read off it must come out again
+    elif part.kind in ("count", "choice"):
         return part.show(base)
-    text = with_digits(base, part.unit, display, _IN_FORMULAS)
+    elif _short((display or home(part.unit)).unit_for(part.unit).from_base(base)):
+        digits = _AS_TYPED
+    text = with_digits(base, part.unit, display, digits, u=u)
     return f"({text})" if base < 0 else text
+
+
+def _short(seen: float) -> bool:
+    """Return whether a number has no more digits than people type: it then stands in a formula as it is."""
+    return math.isclose(float(f"{seen:.{_AS_TYPED}g}"), seen, rel_tol=1e-12)
 
 
 def with_digits(

@@ -75,6 +75,17 @@ def test_the_derivation_has_every_relation_with_lines_reasons_numbers_and_value(
     assert "( 600 mm ) 3" in bending.replace("  ", " "), "the push's arm is put in as a number with its unit"
 
 
+def test_numbers_in_formulas_lead_to_the_number_shown() -> None:
+    """Two test cuts: (1400.45 - 320.2)/1080 = 1.00023 and 320.2 - 1.00023 · 320 = 0.13, by hand with these digits."""
+    case = topics.model("scale.calibration").at(
+        reading_1="320 mm", reading_2="1400 mm", part_1="320.2 mm", part_2="1400.45 mm"
+    )
+    numbers = in_formulas(case)
+    assert numbers["part_2"] == "1400.45\u00a0mm"
+    assert numbers["slope"] == "1.00023"
+    assert case.show("zero") == "0.13 mm"
+
+
 def test_numbers_in_formulas_are_decimals_with_units() -> None:
     case = topics.model("stop.deflection").at(long_reach="23 3/4 in")
     assert in_formulas(case, Display(system="in"))["long_reach"] == "23.75\u00a0in"
