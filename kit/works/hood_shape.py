@@ -17,6 +17,7 @@ from math import ceil, floor, tan
 
 from kit.errors import KitError
 from kit.quantity import Display
+from kit.shapes.hood.form import TOP
 from kit.shapes.hood.gaps import Gap, gaps, room_left
 from kit.shapes.hood.order import is_small
 from kit.shapes.hood.proposal import propose as proposed
@@ -111,15 +112,25 @@ def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], pr
 
 def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
     """Return the sentence on the tightest board at the sampled positions."""
-    where = f"sampled at {under.poses} positions, scan within ± {mm(under.error, display)}"
-    mend = f"move the {gap.board}'s bottom edge out, or make that face steeper"
-    if gap.board == "top":
-        mend = "raise the top"
+    where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
+    if under.error > 0.0:
+        where += f", scan within ± {mm(under.error, display)}"
     if gap.gap <= 0.0:
         deep = f", {mm(-gap.gap, display)} through its inside" if gap.gap < 0.0 else ""
-        return Held("clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, mend)
-    words = f"the hood clears what moves by {mm(gap.gap, display)} of {mm(wished, display)} wished, at the {gap.board}"
-    return Held("clearance", f"{words} ({where})", gap.gap >= wished, mend)
+        return Held(
+            "clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, _room(gap.board)
+        )
+    words = f"the hood clears the machine by {mm(gap.gap, display)} of {mm(wished, display)} wished, at the {gap.board}"
+    return Held("clearance", f"{words} ({where})", gap.gap >= wished, _room(gap.board))
+
+
+def _room(board: str) -> str:
+    """Return what gives the machine more room at a board."""
+    if board == TOP:
+        return "raise the top"
+    if board.startswith("rear"):
+        return "let the rear corners take off less, or make them steeper"
+    return f"move the {board}'s bottom edge out, or make that face steeper"
 
 
 def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
@@ -136,7 +147,7 @@ def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
         words = f"what stands under the hood is {mm(least, display)} from its boards, least at the {board}"
     if least <= 0.0:
         words = f"what stands under the hood runs into the {board} board"
-    return [Held("standing", words, least > 0.0, f"move the {board}'s bottom edge out, or cut a notch")]
+    return [Held("standing", words, least > 0.0, _room(board) + ", or cut a notch")]
 
 
 def _small(made: Built) -> int:
@@ -215,11 +226,10 @@ def _certified(proof: Proof, wished: float, display: Display) -> Held:
         "" if proof.complete else f"; time was over at a bound of {mm(proof.found - proof.least, display)}"
     )
     words = (
-        f"certified: over every position the hood clears what moves by at least {mm(proof.least, display)} of "
+        f"certified: over every position the hood clears the machine by at least {mm(proof.least, display)} of "
         f"{mm(wished, display)} wished, tightest at the {proof.board}; {mm(proof.found, display)} was met{bound}"
     )
-    mend = f"move the {proof.board} out or make it steeper"
-    return Held("certified", words, proof.least >= wished, mend)
+    return Held("certified", words, proof.least >= wished, _room(proof.board))
 
 
 TASKS = {"Certify the clearance": certify}
