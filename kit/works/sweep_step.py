@@ -11,7 +11,7 @@ What the job tells under [parts.X.shape] stands at the head of kit.works.scanned
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -25,11 +25,12 @@ from kit.shapes.envelope import Envelope, envelope_of
 from kit.shapes.motion import Chain, apply
 from kit.shapes.scan import Prepared, Scan, thin
 from kit.works import scanned
+from kit.works.sweep_near import near, table
 from kit.works.sweep_pictures import outputs, pictures
 from kit.works.sweep_second import Second, second
 from kit.works.sweeping import Sweep
 from kit.works.told import check_keys
-from kit.works.work import Held, Made, Number, Order, Rows
+from kit.works.work import Held, Made, Number, Order, Progress, Rows
 
 Array = NDArray[np.float64]
 KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
@@ -94,6 +95,18 @@ def make(order: Order) -> Made:
         outputs=outputs(sweep),
         data=sweep,
     )
+
+
+def certify(order: Order, progress: Progress) -> Made:
+    """Return what is made, and how near a flat board may stand on each side, certified over all positions."""
+    made = make(order)
+    if made.data is None:
+        return made
+    answers = near(made.data, progress)
+    return replace(made, tables=(table(answers, made.data.error, order.display), *made.tables))
+
+
+TASKS = {"Certify how near a board may stand": certify}
 
 
 def propose(order: Order) -> dict[str, str]:

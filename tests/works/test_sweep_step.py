@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import pytest
 import shapely
+from scipy.spatial import ConvexHull
 
 from kit.drawing.scene import Scene
 from kit.drawing.space import View
@@ -18,7 +19,8 @@ from kit.job import Job
 from kit.quantity import Display
 from kit.shapes.motion import apply, turn
 from kit.works import Made, Order, made, order
-from kit.works.sweep_step import make, propose
+from kit.works.sweep_near import SIDES, TITLE, near
+from kit.works.sweep_step import certify, make, propose
 from kit.works.sweeping import Sweep
 from tests import DATA
 
@@ -207,6 +209,33 @@ def test_a_rescan_is_dropped_in_by_its_path_and_picks(ordered: Order, whole: Mad
     assert again.number("scale").base == pytest.approx(whole.number("scale").base / 2.5, rel=1e-4)
     for name in ("reach", "height"):
         assert again.number(name).base == pytest.approx(whole.number(name).base, abs=0.5)
+
+
+def test_a_board_may_stand_as_near_as_no_position_reaches(ordered: Order, whole: Made) -> None:
+    """Against the convex hulls of the parts in 40,000 positions; a hull's farthest point is its part's."""
+    answers = {each.side: each for each in near(whole.data, lambda _share, _words: True)}
+    chain = whole.data.chain
+    values = chain.grid((201, 201))
+    moving = whole.data.moves
+    for side, way in SIDES.items():
+        reached = -np.inf
+        for body, joints in moving:
+            points = body.triangles.reshape(-1, 3)
+            hull = points[ConvexHull(points).vertices]
+            poses = joints.poses(np.unique(values[:, : len(joints.joints)], axis=0))
+            toward = np.einsum("nij,i->nj", poses[:, :3, :3], way)
+            reached = max(reached, float((hull @ toward.T + poses[:, :3, 3] @ way).max()))
+        each = answers[side]
+        assert each.complete
+        assert each.sampled - 1e-9 <= reached <= each.sure
+        assert reached == pytest.approx(each.found, abs=0.5)
+        assert each.sure - each.found <= 0.5 + 1e-9
+
+
+def test_the_task_adds_the_table_and_stops_when_asked(ordered: Order, whole: Made) -> None:
+    rows = certify(ordered, lambda share, _words: share < 0.3).rows(TITLE).rows
+    assert [row[0] for row in rows] == ["front", "left"]
+    assert TITLE not in {each.title for each in whole.tables}
 
 
 def test_what_is_made_is_what_the_job_makes(whole: Made) -> None:
