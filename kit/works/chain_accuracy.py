@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -9,7 +10,7 @@ from kit.model import Budget, Case, Draws, budget, monte_carlo, needed, root_sum
 from kit.quantity import Display, show
 from kit.works.listing import csv_output
 from kit.works.told import check_keys
-from kit.works.work import Made, Order, Picture, Rows
+from kit.works.work import Made, Order, Picture, Progress, Rows
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
@@ -20,30 +21,39 @@ SEED = 1
 
 
 def make(order: Order) -> Made:
-    """Return the conventions, the improvements that the wish asks for, and the pictures of both."""
+    """Return the conventions side by side and the improvements that the wish asks for."""
     check_keys(order.shape, ())
     case, display = order.case, order.display
-    found, draws = budget(case, RESULT), _draws(case)
-    side, plan = _conventions(case, found, draws, display), _improvements(case, found, display)
+    found = budget(case, RESULT)
+    side, plan = _conventions(case, found, _draws(case), display), _improvements(case, found, display)
     return Made(
-        pictures=(
-            Picture(
-                "tornado",
-                "What matters most",
-                "a bar for each contributor, as long as it moves the part either way, the longest on top",
-                partial(_tornado, case),
-            ),
-            Picture(
-                "histogram",
-                "Conventions side by side",
-                "the sampled errors of a part, the bell of the first order, and the ends by each convention",
-                partial(_histogram, case, draws),
-            ),
-        ),
         tables=(side, plan),
         outputs=(csv_output("improve", "what must be improved, for a spreadsheet", plan),),
         data=found,
     )
+
+
+def plotted(order: Order, _progress: Progress) -> Made:
+    """Return the same with the two plots, which are too slow to follow a slider."""
+    case = order.case
+    pictures = (
+        Picture(
+            "tornado",
+            "What matters most",
+            "a bar for each contributor, as long as it moves the part either way, the longest on top",
+            partial(_tornado, case),
+        ),
+        Picture(
+            "histogram",
+            "Conventions side by side",
+            "the sampled errors of a part, the bell of the first order, and the ends by each convention",
+            partial(_histogram, case, _draws(case)),
+        ),
+    )
+    return replace(make(order), pictures=pictures)
+
+
+TASKS = {"Plot what matters": plotted}
 
 
 def _draws(case: Case) -> Draws:

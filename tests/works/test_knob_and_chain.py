@@ -11,6 +11,10 @@ from scipy import stats
 
 from kit.errors import KitError
 from kit.quantity import Display
+from kit.sheet import shaped
+from kit.tables import data_dir
+from kit.topics import model
+from kit.works import Order, work_of
 from tests.works.test_scales_and_stop import INCHES, MM, made
 
 HEXAGON: dict[str, Any] = {  # six lobes of 10 mm that touch hollows of 10 mm: arcs of 120° and 60°, worked by hand
@@ -111,6 +115,17 @@ def test_what_must_be_improved() -> None:
     assert [row[4] for row in rows] == ["± 0.245 mm", "± 0.245 mm", "may stay"]  # √(0.12/2) each
 
 
+def test_the_plots_come_by_a_task() -> None:
+    work = work_of("chain.accuracy")
+    assert work is not None
+    (task,) = work.tasks.values()
+    found = task(Order(model("chain.accuracy").at(), MM, {}, data_dir()), lambda _share, _words: True)
+    for number, picture in enumerate(found.pictures):
+        html = shaped.picture(picture, INCHES, ids=f"p{number}", still=True)
+        assert "<svg" in html
+        assert picture.words in html
+
+
 LENGTHS = [600.18, 600.25, 600.31, 600.22, 600.14]
 
 
@@ -133,10 +148,6 @@ def test_measured_parts_against_another_library() -> None:
 
 
 def test_what_is_proposed_is_what_the_list_says() -> None:
-    from kit.tables import data_dir
-    from kit.topics import model
-    from kit.works import Order, work_of
-
     work = work_of("chain.batch")
     assert work is not None
     assert work.propose is not None
