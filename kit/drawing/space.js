@@ -5,6 +5,7 @@
   const data = JSON.parse(document.getElementById("data").textContent);
   const canvas = document.getElementById("view");
   const gl = canvas.getContext("webgl2", { antialias: true, alpha: false });
+  const live = document.getElementById("live"), still = document.getElementById("still");
   if (!gl) return;
 
   const FACE = [`#version 300 es
@@ -162,6 +163,8 @@
       const top = (1 - (y + place[1]) * scale[1]) / 2 * tall;
       span.style.transform = `translate(${left}px, ${top}px) translateY(-50%)`;
     }
+    live.classList.remove("waiting");
+    still.hidden = true;
     for (const button of document.querySelectorAll("[data-view]")) {
       const [a, e] = data.views[button.dataset.view];
       button.setAttribute("aria-pressed", String(Math.abs((around - a) % 360) < 1e-6 && up === e));
@@ -219,13 +222,9 @@
     event.preventDefault();
     enlarge(Math.exp(-event.deltaY * 0.002));
   }, { passive: false });
-  canvas.addEventListener("webglcontextlost", () => {
-    document.getElementById("live").hidden = true;
-    document.getElementById("still").hidden = false;
-  });
+  canvas.addEventListener("webglcontextlost", () => { live.hidden = true; still.hidden = false; });
 
-  document.getElementById("live").hidden = false;
-  document.getElementById("still").hidden = true;
+  live.hidden = false;
   let untouched = true;
   for (const kind of ["click", "keydown", "pointerdown"]) {
     document.addEventListener(kind, () => { untouched = false; }, { once: true, capture: true });

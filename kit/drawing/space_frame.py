@@ -34,7 +34,7 @@ def view_frame(view: View, *, height_px: int = 420, title: str) -> str:
     page = _page(view, title or view.title or "View in space", height_px)
     return (
         f'<iframe class="fw-space" title="{escape(title)}" sandbox="allow-scripts" height="{height_px}" '
-        f'style="display:block;width:100%;border:1px solid #bbb;background:#fff" srcdoc="{escape(page)}"></iframe>'
+        f'style="display:block;box-sizing:border-box;width:100%;border:1px solid #bbb;background:#fff" srcdoc="{escape(page)}"></iframe>'
     )
 
 
@@ -46,10 +46,11 @@ def _page(view: View, title: str, height_px: int) -> str:
     )
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
+        '<meta name="color-scheme" content="light">'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}"><title>{escape(title)}</title>'
         f"<style>{_text('space.css')}</style></head><body>"
         f'<div id="still">{view_svg(view, "corner", 640, max(height_px - 20, 200), ids="still-view")}</div>'
-        '<div id="live" hidden><canvas id="view" tabindex="0" role="img" '
+        '<div id="live" class="waiting" hidden><canvas id="view" tabindex="0" role="img" '
         f'aria-label="{escape(title)}: {escape(view.words)}. Arrow keys turn it, plus and minus enlarge and reduce it."'
         '></canvas><div id="words" aria-hidden="true"></div>'
         f'<div id="bar" role="toolbar" aria-label="Views">{buttons}'
