@@ -100,18 +100,40 @@ def _limits(order: Order, bed: Bed, u: float, by_chance: float) -> tuple[Held, .
     d, allowed = order.display, order.value["allowed"]
     said = show(u, "mm", d, resolution=0.001), show(allowed, "mm", d, resolution=0.001)
     sure = Held(
-        "sure_of_all", f"by all gaps the depth at the foot is known to {said[0]} of {said[1]} allowed", u <= allowed,
+        "sure_of_all",
+        f"by all gaps the depth at the foot is known to {said[0]} of {said[1]} allowed",
+        u <= allowed,
         "measure nearer to the foot, or at more places",
-    )  # fmt: skip
+    )
+    held = (*_measured(order), sure)
     if not bed.plane.free:
-        return (sure,)
+        return held
     worst = max(abs(float(left)) for left in bed.plane.residuals)
     flat = Held(
-        "flat", f"the gaps leave one plane by up to {show(worst, 'mm', d, resolution=0.001)}; chance alone does so in "
-        f"{100 * by_chance:.0f} % of cases, at least {100 * CHANCE:.0f} % needed", by_chance >= CHANCE,
+        "flat",
+        f"the gaps leave one plane by up to {show(worst, 'mm', d, resolution=0.001)}; chance alone does so in "
+        f"{100 * by_chance:.0f} % of cases, at least {100 * CHANCE:.0f} % needed",
+        by_chance >= CHANCE,
         "measure the gap that is farthest off again; if it stays, the bed is not flat there",
-    )  # fmt: skip
-    return (sure, flat)
+    )
+    return (*held, flat)
+
+
+def _measured(order: Order) -> tuple[Held, ...]:
+    """Return the sentence for two gaps only: the model would fill in a third that nobody measured."""
+    stated = [i for i in (1, 2, 3) if order.entry(f"gap_{i}").text is not None]
+    if len(stated) != 2:
+        return ()
+    (missing,) = {1, 2, 3} - {*stated}
+    told = f"gaps are stated at places {stated[0]} and {stated[1]} only, about whose line the bed may lean as it likes"
+    return (
+        Held(
+            "three",
+            told,
+            False,
+            f"state x_{missing}, y_{missing} and gap_{missing}, measured well beside that line",
+        ),
+    )
 
 
 def _table(bed: Bed, d: Display) -> Rows:

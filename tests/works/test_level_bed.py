@@ -94,6 +94,17 @@ def test_uncertainty_may_come_with_the_depth(tmp_path: Path) -> None:
     assert within.number("u").base == stated.number("u").base
 
 
+def test_two_gaps_only_are_told(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    two = 'gap_1 = "3 mm"\ngap_2 = "3.1 mm"'
+    path.write_text(f'format = 1\n[parts.bed]\nmodel = "level.plane"\n[parts.bed.givens]\n{two}\n')
+    found = made(Job.open(path), "bed")
+    assert found is not None
+    assert not found.ok
+    assert found.limits[0].told.startswith("gaps are stated at places 1 and 2 only")
+    assert "state x_3, y_3 and gap_3" in found.limits[0].told
+
+
 @pytest.mark.parametrize(
     ("shape", "told"),
     [

@@ -132,6 +132,20 @@ F = [
     )
     for i, (share, sign) in enumerate(zip(static, signs, strict=True), start=1)
 ]  # fmt: skip
+sinks = [
+    M.result(
+        f"sink_{i}", f"y_{{{i}}}", "mm", force / k, resolution=0.01, meaning=f"how far foot {i} gives way",
+        because="weight over stiffness",
+    )
+    for i, force in enumerate(F, start=1)
+]  # fmt: skip
+along, across = sinks[1] + sinks[2] - sinks[0] - sinks[3], sinks[2] + sinks[3] - sinks[0] - sinks[1]
+M.result(
+    "lean", r"\theta", "mm/m", sp.sqrt((along / (2 * a)) ** 2 + (across / (2 * b)) ** 2), resolution=0.01,
+    meaning="lean of the machine as its feet give way", because="its slopes along x and y are the differences of the "
+    "ends' means over the feet's distances, and add by their squares",
+    lines=[(W / k * sp.sqrt(e_x**2 / a**4 + e_y**2 / b**4), "the twist falls out: only the center's place leans it")],
+)  # fmt: skip
 taken = M.result(
     "twist_taken", r"\delta_{\mathrm{max}}", "mm",
     4 / k * sp.Piecewise((sp.Min(static[1], static[3]), sp.Gt(twist, 0)), (sp.Min(static[0], static[2]), True)),
