@@ -23,6 +23,7 @@ from kit.drawing.skins import add_form, skin_view
 from kit.drawing.strain_map import strain_map
 from kit.errors import KitError, near_misses
 from kit.quantity import Display, show
+from kit.shapes.development.arrays import Floats
 from kit.shapes.development.assembly import Assembly, Making
 from kit.shapes.development.cloth import check_width, extent
 from kit.shapes.development.covering import Asked, CoveredPanel, Wish, cover_panel, middle_of, skin_pattern
@@ -92,7 +93,7 @@ def make(order: Order) -> Made:
 
 def covered(frame: Frame, wish: Wish) -> tuple[CoveredPanel, ...]:
     """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew."""
-    middle_of(frame.curves, frame.panels)
+    _middle(frame)
     # How fine rulings are does not concern a doubly bent panel, nor what threads take a ruled one.
     bare = Wish()
     return tuple(
@@ -105,12 +106,17 @@ def covered(frame: Frame, wish: Wish) -> tuple[CoveredPanel, ...]:
     )
 
 
+@lru_cache(maxsize=16)
+def _middle(frame: Frame) -> Floats:
+    return middle_of(frame.curves, frame.panels)
+
+
 @lru_cache(maxsize=64)
 def _panel(frame: Frame, panel: Asked, wish: Wish) -> CoveredPanel:
     def developer(low: Curve, high: Curve, chord: float) -> Development:
         return _developed(frame, low.name, high.name, chord)
 
-    return cover_panel(frame.curves, panel, wish, middle_of(frame.curves, frame.panels), developer)
+    return cover_panel(frame.curves, panel, wish, _middle(frame), developer)
 
 
 @lru_cache(maxsize=64)
@@ -194,8 +200,12 @@ def _limits(order: Order, panels: Sequence[CoveredPanel]) -> tuple[Held, ...]:
         allowed = order.value[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])
         strain = worst.largest[number]
-        told = (show(each, "%", order.display, resolution=1e-4) for each in (strain, allowed))
-        words = "the {} of the {} is strained by {} of {} allowed".format(thread, worst.asked.name, *told)
+        told = (
+            show(each, "%", order.display, resolution=1e-4) for each in (strain, allowed, allowed - strain)
+        )
+        words = "the {} of the {} is strained by {} of {} allowed; margin {}".format(
+            thread, worst.asked.name, *told
+        )
         held.append(Held(thread, words, strain <= allowed, "part that panel by another edge curve"))
     return tuple(held)
 

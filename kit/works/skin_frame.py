@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from kit.errors import KitError, near_misses
@@ -72,8 +73,8 @@ def frame_of(order: Order) -> tuple[Frame, Mapping[str, str]]:
             raise KitError(
                 "the skin takes its frame from a part that is no hood; name one with the model 'hood.shape'"
             )
-        curves = edge_curves(form)
-        panels = [Asked(name, (low, high)) for name, low, high in wall_panels(form)]
+        of_form, walls = _of_form(form)
+        curves, panels = dict(of_form), list(walls)
     for number, told in enumerate(listed(shape, "edges"), 1):
         curve = _curve(told, number)
         if curve.name in curves and taken is None:
@@ -90,6 +91,11 @@ def frame_of(order: Order) -> tuple[Frame, Mapping[str, str]]:
             raise KitError(f"the edge {edge} is finished by {way!r}{hint}")
     key = repr((shape.get("edges"), shape.get("panels"), taken.inputs if taken else ""))
     return Frame(key, curves, tuple(panels)), {str(edge): str(way) for edge, way in finish.items()}
+
+
+@lru_cache(maxsize=8)
+def _of_form(form: Form) -> tuple[Mapping[str, Curve], tuple[Asked, ...]]:
+    return edge_curves(form), tuple(Asked(name, (low, high)) for name, low, high in wall_panels(form))
 
 
 def _curve(told: Any, number: int) -> Curve:
