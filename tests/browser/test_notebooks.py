@@ -20,6 +20,7 @@ class First(NamedTuple):
 
 FIRST = {
     "00_start": First("push", "tip_error", "long_stop"),
+    "10_envelope": First("arm", "reach_most", "saw_reach"),
     "20_bevels": First("slope", "tilt", "hood_frame"),
     "30_folds": First("inside_radius", "flat_length", "tray"),
     "34_cloth_hood": First("chord_error", "facet", "brow_skin"),

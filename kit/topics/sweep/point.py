@@ -144,7 +144,7 @@ M.limit("headroom", "over the point there are", value=room, allowed=margin, sens
 M.limit("tilt", "the tilt is", value=phi, allowed=phi_most, mend="state a tilt between the stops")  # fmt: skip
 M.limit("slide", "the slide is", value=e, allowed=e_most, mend="state a slide between the stops")  # fmt: skip
 M.limit("front", "before the swing axis the point stays at", value=m_least, allowed=-m_most, sense=">=",
-        mend="it reaches farther behind the axis: state the lengths as seen from behind")  # fmt: skip
+        mend="state the lengths as seen from behind: there it reaches farther")  # fmt: skip
 warn(M)
 M.caution(
     "One point is not the machine: cords, hoses and handles reach too. Take the farthest point of each, or scan."
