@@ -6,7 +6,7 @@ its seam in the sewing order. One edge can be pointed out by a bold line, the sa
 """
 
 from collections.abc import Mapping, Sequence
-from math import atan2, cos, pi, sin, sqrt
+from math import atan2, cos, inf, pi, sin, sqrt
 from string import ascii_uppercase
 
 import numpy as np
@@ -46,11 +46,13 @@ def pattern_scene(
     highlight: str | None = None,
     order: Sequence[Step] = (),
     full: bool = True,
+    wide: float = inf,
 ) -> Scene:
     """Return all pieces of a pattern beside each other at full size, none over another.
 
     highlight: name of an edge to be pointed out on every piece that has it. order: the sewing order, for the numbers
-    at the seams. full: with all words for paper; else only names, for a small picture.
+    at the seams. full: with all words for paper; else only names, for a small picture. wide: of the rows, mm, unless a
+    single piece is wider.
     Raises: KitError for a pattern without pieces, or an edge that no piece has.
     """
     if not pattern.pieces:
@@ -59,7 +61,7 @@ def pattern_scene(
     words = ", ".join(f"{piece.name} × {piece.count}" for piece in pattern.pieces)
     scene = Scene(f"Flat pattern: {pattern.name}", f"Pieces to cut, right side up: {words}.")
     for piece, shift in zip(
-        pattern.pieces, side_by_side([_size(piece) for piece in pattern.pieces]), strict=True
+        pattern.pieces, side_by_side([_size(piece) for piece in pattern.pieces], wide=wide), strict=True
     ):
         _draw(scene, piece, shift, display, highlight, order, full)
     return _explained(scene)
@@ -78,10 +80,16 @@ def piece_scene(
     return _explained(scene)
 
 
-def side_by_side(boxes: Sequence[tuple[Floats, Floats]], gap: float = GAP) -> list[Floats]:
-    """Return a shift (2,) for each box (low corner, high corner), mm: rows from the top, in order, none overlapping."""
+def side_by_side(
+    boxes: Sequence[tuple[Floats, Floats]], gap: float = GAP, *, wide: float = inf
+) -> list[Floats]:
+    """Return a shift (2,) for each box (low corner, high corner), mm: rows from the top, in order, none overlapping.
+
+    Rows are at most `wide`, unless a single box is wider.
+    """
     sizes = np.array([high - low for low, high in boxes]) + gap
-    width = max(float(sizes[:, 0].max()), sqrt(WIDER * float(sizes.prod(axis=1).sum())) * 1.1)
+    about = min(sqrt(WIDER * float(sizes.prod(axis=1).sum())) * 1.1, wide + gap)
+    width = max(float(sizes[:, 0].max()), about)
     shifts: list[Floats] = []
     x = top = row = 0.0
     for (low, high), size in zip(boxes, sizes, strict=True):

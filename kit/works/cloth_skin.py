@@ -43,6 +43,7 @@ if TYPE_CHECKING:
 TAKES = ("frame",)
 OTHER = ("show", "measured", "model_scale", "roll")
 ROLL = 914.4  # mm, 36 in: the usual width of a roll plotter's paper
+SPARE = 6.0  # mm, what a drawing keeps free around it
 
 
 @dataclass(frozen=True)
@@ -247,8 +248,10 @@ def _outputs(order: Order, skin: Skin, made: Assembly, tables: Sequence[Rows]) -
         return save(scene, folder, f"{stem}_pattern", paper=paper_plan(order.shape))
 
     def plotted(folder: Path, stem: str, display: Display) -> list[Path]:
-        scene = pattern_scene(skin.pattern, display, order=skin.steps)
         roll = PaperPlan(roll=length(order.shape, "roll", ROLL))
+        scene = pattern_scene(
+            skin.pattern, display, order=skin.steps, wide=roll.sheets()[0].window[0] - SPARE
+        )
         return save(scene, folder, f"{stem}_pattern", ("pdf",), paper=roll)
 
     def model(folder: Path, stem: str, _display: Display) -> list[Path]:

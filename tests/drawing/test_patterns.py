@@ -118,3 +118,12 @@ def test_an_edge_that_no_piece_has_is_refused(made: Assembly) -> None:
         pattern_scene(made.pattern, MM, highlight="hoze")
     with pytest.raises(KitError, match="The pattern nothing has no pieces"):
         pattern_scene(Pattern("nothing"), MM)
+
+
+def test_rows_are_kept_to_a_width() -> None:
+    boxes = [(np.zeros(2), np.array([300.0, 100.0]))] * 7
+    shifts = side_by_side(boxes, 10.0, wide=650.0)
+    right = max(shift[0] + 300.0 for shift in shifts)
+    assert right == 610.0
+    alone = side_by_side(boxes[:2], 10.0, wide=200.0)
+    assert [shift[0] for shift in alone] == [0.0, 0.0]
