@@ -20,6 +20,7 @@ import numpy as np
 from kit.errors import KitError
 from kit.quantity import Display, show
 from kit.shapes.level import balance, stepped
+from kit.works.holding import held
 from kit.works.level_plane import Bed
 from kit.works.told import check_keys, listed, quantity
 from kit.works.work import Held, Made, Number, Order, Picture, Rows
@@ -75,7 +76,7 @@ def make(order: Order) -> Made:
             "u_twist", "standard uncertainty of the twist, from making the pads", u_twist, resolution=0.01
         ),
     )
-    limits = (_chance(order, feet, found), _rocks(order, feet, weights, twist))
+    limits = (_chance(order, feet, found), _rocks(order, twist))
     return Made(numbers, limits, (FLAT,), pictures, (rows,))
 
 
@@ -117,25 +118,18 @@ def _table(order: Order, feet: list[Foot], depths: Any, us: Any, found: dict[str
 
 
 def _chance(order: Order, feet: list[Foot], found: dict[str, Any]) -> Held:
-    d, wanted = order.display, order.value["wanted"]
     worst = int(np.argmin(found["chance"]))
-    said = (show(float(share), "%", d, resolution=0.001) for share in (found["chance"][worst], wanted))
-    return Held(
-        "likely", f"at the {feet[worst].name} foot the bed comes in line or within the band with {' of '.join(said)} "
-        "needed", bool(found["chance"][worst] >= wanted),
-        "measure more gaps near that foot, make the pads in finer steps, or aim at half the band",
+    return held(
+        "likely", f"at the {feet[worst].name} foot the bed comes in line or within the band with",
+        float(found["chance"][worst]), order.value["wanted"], order.display, unit="%", sense=">=", resolution=0.001,
+        mend="measure more gaps near that foot, make the pads in finer steps, or aim at half the band",
     )  # fmt: skip
 
 
-def _rocks(order: Order, feet: list[Foot], weights: Any, twist: float) -> Held:
-    d, step = order.display, order.value["step"]
-    said = show(abs(twist), "mm", d, resolution=0.01), show(step, "mm", d, resolution=0.01)
-    high = " and ".join(foot.name for foot, weight in zip(feet, weights, strict=True) if weight * twist > 0)
-    told = f"; {high} are the higher pair" if abs(twist) > 1e-9 else ""
-    return Held(
-        "rocks", f"the pads are out of one plane by {said[0]}, of one step of {said[1]} allowed{told}",
-        abs(twist) <= step,
-        "make the pads in finer steps, or lay a card on the lower pair",
+def _rocks(order: Order, twist: float) -> Held:
+    return held(
+        "rocks", "the pads are out of one plane by", abs(twist), order.value["step"], order.display,
+        resolution=0.01, mend="make the pads in finer steps, or lay a card on the lower pair",
     )  # fmt: skip
 
 

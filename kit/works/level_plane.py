@@ -19,6 +19,7 @@ from scipy.stats import chi2
 from kit.errors import KitError
 from kit.quantity import Display, show
 from kit.shapes.level import Plane, fit_plane
+from kit.works.holding import held
 from kit.works.told import check_keys, listed, quantity
 from kit.works.work import Held, Made, Number, Order, Picture, Rows
 
@@ -97,26 +98,20 @@ def _gap(told: Any, number: int) -> Gap:
 
 
 def _limits(order: Order, bed: Bed, u: float, by_chance: float) -> tuple[Held, ...]:
-    d, allowed = order.display, order.value["allowed"]
-    said = show(u, "mm", d, resolution=0.001), show(allowed, "mm", d, resolution=0.001)
-    sure = Held(
-        "sure_of_all",
-        f"by all gaps the depth at the foot is known to {said[0]} of {said[1]} allowed",
-        u <= allowed,
-        "measure nearer to the foot, or at more places",
-    )
-    held = (*_measured(order), sure)
+    d = order.display
+    sure = held(
+        "sure_of_all", "by all gaps the depth at the foot is known to", u, order.value["allowed"], d, resolution=0.001,
+        mend="measure nearer to the foot, or at more places",
+    )  # fmt: skip
     if not bed.plane.free:
-        return held
+        return (*_measured(order), sure)
     worst = max(abs(float(left)) for left in bed.plane.residuals)
-    flat = Held(
-        "flat",
-        f"the gaps leave one plane by up to {show(worst, 'mm', d, resolution=0.001)}; chance alone does so in "
-        f"{100 * by_chance:.0f} % of cases, at least {100 * CHANCE:.0f} % needed",
-        by_chance >= CHANCE,
-        "measure the gap that is farthest off again; if it stays, the bed is not flat there",
-    )
-    return (*held, flat)
+    flat = held(
+        "flat", f"the gaps leave one plane by up to {show(worst, 'mm', d, resolution=0.001)}; chance alone leaves as "
+        "much with a likelihood of", by_chance, CHANCE, d, unit="%", sense=">=", resolution=0.01,
+        mend="measure the gap that is farthest off again; if it stays, the bed is not flat there",
+    )  # fmt: skip
+    return (*_measured(order), sure, flat)
 
 
 def _measured(order: Order) -> tuple[Held, ...]:

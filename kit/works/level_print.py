@@ -29,6 +29,7 @@ from kit.quantity import Display, Quantity, show, unit
 from kit.shapes.footprint import rounded, straightened
 from kit.shapes.pad import ORIENTATION, Pad, Process, bodies, make_pad, model
 from kit.shapes.tracing import Traced, trace
+from kit.works.holding import held
 from kit.works.told import PAPER, check_keys, length, lengths, listed, paper_plan, quantity
 from kit.works.work import Held, Made, Number, Order, Output, Picture, Rows
 
@@ -190,24 +191,13 @@ def _drawn(pad: Pad, process: Process) -> tuple[float, float, float]:
 
 def _limits(order: Order, foot: Foot) -> tuple[Held, ...]:
     v, d = order.value, order.display
-    free = v["clearance"]
     off = max(abs(foot.size[0] - v["length"]), abs(foot.size[1] - v["width"]))
-    said = show(off, "mm", d, resolution=0.01), show(foot.error, "mm", d, resolution=0.01)
-    allowed = show(free, "mm", d, resolution=0.01)
     return (
-        Held(
-            "measured",
-            f"the outline is off the measured length and width by {said[0]}, of {allowed} of clearance",
-            off <= free,
-            "measure the foot and the drawn bar again, or give more clearance",
-        ),
-        Held(
-            "sure",
-            f"the outline is sure to {said[1]}, of {allowed} of clearance",
-            foot.error <= free,
-            "scan with more dots per inch, draw a longer bar, or give more clearance",
-        ),
-    )
+        held("measured", "the outline is off the measured length and width by", off, v["clearance"], d,
+             resolution=0.01, mend="measure the foot and the drawn bar again, or give more clearance"),
+        held("sure", "the outline may be off by", foot.error, v["clearance"], d, resolution=0.01,
+             mend="scan with more dots per inch, draw a longer bar, or give more clearance"),
+    )  # fmt: skip
 
 
 def _pictures(pad: Pad, foot: Foot) -> tuple[Picture, ...]:

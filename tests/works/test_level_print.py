@@ -142,4 +142,4 @@ def test_what_is_no_outline_gets_one_sentence(tmp_path: Path, shape: str, told: 
 def test_a_foot_that_was_measured_otherwise_is_told(tmp_path: Path) -> None:
     found = pad(tmp_path, 'corners = [["0","0"],["61","0"],["61","48"],["0","48"]]')
     assert not found.ok
-    assert found.limits[0].told.startswith("the outline is off the measured length and width by 1.00 mm")
+    assert found.limits[0].told.startswith("the outline is off the measured length and width by 1.00 mm, 0.70 mm more than")
