@@ -11,6 +11,7 @@ from kit.drawing.solids import write_solid
 from kit.quantity import Display
 from kit.shapes.hood.openings import pierced
 from kit.shapes.hood.rails import Rail
+from kit.shapes.hood.whole import assembled, frame
 from kit.works.hood_drawings import board_scene
 from kit.works.hood_form import Built, smooth
 from kit.works.work import Output
@@ -37,18 +38,10 @@ def outputs(made: Built, rails: Sequence[Rail]) -> tuple[Output, ...]:
         return written
 
     def solids(folder: Path, stem: str, _display: Display) -> list[Path]:
-        import trimesh
-
-        meshes = board_meshes(made)
-        whole = trimesh.boolean.union(list(meshes.values()), engine="manifold", check_volume=False)
-        return _written({**meshes, "assembled": whole}, folder, stem)
+        return _written({**board_meshes(made), "assembled": assembled(made.form, made.boards)}, folder, stem)
 
     def sticks(folder: Path, stem: str, _display: Display) -> list[Path]:
-        import trimesh
-
-        bodies = [trimesh.Trimesh(*rail.mesh, process=False) for rail in rails]
-        whole = trimesh.boolean.union(bodies, engine="manifold", check_volume=False)
-        return _written({"frame": whole}, folder, stem)
+        return _written({"frame": frame(made.form, made.boards, rails[0].width)}, folder, stem)
 
     found = [
         Output("boards", "a drawing of each board: PDF to print, SVG, and DXF at full size", drawings),

@@ -141,6 +141,6 @@ def prism(board: Board, outline: Array) -> "trimesh.Trimesh":
     import trimesh
 
     t = board.face.thickness
-    body = trimesh.creation.extrude_polygon(shapely.Polygon(outline), 3.0 * t)
-    points = np.asarray(body.vertices) - [0.0, 0.0, 2.0 * t]
+    body = trimesh.creation.extrude_polygon(shapely.Polygon(outline), 1.2 * t)
+    points = np.asarray(body.vertices) - [0.0, 0.0, 1.1 * t]
     return trimesh.Trimesh(board.face.raised(points), body.faces, process=False)

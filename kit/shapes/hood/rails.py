@@ -61,6 +61,16 @@ def rails(board: Board, width: float, without: tuple[str, ...] = ()) -> tuple[Ra
     return tuple(made)
 
 
+def window(board: Board, width: float, without: tuple[str, ...] = ()) -> Array:
+    """Return the outline (n, 2) [mm] on the face's axes of what the rails leave open, empty if they leave nothing."""
+    part = board.solid
+    for edge in board.edges:
+        if edge.meets not in without and edge.outside > 0.0:
+            line = _inward(board, edge.line)
+            part = part.cut(Plane(edge.meets, line.normal, line.offset - width))
+    return Board(board.face, part, ()).outline()
+
+
 def brow_rail(board: Board, spring: float, width: float, cut: Mapping[str, Array]) -> Rail:
     """Return the stick of a brow between the posts of the front, `width` [mm] high above its ends or its crown.
 
