@@ -13,8 +13,10 @@ LETTER = 2.3  # taken for a letter of that height, on the wide side
 EDGE = 3.0
 
 
-def card_scene(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> Scene:
-    """Return a table as a scene: the title above, heads, and a ruled line below every row.
+def card_scene(
+    title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], notes: Sequence[str] = ()
+) -> Scene:
+    """Return a table as a scene: the title above, heads, a ruled line below every row, and `notes` below all.
 
     Raises:
         KitError: no head, or a row with more or fewer cells than heads.
@@ -35,7 +37,9 @@ def card_scene(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) 
             scene.text((left + EDGE, middle), cell, "right", gap=0.0, height=HEIGHT)
         layer = Layer.CONSTRUCTION if number else Layer.OUTLINE
         scene.line((0.0, middle - ROW / 2), (lefts[-1], middle - ROW / 2), layer)
-    low = -(len(rows) - 0.0) * ROW
+    low = -len(rows) * ROW
+    for number, note in enumerate(notes):
+        scene.text((EDGE, low - (number + 0.6) * ROW), note, "right", gap=0.0, height=HEIGHT)
     for left in lefts:
         scene.line((left, ROW), (left, low), Layer.CONSTRUCTION)
     scene.line((0.0, ROW), (lefts[-1], ROW), Layer.CONSTRUCTION)

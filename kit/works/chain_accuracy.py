@@ -119,7 +119,7 @@ def _improvements(case: Case, found: Budget, display: Display) -> Rows:
             (
                 row.entry.given.meaning.split(";")[0],
                 f"± {show(half, 'mm', display, resolution=0.001)}",
-                f"{100 * part.share:.0f} %",
+                "< 1 %" if part.share < 0.005 else f"{100 * part.share:.0f} %",
                 told(row.factor),
                 told(also.factor) if also else "may stay",
             )

@@ -28,12 +28,12 @@ def csv_output(name: str, what: str, table: Rows) -> Output:
     return Output(name, what, write)
 
 
-def card_output(name: str, what: str, table: Rows, paper: PaperPlan) -> Output:
-    """Return the output that writes a table as a card, PDF and SVG at full size."""
+def card_output(name: str, what: str, table: Rows, paper: PaperPlan, notes: tuple[str, ...] = ()) -> Output:
+    """Return the output that writes a table as a card with notes below it, PDF and SVG at full size."""
 
     def write(folder: Path, stem: str, _display: Display) -> list[Path]:
         return save(
-            card_scene(table.title, table.heads, table.rows),
+            card_scene(table.title, table.heads, table.rows, notes),
             folder,
             f"{stem}_{name}",
             ("pdf", "svg"),

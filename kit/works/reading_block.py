@@ -62,10 +62,19 @@ def make(order: Order) -> Made:
         ),
         tables=(table,),
         outputs=(
-            card_output("wall", "table for the wall, at full size", table, paper),
+            card_output("wall", "table for the wall, at full size", table, paper, _notes(order)),
             csv_output("wall_list", "table for the wall, for a spreadsheet", table),
         ),
         data=order.value["block"],
+    )
+
+
+def _notes(order: Order) -> tuple[str, ...]:
+    """Return what stands below the card: the block it holds for, and where hands stay."""
+    block, keep = (show(order.value[name], "mm", order.display) for name in ("block", "keep_off"))
+    return (
+        f"Holds for the block of {block}. Say the row aloud, and check the first part.",
+        f"Hands stay {keep} from the blade; guards on; draw the part back before the next cut.",
     )
 
 

@@ -182,6 +182,7 @@ def test_the_wall_as_a_card_names_every_row(tmp_path: Path) -> None:
     pdf, svg = found.output("wall").write(tmp_path, "stop", MM)
     words = read(svg.read_text()).words()
     assert {cell for row in rows for cell in row} <= {*words}
+    assert any(text.startswith("Holds for the block of 400.0 mm") for text in words)
     assert len(pages(pdf.read_bytes())) == 2  # a map and one sheet
 
 
