@@ -95,16 +95,9 @@ def make(order: Order) -> Made:
 def covered(frame: Frame, wish: Wish) -> tuple[CoveredPanel, ...]:
     """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew."""
     _middle(frame)
-    # How fine rulings are does not concern a doubly bent panel, nor what threads take a ruled one.
-    bare = Wish()
-    return tuple(
-        _panel(
-            frame,
-            panel,
-            replace(wish, limit=bare.limit) if len(panel.edges) == 2 else replace(wish, chord=bare.chord),
-        )
-        for panel in frame.panels
-    )
+    # What threads take does not concern a ruled panel: nothing can be cut out of it.
+    ruled = replace(wish, limit=Wish().limit)
+    return tuple(_panel(frame, panel, ruled if len(panel.edges) == 2 else wish) for panel in frame.panels)
 
 
 @lru_cache(maxsize=16)
@@ -171,7 +164,6 @@ def _numbers(order: Order, skin: Skin, made: Assembly) -> tuple[Number, ...]:
     seams = sum(seam.length for seam in made.seams)
     stapled = [edge for piece in made.pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"]
     ruled = [panel.development for panel in skin.panels if panel.development is not None]
-    bound = max((each.chord_bound for each in ruled), default=0.0)
     found = [
         Number("pieces", "pieces to cut", sum(piece.count for piece in made.pattern.pieces), "", resolution=1),
         Number("cloth", "cloth in all pieces, with allowances", skin_tables.area(made.pattern), "m^2", resolution=1e3),
@@ -183,20 +175,24 @@ def _numbers(order: Order, skin: Skin, made: Assembly) -> tuple[Number, ...]:
                resolution=1e-4),
         Number("weft", "largest strain along the weft", max(panel.largest[1] for panel in skin.panels), "%",
                resolution=1e-4),
+        Number("missed", "facets miss the shape, or the edges of a doubly bent panel, by at most",
+               max(panel.missed for panel in skin.panels), resolution=0.001),
     ]  # fmt: skip
     if ruled:
         twist = max(each.twist for each in ruled)
-        found += [
-            Number("missed", "facets of ruled panels miss the shape by at most", bound, resolution=0.001),
-            Number("twist", "largest twist of a ruling: tangent planes at its ends disagree by", twist, "deg",
-                   resolution=1e-4),
-        ]  # fmt: skip
+        said = "largest twist of a ruling: tangent planes at its ends disagree by"
+        found.append(Number("twist", said, twist, "deg", resolution=1e-4))
     return tuple(found)
 
 
 def _limits(order: Order, panels: Sequence[CoveredPanel]) -> tuple[Held, ...]:
-    """Return one limit for each thread, said for the panel that strains it most."""
-    held = []
+    """Return one limit for each thread, said for the panel that strains it most, and one for the facets."""
+    wish, missed = order.value["chord_error"], max(panel.missed for panel in panels)
+    near, asked, left = (
+        show(each, "mm", order.display, resolution=1e-3) for each in (missed, wish, wish - missed)
+    )
+    words = f"facets miss the shape by {near} at most of {asked} wished; margin {left}"
+    held = [Held("facets", words, missed <= wish, "allow a larger chord error, or part the panel")]
     for number, thread in enumerate(("warp", "weft")):
         allowed = order.value[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])

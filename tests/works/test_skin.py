@@ -57,10 +57,10 @@ def test_numbers_follow_the_geometry() -> None:
     a, b, c = (float(np.linalg.norm(side)) for side in (q - r, p - r, p - q))
     radius = a * b * c / (2 * float(np.linalg.norm(np.cross(q - p, r - p))))
     turn = 2 * (2 * np.arcsin(c / (2 * radius)))
-    made = make(ordered(cloth_thickness="0.05 mm", chord_error="0.01 mm", stitch="2.5 mm"))
+    made = make(ordered(cloth_thickness="0.05 mm", chord_error="0.02 mm", stitch="2.5 mm"))
     assert made.number("sewn").base == pytest.approx(radius * turn, abs=0.05)
     assert made.number("thread").base == pytest.approx(radius * turn * (2 + 2 * 0.1 / 2.5) * 1.15, rel=1e-3)
-    assert made.number("missed").base <= 0.01
+    assert made.number("missed").base <= 0.02
 
 
 def test_walls_of_a_hood_are_covered_true_to_its_boards() -> None:

@@ -24,6 +24,7 @@ from .pattern import SewEdge
 from .strain import thread_strain
 from .unroll import unroll
 
+FEWEST, MOST = 10, 40  # steps along an edge of a doubly bent panel: more would not answer at once
 COARSE = 8  # steps along the edges of a panel that tell its inside from its outside
 
 
@@ -56,6 +57,7 @@ class CoveredPanel:
     """A panel in space (vertices (n, 3), mm; triangles (m, 3), counterclockwise from outside) and its flat pieces.
 
     lines: its edges in space by name, (k, 3) each. development: of a ruled panel. cuts: darts and seams proposed.
+    missed: a bound, mm, of what its facets miss: of the surface if it is ruled, else of its edges.
     """
 
     asked: Asked
@@ -65,6 +67,7 @@ class CoveredPanel:
     pieces: tuple[FlatPiece, ...]
     development: Development | None
     cuts: tuple[Cut, ...]
+    missed: float = 0.0
 
     @property
     def largest(self) -> tuple[float, float]:
@@ -79,13 +82,12 @@ class CoveredPanel:
 @dataclass(frozen=True)
 class Wish:
     """How a skin is laid out: chord error and way of the middle of the cloth off the frame (mm), the strains that warp
-    and weft take, whether the warp runs along the edges (else across them), and the cells of a doubly bent panel."""
+    and weft take, and whether the warp runs along the edges (else across them)."""
 
     chord: float = 0.2
     offset: float = 0.0
     limit: tuple[float, float] = (0.01, 0.01)
     warp_along: bool = True
-    steps: tuple[int, int] = (12, 12)
 
 
 def cover(curves: Mapping[str, Curve], panels: Sequence[Asked], wish: Wish) -> tuple[CoveredPanel, ...]:
@@ -219,14 +221,14 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
     names = dict(
         zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True)
     )
-    mesh = patch(below, above, left, right, wish.steps)
+    (columns, wide), (rows, tall) = _cells(below, above, wish.chord), _cells(left, right, wish.chord)
+    mesh = patch(below, above, left, right, (columns, rows))
     if _faces_in(mesh.vertices, mesh.triangles, middle):
         below, above, left, right = below.reversed(), above.reversed(), right, left
         names["left"], names["right"] = names["right"], names["left"]
-        mesh = patch(below, above, left, right, wish.steps)
+        mesh = patch(below, above, left, right, (columns, rows))
     if wish.offset:
         mesh = Panel(mesh.vertices + wish.offset * _normals(mesh), mesh.triangles, mesh.origin)
-    columns, rows = wish.steps
     last = (columns + 1) * (rows + 1) - 1
     ring = {
         "below": np.arange(columns + 1), "right": columns + (columns + 1) * np.arange(rows + 1),
@@ -254,7 +256,19 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
                 name, flattened.flat, flattened.panel.triangles, strain.warp, strain.weft, grain, tuple(edges)
             )
         )
-    return CoveredPanel(panel, mesh.vertices, mesh.triangles, lines, tuple(pieces), None, found.cuts)
+    missed = max(wide, tall)
+    return CoveredPanel(panel, mesh.vertices, mesh.triangles, lines, tuple(pieces), None, found.cuts, missed)
+
+
+def _cells(one: Curve, other: Curve, chord: float) -> tuple[int, float]:
+    """Return in how many equal steps two edges facing each other are parted, and what these miss at most, mm."""
+    count = FEWEST
+    while True:
+        share = np.linspace(0, 1, count + 1)
+        bound = max(float(curve.chord_errors(share * curve.end).max()) for curve in (one, other))
+        if bound <= chord or count >= MOST:
+            return count, bound
+        count = min(MOST, count + 2)
 
 
 def _parted(name: str, vertices: Ints, ends: set[int]) -> list[tuple[str, Ints]]:

@@ -102,10 +102,21 @@ def test_strain_on_a_ball_grows_with_the_square_of_the_side() -> None:
 def test_darts_are_put_in_where_threads_cannot_take_it_and_are_sewn_to_themselves() -> None:
     gentle = covered()
     assert max(gentle[1].largest) < 0.006
-    _, crown = covered(wish=Wish(limit=(0.003, 0.003)))
-    assert crown.cuts
-    assert max(crown.largest) < 0.003
-    assert all(cut.kind == "dart" for cut in crown.cuts)
+    _, crown = covered(wish=Wish(limit=(0.0035, 0.0035)))
+    assert {cut.kind for cut in crown.cuts} == {"dart"}
+    assert max(crown.largest) < 0.0035
+
+
+def test_a_seam_parts_the_edge_of_the_neighbor_where_it_ends() -> None:
+    panels = covered(wish=Wish(limit=(0.003, 0.003), warp_along=False))
+    crown = panels[1]
+    assert "seam" in {cut.kind for cut in crown.cuts}
+    made = skin_pattern("skin", panels, Making({}))
+    whole = float(np.linalg.norm(np.diff(panels[0].lines["rail"], axis=0), axis=1).sum())
+    parts = [seam for seam in made.seams if seam.name.startswith("rail")]
+    assert sum(seam.length for seam in parts) == pytest.approx(whole, abs=0.5)
+    front = next(piece for piece in made.pattern.pieces if piece.name == "front")
+    assert len([edge for edge in front.edges if edge.name.startswith("rail")]) == len(parts)
 
 
 def test_the_middle_of_the_cloth_lies_off_the_frame() -> None:
