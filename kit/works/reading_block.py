@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from kit.drawing.scene import Layer, Scene
+from kit.errors import KitError
 from kit.quantity import Display, Quantity, show, unit
 from kit.topics.reading.wall import WAYS, WallRow, wall_rows
 from kit.works.listing import card_output, csv_output
@@ -30,6 +31,10 @@ def make(order: Order) -> Made:
         for key in ("first", "last")
     )
     rows = wall_rows(order.case, step, first, last)
+    if not rows:
+        raise KitError(
+            f"no whole step of {step} lies between {first} and {last}; take a smaller step or other ends"
+        )
     table = Rows(TITLE, HEADS, tuple(row.cells(order.display) for row in rows))
     safe = [row for row in rows if row.way]
     without = len(rows) - len(safe)

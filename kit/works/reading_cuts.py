@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from kit.drawing.scene import Layer, Scene
+from kit.errors import KitError
 from kit.model import Case
 from kit.quantity import Display, Quantity, show, unit
 from kit.works.listing import csv_output
@@ -24,6 +25,9 @@ def make(order: Order) -> Made:
     check_keys(order.shape, ("boards",))
     v, display = order.value, order.display
     told = lengths(order.shape, "boards")
+    for number, each in enumerate(told, 1):
+        if not each > 0:
+            raise KitError(f"board {number} is {show(each, 'mm', display)} long; give a length above 0")
     boards = [_board(order.case, each) for each in told] or [order.case] * round(v["boards"])
     total = sum(round(each.value["parts"]) for each in boards)
     table = _cuts(order.case, display)

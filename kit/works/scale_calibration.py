@@ -23,6 +23,7 @@ from kit.works.work import Held, Made, Number, Order, Picture, Rows
 TITLE = "Which reading to trust where"
 STEPS = {"mm": 100.0, "in": 4 * 25.4}
 RARE = 0.05  # a scatter as rare as this is no chance
+MOST = 200  # rows
 FAR = 3.0  # standard uncertainties; a cut farther off the line is a slip
 
 
@@ -126,9 +127,13 @@ def _trust(line: Calibration, order: Order, farthest: float) -> Rows:
     """Return, length by length, the reading to set, how sure it is, and whether that is enough."""
     k, allowed, display = order.value["coverage"], order.value["allowed"], order.display
     step = length(order.shape, "step", STEPS[display.system])
-    if not step > 0:
-        raise KitError(f"the shape's step is {step:g} mm; it must be above 0")
-    count = min(ceil(1.3 * farthest / step), 200)
+    least = 1.3 * farthest / MOST
+    if not step >= least:
+        raise KitError(
+            f"the shape's step is {show(step, 'mm', display)}; it must be at least {show(least, 'mm', display)}, for a "
+            f"table of {MOST} rows"
+        )
+    count = ceil(1.3 * farthest / step - 1e-9)
     rows = []
     for number in range(1, count + 1):
         part = number * step

@@ -204,6 +204,34 @@ def test_a_block_longer_than_the_scale_has_no_table() -> None:
         made("reading.block", {}, block="1400 mm")
 
 
+@pytest.mark.parametrize(
+    ("name", "shape", "told"),
+    [
+        ("reading.block", {"step": "0 mm"}, r"step of the table is 0 mm; it must be above 0"),
+        ("reading.block", {"step": "0.1 mm"}, r"take a longer step, at most 2000"),
+        (
+            "reading.block",
+            {"first": "800 mm", "last": "300 mm"},
+            r"no whole step of 50 mm lies between 800 mm and",
+        ),
+        (
+            "reading.cuts",
+            {"boards": ["3000 mm", "-2 m"]},
+            r"board 2 is -2000.0 mm long; give a length above 0",
+        ),
+        (
+            "scale.calibration",
+            {"step": "1 mm"},
+            r"step is 1.0 mm; it must be at least .* for a table of 200 rows",
+        ),
+        ("scale.calibration", {"step": "0 mm"}, r"step is 0.0 mm; it must be at least"),
+    ],
+)
+def test_a_table_that_cannot_be_gets_one_sentence(name: str, shape: dict[str, Any], told: str) -> None:
+    with pytest.raises(KitError, match=told):
+        made(name, shape)
+
+
 # -- repeated parts -----------------------------------------------------------------------------------
 
 
