@@ -91,7 +91,7 @@ def make(order: Order) -> Made:
         _numbers(order, machine, sweep, reached, check),
         _limits(order, machine, chain, reached, check),
         pictures=pictures(order.shape, machine.raw, machine.prepared, sweep, check),
-        tables=(_recipe(machine), _moving(machine, chain, order.display)),
+        tables=(_recipe(machine, order.display), _moving(machine, chain, order.display)),
         outputs=outputs(sweep),
         data=sweep,
     )
@@ -326,12 +326,26 @@ def _limits(
     return tuple(held)
 
 
-def _recipe(machine: Machine) -> Rows:
-    rows = []
-    for step, found in zip(machine.steps, machine.prepared.found, strict=True):
-        rows.append((str(step["do"]), ", ".join(f"{name} {value:.4g}" for name, value in found.items())))
+def _recipe(machine: Machine, d: Display) -> Rows:
+    rows = [
+        (str(step["do"]), _words(found, d))
+        for step, found in zip(machine.steps, machine.prepared.found, strict=True)
+    ]
     rows += [("note", note) for note in machine.prepared.scan.notes]
     return Rows("What was done to the scan", ("step", "found"), tuple(rows))
+
+
+def _words(found: Mapping[str, float], d: Display) -> str:
+    """Return what a step of the recipe found, as a reader wants it."""
+    if "factor" in found:
+        scale = show(found["factor"], "mm", d, half=2.0 * found["uncertainty"])
+        return f"{scale} in one unit of the scan; the lengths {'agree' if found['agree'] else 'disagree'}"
+    if "flatness" in found:
+        noise = show(found["residual"], "mm", d, resolution=0.01)
+        high = show(found["flatness"], "mm", d, resolution=0.1)
+        return f"{found['points']:,.0f} points of the bed, {high} from lowest to highest, {noise} from their plane"
+    moved = f", moved by at most {show(found['error'], 'mm', d, resolution=0.01)}" if found["error"] else ""
+    return f"{found['vertices']:,.0f} points and {found['faces']:,.0f} faces left{moved}"
 
 
 def _moving(machine: Machine, chain: Chain, d: Display) -> Rows:
