@@ -16,12 +16,12 @@ _WHOLE: dict[System, dict[str, str]] = {
     "in": {
         "m": "in", "cm": "in", "ft": "in", "yd": "in", "m²": "ft²", "m³": "ft³",
         "N·m": "lbf·in", "N/m": "lbf/in", "kg/m³": "lb/ft³", "g/cm³": "lb/ft³", "g/m²": "oz/yd²",
-        "m/s": "ft/min", "m³/h": "cfm",
+        "m/s": "ft/min", "m³/h": "cfm", "Pa": "inwg",
     },
     "mm": {
         "m": "mm", "cm": "mm", "ft": "mm", "yd": "mm", "lbf·in": "N·m", "in·lbf": "N·m", "lbf·ft": "N·m",
         "ft·lbf": "N·m",
-        "lb/ft³": "kg/m³", "oz/yd²": "g/m²", "ft/min": "m/s", "cfm": "m³/h", "ft³/min": "m³/h",
+        "lb/ft³": "kg/m³", "oz/yd²": "g/m²", "ft/min": "m/s", "cfm": "m³/h", "ft³/min": "m³/h", "inwg": "Pa",
     },
 }  # fmt: skip
 _PART: dict[System, dict[str, str]] = {

@@ -13,6 +13,7 @@ Dim = tuple[int, int, int, int]  # length, mass, time, temperature
 INCH = 25.4
 POUND = 0.45359237e-3  # tonne
 GRAVITY = 9806.65  # mm/s²
+WATER = 1e-9  # tonne/mm³, conventional, for pressures read as heights of water
 POUND_FORCE = POUND * GRAVITY
 
 _NONE: Dim = (0, 0, 0, 0)
@@ -67,6 +68,7 @@ _ROWS = (
     Row("psi", "", _STRESS, POUND_FORCE / INCH**2, "pound_force_per_square_inch"),
     Row("ksi", "", _STRESS, 1e3 * POUND_FORCE / INCH**2, "kip_per_square_inch"),
     Row("Msi", "", _STRESS, 1e6 * POUND_FORCE / INCH**2, "megapound_force_per_square_inch"),
+    Row("inwg", "", _STRESS, INCH * WATER * GRAVITY, "inH2O"),
     Row("s", "sec second seconds", _TIME, 1.0, "second"),
     Row("min", "minute minutes", _TIME, 60.0, "minute"),
     Row("h", "hr hour hours", _TIME, 3600.0, "hour"),

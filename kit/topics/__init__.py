@@ -15,6 +15,7 @@ NAMES: tuple[str, ...] = (
     "sweep.point",
     "sweep.step",
     "hood.shape",
+    "hood.air",
     "bevel.frame",
     "bevel.corner",
     "bevel.hood",

@@ -147,6 +147,7 @@ def test_an_answer_in_the_unit_typed_keeps_that_unit() -> None:
         ("g/m²", "oz/yd²"),
         ("m/s", "ft/min"),
         ("m³/h", "cfm"),
+        ("Pa", "inwg"),
         ("°C", "°F"),
         ("1/mm", "1/in"),
     ],
