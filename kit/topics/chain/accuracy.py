@@ -73,11 +73,19 @@ aim_ = sp.Symbol("aim", real=True)
 halves = [c.half for c in (*common, *each)]
 
 
-def _deviation(name: str, tex: str, contributors: tuple[Contributor, ...], meaning: str) -> sp.Symbol:
-    """State the standard deviation of the sum of some contributors."""
-    squares = sp.Add(*(c.half**2 for c in contributors))
+def _squares(name: str, label: str, contributors: tuple[Contributor, ...], meaning: str) -> sp.Symbol:
+    """State the sum of squared half-widths of some contributors."""
+    return M.relation(
+        name, rf"\Sigma_{{\mathrm{{{label}}}}}", "mm^2", sp.Add(*(c.half**2 for c in contributors)), resolution=1e-5,
+        meaning=meaning, because="independent errors add like the sides of a right angle, by their squares",
+        source="common practice of tolerancing",
+    )  # fmt: skip
+
+
+def _deviation(name: str, label: str, squares: sp.Expr, meaning: str) -> sp.Symbol:
+    """State the standard deviation that belongs to a sum of squared half-widths."""
     return M.result(
-        name, tex, "mm", sp.sqrt(squares / 3), resolution=0.001, meaning=meaning,
+        name, rf"u_{{\mathrm{{{label}}}}}", "mm", sp.sqrt(squares / 3), resolution=0.001, meaning=meaning,
         because="each is its half-width over √3, and independent errors add by their squares",
         lines=[(sp.sqrt(squares * sp.Integral(x**2 / 2, (x, -1, 1))),
                 "each chance x lies evenly from -1 to 1, which gives its mean square")],
@@ -101,17 +109,20 @@ worst = M.result(
     "worst", r"\delta_{\mathrm{w}}", "mm", sp.Abs(b) + sp.Add(*halves), resolution=0.01, meaning="worst case",
     because="at worst every error lies at its end and on the same side",
 )  # fmt: skip
+of_batch = _squares("common_squares", "c", common, "squares of what the whole batch shares, summed")
+of_part = _squares("each_squares", "e", each, "squares of what comes anew with each part, summed")
 M.result(
-    "root_sum", r"\delta_{\mathrm{r}}", "mm", sp.sqrt(sp.Add(*(h**2 for h in halves))), resolution=0.01,
+    "root_sum", r"\delta_{\mathrm{r}}", "mm", sp.sqrt(of_batch + of_part), resolution=0.01,
     meaning="root sum of squares of the half-widths: three standard deviations if each half-width is three",
-    because="independent errors add like the sides of a right angle", source="common practice of tolerancing",
+    because="the root of all squares", source="common practice of tolerancing",
+    lines=[(sp.sqrt(sp.Add(*(h**2 for h in halves))), "all contributors at once")],
 )  # fmt: skip
-u_c = _deviation("common_u", r"u_{\mathrm{c}}", common, "standard uncertainty that the whole batch shares")
-u_e = _deviation("each_u", r"u_{\mathrm{e}}", each, "standard deviation of the parts within the batch")
+u_c = _deviation("common_u", "c", of_batch, "standard uncertainty that the whole batch shares")
+u_e = _deviation("each_u", "e", of_part, "standard deviation of the parts within the batch")
 u = M.result(
     "u", "u", "mm", sp.sqrt(u_c**2 + u_e**2), resolution=0.001, meaning="standard uncertainty of a part's length",
     because="what is shared and what is not are independent of each other",
-    lines=[(sp.sqrt(sp.Add(*(h**2 for h in halves)) / 3), "all contributors at once")],
+    lines=[(sp.sqrt((of_batch + of_part) / 3), "all squares at once")],
 )  # fmt: skip
 U = M.result(
     "expanded", "U", "mm", 2 * u, resolution=0.01, meaning="expanded uncertainty (k = 2, about 95 %)",
