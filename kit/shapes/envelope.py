@@ -23,6 +23,7 @@ from .motion.rigid import Array, unit_vector
 
 MOST_CELLS = 20_000_000
 MOST_BALLS = 60_000_000
+KEPT = 2_000_000  # balls that are kept from measuring the room to filling it; more are made twice
 AT_ONCE = 500_000  # balls; fewer count the same cells more often, more take memory
 TOUCH = 1e-9  # of a cell: what lies on the border between two cells fills both
 
@@ -182,12 +183,18 @@ def envelope_of(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Envel
             )
     swings = first.kind == "turn" and abs(unit_vector(first.direction)[2]) > 1.0 - 1e-12
     axis = np.array(first.point[:2]) if swings else np.zeros(2)
-    floor, out, top, widest = math.inf, 0.0, -math.inf, 0.0
+    floor, out, top, widest, total = math.inf, 0.0, -math.inf, 0.0, 0
+    balls: Iterable[tuple[Array, Array]] = (kept := [])
     for center, radius in _all_balls(parts, size, swings):
         floor = min(floor, float((center[:, 2] - radius).min()))
         top = max(top, float((center[:, 2] + radius).max()))
         out = max(out, float((np.hypot(*(center[:, :2] - axis).T) + radius).max()))
         widest = max(widest, float(radius.max()))
+        total += len(radius)
+        if total <= KEPT:
+            kept.append((center, radius))
+    if total > KEPT:
+        balls = _all_balls(parts, size, swings)
     shape = (
         max(8, math.ceil(2.0 * math.pi * out / size)),
         math.ceil(out / size) + 1,
@@ -201,7 +208,7 @@ def envelope_of(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Envel
     if swings:
         sense = float(np.sign(unit_vector(first.direction)[2]))
         ends = (min(sense * first.low, sense * first.high), max(sense * first.low, sense * first.high))
-    cells = _filled(shape, _all_balls(parts, size, swings), np.array([*axis, floor]), size, ends)
+    cells = _filled(shape, balls, np.array([*axis, floor]), size, ends)
     return Envelope(cells, axis, floor, size, 2.0 * widest + 2.0 * math.sqrt(3.0) * size)
 
 

@@ -34,6 +34,12 @@ from kit.works.work import Held, Made, Number, Order, Progress, Rows
 
 Array = NDArray[np.float64]
 KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
+CAUTIONS = (
+    "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
+    "for holes where the phone did not see.",
+    "The room is that of the joints as told: a stop that is set otherwise, or a head that was not at its zero when it "
+    "was scanned, sweeps another room.",
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,6 +96,7 @@ def make(order: Order) -> Made:
     return Made(
         _numbers(order, machine, sweep, reached, check),
         _limits(order, machine, chain, reached, check),
+        cautions=CAUTIONS,
         pictures=pictures(order.shape, machine.raw, machine.prepared, sweep, check),
         tables=(_recipe(machine, order.display), _moving(machine, chain, order.display)),
         outputs=outputs(sweep),

@@ -8,6 +8,7 @@ import shapely
 import trimesh
 
 from kit.errors import KitError
+from kit.shapes import envelope as envelope_module
 from kit.shapes.clearance import Body
 from kit.shapes.envelope import Envelope, envelope, envelope_of
 from kit.shapes.motion import Chain, Joint, apply
@@ -119,6 +120,14 @@ def test_sizes_that_cannot_be_get_a_sentence() -> None:
         of(part, Chain((SWING, TILT, SLIDE)), 0.01)
     with pytest.raises(KitError, match="normal of the section"):
         of(part, Chain((SWING,)), 20.0).section((0, 0, 0), (0, 0, 0))
+
+
+def test_many_balls_are_counted_a_few_at_a_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    part, chain = fine_box((-40, 80, 10), (60, 170, 70), 30.0), Chain((SWING, TILT))
+    at_once = of(part, chain, 10.0)
+    monkeypatch.setattr(envelope_module, "KEPT", 300)
+    monkeypatch.setattr(envelope_module, "AT_ONCE", 100)
+    np.testing.assert_array_equal(of(part, chain, 10.0).cells, at_once.cells)
 
 
 def test_parts_on_one_swing_share_an_envelope() -> None:
