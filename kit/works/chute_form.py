@@ -14,8 +14,6 @@ from kit.shapes.development.develop import Development, Refinement, refine, surf
 from kit.shapes.development.pattern import Pattern
 from kit.shapes.development.seams import Parted, part_at
 from kit.shapes.development.sewing import Step
-from kit.shapes.development.strip import Strip
-from kit.shapes.development.unroll import Flat
 from kit.works.work import Order
 
 
@@ -53,8 +51,9 @@ def start_side(value: Mapping[str, float]) -> str:
     return SIDES[round(value["seam"]) % 4]
 
 
-def _panel(name: str, edges: Sequence[str], strip: Strip, flat: Flat, found: Development) -> CoveredPanel:
+def _panel(name: str, edges: Sequence[str], found: Development) -> CoveredPanel:
     """Return a panel with its flat piece; each triangle is strained across its rulings as much as they are twisted."""
+    strip, flat = found.strip, found.flat
     ia, ib = strip.zigzag
     twist = (strip.strain[ia] + strip.strain[ib]) / 2
     vertices = strip.triangles.reshape(-1, 3)
@@ -80,7 +79,7 @@ def panels(hung: Hung) -> list[CoveredPanel]:
     for piece, strip, flat in zip(hung.pattern.pieces, hung.parted.panels, hung.parted.flats, strict=True):
         end, hose, begin = (edge.name for edge in piece.edges[-3:])
         one = replace(hung.development, strip=strip, flat=flat)
-        found.append(_panel(piece.name, ("opening", end, hose, begin), strip, flat, one))
+        found.append(_panel(piece.name, ("opening", end, hose, begin), one))
     return found
 
 
@@ -89,8 +88,10 @@ def naive(order: Order) -> CoveredPanel:
     chute = sizes(order.value)
     strip, _ = surface(*chute.edges(start_side(order.value)), order.value["chord_error"] / 2, "equal")
     parted = part_at(strip, [0])
-    return _panel("equal shares", ("opening", "seam 1'", "hose", "seam 1"), parted.panels[0], parted.flats[0],
-                  replace(developed(chute, start_side(order.value), 0.2, 0.0), strip=strip))  # fmt: skip
+    one = replace(
+        developed(chute, start_side(order.value), 0.2, 0.0), strip=parted.panels[0], flat=parted.flats[0]
+    )
+    return _panel("equal shares", ("opening", "seam 1'", "hose", "seam 1"), one)
 
 
 def refined(order: Order) -> dict[str, Refinement]:

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from kit.drawing.export import save
 from kit.drawing.paper import PaperPlan
 from kit.drawing.paper_model import lay_out_model, model_scene
-from kit.drawing.patterns import corner_names, pattern_scene
+from kit.drawing.patterns import pattern_scene
 from kit.drawing.refining import refinement_plot
 from kit.drawing.scene import Scene
 from kit.drawing.skins import add_form, skin_view
@@ -211,22 +211,9 @@ def _tables(order: Order, hung: Hung) -> tuple[Rows, ...]:
     return (
         skin_tables.pieces(pattern, display),
         seams,
-        _diagonals(pattern, display),
+        skin_tables.diagonals(pattern, display),
         *skin_tables.sewn(pattern, measured_of(order.shape), display),
     )
-
-
-def _diagonals(pattern: Pattern, display: Display) -> Rows:
-    """Return what each piece measures from corner to corner before its tube is closed, to check it by."""
-    rows = []
-    for piece in pattern.pieces:
-        corners, names = [edge.line[0] for edge in piece.edges], corner_names(piece)
-        half = len(corners) // 2
-        for k in range(len(corners) - half):
-            far = float(np.linalg.norm(corners[k] - corners[k + half]))
-            pair = f"{names[k]}{names[k + half]}"
-            rows.append((piece.name, pair, show(far, "mm", display, resolution=0.5)))
-    return Rows("Diagonals", ("piece", "from corner to corner", "flat, sew line to sew line"), tuple(rows))
 
 
 def _pictures(order: Order, hung: Hung, made: Assembly, shown: str) -> tuple[Picture, ...]:

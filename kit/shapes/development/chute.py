@@ -47,7 +47,8 @@ class Chute:
             pieces += _halves(piece) if cut and isinstance(piece, Line) else [piece]
         begins = np.array([piece.at(np.zeros(1))[0] for piece in pieces])
         first = int(norm(begins - self.side_middle(start)).argmin())
-        rim = circle(self.hose, self.middle, tilt=self.tilt, azimuth=self.toward, name="hose")
+        begin = SIDES.index(start) * np.pi / 2
+        rim = circle(self.hose, self.middle, tilt=self.tilt, azimuth=self.toward, start=begin, name="hose")
         return Curve((*pieces[first:], *pieces[:first]), True, whole.name).reversed(), rim.reversed()
 
     def side_middle(self, side: str) -> Floats:

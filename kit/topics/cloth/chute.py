@@ -96,7 +96,12 @@ slide = M.given("least_slope", r"\sigma_{\mathrm{min}}", "deg", 50, span=(0, 85)
                 meaning="least slope of a wall, from level, on which dust and offcuts slide")  # fmt: skip
 
 r = M.relation("rim", "r", "mm", d / 2, because="half the diameter", meaning="radius of the hose")
-EAST = sp.Matrix([sp.cos(alpha), sp.sin(alpha)])  # in which direction the rim is low
+pull_x = M.relation("pull_x", r"\kappa_{x}", "", (1 - sp.cos(tau)) * sp.cos(alpha), resolution=0.0001,
+                    because="in plan the tilt shortens the rim along its direction: along x by this")  # fmt: skip
+pull_y = M.relation("pull_y", r"\kappa_{y}", "", (1 - sp.cos(tau)) * sp.sin(alpha), resolution=0.0001,
+                    because="and along y by this")  # fmt: skip
+sink = M.relation("sink", r"\kappa_{z}", "", sp.sin(tau), resolution=0.0001,
+                  because="and the rim sinks by the sine of the tilt toward its low side")  # fmt: skip
 
 
 def level(quarter: int) -> sp.Matrix:
@@ -104,16 +109,30 @@ def level(quarter: int) -> sp.Matrix:
     return sp.Matrix([(1, 0), (0, 1), (-1, 0), (0, -1)][quarter])
 
 
-def spoke(angle: sp.Expr) -> sp.Matrix:
+def spoke(cosine: sp.Expr, sine: sp.Expr, low: sp.Expr) -> sp.Matrix:
     """Return the direction from the hose's middle to its rim: in plan shortened along the tilt, and lower there."""
-    plan = sp.Matrix([sp.cos(angle), sp.sin(angle)])
-    low = plan.dot(EAST)
-    return sp.Matrix([*(plan - (1 - sp.cos(tau)) * low * EAST), -sp.sin(tau) * low])
+    return sp.Matrix([cosine - pull_x * low, sine - pull_y * low, -sink * low])
 
 
-HOSE = sp.Matrix([ox, oy, -h])
-BEGIN, QUARTER = spoke(sp.Integer(0)), spoke(sp.pi / 2)
-touch, slope_height, point, crease, run, seam = {}, {}, {}, {}, {}, {}
+def rim_point(name: str, tex: str, angle: sp.Expr, what: str) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
+    """State where a point of the rim lies: x and y from the opening's middle, and how far below the opening."""
+    low = M.relation(
+        f"low_{name}", rf"\lambda_{{{tex}}}", "", sp.cos(angle - alpha),
+        because="share of the radius toward the low side",
+        lines=[(sp.cos(angle) * sp.cos(alpha) + sp.sin(angle) * sp.sin(alpha), "its parts along that direction")],
+        resolution=0.0001,
+    )  # fmt: skip
+    way = spoke(sp.cos(angle), sp.sin(angle), low)
+    x = M.relation(f"x_{name}", f"x_{{{tex}}}", "mm", ox + r * way[0],
+                   because=f"{what}, to the right of the opening's middle", resolution=0.1)  # fmt: skip
+    y = M.relation(f"y_{name}", f"y_{{{tex}}}", "mm", oy + r * way[1],
+                   because=f"{what}, to the back of the opening's middle", resolution=0.1)  # fmt: skip
+    z = M.relation(f"drop_{name}", f"z_{{{tex}}}", "mm", h - r * way[2],
+                   because=f"{what}, below the opening; more where the rim is low", resolution=0.1)  # fmt: skip
+    return x, y, z
+
+
+touch, slope_height, crease, run, seam = {}, {}, {}, {}, {}
 for side, (i, quarter) in SIDES.items():
     nu = level(quarter)
     half = (bx if quarter % 2 == 0 else by) / 2
@@ -129,9 +148,9 @@ for side, (i, quarter) in SIDES.items():
             because="the plane of side and hose's middle has this part of its normal along the rim's "
             + ("first direction" if k == 1 else "second direction, a quarter turn on"),
         )
-        for k, base in ((1, BEGIN), (2, QUARTER))
+        for k, base in ((1, spoke(1, 0, sp.cos(alpha))), (2, spoke(0, 1, sp.sin(alpha))))
     ]  # fmt: skip
-    lean = r * sp.sin(tau) * sp.sin(alpha - quarter * sp.pi / 2)
+    lean = r * sink * sp.sin(alpha - quarter * sp.pi / 2)
     theta = touch[side] = M.relation(
         f"touch_{side}", rf"\theta_{{{i}}}", "deg",
         sp.atan2(g[1], g[0]) - sp.asin(lean / sp.sqrt(g[0] ** 2 + g[1] ** 2)),
@@ -140,14 +159,10 @@ for side, (i, quarter) in SIDES.items():
                 "normal times tangent equals the radius times what the side climbs over the rim's plane")],
         meaning=f"where the {side} wall touches the hose, round its rim", resolution=0.1,
     )  # fmt: skip
-    at = point[side] = HOSE + r * spoke(theta)
+    x, y, down = rim_point(side, i, theta, f"the point where the {side} wall touches the hose")
     out = run[side] = M.relation(
-        f"run_{side}", f"x_{{{i}}}", "mm", half - nu.dot(at[:2, 0]),
-        because=f"in plan the {side} wall runs in by this from its side to that point",
-    )  # fmt: skip
-    down = M.relation(
-        f"drop_{side}", f"z_{{{i}}}", "mm", -at[2],
-        because="the point lies so far below the opening, more where the rim is low",
+        f"run_{side}", f"t_{{{i}}}", "mm", half - nu.dot(sp.Matrix([x, y])),
+        because=f"in plan the {side} wall runs in by this from its side to that point", resolution=0.1,
     )  # fmt: skip
     w = slope_height[side] = M.result(
         f"height_{side}", f"w_{{{i}}}", "mm", sp.sqrt(out**2 + down**2),
@@ -159,18 +174,18 @@ for side, (i, quarter) in SIDES.items():
         because="the wall falls by the drop over its run",
         meaning=f"slope of the {side} wall from level; above 90° it hangs outward", resolution=0.1,
     )  # fmt: skip
+    foot = along.dot(sp.Matrix([x, y]))
     seam[side] = M.relation(
-        f"seam_{side}", f"s_{{{i}}}", "mm", sp.sqrt(w**2 + along.dot(at[:2, 0]) ** 2),
+        f"seam_{side}", f"s_{{{i}}}", "mm", sp.sqrt(w**2 + foot**2),
         because=f"from the middle of the {side} side to the point where its wall touches the hose", resolution=0.1,
     )  # fmt: skip
     straight = (by if quarter % 2 == 0 else bx) / 2 - rho
     for end, sign in (("begin", -1), ("end", 1)):
-        place = sign * straight - along.dot(at[:2, 0])
-        corner = sp.Matrix([*(half * nu + sign * straight * along), 0])
+        corner = half * nu + sign * straight * along - sp.Matrix([x, y])
         crease[side, end] = M.result(
-            f"crease_{side}_{end}", f"c_{{{i}{'12'[sign > 0]}}}", "mm", sp.sqrt(w**2 + place**2),
+            f"crease_{side}_{end}", f"c_{{{i}{'12'[sign > 0]}}}", "mm", sp.sqrt(w**2 + (sign * straight - foot) ** 2),
             because="true length: the triangle's height and the way along the side",
-            lines=[(sp.sqrt((corner - at).dot(corner - at)), "from point to point")],
+            lines=[(sp.sqrt(corner.dot(corner) + down**2), "from point to point")],
             meaning=f"true length of the {side} triangle's {'first' if sign < 0 else 'second'} crease", resolution=0.1,
         )  # fmt: skip
 
@@ -196,24 +211,39 @@ for one, two in CORNERS:
         because="the corner's cone takes the hose from one touching point to the next, less than half way round",
         resolution=0.1,
     )  # fmt: skip
-    middle = touch[one] + turn / 2
+    x, y, down = rim_point(
+        f"{one}_{two}", ij, touch[one] + turn / 2, f"the middle of the hose's arc between {one} and {two}"
+    )
     bend = sp.Rational(2 * quarter + 1, 4) * sp.pi
-    middle_corner = sp.Matrix([
-        level(quarter)[0] * (bx / 2 - rho) + level((quarter + 1) % 4)[0] * (bx / 2 - rho) + rho * sp.cos(bend),
-        level(quarter)[1] * (by / 2 - rho) + level((quarter + 1) % 4)[1] * (by / 2 - rho) + rho * sp.sin(bend),
-        0,
-    ])  # fmt: skip
-    ruling = HOSE + r * spoke(middle) - middle_corner
+    ahead, beside = (level(each % 4) for each in (quarter, quarter + 1))
+    way_x = M.relation(
+        f"way_x_{one}_{two}", f"u_{{{ij}}}", "mm", x - (ahead + beside)[0] * (bx / 2 - rho) - rho * sp.cos(bend),
+        because="from the middle of the opening's round corner to that point, along x", resolution=0.1,
+    )  # fmt: skip
+    way_y = M.relation(
+        f"way_y_{one}_{two}", f"v_{{{ij}}}", "mm", y - (ahead + beside)[1] * (by / 2 - rho) - rho * sp.sin(bend),
+        because="and along y", resolution=0.1,
+    )  # fmt: skip
     long = M.result(
-        f"ruling_{one}_{two}", rf"\ell_{{{ij}}}", "mm", sp.sqrt(ruling.dot(ruling)),
+        f"ruling_{one}_{two}", rf"\ell_{{{ij}}}", "mm", sp.sqrt(way_x**2 + way_y**2 + down**2),
         because="true length by its parts along x, y and down",
         meaning=f"true length of the middle ruling between {one} and {two}", resolution=0.1,
     )  # fmt: skip
-    tangent = spoke(middle + sp.pi / 2)
+    at = touch[one] + turn / 2
+    tangent = spoke(-sp.sin(at), sp.cos(at), sp.sin(alpha - at))
+    slip = M.relation(
+        f"slip_{one}_{two}", f"q_{{{ij}}}", "mm", way_x * tangent[0] + way_y * tangent[1] - down * tangent[2],
+        because="part of that ruling along the rim's tangent", resolution=0.1,
+    )  # fmt: skip
     deep = M.relation(
-        f"deep_{one}_{two}", f"w_{{{ij}}}", "mm", sp.sqrt(long**2 - ruling.dot(tangent) ** 2),
+        f"deep_{one}_{two}", f"w_{{{ij}}}", "mm", sp.sqrt(long**2 - slip**2),
         because="of the ruling the part along the rim's tangent does not count: what is left stands square to the rim",
-        lines=[(sp.sqrt(ruling.cross(tangent).dot(ruling.cross(tangent))), "the vector product of ruling and tangent")],
+        lines=[(sp.sqrt(sum((each**2 for each in sp.Matrix([way_x, way_y, -down]).cross(tangent)), sp.Integer(0))),
+                "the vector product of ruling and tangent")],
+    )  # fmt: skip
+    inward = M.relation(
+        f"run_{one}_{two}", f"t_{{{ij}}}", "mm", -sp.cos(bend) * way_x - sp.sin(bend) * way_y,
+        because="in plan that ruling runs in by this, square to the round corner", resolution=0.1,
     )  # fmt: skip
     first, last = crease[one, "end"], crease[two, "begin"]
     M.result(
@@ -231,12 +261,11 @@ for one, two in CORNERS:
         because="two near rulings bound a trapezoid: half of both steps times its height", resolution=0.0001,
     ))  # fmt: skip
     arcs.append(turn)
-    aslant = (sp.cos(bend) * ruling[0] + sp.sin(bend) * ruling[1]) / sp.sqrt(
-        (sp.cos(bend) * ruling[0] + sp.sin(bend) * ruling[1]) ** 2 + ruling[2] ** 2
-    )
     turns.append(M.relation(
         f"turn_{one}_{two}", rf"\beta_{{{ij}}}", "deg",
-        sp.pi / 2 * simpson(run[one] / slope_height[one], -aslant, run[two] / slope_height[two]),
+        sp.pi / 2 * simpson(
+            run[one] / slope_height[one], inward / sp.sqrt(inward**2 + down**2), run[two] / slope_height[two]
+        ),
         because="on the flat panel a level edge keeps of its bend the cosine of the wall's slope: run over height",
         meaning=f"how far the long edge turns on the flat panel at the corner {one} {two}", resolution=0.1,
     ))  # fmt: skip
