@@ -187,20 +187,32 @@ def finish_words(finish: Finish, display: Display) -> str:
     return f"cut {depth} outside" if finish.depth else ""
 
 
-def corner_names(piece: Piece) -> tuple[str, ...]:
-    """Return a letter for each corner of a piece, where an edge begins: A, B, … counterclockwise."""
-    return tuple(ascii_uppercase[k % 26] + "′" * (k // 26) for k in range(len(piece.edges)))
+def corners_of(piece: Piece) -> dict[str, Floats]:
+    """Return the corners (2,) of a piece by their letters: A, B, … counterclockwise.
+
+    Where a dart is sewn up, or an edge goes on beyond one (edge, edge′), there is no corner on the sewn piece.
+    """
+    found: dict[str, Floats] = {}
+    for k, edge in enumerate(piece.edges):
+        before = piece.edges[k - 1].name
+        goes_on = edge.name.rstrip("′") == before.rstrip("′")
+        if not goes_on and not edge.name.startswith("dart ") and not before.startswith("dart "):
+            count = len(found)
+            found[ascii_uppercase[count % 26] + "′" * (count // 26)] = edge.line[0]
+    return found
 
 
 def _corners(scene: Scene, piece: Piece, shift: Floats) -> None:
     """Write the corners' letters a little inside, by which edges and diagonals of the sewn piece are measured."""
-    for k, (name, edge) in enumerate(zip(corner_names(piece), piece.edges, strict=True)):
-        before = piece.edges[k - 1].line
-        inward = (edge.line[1] - edge.line[0]) / np.hypot(*(edge.line[1] - edge.line[0]))
+    begins = {tuple(edge.line[0]): k for k, edge in enumerate(piece.edges)}
+    for name, corner in corners_of(piece).items():
+        k = begins[tuple(corner)]
+        before, after = piece.edges[k - 1].line, piece.edges[k].line
+        inward = (after[1] - after[0]) / np.hypot(*(after[1] - after[0]))
         inward = inward + (before[-2] - before[-1]) / np.hypot(*(before[-2] - before[-1]))
         size = float(np.hypot(*inward))
         step = CORNER / size * inward if size > 0.1 else np.zeros(2)
-        scene.text(_pair(edge.line[0] + step + shift), name, height=WORDS)
+        scene.text(_pair(corner + step + shift), name, height=WORDS)
 
 
 def _grain(scene: Scene, piece: Piece, shift: Floats) -> None:

@@ -79,6 +79,7 @@ def make(order: Order) -> Made:
         *skin_tables.seams(order.case, steps, made.pattern, order.display),
         *skin_tables.staples(order.case, made.pattern, order.display),
         *skin_tables.cuts(panels, order.display),
+        skin_tables.diagonals(made.pattern, order.display),
         *skin_tables.sewn(made.pattern, measured, order.display),
     ]
     return Made(

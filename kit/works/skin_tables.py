@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from shapely import Polygon
 
-from kit.drawing.patterns import corner_names, finish_words
+from kit.drawing.patterns import corners_of, finish_words
 from kit.errors import KitError, near_misses
 from kit.model import Case
 from kit.quantity import Display, show
@@ -131,6 +131,18 @@ def cuts(panels: Sequence[CoveredPanel], display: Display) -> list[Rows]:
     return [Rows("Darts and seams", heads, tuple(rows))] if rows else []
 
 
+def diagonals(pattern: Pattern, display: Display) -> Rows:
+    """Return what each piece measures from corner to opposite corner, lying flat, to check it by."""
+    rows = []
+    for piece in pattern.pieces:
+        corners = list(corners_of(piece).items())
+        half = len(corners) // 2
+        for (one, here), (other, there) in zip(corners, corners[half:], strict=False):
+            far = float(np.linalg.norm(here - there))
+            rows.append((piece.name, f"{one}{other}", show(far, "mm", display, resolution=0.5)))
+    return Rows("Diagonals", ("piece", "from corner to corner", "flat, sew line to sew line"), tuple(rows))
+
+
 def sewn(pattern: Pattern, measured: Sequence[Measured], display: Display) -> list[Rows]:
     """Return where corners of sewn pieces are, by the distances measured on them; none if nothing was measured.
 
@@ -143,11 +155,10 @@ def sewn(pattern: Pattern, measured: Sequence[Measured], display: Display) -> li
         if name not in by_name:
             raise KitError(f"a measure was taken on the piece {name!r}{near_misses(name, list(by_name))}")
         piece = by_name[name]
-        corners, letters = np.array([edge.line[0] for edge in piece.edges]), corner_names(piece)
-        found = as_built(
-            corners, letters, {each.pair: each.length for each in measured if each.piece == name}
-        )
-        for letter, off in zip(letters, found.off, strict=True):
+        corners = corners_of(piece)
+        lengths = {each.pair: each.length for each in measured if each.piece == name}
+        found = as_built(np.array(list(corners.values())), tuple(corners), lengths)
+        for letter, off in zip(corners, found.off, strict=True):
             far = float(np.hypot(*off))
             toward = f"{np.degrees(np.arctan2(off[1], off[0])) % 360:.0f}°" if far > 0.05 else ""
             rows.append((name, letter, show(far, "mm", display, resolution=0.1), toward))
