@@ -132,7 +132,7 @@ def rim_point(name: str, tex: str, angle: sp.Expr, what: str) -> tuple[sp.Symbol
     return x, y, z
 
 
-touch, slope_height, crease, run, seam = {}, {}, {}, {}, {}
+touch, slope_height, crease, run, seam, aside_rim = {}, {}, {}, {}, {}, {}
 for side, (i, quarter) in SIDES.items():
     nu = level(quarter)
     half = (bx if quarter % 2 == 0 else by) / 2
@@ -187,6 +187,16 @@ for side, (i, quarter) in SIDES.items():
             because="true length: the triangle's height and the way along the side",
             lines=[(sp.sqrt(corner.dot(corner) + down**2), "from point to point")],
             meaning=f"true length of the {side} triangle's {'first' if sign < 0 else 'second'} crease", resolution=0.1,
+        )  # fmt: skip
+        tangent = spoke(-sp.sin(theta), sp.cos(theta), sp.sin(alpha - theta))
+        slip = M.relation(
+            f"slip_{side}_{end}", f"q_{{{i}{'12'[sign > 0]}}}", "mm",
+            -corner[0] * tangent[0] - corner[1] * tangent[1] - down * tangent[2],
+            because="part of that crease along the rim's tangent", resolution=0.1,
+        )  # fmt: skip
+        aside_rim[side, end] = M.relation(
+            f"deep_{side}_{end}", f"d_{{{i}{'12'[sign > 0]}}}", "mm", sp.sqrt(crease[side, end] ** 2 - slip**2),
+            because="and its part square to the rim: how far the corner stands off the rim's tangent", resolution=0.1,
         )  # fmt: skip
 
 flat = M.relation(
@@ -246,25 +256,34 @@ for one, two in CORNERS:
         because="in plan that ruling runs in by this, square to the round corner", resolution=0.1,
     )  # fmt: skip
     first, last = crease[one, "end"], crease[two, "begin"]
+    upright = M.relation(
+        f"height_{one}_{two}", f"h_{{{ij}}}", "mm", sp.sqrt(inward**2 + down**2),
+        because="run and drop of that ruling: how far the rim stands off the round corner's tangent",
+        resolution=0.1,
+    )  # fmt: skip
+    hose_side = aside_rim[one, "end"], deep, aside_rim[two, "begin"]
+    opening_side = slope_height[one], upright, slope_height[two]
+    squares = first**2, long**2, last**2
     M.result(
         f"sector_{one}_{two}", rf"\psi_{{{ij}}}", "deg",
-        (r * turn - rho * sp.pi / 2)
-        * simpson(slope_height[one] / first**2, deep / long**2, slope_height[two] / last**2),
-        because="two near rulings open by what the hose's step is longer than the corner's, square to the ruling "
-        "w/ℓ of it, over their length ℓ",
+        r * turn * simpson(*(each / square for each, square in zip(hose_side, squares, strict=True)))
+        - rho * sp.pi / 2 * simpson(*(each / square for each, square in zip(opening_side, squares, strict=True))),
+        because="a step along the rim turns a ruling by its part square to the ruling over the length, a step along "
+        "the round corner turns it back",
         meaning=f"angle on the flat panel between the creases at the corner {one} {two}; negative: closing in below",
         resolution=0.1,
     )  # fmt: skip
     cones.append(M.relation(
         f"cone_{one}_{two}", f"A_{{{ij}}}", "m^2",
-        (r * turn + rho * sp.pi / 2) / 2 * simpson(slope_height[one], deep, slope_height[two]),
-        because="two near rulings bound a trapezoid: half of both steps times its height", resolution=0.0001,
+        r * turn / 2 * simpson(*hose_side) + rho * sp.pi / 4 * simpson(*opening_side),
+        because="two near rulings bound two thin triangles: one on a step of the rim, one on one of the corner",
+        resolution=0.0001,
     ))  # fmt: skip
     arcs.append(turn)
     turns.append(M.relation(
         f"turn_{one}_{two}", rf"\beta_{{{ij}}}", "deg",
         sp.pi / 2 * simpson(
-            run[one] / slope_height[one], inward / sp.sqrt(inward**2 + down**2), run[two] / slope_height[two]
+            run[one] / slope_height[one], inward / upright, run[two] / slope_height[two]
         ),
         because="on the flat panel a level edge keeps of its bend the cosine of the wall's slope: run over height",
         meaning=f"how far the long edge turns on the flat panel at the corner {one} {two}", resolution=0.1,
