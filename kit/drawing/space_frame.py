@@ -34,7 +34,8 @@ def view_frame(view: View, *, height_px: int = 420, title: str) -> str:
     page = _page(view, title or view.title or "View in space", height_px)
     return (
         f'<iframe class="fw-space" title="{escape(title)}" sandbox="allow-scripts" height="{height_px}" '
-        f'style="display:block;box-sizing:border-box;width:100%;border:1px solid #bbb;background:#fff" srcdoc="{escape(page)}"></iframe>'
+        'style="display:block;box-sizing:border-box;width:100%;border:1px solid #bbb;background:#fff" '
+        f'srcdoc="{escape(page)}"></iframe>'
     )
 
 

@@ -7,6 +7,9 @@ from kit.drawing.space_order import Floats, Index, planes
 _LIFT = 2e-3
 """A line this share of the picture's size behind a face still counts as lying on it."""
 
+_AT_A_TIME = 8
+"""Parts looked at together."""
+
 
 def parts(points: Floats, longest: float) -> Floats:
     """Return a projected line (n, 3) with points added so that no part is longer than `longest`."""
@@ -28,15 +31,22 @@ def layer_after(line: Floats, corners: Floats, level: Index, size: float) -> Ind
     if not len(corners):
         return after
     normals, offsets = planes(corners)
-    a, b, c = (corners[None, :, k, :2] for k in range(3))
-    for start in range(0, len(middle), 64):
-        point = middle[start : start + 64]
+    flat = corners[:, :, :2]
+    low, high = flat.min(axis=1), flat.max(axis=1)
+    for start in range(0, len(middle), _AT_A_TIME):
+        point = middle[start : start + _AT_A_TIME]
         at = point[:, None, :2]
-        inside = np.ones((len(point), len(corners)), dtype=bool)
-        for p, q in ((a, b), (b, c), (c, a)):
-            side, away = q - p, at - p
+        near = np.flatnonzero(
+            ((high >= at[:, 0].min(axis=0)) & (low <= at[:, 0].max(axis=0))).all(axis=1)
+        )  # the few faces that these parts can lie over or under
+        if not len(near):
+            continue
+        inside = np.ones((len(point), len(near)), dtype=bool)
+        for k in range(3):
+            corner = flat[near, k]
+            side, away = flat[near, k - 2] - corner, at - corner
             inside &= side[..., 0] * away[..., 1] - side[..., 1] * away[..., 0] >= 0
-        below = offsets[None] - point @ normals.T > _LIFT * size
-        covering = np.where(inside & below, level[None], last)
-        after[start : start + 64] = covering.min(axis=1)
+        below = offsets[near] - point @ normals[near].T > _LIFT * size
+        covering = np.where(inside & below, level[near], last)
+        after[start : start + _AT_A_TIME] = covering.min(axis=1)
     return after

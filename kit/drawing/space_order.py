@@ -15,10 +15,10 @@ Floats = NDArray[np.float64]
 Index = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
-ROUNDS = 8
-"""Cutting stops after so many rounds ..."""
-_GROWTH, _SPARE = 3, 1000
-"""... or when there are so many times as many pieces, and some; what is then undecided goes by its distance."""
+ROUNDS, _WORK = 8, 12_000
+"""Cutting stops after so many rounds, fewer where there are many triangles: rounds times triangles ..."""
+_SPARE = 2000
+"""... or after so many cuts; what is then undecided is painted by its distance."""
 _CHUNK = 400_000
 """Pairs looked at at a time, so that memory stays small."""
 _TOUCH = 2e-5
@@ -45,8 +45,8 @@ def painting_order(pieces: Pieces, group: Index, size: float) -> tuple[Pieces, l
     Triangles of a layer do not cover each other and are of one group; `group` (by given triangle) keeps together
     what is painted as one translucent thing. `size` is the extent of the picture, mm.
     """
-    most = len(pieces) * _GROWTH + _SPARE
-    for left in range(ROUNDS, -1, -1):
+    most = len(pieces) + _SPARE
+    for left in range(min(ROUNDS, _WORK // (len(pieces) + 1)), -1, -1):
         back, front, pierced = _hiding(pieces.corners, size)
         ring = _in_rings(len(pieces), back, front)
         tied = (ring[back] > 0) & (ring[back] == ring[front])

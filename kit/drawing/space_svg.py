@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import cache
 from html import escape
 from itertools import pairwise
 
@@ -191,6 +192,7 @@ def _faces(
     return "".join(written)
 
 
+@cache
 def shaded(fill: str, tone: int) -> str:
     """Return a fill as it looks under the light; `tone` from 0 (turned away) to 23 (full light)."""
     light = _DARKEST + (1 - _DARKEST) * int(tone) / (_SHADES - 1)
