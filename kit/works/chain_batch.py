@@ -64,9 +64,22 @@ def make(order: Order) -> Made:
 
 
 def propose(order: Order) -> dict[str, str]:
-    """Return the givens that the measured parts tell: mean, deviation, and the factors of a sample of that size."""
-    found = sample(lengths(order.shape, "lengths"))
-    unit, size, places = ("in", 25.4, 5) if order.display.system == "in" else ("mm", 1.0, 3)
+    """Return the givens that the measured parts of the job tell."""
+    return givens_of(order.shape.get("lengths", []), order.display)
+
+
+def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
+    """Return the model's givens for measured `parts`, such as "420.05 mm": mean, deviation, and Student's factors.
+
+    Raises:
+        KitError: fewer than two parts, one that is no length, or all alike.
+    """
+    found = sample(lengths({"lengths": list(parts)}, "lengths"))
+    if not found.deviation > 0:
+        raise KitError(
+            f"all {found.count} parts measure alike; measure them finer, or their scatter stays unknown"
+        )
+    unit, size, places = ("in", 25.4, 5) if display.system == "in" else ("mm", 1.0, 3)
     return {
         "mean": f"{found.mean / size:.{places}f} {unit}",
         "deviation": f"{found.deviation / size:.{places}f} {unit}",

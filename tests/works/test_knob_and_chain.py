@@ -15,6 +15,7 @@ from kit.sheet import shaped
 from kit.tables import data_dir
 from kit.topics import model
 from kit.works import Order, work_of
+from kit.works.chain_batch import givens_of
 from tests.works.test_scales_and_stop import INCHES, MM, made
 
 HEXAGON: dict[str, Any] = {  # six lobes of 10 mm that touch hollows of 10 mm: arcs of 120° and 60°, worked by hand
@@ -156,6 +157,12 @@ def test_what_is_proposed_is_what_the_list_says() -> None:
     assert proposed["mean"] == "600.220 mm"
     assert float(proposed["student"]) == pytest.approx(2.776, abs=0.0005)  # any table, 4 degrees of freedom
     assert model("chain.batch").at(**proposed).value["bias"] == pytest.approx(0.22, abs=1e-9)
+
+
+def test_parts_that_measure_alike_tell_no_scatter() -> None:
+    with pytest.raises(KitError, match=r"all 3 parts measure alike; measure them finer"):
+        givens_of(["600 mm"] * 3, MM)
+    assert made("chain.batch", {"lengths": ["600 mm"] * 3}).number("deviation").base == 0
 
 
 def test_a_list_that_is_not_what_the_model_has_is_told() -> None:
