@@ -9,6 +9,7 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from kit.drawing.paper import PaperPlan
+from kit.drawing.patterns import side_by_side
 from kit.drawing.scene import Layer, Scene, View
 from kit.quantity import Display, show
 from kit.shapes.packing.stock import Layout, Placed, Roll, each, usable
@@ -16,7 +17,7 @@ from kit.shapes.packing.stock import Layout, Placed, Roll, each, usable
 SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
 BESIDE = (40.0, 75.0)  # paper mm kept beside and below the stock for dimensions, words and legend
 LETTER = 0.02  # width of a letter of a name, as a share of the drawing's width
-BETWEEN = 0.15  # between sheets, as a share of their height
+BETWEEN = 0.08  # between sheets, as a share of the longest side
 THIN = 1e-3  # waste narrower than this is not hatched, mm
 
 
@@ -29,15 +30,11 @@ def layout_scene(layout: Layout, display: Display, *, title: str = "Layout", pla
     told = f"{len(layout.placed)} parts on {_told(layout, display)}; {layout.density:.1%} of it becomes parts"
     missing = f"; {layout.missing} parts have no place" if layout.missing else ""
     scene = Scene(title, f"{told}{missing}.", caption="" if plain else f"{told}{missing}")
-    widest = max((outline.bounds[2] - outline.bounds[0] for _, outline, _ in pieces), default=1.0)
-    top = 0.0
-    for number, outline, defects in pieces:
-        left, low, right, high = outline.bounds
-        shift = (-left, top - high)
-        _piece(scene, layout, number, outline, defects, shift, widest, plain)
+    shifts, (wide, high) = _places(layout)
+    for (number, outline, defects), shift in zip(pieces, shifts, strict=True):
+        _piece(scene, layout, number, outline, defects, shift, max(wide, 1.4 * high), plain)
         if not plain:
-            _named(scene, layout, number, (right - left, high - low), top, display)
-        top -= (high - low) + BETWEEN * max(high - low, 0.2 * widest)
+            _named(scene, layout, number, outline, shift, display)
     if not plain:
         scene.explain(Layer.OUTLINE, "stock and parts, numbered as in the cut list")
         scene.explain(Layer.HATCH, "waste")
@@ -61,9 +58,7 @@ def stock_used(layout: Layout) -> list[tuple[int, Polygon, tuple[Polygon, ...]]]
 
 def page_for(layout: Layout, paper: PaperPlan) -> PaperPlan:
     """Return the plan with the largest usual scale at which the whole layout fits on one sheet."""
-    pieces = stock_used(layout)
-    wide = max((outline.bounds[2] - outline.bounds[0] for _, outline, _ in pieces), default=1.0)
-    high = sum((1 + BETWEEN) * (outline.bounds[3] - outline.bounds[1]) for _, outline, _ in pieces)
+    _, (wide, high) = _places(layout)
     for scale in SCALES:
         for sheet in paper.sheets():
             across, up = sheet.window
@@ -133,17 +128,34 @@ def _labelled(
         scene.arrow(at, placed.turn, length=6.0, grip="middle", both=len(part.turns) > 1, layer=Layer.GRAIN)
 
 
+def _places(layout: Layout) -> tuple[list[tuple[float, float]], tuple[float, float]]:
+    """Return how far each piece of stock is moved so that they lie in rows, and width and height of all."""
+    boxes = [np.reshape(outline.bounds, (2, 2)) for _, outline, _ in stock_used(layout)]
+    if not boxes:
+        return [], (1.0, 1.0)
+    gap = BETWEEN * max(float((box[1] - box[0]).max()) for box in boxes)
+    shifts = side_by_side([(box[0], box[1]) for box in boxes], gap)
+    corners = np.concatenate([box + shift for box, shift in zip(boxes, shifts, strict=True)])
+    wide, high = np.ptp(corners, axis=0)
+    return [(float(dx), float(dy)) for dx, dy in shifts], (float(wide), float(high))
+
+
 def _named(
-    scene: View, layout: Layout, number: int, size: tuple[float, float], top: float, display: Display
+    scene: View,
+    layout: Layout,
+    number: int,
+    outline: Polygon,
+    shift: tuple[float, float],
+    display: Display,
 ) -> None:
-    wide, high = size
+    left, low = (edge + move for edge, move in zip(outline.bounds[:2], shift, strict=True))
+    right, high = (edge + move for edge, move in zip(outline.bounds[2:], shift, strict=True))
     if isinstance(layout.stock, Roll):
-        scene.dim((0, top - high), (wide, top - high), -9, show(wide, "mm", display, resolution=1))
-        scene.dim((wide, top - high), (wide, top), 9, show(high, "mm", display), along="vertical")
+        scene.dim((left, low), (right, low), -9, show(right - left, "mm", display, resolution=1))
+        scene.dim((right, low), (right, high), 9, show(high - low, "mm", display), along="vertical")
         return
-    sides = " × ".join(show(side, "mm", display, resolution=1) for side in (wide, high))
-    words = f"{each(layout.stock)[number].name}, piece {number + 1}: {sides}"
-    scene.text((0, top), words, "above right", height=2.5)
+    words = f"{number + 1}: {each(layout.stock)[number].name}"
+    scene.text((left, high), words, "above right", height=2.5)
 
 
 def _rings(scene: View, polygon: Polygon, shift: tuple[float, float], layer: Layer) -> None:

@@ -147,7 +147,11 @@ class Lesson:
         Raises:
             KitError: the part makes no shape, or one without such a picture.
         """
-        shown = [_made(job, part).picture(name) for name in names]
+        return self.shape(_made(job, part), *names)
+
+    def shape(self, made: Made, *names: str) -> Shown:
+        """Return pictures of what a work has made, such as the answer of a task. Raises KitError as `picture`."""
+        shown = [made.picture(name) for name in names]
         html = "".join(shaped.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown)
         return Shown(f'<div class="fw-beside">{html}</div>', f"pictures: {', '.join(names)}")
 

@@ -31,6 +31,7 @@ from kit.works.work import Held, Made, Number, Order, Output, Picture, Progress,
 TAKES = ("first", "second", "third")
 KEYS = ("parts", "stock", "defects", "turns", "effort", "seed", "tiled")
 EFFORT = 1500  # moves of a part
+NEW = "new board"
 LONG = 10.0  # seconds that "Pack longer" takes
 MOST_ALONE = 60  # parts of a page without a list
 
@@ -62,13 +63,8 @@ def _asked(order: Order) -> tuple[tuple[Part, ...], Stock, Cutting]:
         raise KitError(
             "defects are told for a roll, but the parts are cut from boards; tell them with each board"
         )
-    new = board(_bought(order), value["length"], value["width"], round(value["at_hand"]))
+    new = board(NEW, value["length"], value["width"], round(value["at_hand"]))
     return parts, (*sheets, new), cutting
-
-
-def _bought(order: Order) -> str:
-    sizes = (show(order.value[side], "mm", order.display) for side in ("length", "width"))
-    return "board {} by {}".format(*sizes)
 
 
 def _alone(order: Order) -> tuple[Part, ...]:
@@ -201,7 +197,7 @@ def _costs(order: Order, layout: Layout) -> list[float]:
     value = order.value
     if isinstance(layout.stock, Roll):
         return [layout.length * value["price_meter"]]
-    prices = sheets_of(order.shape)[1] | {_bought(order): value["price_board"]}
+    prices = sheets_of(order.shape)[1] | {NEW: value["price_board"]}
     sheets = each(layout.stock)
     used = [sheets[k].name for k in layout.sheets_used]
     return [used.count(sheet.name) * prices[sheet.name] for sheet in layout.stock]

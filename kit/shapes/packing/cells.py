@@ -21,7 +21,7 @@ Costs = NDArray[np.float32]
 Points = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
-ARC = 8  # chords to a quarter turn where a part is grown by half the kerf
+ARC = 8  # sides to a quarter of the many-cornered disk that stands for half a kerf about a corner
 
 
 def covered(shape: BaseGeometry, size: float, across: tuple[int, int]) -> Cells:
@@ -135,10 +135,22 @@ class Turned:
 
 
 def grown(outline: Polygon, half: float) -> Polygon:
-    """Return an outline with half the kerf about it; its chords lie outside of the true curve, never inside."""
+    """Return an outline with half the kerf about it: exact along straight edges, nowhere less about corners."""
     if not half:
         return outline
-    return outline.buffer(half / math.cos(math.pi / (4 * ARC)), quad_segs=ARC)
+    around = 2 * math.pi * (np.arange(4 * ARC) + 0.5) / (4 * ARC)
+    disk = half / math.cos(math.pi / (4 * ARC)) * np.column_stack([np.cos(around), np.sin(around)])
+    pieces = [outline]
+    for ring in (outline.exterior, *outline.interiors):
+        points = np.asarray(ring.coords)
+        step = np.diff(points, axis=0)
+        length = np.hypot(*step.T)
+        points, step = points[:-1][length > 0], step[length > 0]
+        side = half * np.column_stack([step[:, 1], -step[:, 0]]) / length[length > 0][:, None]
+        corners = np.stack([points + side, points + step + side, points + step - side, points - side], axis=1)
+        pieces += [*shapely.polygons(corners), *shapely.polygons(points[:, None] + disk)]
+    whole = shapely.union_all(pieces)
+    return whole if isinstance(whole, Polygon) else max(whole.geoms, key=lambda piece: piece.area)
 
 
 def ways(number: int, part: Part, size: float, half: float) -> list[Turned]:

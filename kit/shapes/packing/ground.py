@@ -100,6 +100,7 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
     half = cutting.kerf / 2
     count = sum(part.count for part in parts)
     size = math.sqrt(sum(part.count * part.outline.area for part in parts) / count) / cells
+    size = _even(parts, cutting.kerf, size)
     rooms = []
     if isinstance(stock, Roll):
         high = stock.width - 2 * cutting.margin
@@ -112,7 +113,6 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
         )
         far += max((defect.bounds[2] for defect in stock.defects), default=0.0)
         rooms = [usable(shapely.box(0, 0, far, stock.width), stock.defects, cutting.margin)]
-        size = high / math.ceil(high / size)
     else:
         for sheet in each(stock):
             rooms.append(usable(sheet.outline, sheet.defects, cutting.margin))
@@ -129,6 +129,22 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
         fields.append(Field(room, (left, low), begin, end))
         begin = end
     return Ground(size, half, (begin, highest), tuple(fields), isinstance(stock, Roll))
+
+
+def _even(parts: tuple[Part, ...], kerf: float, near: float) -> float:
+    """Return a size of cell not above `near` by which the parts' sides, kerf included, are least rounded up."""
+    sides, weights = [], []
+    for part in parts:
+        left, low, right, top = part.outline.bounds
+        for side, other in ((right - left, top - low), (top - low, right - left)):
+            sides.append(side + kerf)
+            weights.append(part.count * other)
+    side, weight = np.array(sides), np.array(weights)
+    sizes = np.concatenate(
+        [np.linspace(0.8, 1.0, 41) * near, *(side / np.ceil(side / (near * f)) for f in (0.85, 1.0))]
+    )
+    lost = ((np.ceil(side / sizes[:, None] - 1e-6) * sizes[:, None] - side) * weight).sum(axis=1)
+    return float(sizes[int(np.argmin(lost))])
 
 
 def _longest(parts: tuple[Part, ...], high: float, kerf: float) -> float:

@@ -12,7 +12,7 @@ import numpy as np
 
 from kit.errors import KitError
 
-from .cells import Overlaps, Turned, grown, ways
+from .cells import Overlaps, Turned, Whole, grown, ways
 from .checking import faults
 from .filling import Spot, fill
 from .ground import Ground, ground
@@ -84,7 +84,7 @@ def pack(
     search.begin(all_orders=bool(effort))
     other: Layout | None = None
     if effort and library and seconds is not None and isinstance(stock, Roll) and serves(parts, stock):
-        other = nest(parts, stock, cutting, watch.remaining, seed, progress)
+        other = nest(parts, stock, cutting, max(1.0, watch.remaining - AFTER), seed, progress)
     elif effort:
         search.shorten() if base.roll else search.press()
     layout = _layout(search.best, parts, stock, cutting, base, copies)
@@ -114,21 +114,23 @@ class _Search:
         boxes = np.array([each_way[0].bare.bounds[2:] for each_way in self._copies])
         orders = [-self._areas, -boxes[:, 0], -boxes[:, 1], -boxes.max(axis=1)]
         for size in orders if all_orders else orders[:1]:
-            order = np.argsort(size, kind="stable")
-            found = fill(self._ground, [self._copies[k] for k in order])
-            spots: list[Spot | None] = [None] * len(order)
-            for k, spot in zip(order, found, strict=True):
-                spots[k] = spot
+            spots = self._filled(np.argsort(size, kind="stable"))
             if not self.best or self._value(spots) < self._value(self.best):
                 self.best = spots
             if not self._watch.spend(0):
                 break
 
+    def _filled(self, order: Whole) -> list[Spot | None]:
+        spots: list[Spot | None] = [None] * len(order)
+        for k, spot in zip(order, fill(self._ground, [self._copies[k] for k in order]), strict=True):
+            spots[k] = spot
+        return spots
+
     def shorten(self) -> None:
         """Let the parts end earlier, on the roll or on the last sheet, until the effort is spent."""
         crowd = self._crowd()
         first = self._ground.fields[self._ground.number(_end(self.best) - 1)].begin
-        end, step = _end(self.best), 0.03
+        end, step, failures = _end(self.best), 0.03, 0
         while self._watch.spend(0):
             limit = min(end - 1, int(end - (end - first) * step))
             self._watch.words = f"trying to end {(end - limit) * self._ground.size:.0f} mm earlier"
@@ -141,7 +143,8 @@ class _Search:
                 end = _end(self.best)
             else:
                 step = max(step / 2, 0.002)
-                crowd.settle(self._swapped(limit))
+                failures += 1
+                crowd.settle(self._swapped(limit) if failures % 3 else self._anew())
 
     def _swapped(self, limit: int) -> list[Spot | None]:
         """Return the best places with two parts of unlike size in each other's place."""
@@ -158,6 +161,12 @@ class _Search:
             if x >= 0 and y >= 0 and x < room.shape[0] and y < room.shape[1] and room[x, y]:
                 spots[k] = (way, x, y)
         return spots
+
+    def _anew(self) -> list[Spot | None]:
+        """Return a first layout in another order, large parts still mostly first; the best one where that fails."""
+        drawn = self._areas * np.exp(self._draw.normal(0.0, 0.5, len(self._areas)))
+        spots = self._filled(np.argsort(-drawn))
+        return list(self.best) if None in spots else spots
 
     def press(self) -> None:
         """Press in what found no place, larger parts first; then empty the last sheet, or leave more of it."""
@@ -226,6 +235,7 @@ class _Search:
         return float(out), float(_end(spots))
 
 
+AFTER = 1.5  # seconds kept to slide and to judge what the library has found
 PATIENCE = 25  # rounds without a better one after which separating is given up
 
 

@@ -40,7 +40,7 @@ def free_way(moving: Edges, standing: Edges) -> float:
     )
     low, high = mine[:, 1].min(), mine[:, 3].max()
     near = (theirs[:, 3] > low) & (theirs[:, 1] < high)
-    near &= np.minimum(theirs[:, 0], theirs[:, 2]) < mine[:, ::2].max()
+    near &= np.minimum(theirs[:, 0], theirs[:, 2]) < mine[:, ::2].max() + TOUCH
     theirs = theirs[near]
     bottom = np.maximum(mine[:, None, 1], theirs[None, :, 1])
     top = np.minimum(mine[:, None, 3], theirs[None, :, 3])

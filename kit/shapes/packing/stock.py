@@ -199,8 +199,10 @@ def usable(outline: Polygon, defects: Sequence[Polygon], margin: float) -> BaseG
 
 
 def _sound(outline: Polygon, what: str) -> None:
-    if not isinstance(outline, Polygon) or outline.is_empty or not outline.area > 0:
-        raise KitError(f"{what} encloses no area; give an outline of at least three corners")
+    if not isinstance(outline, Polygon) or outline.is_empty:
+        raise KitError(f"{what} has no outline; give at least three corners")
+    if outline.convex_hull.area <= 0:
+        raise KitError(f"{what} encloses no area; give corners that do not lie in one line")
     if not outline.is_valid:
         _, _, at = explain_validity(outline).partition("[")
         place = at.rstrip("]").split()
