@@ -268,6 +268,19 @@ def test_limit_from_below() -> None:
     assert m.at(hold=160).limits[0].words() == "the grip is 80 N, at least 60 N needed; margin 20 N"
 
 
+def test_a_limit_just_met_is_met_whatever_rounding_made_of_it() -> None:
+    """6 in less 1 in are 5 in; in binary fractions of a millimeter they come out a hair below."""
+    m = blank()
+    x = m.given("part", "T", "mm", 100, span=(0, 500), meaning="part")
+    gap = m.given("gap", "g", "mm", 10, span=(0, 500), meaning="gap")
+    m.result("held", "h", "mm", x - gap, because="the rest", meaning="held")
+    m.limit("held", "held are", value=x - gap, allowed=127, sense=">=", in_unit="mm", mend="hold more")
+    m.done()
+    assert m.at(part="6 in", gap="1 in").value["held"] < 127
+    assert m.at(part="6 in", gap="1 in").ok
+    assert not m.at(part="6 in", gap="1.00001 in").ok
+
+
 def test_limit_without_value_is_said() -> None:
     m = blank()
     x = m.given("x", "x", "", 1, span=(0, 2), meaning="x")
