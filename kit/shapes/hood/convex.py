@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+from math import atan2
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -177,11 +178,13 @@ def _ring(points: list[Point], normal: Array) -> tuple[Point, ...]:
         _number(point, different)
     if len(different) < 3:
         return tuple(different)
-    array = np.array(different)
-    arms = array - array.mean(axis=0)
-    first = arms[np.argmax((arms**2).sum(axis=1))]
-    angle = np.arctan2(arms @ np.cross(normal, first), arms @ first)
-    return tuple(different[k] for k in np.argsort(angle))
+    middle = [sum(part) / len(different) for part in zip(*different, strict=True)]
+    arms = [(x - middle[0], y - middle[1], z - middle[2]) for x, y, z in different]
+    a, b, c = max(arms, key=lambda arm: arm[0] ** 2 + arm[1] ** 2 + arm[2] ** 2)
+    n, m, k = normal.tolist()
+    u, v, w = m * c - k * b, k * a - n * c, n * b - m * a  # across the longest arm, counterclockwise
+    angles = [atan2(x * u + y * v + z * w, x * a + y * b + z * c) for x, y, z in arms]
+    return tuple(point for _, point in sorted(zip(angles, different, strict=True)))
 
 
 def _number(point: Point, different: list[Point]) -> int:
