@@ -100,12 +100,19 @@ def side_by_side(
     return shifts
 
 
+def is_part(edge: str, of: str | None) -> bool:
+    """Whether an edge is the named one or, parted by darts or seams, a part of it."""
+    return of is not None and of in (edge, edge.rstrip("′"))
+
+
 def _size(piece: Piece) -> tuple[Floats, Floats]:
     return piece.cut.min(axis=0), piece.cut.max(axis=0)
 
 
 def _check(highlight: str | None, pieces: Sequence[Piece]) -> None:
-    if highlight is not None and all(edge.name != highlight for piece in pieces for edge in piece.edges):
+    if highlight is not None and not any(
+        is_part(edge.name, highlight) for piece in pieces for edge in piece.edges
+    ):
         names = sorted({edge.name for piece in pieces for edge in piece.edges})
         raise KitError(f"No piece has an edge {highlight!r} to point out; the edges are {', '.join(names)}")
 
@@ -136,7 +143,7 @@ def _draw(
             draw_points(scene, edge.line + shift, Layer.SEAM)
         elif edge.finish.kind == "staple":
             draw_points(scene, edge.line + shift, Layer.FOLD)
-        if edge.name == highlight:
+        if is_part(edge.name, highlight):
             draw_points(scene, edge.line + shift, Layer.CHOSEN)
     for lines, layer in ((piece.folds, Layer.FOLD), (piece.staples, Layer.STAPLE)):
         for _, line in lines:
@@ -154,7 +161,7 @@ def _draw(
     _name(scene, piece, shift, full)
     steps = {step.seam.name: (number, step) for number, step in enumerate(order, 1)}
     for edge in piece.edges:
-        if full or edge.name == highlight:
+        if full or is_part(edge.name, highlight):
             _edge_words(scene, piece, edge, shift, _told(edge, steps, display, full))
 
 
@@ -168,9 +175,10 @@ def _told(edge: SewEdge, steps: Mapping[str, tuple[int, Step]], display: Display
         return edge.name
     finish = finish_words(edge.finish, display)
     told = f"{edge.name}: {finish}" if finish else edge.name
-    number, step = steps.get(edge.name.rstrip("'"), (0, None))
-    if not step:
+    found = steps.get(edge.name) or steps.get(edge.name.rstrip("'"))
+    if not found:
         return told
+    number, step = found
     lay = f", lay toward {step.lay}" if step.lay else ""
     return f"{told}; step {number}{lay}"
 

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kit.drawing.layers import Layer
+from kit.drawing.patterns import is_part
 from kit.drawing.scene import Scene
 from kit.drawing.space import STANDARD, Line, Mark, Solid, View
 from kit.shapes.development.covering import CoveredPanel
@@ -21,7 +22,7 @@ def skin_view(panels: Sequence[CoveredPanel], highlight: str | None, title: str)
     ]
     lines = []
     for name, line in _edges(panels).items():
-        chosen = name == highlight
+        chosen = is_part(name, highlight)
         lines.append(Line(name, line, "blue" if chosen else "ink", 1.2 if chosen else 0.35))
     for panel in panels:
         lines += [
@@ -39,19 +40,21 @@ def add_form(scene: Scene, panels: Sequence[CoveredPanel], highlight: str | None
     camera = STANDARD["corner"]
     view = scene.view("On the frame, seen from the front right")
     for panel in panels:
-        outline = np.vstack([line[:-1] for line in panel.lines.values()])
-        view.polyline(camera.project(outline)[:, :2], Layer.OUTLINE, closed=True, fill="light")
-        if panel.development is not None:
-            strip = panel.development.strip
+        strip = panel.development.strip if panel.development else None
+        sides = [strip.a, strip.b[::-1]] if strip else [line[:-1] for line in panel.lines.values()]
+        view.polyline(camera.project(np.vstack(sides))[:, :2], Layer.OUTLINE, closed=True, fill="light")
+        if strip:
             for k in np.unique(np.linspace(0, len(strip.a) - 1, RULINGS + 2).astype(int)[1:-1]):
                 view.polyline(camera.project(np.stack([strip.a[k], strip.b[k]]))[:, :2], Layer.CONSTRUCTION)
+            for k in panel.asked.seams:
+                view.polyline(camera.project(np.stack([strip.a[k], strip.b[k]]))[:, :2], Layer.SEAM)
         for cut in panel.cuts:
             view.polyline(camera.project(cut.points)[:, :2], Layer.DEFLECTED)
         at = camera.project(_center(panel))
         view.text((float(at[0]), float(at[1])), panel.asked.name)
-    chosen = _edges(panels).get(highlight or "")
-    if chosen is not None:
-        view.polyline(camera.project(chosen)[:, :2], Layer.CHOSEN)
+    for name, line in _edges(panels).items():
+        if is_part(name, highlight):
+            view.polyline(camera.project(line)[:, :2], Layer.CHOSEN)
     scene.explain(Layer.CONSTRUCTION, "ruling: straight line on a panel")
     scene.explain(Layer.DEFLECTED, "dart or seam proposed")
 

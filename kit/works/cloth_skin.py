@@ -1,9 +1,10 @@
 """The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple.
 
 A job tells under `shape`: `edges`, each with a name and the points of a line, arc or spline; `panels`, each with a name
-and its two edges, or four if it is doubly bent; `finish` of outer edges (staple, hem, seam, raw); or it takes the
-frame of a hood by takes = { frame = "…" }. Besides: `show`, the edge pointed out; `measured`, distances between
-corners of sewn pieces; `model_scale`, `paper`, `printer`, and `roll`, the width of a roll plotter's paper.
+and its two edges, or four if it is doubly bent, and if wanted its `parts` or `seams`; `finish` of outer edges (staple,
+hem, seam, raw); or it takes the frame of a hood by takes = { frame = "…" }. Besides: `corners` (extended, mitered,
+notched); `cutouts`; `show`, the edge pointed out; `measured`, distances between corners of sewn pieces; `model_scale`,
+`paper`, `printer`, and `roll`, the width of a roll plotter's paper.
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from kit.drawing.export import save
 from kit.drawing.paper import PaperPlan
 from kit.drawing.paper_model import lay_out_model, model_scene
@@ -23,17 +26,18 @@ from kit.drawing.skins import add_form, skin_view
 from kit.drawing.strain_map import strain_map
 from kit.errors import KitError, near_misses
 from kit.quantity import Display, show
-from kit.shapes.development.arrays import Floats
-from kit.shapes.development.assembly import Assembly, Making
+from kit.shapes.development.arrays import Floats, lengths_along
+from kit.shapes.development.assembly import Assembly, Making, skin_pattern
 from kit.shapes.development.cloth import check_width, extent
-from kit.shapes.development.covering import Asked, CoveredPanel, Wish, cover_panel, middle_of, skin_pattern
+from kit.shapes.development.covering import Asked, CoveredPanel, Wish, cover_panel, facing, middle_of
 from kit.shapes.development.curves import Curve
 from kit.shapes.development.develop import Development, develop, refine
 from kit.shapes.development.pattern import Finish, Pattern
+from kit.shapes.development.seams import propose_seams
 from kit.shapes.development.sewing import Seam, Step, sewing_order
 from kit.works import skin_tables
 from kit.works.listing import csv_output
-from kit.works.skin_frame import KEYS, Frame, frame_of, measured_of
+from kit.works.skin_frame import KEYS, Frame, corners_of, cutouts_of, frame_of, measured_of
 from kit.works.told import PAPER, check_keys, length, paper_plan, quantity
 from kit.works.work import Held, Made, Number, Order, Output, Picture, Progress, Rows
 
@@ -59,7 +63,7 @@ def make(order: Order) -> Made:
     """Return the skin's pattern with its numbers, pictures, tables and files."""
     check_keys(order.shape, (*KEYS, *OTHER, *PAPER))
     frame, finish = frame_of(order)
-    panels = covered(frame, _wish(order))
+    panels = covered(frame, _wish(order), order.value["cloth_width"], order.value["seam_allowance"])
     made = skin_pattern("skin", panels, _making(order, panels, finish))
     for piece in made.pattern.pieces:
         angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
@@ -93,12 +97,38 @@ def make(order: Order) -> Made:
     )
 
 
-def covered(frame: Frame, wish: Wish) -> tuple[CoveredPanel, ...]:
-    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew."""
+def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[CoveredPanel, ...]:
+    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew.
+
+    width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
+    """
     _middle(frame)
     # What threads take does not concern a ruled panel: nothing can be cut out of it.
     ruled = replace(wish, limit=Wish().limit)
-    return tuple(_panel(frame, panel, ruled if len(panel.edges) == 2 else wish) for panel in frame.panels)
+    found = []
+    for panel in frame.panels:
+        if panel.name in frame.parting:
+            panel = replace(panel, seams=_seams(frame, panel, wish.chord, width, margin))
+        found.append(_panel(frame, panel, ruled if len(panel.edges) == 2 else wish))
+    return tuple(found)
+
+
+@lru_cache(maxsize=64)
+def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float) -> tuple[int, ...]:
+    """Return the rulings at which a panel is parted: nearest to the places told, or so that it takes least cloth."""
+    names = facing(frame.curves, panel, _middle(frame))
+    strip = _developed(frame, *names, chord).strip
+    told = frame.parting[panel.name]
+    if isinstance(told, int):
+        return propose_seams(strip, panels=told, width=width, margin=margin).seams
+    along = lengths_along(strip.a if names[0] == panel.edges[0] else strip.b)
+    for place in told:
+        if not 0 < place < along[-1]:
+            raise KitError(
+                f"A seam of the panel {panel.name} is told at {place:g} mm along {panel.edges[0]}, which is "
+                f"{along[-1]:.0f} mm long; choose a place between its ends"
+            )
+    return tuple(sorted({int(np.abs(along - place).argmin()) for place in told} - {0, len(along) - 1}))
 
 
 @lru_cache(maxsize=16)
@@ -140,13 +170,36 @@ def _making(order: Order, panels: Sequence[CoveredPanel], finish: Mapping[str, s
         "raw": Finish(),
     }
     names = [edge.name for panel in panels for piece in panel.pieces for edge in piece.edges]
-    outer = [
-        name
-        for name in names
-        if names.count(name) == 1 and not name.startswith("dart") and name not in finish
-    ]
-    chosen = dict.fromkeys(outer, ways["staple"]) | {name: ways[way] for name, way in finish.items()}
-    return Making(chosen, seam=ways["seam"], marks=round(value["marks"]))
+    owners: dict[str, set[str]] = {}
+    for panel in panels:
+        for piece in panel.pieces:
+            for edge in piece.edges:
+                owners.setdefault(edge.name.rstrip("′"), set()).add(panel.asked.name)
+    chosen = {edge: ways[way] for edge, way in finish.items() if edge not in owners}  # refused by its name
+    for name in names:
+        base = name.rstrip("′")
+        if base in finish:
+            chosen[name] = ways[finish[base]]
+        elif names.count(name) == 1 and len(owners[base]) == 1 and not name.startswith("dart "):
+            chosen[name] = ways["staple"]
+    return Making(
+        chosen, seam=ways["seam"], marks=round(value["marks"]), corner=corners_of(order.shape),
+        holes=_placed(cutouts_of(order.shape), panels),
+    )  # fmt: skip
+
+
+def _placed(
+    cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]
+) -> dict[str, list[Floats]]:
+    """Return cut-outs on their pieces: told from corner A, x toward corner B, where the first edge ends."""
+    first = {piece.name: piece.edges[0].line for panel in panels for piece in panel.pieces}
+    placed: dict[str, list[Floats]] = {}
+    for name, outlines in cutouts.items():
+        line = first.get(name, np.eye(2))  # a piece that is not there is refused by its name
+        x = (line[-1] - line[0]) / np.hypot(*(line[-1] - line[0]))
+        turn = np.array([[x[0], -x[1]], [x[1], x[0]]])
+        placed[name] = [outline @ turn.T + line[0] for outline in outlines]
+    return placed
 
 
 def _shown(order: Order, made: Assembly) -> str:

@@ -7,18 +7,25 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
 
+import numpy as np
+
 from kit.errors import KitError, near_misses
+from kit.shapes.development.arrays import Floats
 from kit.shapes.development.covering import Asked
 from kit.shapes.development.curves import Curve
 from kit.shapes.development.forms import arc, polyline, sampled
+from kit.shapes.development.pattern import CornerKind
 from kit.shapes.hood.edges import edge_curves, wall_panels
 from kit.shapes.hood.form import Form
-from kit.works.told import listed, quantity
+from kit.works.told import listed, quantity, whole
 from kit.works.work import Order
 
-KEYS = ("edges", "panels", "finish")
+KEYS = ("edges", "panels", "finish", "corners", "cutouts")
+CORNERS: tuple[CornerKind, ...] = ("extended", "mitered", "notched")
 CURVES = ("line", "arc", "spline")
 FINISHES = ("staple", "hem", "seam", "raw")
+
+MOST_PARTS = 12
 
 USUAL: dict[str, Any] = {
     "edges": [
@@ -39,11 +46,15 @@ USUAL: dict[str, Any] = {
 
 @dataclass(frozen=True)
 class Frame:
-    """The edge curves of a frame by name and the panels over it; two frames are the same if their keys are."""
+    """The edge curves of a frame by name and the panels over it; two frames are the same if their keys are.
+
+    parting: of ruled panels by name, into how many parts, or at what places along their first edge, mm.
+    """
 
     key: str
     curves: Mapping[str, Curve] = field(compare=False)
     panels: tuple[Asked, ...] = field(compare=False)
+    parting: Mapping[str, int | tuple[float, ...]] = field(compare=False)
 
 
 @dataclass(frozen=True)
@@ -80,8 +91,14 @@ def frame_of(order: Order) -> tuple[Frame, Mapping[str, str]]:
         if curve.name in curves and taken is None:
             raise KitError(f"two edges of the frame are named {curve.name!r}; give each its own name")
         curves[curve.name] = curve
+    parting: dict[str, int | tuple[float, ...]] = {}
     if "panels" in shape:
-        panels = [_panel(told, number) for number, told in enumerate(listed(shape, "panels"), 1)]
+        panels = []
+        for number, told in enumerate(listed(shape, "panels"), 1):
+            panel, parts = _panel(told, number)
+            panels.append(panel)
+            if parts is not None:
+                parting[panel.name] = parts
     finish = shape.get("finish", {})
     if not isinstance(finish, Mapping):
         raise KitError(f'the shape\'s finish is {finish!r}; write a table such as {{ sill = "hem" }}')
@@ -90,7 +107,7 @@ def frame_of(order: Order) -> tuple[Frame, Mapping[str, str]]:
             hint = near_misses(str(way), list(FINISHES)) or f"; choose from {', '.join(FINISHES)}"
             raise KitError(f"the edge {edge} is finished by {way!r}{hint}")
     key = repr((shape.get("edges"), shape.get("panels"), taken.inputs if taken else ""))
-    return Frame(key, curves, tuple(panels)), {str(edge): str(way) for edge, way in finish.items()}
+    return Frame(key, curves, tuple(panels), parting), {str(edge): str(way) for edge, way in finish.items()}
 
 
 @lru_cache(maxsize=8)
@@ -125,13 +142,74 @@ def _point(told: Any, where: str) -> tuple[float, float, float]:
     return x, y, z
 
 
-def _panel(told: Any, number: int) -> Asked:
+def _panel(told: Any, number: int) -> tuple[Asked, int | tuple[float, ...] | None]:
+    """Return a panel, and how it is parted: { name = …, edges = […], parts = 2 }, or seams = ["180 mm"]."""
     edges = told.get("edges") if isinstance(told, Mapping) else None
-    if not isinstance(told, Mapping) or {*told} != {"name", "edges"} or not isinstance(edges, list):
+    if not isinstance(told, Mapping) or not isinstance(edges, list) or "name" not in told:
         raise KitError(
             f"panel {number} of the skin is {told!r}; write its name and two edges, or four: below, above, left, right"
         )
-    return Asked(str(told["name"]), tuple(str(edge) for edge in edges))
+    panel = Asked(str(told["name"]), tuple(str(edge) for edge in edges))
+    more = {*told} - {"name", "edges"}
+    if more - {"parts", "seams"} or len(more) > 1 or (more and len(edges) != 2):
+        raise KitError(
+            f"the panel {panel.name} is told {', '.join(sorted(more))}; a panel with two edges may be told parts, "
+            "their number, or seams, their places along its first edge"
+        )
+    if "seams" in told:
+        where = f"seams of the panel {panel.name}"
+        return panel, tuple(quantity(each, where).base for each in listed(told, "seams"))
+    if "parts" in told:
+        parts = whole(told, "parts", 1)
+        if not 1 <= parts <= MOST_PARTS:
+            raise KitError(
+                f"the panel {panel.name} is parted into {parts}; 1 to {MOST_PARTS} parts are possible"
+            )
+        return panel, parts if parts > 1 else None
+    return panel, None
+
+
+def corners_of(shape: Mapping[str, Any]) -> CornerKind:
+    """Return how allowances end at corners: corners = "mitered". Raises KitError for a way that is not known."""
+    told = shape.get("corners", "extended")
+    for kind in CORNERS:
+        if told == kind:
+            return kind
+    raise KitError(
+        f"the corners are told {told!r}{near_misses(str(told), list(CORNERS)) or f'; choose from {CORNERS}'}"
+    )
+
+
+def cutouts_of(shape: Mapping[str, Any]) -> dict[str, list[Floats]]:
+    """Return cut-outs told by cutouts = [{ piece = "front", center = ["120 mm", "80 mm"], diameter = "60 mm" }, …].
+
+    Or with size = ["80 mm", "50 mm"], a rectangle. Centers count from the piece's corner A, x toward corner B.
+    Raises:
+        KitError: one that cannot be read.
+    """
+    found: dict[str, list[Floats]] = {}
+    for number, told in enumerate(listed(shape, "cutouts"), 1):
+        keys = {*told} if isinstance(told, Mapping) else set()
+        if (
+            keys not in ({"piece", "center", "diameter"}, {"piece", "center", "size"})
+            or len(told["center"]) != 2
+        ):
+            raise KitError(
+                f"cut-out {number} is {told!r}; write piece, center (x and y from corner A), and diameter or size"
+            )
+        where = f"cut-out {number}"
+        x, y = (quantity(each, where).base for each in told["center"])
+        if "diameter" in told:
+            turn = np.linspace(0, 2 * np.pi, 73)[:-1]
+            radius = quantity(told["diameter"], where).base / 2
+            outline = np.column_stack([x + radius * np.cos(turn), y + radius * np.sin(turn)])
+        else:
+            across, up = (quantity(each, where).base / 2 for each in listed(told, "size"))
+            outline = np.array(
+                [[x - across, y - up], [x + across, y - up], [x + across, y + up], [x - across, y + up]]
+            )
+        found.setdefault(str(told["piece"]), []).append(outline)
+    return found
 
 
 def measured_of(shape: Mapping[str, Any]) -> tuple[Measured, ...]:

@@ -12,6 +12,7 @@ import pytest
 from pypdf import PdfReader
 from shapely import Polygon
 
+from kit.drawing.layers import Layer
 from kit.errors import KitError
 from kit.quantity import Display
 from kit.shapes.hood.form import Form
@@ -95,6 +96,67 @@ def test_what_threads_cannot_take_gets_darts_that_are_sewn_first() -> None:
     assert "dart 1" in sewn
     whole = sum(step.seam.length for step in skin.steps if step.seam.name.startswith("rail"))
     assert whole == pytest.approx(make(ordered()).number("sewn").base, rel=0.01)
+
+
+FRONT = {"name": "front", "edges": ["sill", "rail"]}
+CROWN = USUAL["panels"][1]
+
+
+def test_a_panel_is_parted_where_told_and_its_neighbor_sewn_to_both_parts() -> None:
+    made = make(ordered(usual(panels=[{**FRONT, "seams": ["200 mm"]}, CROWN])))
+    skin: Skin = made.data
+    names = [piece.name for piece in skin.pattern.pieces]
+    assert names == ["front 1", "front 2", "crown"]
+    whole = make(ordered()).data
+    areas = [sum(Polygon(piece.outline).area for piece in each.pattern.pieces[:-1]) for each in (skin, whole)]
+    assert areas[0] == pytest.approx(areas[1], rel=1e-9)
+    assert skin.pattern.pieces[0].edge("sill").length == pytest.approx(
+        200.0, abs=13.0
+    )  # at the nearest ruling
+    seams = {step.seam.name: {step.seam.piece, step.seam.other} for step in skin.steps if step.kind != "hem"}
+    assert seams == {
+        "front seam 1": {"front 1", "front 2"},
+        "rail": {"front 2", "crown"},
+        "rail′": {"front 1", "crown"},
+    }
+    assert {
+        edge.finish.kind for piece in skin.pattern.pieces for edge in piece.edges if "sill" in edge.name
+    } == {"hem"}
+
+
+def test_seams_are_proposed_so_that_a_wide_panel_fits_a_narrow_roll() -> None:
+    with pytest.raises(KitError, match=r"The piece front is \d+ mm wide but the cloth only 330 mm"):
+        make(ordered(usual(panels=[FRONT]), cloth_width="330 mm"))
+    made = make(ordered(usual(panels=[{**FRONT, "parts": 2}]), along="weft", cloth_width="420 mm"))
+    assert [piece.name for piece in made.data.pattern.pieces] == ["front 1", "front 2"]
+    assert {"front seam 1"} == {step.seam.name for step in made.data.steps if step.kind == "join"}
+
+
+def test_creases_are_fold_lines_on_pattern_and_paper_model() -> None:
+    corner = [
+        {"name": "low", "line": [[-200, 0, 0], [0, -100, 0], [200, 0, 0]]},
+        {"name": "high", "line": [[-150, 0, 200], [0, -75, 200], [150, 0, 200]]},
+    ]
+    made = make(ordered({"edges": corner, "panels": [{"name": "nose", "edges": ["low", "high"]}]}))
+    (piece,) = made.data.pattern.pieces
+    (crease,) = (line for name, line in piece.folds if name == "crease")
+    assert np.hypot(*(crease[1] - crease[0])) == pytest.approx(np.hypot(200, 25), abs=0.5)
+    layers = [
+        item for item in made.picture("model").draw(MM).items if getattr(item, "layer", None) is Layer.FOLD
+    ]
+    assert len(layers) == 1
+
+
+def test_cutouts_and_corners() -> None:
+    round_one = {"piece": "front", "center": ["260 mm", "150 mm"], "diameter": "60 mm"}
+    long_one = {"piece": "crown", "center": ["200 mm", "-150 mm"], "size": ["80 mm", "50 mm"]}
+    made = make(ordered(usual(cutouts=[round_one], corners="mitered")))
+    (front, crown) = made.data.pattern.pieces
+    assert Polygon(front.holes[0]).area == pytest.approx(pi * 30**2, rel=0.002)
+    assert not crown.holes
+    assert Polygon(front.cut).area < Polygon(make(ordered()).data.pattern.pieces[0].cut).area
+    with pytest.raises(KitError, match="Cut-out 1 of the crown reaches over its sew line"):
+        make(ordered(usual(cutouts=[long_one])))
 
 
 def test_only_the_layer_moves_the_cloth_out() -> None:
@@ -203,6 +265,21 @@ def made_length(text: str) -> float:
             "check which corners were measured",
         ),
         ({"takes": {"frame": "bench"}}, "The skin has no panels"),
+        (
+            usual(panels=[{**USUAL["panels"][1], "parts": 2}]),
+            "the panel crown is told parts; a panel with two edges",
+        ),
+        (usual(panels=[{**USUAL["panels"][0], "parts": 99}]), "the panel front is parted into 99; 1 to 12"),
+        (
+            usual(panels=[{**USUAL["panels"][0], "seams": ["900 mm"]}]),
+            "is told at 900 mm along sill, which is 53",
+        ),
+        (usual(corners="mitred"), "the corners are told 'mitred'; did you mean 'mitered'"),
+        (usual(cutouts=[{"piece": "front"}]), "cut-out 1 is"),
+        (
+            usual(cutouts=[{"piece": "frnt", "center": [100, 100], "diameter": 20}]),
+            "no piece 'frnt' to cut out of; did you mean 'front'",
+        ),
     ],
 )
 def test_bad_input_gets_a_sentence(shape: dict[str, Any], words: str) -> None:

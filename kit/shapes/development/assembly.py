@@ -4,15 +4,21 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+
 from kit.errors import KitError, near_misses
 
+from .arrays import CLOSE, Floats, at_lengths, lengths_along, norm
+from .covering import CoveredPanel
 from .finishing import edges_of_strip, finished, with_finish
 from .hems import Tolerance
 from .marks import match
-from .pattern import Finish, Pattern, Piece, SewEdge
+from .pattern import CornerKind, Finish, Pattern, Piece, SewEdge
 from .seams import Parted
 from .sewing import Seam
 from .skin import SkinPanel, shared_edges
+
+CREASE = "crease"  # name of the fold lines inside a piece
 
 
 @dataclass(frozen=True)
@@ -26,7 +32,8 @@ class Assembly:
 @dataclass(frozen=True)
 class Making:
     """How pieces are made: finish of each edge by name (`seam` for all that are sewn together), marks on a seam, the
-    share that may be eased, grain on the flat piece (rad), tolerance of hems."""
+    share that may be eased, grain on the flat piece (rad), tolerance of hems, how allowances end at corners, and the
+    outlines (n, 2) of cut-outs by the name of their piece."""
 
     finishes: Mapping[str, Finish]
     seam: Finish = field(default_factory=lambda: Finish("seam", 10.0))
@@ -34,6 +41,8 @@ class Making:
     easing: float = 0.02
     grain: float = math.pi / 2
     tolerance: Tolerance = field(default_factory=Tolerance)
+    corner: CornerKind = "extended"
+    holes: Mapping[str, Sequence[Floats]] = field(default_factory=dict)
 
 
 def pattern_of_skin(name: str, panels: Sequence[SkinPanel], making: Making) -> Assembly:
@@ -78,6 +87,64 @@ def pattern_of_parts(name: str, parted: Parted, making: Making) -> Assembly:
     return assembled(name, edges, pairs, making)
 
 
+def skin_pattern(title: str, panels: Sequence[CoveredPanel], making: Making) -> Assembly:
+    """Return the pattern of a skin: an edge that two pieces have is a seam, so are both sides of a dart.
+
+    An edge that a dart parts on one panel is parted at the same lengths on the panel that it is sewn to.
+
+    Raises: KitError for an edge that more than two pieces have, and as `assembled`.
+    """
+    pieces = {piece.name: list(piece.edges) for panel in panels for piece in panel.pieces}
+    grains = {piece.name: piece.grain for panel in panels for piece in panel.pieces}
+    for panel in panels:
+        parts = {
+            edge: sorted((name for name in panel.lines if name.rstrip("′") == edge), key=len)
+            for edge in panel.asked.edges
+        }
+        for edge, names in parts.items():
+            if len(names) > 1:
+                lengths = [float(norm(np.diff(panel.lines[name], axis=0)).sum()) for name in names]
+                own = {piece.name for piece in panel.pieces}
+                for name in pieces.keys() - own:
+                    pieces[name] = [
+                        part for each in pieces[name] for part in _as_parted(each, edge, names, lengths)
+                    ]
+    owners: dict[str, list[str]] = {}
+    for piece, edges in pieces.items():
+        for side in edges:
+            owners.setdefault(side.name, []).append(piece)
+    pairs = []
+    for edge, here in owners.items():
+        if len(here) > 2:
+            raise KitError(
+                f"The edge {edge} belongs to {', '.join(here)}; a seam joins two: part it by another edge curve"
+            )
+        if len(here) == 2:
+            pairs.append((edge, here[0], here[1]))
+        elif owners.get(f"{edge}'") == here:  # both sides of a dart
+            pairs.append((edge, here[0], here[0]))
+    made = assembled(title, pieces, pairs, making, grains)
+    creases = {piece.name: piece.creases for panel in panels for piece in panel.pieces}
+    folded = (
+        replace(piece, folds=(*piece.folds, *((CREASE, line) for line in creases[piece.name])))
+        for piece in made.pattern.pieces
+    )
+    return replace(made, pattern=Pattern(title, tuple(folded)))
+
+
+def _as_parted(edge: SewEdge, name: str, names: Sequence[str], lengths: Sequence[float]) -> list[SewEdge]:
+    """Part an edge as the edge that it is sewn to, which runs the other way; others stay as they are."""
+    if edge.name != name:
+        return [edge]
+    along = lengths_along(edge.line)
+    stops = along[-1] * np.cumsum([0.0, *lengths[::-1]]) / sum(lengths)
+    parts = []
+    for part, begin, end in zip(names[::-1], stops[:-1], stops[1:], strict=True):
+        inner = along[(along > begin + CLOSE) & (along < end - CLOSE)]
+        parts.append(replace(edge, name=part, line=at_lengths(edge.line, np.array([begin, *inner, end]))))
+    return parts
+
+
 def assembled(
     name: str,
     edges: Mapping[str, list[SewEdge]],
@@ -94,6 +161,11 @@ def assembled(
     for edge in making.finishes:
         if edge not in known:
             raise KitError(f"The {name} has no edge {edge!r}{near_misses(edge, known)}")
+    for piece in making.holes:
+        if piece not in edges:
+            raise KitError(
+                f"The {name} has no piece {piece!r} to cut out of{near_misses(piece, list(edges))}"
+            )
     sewn = {edge for edge, _, _ in pairs} | {f"{edge}'" for edge, one, other in pairs if one == other}
     pieces: dict[str, Piece] = {}
     for piece, its in edges.items():
@@ -101,8 +173,9 @@ def assembled(
         chosen = {edge: making.finishes.get(edge, making.seam) for edge in wanted}
         pieces[piece] = finished(
             piece,
-            with_finish(its, chosen),
+            [replace(edge, corner=making.corner) for edge in with_finish(its, chosen)],
             grain=(grains or {}).get(piece, making.grain),
+            holes=making.holes.get(piece, ()),
             tolerance=making.tolerance,
         )
     seams = []

@@ -13,16 +13,17 @@ import numpy as np
 
 from kit.errors import KitError, near_misses
 
-from .arrays import CLOSE, Floats, Ints, at_lengths, cross, lengths_along, norm, unit_rows
-from .assembly import Assembly, Making, assembled
+from .arrays import Floats, Ints, cross, unit_rows
 from .curves import Curve
 from .darts import Cut, relieve
 from .develop import Development, develop
 from .finishing import edges_of_panel, edges_of_strip
 from .mesh import Panel, grid_triangles, patch
 from .pattern import SewEdge
+from .seams import part_at
 from .strain import thread_strain
-from .unroll import unroll
+from .strip import Strip
+from .unroll import Flat, unroll
 
 FEWEST, MOST = 10, 40  # steps along an edge of a doubly bent panel: more would not answer at once
 COARSE = 8  # steps along the edges of a panel that tell its inside from its outside
@@ -30,17 +31,22 @@ COARSE = 8  # steps along the edges of a panel that tell its inside from its out
 
 @dataclass(frozen=True)
 class Asked:
-    """A panel that is asked for: its name and the names of its two edge curves, or four: below, above, left, right."""
+    """A panel that is asked for: its name and the names of its two edge curves, or four: below, above, left, right.
+
+    seams: numbers of rulings at which a ruled panel is parted, of its strip as `facing` puts its edges.
+    """
 
     name: str
     edges: tuple[str, ...]
+    seams: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
 class FlatPiece:
     """A piece laid flat: vertices (n, 2), mm, triangles (m, 3), the strain of each along warp and weft, and the grain.
 
-    Positive strain: the thread is longer on the shape than on the table.
+    Positive strain: the thread is longer on the shape than on the table. creases: lines (2, 2) along which the shape
+    turns sharply.
     """
 
     name: str
@@ -50,6 +56,7 @@ class FlatPiece:
     weft: Floats
     grain: float
     edges: tuple[SewEdge, ...]
+    creases: tuple[Floats, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -157,58 +164,70 @@ def _faces_in(vertices: Floats, triangles: Ints, middle: Floats) -> bool:
     return bool(np.einsum("ij,ij->", normal, away) < -1e-9 * np.abs(normal).sum())
 
 
+def facing(curves: Mapping[str, Curve], panel: Asked, middle: Floats) -> tuple[str, str]:
+    """Return the two edges of a ruled panel in the order in which its flat side shows the outside."""
+    low, high = panel.edges
+    share = np.linspace(0, 1, COARSE + 1)
+    rough = np.vstack([curves[edge].at(share * curves[edge].end) for edge in panel.edges])
+    return (high, low) if _faces_in(rough, grid_triangles(COARSE, 1), middle) else (low, high)
+
+
 def _ruled(
     panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats, developer: Developer
 ) -> CoveredPanel:
-    low, high = (curves[edge] for edge in panel.edges)
-    names = panel.edges
-    share = np.linspace(0, 1, COARSE + 1)
-    rough = np.vstack([low.at(share * low.end), high.at(share * high.end)])
-    if _faces_in(rough, grid_triangles(COARSE, 1), middle):
-        low, high, names = high, low, names[::-1]
-    made = developer(low, high, wish.chord)
+    names = facing(curves, panel, middle)
+    made = developer(curves[names[0]], curves[names[1]], wish.chord)
     if wish.offset:
         moved = made.strip.offset(wish.offset)
         made = replace(made, strip=moved, flat=unroll(moved))
-    vertices, triangles = _strip_mesh(made)
-    strip, flat = made.strip, made.flat
-    end, begin = f"{panel.name} end", f"{panel.name} begin"
-    edges = edges_of_strip(flat, (names[0], end, names[1], begin))
-    lines = {
-        names[0]: strip.a, end: np.stack([strip.a[-1], strip.b[-1]]),
-        names[1]: strip.b[::-1], begin: np.stack([strip.b[0], strip.a[0]]),
-    }  # fmt: skip
-    known = {edge.name for edge in edges}
+    vertices, triangles = _strip_mesh(made.strip)
+    parted = part_at(made.strip, panel.seams) if panel.seams else None
+    parts = list(zip(parted.panels, parted.flats, strict=True)) if parted else [(made.strip, made.flat)]
+    last, lines, pieces = len(parts) - 1, dict[str, Floats](), list[FlatPiece]()
+    for k, (strip, flat) in enumerate(parts):
+        # Counterclockwise, the upper edge runs back: its parts are counted from the other end.
+        sides = {
+            names[0] + "′" * k: strip.a,
+            f"{panel.name} seam {k + 1}" if k < last else f"{panel.name} end": np.stack(
+                [strip.a[-1], strip.b[-1]]
+            ),
+            names[1] + "′" * (last - k): strip.b[::-1],
+            f"{panel.name} seam {k}" if k else f"{panel.name} begin": np.stack([strip.b[0], strip.a[0]]),
+        }
+        name = f"{panel.name} {k + 1}" if last else panel.name
+        pieces.append(_flat_strip(name, strip, flat, tuple(sides), wish))
+        lines.update(sides)
+    known = {edge.name for piece in pieces for edge in piece.edges}
+    lines = {name: line for name, line in lines.items() if name in known}
+    return CoveredPanel(panel, vertices, triangles, lines, tuple(pieces), made, (), made.chord_bound)
+
+
+def _flat_strip(name: str, strip: Strip, flat: Flat, sides: tuple[str, ...], wish: Wish) -> FlatPiece:
+    """Return an unrolled strip as a piece, with the strain that its twist asks of both threads."""
+    first, second, third, fourth = sides
+    edges = edges_of_strip(flat, (first, second, third, fourth))
+    _, triangles = _strip_mesh(strip)
     ahead = flat.a[-1] - flat.a[0] + flat.b[-1] - flat.b[0]
     along = float(np.arctan2(ahead[1], ahead[0]))
     grain = along if wish.warp_along else along + np.pi / 2
-    both = np.vstack([flat.a, flat.b])
     ruling = unit_rows(flat.b - flat.a)
-    of_triangle = np.minimum(triangles, len(flat.a) - 1 + np.zeros_like(triangles))
-    of_triangle = np.where(triangles >= len(flat.a), triangles - len(flat.a), of_triangle).min(axis=1)
+    count = len(flat.a)
+    of_triangle = np.where(triangles >= count, triangles - count, triangles).min(axis=1)
     # The twist of a ruling asks for strain square to it; each thread takes its share by the square of the cosine.
     across = np.column_stack([ruling[of_triangle, 1], -ruling[of_triangle, 0]])
     strain = strip.strain[of_triangle]
     warp, weft = (strain * (across @ _heading(angle)) ** 2 for angle in (grain, grain + np.pi / 2))
-    piece = FlatPiece(panel.name, both, triangles, warp, weft, grain, tuple(edges))
-    return CoveredPanel(
-        panel,
-        vertices,
-        triangles,
-        {name: line for name, line in lines.items() if name in known},
-        (piece,),
-        made,
-        (),
-    )
+    inner = [k for k in np.flatnonzero(strip.crease) if 0 < k < count - 1]
+    creases = tuple(np.stack([flat.a[k], flat.b[k]]) for k in inner)
+    return FlatPiece(name, np.vstack([flat.a, flat.b]), triangles, warp, weft, grain, tuple(edges), creases)
 
 
 def _heading(angle: float) -> Floats:
     return np.array([np.cos(angle), np.sin(angle)])
 
 
-def _strip_mesh(made: Development) -> tuple[Floats, Ints]:
+def _strip_mesh(strip: Strip) -> tuple[Floats, Ints]:
     """Return vertices (a, then b) and triangles of a strip."""
-    strip = made.strip
     ia, ib = strip.zigzag
     count = len(strip.a)
     on_a = np.abs(strip.a[ia[1:]] - strip.a[ia[:-1]]).sum(axis=1) > 0
@@ -286,54 +305,3 @@ def _normals(mesh: Panel) -> Floats:
     for k in range(3):
         np.add.at(total, mesh.triangles[:, k], normal)
     return unit_rows(total)
-
-
-def skin_pattern(title: str, panels: Sequence[CoveredPanel], making: Making) -> Assembly:
-    """Return the pattern of a skin: an edge that two pieces have is a seam, so are both sides of a dart.
-
-    An edge that a dart parts on one panel is parted at the same lengths on the panel that it is sewn to.
-
-    Raises: KitError for an edge that more than two pieces have, and as `assembled`.
-    """
-    pieces = {piece.name: list(piece.edges) for panel in panels for piece in panel.pieces}
-    grains = {piece.name: piece.grain for panel in panels for piece in panel.pieces}
-    for panel in panels:
-        parts = {
-            edge: [name for name in panel.lines if name.rstrip("′") == edge] for edge in panel.asked.edges
-        }
-        for edge, names in parts.items():
-            if len(names) > 1:
-                lengths = [float(norm(np.diff(panel.lines[name], axis=0)).sum()) for name in names]
-                own = {piece.name for piece in panel.pieces}
-                for name in pieces.keys() - own:
-                    pieces[name] = [
-                        part for each in pieces[name] for part in _as_parted(each, edge, names, lengths)
-                    ]
-    owners: dict[str, list[str]] = {}
-    for piece, edges in pieces.items():
-        for side in edges:
-            owners.setdefault(side.name, []).append(piece)
-    pairs = []
-    for edge, here in owners.items():
-        if len(here) > 2:
-            raise KitError(
-                f"The edge {edge} belongs to {', '.join(here)}; a seam joins two: part it by another edge curve"
-            )
-        if len(here) == 2:
-            pairs.append((edge, here[0], here[1]))
-        elif owners.get(f"{edge}'") == here:  # both sides of a dart
-            pairs.append((edge, here[0], here[0]))
-    return assembled(title, pieces, pairs, making, grains)
-
-
-def _as_parted(edge: SewEdge, name: str, names: Sequence[str], lengths: Sequence[float]) -> list[SewEdge]:
-    """Part an edge as the edge that it is sewn to, which runs the other way; others stay as they are."""
-    if edge.name != name:
-        return [edge]
-    along = lengths_along(edge.line)
-    stops = along[-1] * np.cumsum([0.0, *lengths[::-1]]) / sum(lengths)
-    parts = []
-    for part, begin, end in zip(names[::-1], stops[:-1], stops[1:], strict=True):
-        inner = along[(along > begin + CLOSE) & (along < end - CLOSE)]
-        parts.append(replace(edge, name=part, line=at_lengths(edge.line, np.array([begin, *inner, end]))))
-    return parts

@@ -14,6 +14,7 @@ from shapely import Polygon, unary_union
 from kit.errors import KitError
 
 from .arrays import Floats, at_lengths, lengths_along, unit_rows
+from .assembly import CREASE
 from .pattern import Piece
 from .sewing import Seam
 
@@ -120,6 +121,9 @@ def paper_model(pieces: Sequence[Piece], seams: Sequence[Seam], tab: float) -> P
             places[name] = number, move
             shapes[number].append(Polygon(move(by_name[name].outline)))
             folds[number].append(fold)
+    for piece in pieces:
+        number, move = places[piece.name]
+        folds[number] += [move(line) for name, line in piece.folds if name == CREASE]
     nets = tuple(
         Net(
             tuple(

@@ -5,8 +5,8 @@ import pytest
 from shapely import Polygon
 
 from kit.errors import KitError
-from kit.shapes.development.assembly import Making
-from kit.shapes.development.covering import Asked, CoveredPanel, Wish, cover, skin_pattern
+from kit.shapes.development.assembly import Making, skin_pattern
+from kit.shapes.development.covering import Asked, CoveredPanel, Wish, cover
 from kit.shapes.development.curves import Curve
 from kit.shapes.development.forms import arc, line
 from kit.shapes.development.pattern import Finish
