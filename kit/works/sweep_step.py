@@ -19,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import ConvexHull
 
+from kit.model import Case
 from kit.quantity import Display, show
 from kit.shapes.clearance import Body
 from kit.shapes.envelope import Envelope, envelope_of
@@ -33,6 +34,8 @@ from kit.works.told import check_keys
 from kit.works.work import Held, Made, Number, Order, Progress, Rows
 
 Array = NDArray[np.float64]
+JOINTS = ("swing", "tilt", "slide")
+WISHES = (0.5, 1.0, 2.0, 4.0)  # of the wish
 KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
 CAUTIONS = (
     "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
@@ -82,9 +85,9 @@ class Reached:
 
 
 def make(order: Order) -> Made:
-    """Return the swept room of the scan that the job tells; nothing without one."""
+    """Return the swept room of the scan that the job tells; without one, only how many positions a wish needs."""
     if not order.shape:
-        return Made()
+        return Made(tables=(_wishes(order),))
     check_keys(order.shape, KEYS)
     chain = scanned.chain(order)
     machine = _machine(order, chain)
@@ -98,7 +101,7 @@ def make(order: Order) -> Made:
         _limits(order, machine, chain, reached, check),
         cautions=CAUTIONS,
         pictures=pictures(order.shape, machine.raw, machine.prepared, sweep, check),
-        tables=(_recipe(machine, order.display), _moving(machine, chain, order.display)),
+        tables=(_recipe(machine, order.display), _moving(machine, chain, order.display), _wishes(order)),
         outputs=outputs(sweep),
         data=sweep,
     )
@@ -119,7 +122,7 @@ TASKS = {"Certify how near a board may stand": certify}
 def propose(order: Order) -> dict[str, str]:
     """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
     if not order.shape:
-        return {}
+        return _needed(order.case)
     chain = scanned.chain(order)
     machine = _machine(order, chain)
     told: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
@@ -127,8 +130,23 @@ def propose(order: Order) -> dict[str, str]:
     arms = _farthest(chain, _reached(order, machine, chain), order.value)
     told |= {name: _rounded(arm + spare) for name, arm in arms.items()}
     case = order.case.with_(**told)
-    needed = {f"poses_{joint}": case.value[f"needed_{joint}"] for joint in ("swing", "tilt", "slide")}
-    return told | {name: f"{round(value)}" for name, value in needed.items()}
+    return told | _needed(case)
+
+
+def _needed(case: Case) -> dict[str, str]:
+    return {f"poses_{joint}": f"{round(case.value[f'needed_{joint}'])}" for joint in JOINTS}
+
+
+def _wishes(order: Order) -> Rows:
+    """Return how many positions some bounds need; none where thinning and scan take up all of them."""
+    rows = []
+    for times in WISHES:
+        case = order.case.with_(beyond=frozenset({"wish"}), wish=order.case["wish"].value * times)
+        wish = show(case.value["wish"], "mm", order.display, resolution=0.01)
+        enough = case.value["left"] >= case.value["wish"] / 10.0
+        counts = [f"{case.value[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
+        rows.append((wish, *counts, f"{case.value['needed']:,.0f}" if enough else "thin less first"))
+    return Rows("Positions that a bound needs", ("bound wished for", *JOINTS, "in all"), tuple(rows))
 
 
 def _rounded(base: float) -> str:
@@ -309,10 +327,10 @@ def _limits(
 
     notes = machine.prepared.scan.notes
     agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
-    disagreement = next((note for note in notes if "disagree" in note), "")
-    held = [
-        Held("lengths", disagreement or "the measured lengths agree", agree, "measure or pick them again")
-    ]
+    spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)
+    words = next((note.rstrip(".") for note in notes if "disagree" in note), "")
+    words = words or f"once scaled, the measured lengths are off by {told(spare)} at most, within their uncertainty"
+    held = [Held("lengths", words, agree, "measure or pick them again")]
     off = machine.scan_error
     held.append(
         Held("scan", f"the scan may be off by {told(off)}, of {told(v['scan_error'])} stated", off <= v["scan_error"],

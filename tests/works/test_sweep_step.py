@@ -1,6 +1,7 @@
 """A scan to its swept room: against the invented machine that was scanned, moved about in its own true axes."""
 
 import importlib.util
+import itertools
 import math
 from dataclasses import replace
 from pathlib import Path
@@ -154,9 +155,22 @@ def test_lengths_that_disagree_are_said(ordered: Order) -> None:
     assert "lengths disagree" in next(held.told for held in made_.limits if not held.ok)
 
 
-def test_nothing_told_makes_nothing(ordered: Order) -> None:
-    assert make(replace(ordered, shape={})) == Made()
-    assert propose(replace(ordered, shape={})) == {}
+def test_without_a_scan_only_positions_are_told(ordered: Order) -> None:
+    """Twice the share of the motion needs half the positions of each joint."""
+    plain = replace(
+        ordered, shape={}, case=ordered.case.with_(thinning="0 mm", scan_error="0 mm", slide_most="0 mm")
+    )
+    found = make(plain)
+    assert found.data is None
+    rows = [[int(cell.replace(",", "")) for cell in row[1:]] for row in found.tables[0].rows]
+    for finer, coarser in itertools.pairwise(rows):
+        assert coarser[0] == pytest.approx(finer[0] / 2, abs=1)
+        assert coarser[1] == pytest.approx(finer[1] / 2, abs=1)
+    assert propose(plain) == {
+        "poses_swing": str(rows[1][0]),
+        "poses_tilt": str(rows[1][1]),
+        "poses_slide": "1",
+    }
 
 
 JOINT = {

@@ -101,7 +101,10 @@ def _scale(prepared: Prepared, step: Step, picks: Mapping[str, Array]) -> Prepar
         [length["uncertainty"] for length in lengths],
     )
     move = np.diag([scale.factor] * 3 + [1.0])
-    found = {"factor": scale.factor, "uncertainty": scale.uncertainty, "agree": float(scale.agree)}
+    off = float(np.abs(scale.residuals).max())
+    found = {
+        "factor": scale.factor, "uncertainty": scale.uncertainty, "agree": float(scale.agree), "off": off
+    }  # fmt: skip
     return _moved(prepared, move, found, *([scale.warning] if scale.warning else []))
 
 
