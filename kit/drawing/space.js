@@ -1,6 +1,6 @@
 "use strict";
 // Turns a view in space. Faces are shaded by the slope of the picture, edges are quads facing the reader.
-// Ghosts are drawn last, their nearest surface only, so that what is behind them shows through once.
+// Ghosts are drawn last, the farthest first, of each its nearest surface: what is behind shows through once.
 (() => {
   const data = JSON.parse(document.getElementById("data").textContent);
   const canvas = document.getElementById("view");
@@ -83,13 +83,19 @@
   const solids = data.solids.map((solid) => {
     const array = gl.createVertexArray();
     gl.bindVertexArray(array);
-    buffer(gl.ARRAY_BUFFER, bytes(solid.corners));
+    const corners = new Int16Array(bytes(solid.corners).buffer);
+    buffer(gl.ARRAY_BUFFER, corners);
     const at = gl.getAttribLocation(faces, "corner");
     gl.enableVertexAttribArray(at);
     gl.vertexAttribPointer(at, 3, gl.SHORT, false, 0, 0);
     const content = bytes(solid.faces);
     buffer(gl.ELEMENT_ARRAY_BUFFER, content);
-    return { ...solid, array, count: content.length / (solid.wide ? 4 : 2), edges: segments(solid.edges) };
+    const middle = [0, 1, 2].map((k) => {
+      let low = Infinity, high = -Infinity;
+      for (let i = k; i < corners.length; i += 3) { low = Math.min(low, corners[i]); high = Math.max(high, corners[i]); }
+      return (low + high) / 2;
+    });
+    return { ...solid, array, middle, count: content.length / (solid.wide ? 4 : 2), edges: segments(solid.edges) };
   });
   const lines = data.lines.map((line) => ({ ...line, segments: segments(line.segments) }));
   const words = data.marks.map((mark) => {
@@ -150,7 +156,9 @@
     }
     for (const line of lines) stroke(line.segments, line.ink, 1, line.width, line.dashed);
     gl.enable(gl.BLEND);
-    for (const ghost of solids.filter((one) => one.opacity < 1)) {
+    const near = (one) => rows[2].reduce((sum, part, k) => sum + part * one.middle[k], 0);
+    const ghosts = solids.filter((one) => one.opacity < 1).sort((one, other) => near(one) - near(other));
+    for (const ghost of ghosts) {
       gl.colorMask(false, false, false, false);
       surface(ghost);
       gl.colorMask(true, true, true, true);

@@ -100,7 +100,7 @@ def _solid(solid: Solid, packed: Any) -> dict[str, Any]:
     return {
         "corners": packed(shape.corners),
         "faces": _base64(shape.faces.astype("<u4" if wide else "<u2")),
-        "wide": wide, "closed": shape.closed,
+        "wide": wide,
         "edges": packed(shape.corners[edges]),
         "fill": _rgb(solid.fill), "opacity": round(solid.opacity, 3),
     }  # fmt: skip

@@ -238,6 +238,15 @@ def _cut(pieces: Pieces, pairs: Index, size: float) -> Pieces | None:
     )
 
 
+def _next_group(group: Index, ready: Index, waiting: Index, back: Index, front: Index) -> int:
+    """Return the group that can be painted now and has least to wait for others before it is done."""
+    open_still = waiting[back] >= 0
+    others = front[open_still & (group[back] != group[front])]
+    held = np.bincount(group[others], minlength=int(group.max()) + 1)
+    at_hand = np.unique(group[ready])
+    return int(at_hand[np.argmin(held[at_hand])])
+
+
 def _layers(pieces: Pieces, group: Index, back: Index, front: Index) -> list[Index]:
     """Return the layers, farthest first; a group goes on as long as it can, so that it is painted in few goes."""
     count = len(pieces)
@@ -255,7 +264,7 @@ def _layers(pieces: Pieces, group: Index, back: Index, front: Index) -> list[Ind
             ready = held[np.argmin(depth[held])][None]
         same = ready[group[ready] == now]
         if not len(same):
-            now = int(group[ready].min())
+            now = _next_group(group, ready, waiting, back, front)
             same = ready[group[ready] == now]
         layers.append(same)
         left -= len(same)

@@ -261,6 +261,25 @@ def test_axe_and_the_checker_find_no_fault(
     assert errors(checker, [file, alone, still]) == []
 
 
+def test_ghosts_show_what_is_behind_them_in_whatever_order_they_are_given(page: Page, tmp_path: Path) -> None:
+    near, far = (
+        box("near", (0, -60, 0), (90, -50, 90), "wood", 0.5),
+        box("far", (0, 50, 0), (90, 60, 60), "air", 0.5),
+    )
+    seen = []
+    for k, solids in enumerate(([near, far], [far, near], [near])):
+        path = tmp_path / f"{k}.html"
+        path.write_text(
+            f"<!DOCTYPE html><title>x</title>{view_frame(View(solids), title='x')}", encoding="utf-8"
+        )
+        page.goto(path.as_uri())
+        frame = drawn(page.frame_locator("iframe.fw-space"))
+        button(frame, "Front").click()
+        seen.append(picture(frame))
+    assert changed(seen[0], seen[1]) < 1e-3
+    assert changed(seen[0], seen[2]) > 0.1
+
+
 CELLS = """
 from IPython.display import HTML
 from ipywidgets import HTML as Widget, VBox
