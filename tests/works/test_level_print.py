@@ -1,5 +1,7 @@
 """The printed pad: against the closed form of a rounded rectangle, its files read back, outlines that are refused."""
 
+import subprocess
+import sys
 from math import pi
 from pathlib import Path
 
@@ -142,4 +144,26 @@ def test_what_is_no_outline_gets_one_sentence(tmp_path: Path, shape: str, told: 
 def test_a_foot_that_was_measured_otherwise_is_told(tmp_path: Path) -> None:
     found = pad(tmp_path, 'corners = [["0","0"],["61","0"],["61","48"],["0","48"]]')
     assert not found.ok
-    assert found.limits[0].told.startswith("the outline is off the measured length and width by 1.00 mm, 0.70 mm more than")
+    assert found.limits[0].told.startswith(
+        "the outline is off the measured length and width by 1.00 mm, 0.70 mm more than"
+    )
+
+
+def test_the_rubbing_is_shown_in_millimeters() -> None:
+    """The demo's page was painted 90 by 80 mm large; the traced outline lies over the foot, centered at 45, 33 mm."""
+    found = made(Job.open(data_dir() / "boatshed.toml"), "saw_pad_print")
+    assert found is not None
+    (axes,) = found.picture("rubbing").draw(Display()).axes  # type: ignore[union-attr]
+    left, right, low, top = axes.images[0].get_extent()
+    assert (right - left, top - low) == pytest.approx((90, 80), rel=2e-3)
+    outline = np.column_stack(axes.lines[0].get_data())
+    assert (outline.min(axis=0) + outline.max(axis=0)) / 2 == pytest.approx((45, 33), abs=0.2)
+
+
+def test_the_demo_s_rubbing_comes_out_the_same(tmp_path: Path) -> None:
+    from PIL import Image
+
+    folder = data_dir() / "rubbing"
+    subprocess.run([sys.executable, folder / "make_demo.py", tmp_path], check=True, cwd=tmp_path)
+    old, new = (np.asarray(Image.open(place / "saw_foot.png")) for place in (folder, tmp_path))
+    assert (old == new).all()
