@@ -23,7 +23,7 @@ M = Model(
     title="Air through a hood, hose and collector",
     question="Does the air come in fast enough at the hood, does the hose carry the dust, and how much may stay open?",
     picture="Air comes in through the free opening of the hood, gathers at the mouth of the hose and runs through its "
-    "bends to the collector. Beside it the fan's pressure over the flow, falling, and what the way needs, rising; "
+    "bends to the collector. Below it the fan's pressure over the flow, falling, and what the way needs, rising; "
     "they cross where the collector runs.",
     assumptions=(
         "air comes in through the free opening evenly, and nowhere else",
@@ -145,16 +145,14 @@ a = M.relation("hose_area", "a", "mm^2", sp.pi * D**2 / 4, because="the hose is 
 Re = M.relation("reynolds", r"\mathrm{Re}", "", vt * D / nu, resolution=100,
                 because="inertia against viscosity, at the wished speed")  # fmt: skip
 lam = M.result(
-    "friction", r"\lambda", "", sp.Rational(1, 4) / sp.log(eps / D / sp.Rational(37, 10) + sp.Rational(574, 100)
-                                                        / Re ** sp.Rational(9, 10), 10) ** 2,
+    "friction", r"\lambda", "", 0.25 / sp.log(eps / D / sp.Rational(37, 10) + 5.74 / Re**0.9, 10) ** 2,
     meaning="friction factor of the hose", resolution=0.0001,
     because="roughness holds the air back at high speed, viscosity at low; this formula joins both",
     source="Swamee and Jain, 1976",
 )  # fmt: skip
 ze = M.relation(
     "entry_loss", r"\zeta_{\mathrm{e}}", "",
-    sp.Piecewise((sp.Rational(93, 100), sp.Eq(mouth, 0)), (sp.Rational(49, 100), sp.Eq(mouth, 1)),
-                 (sp.Rational(1, 4), sp.Eq(mouth, 2)), (sp.Rational(4, 100), True)),
+    sp.Piecewise((0.93, sp.Eq(mouth, 0)), (0.49, sp.Eq(mouth, 1)), (0.25, sp.Eq(mouth, 2)), (0.04, True)),
     because="the air bunches behind the edge of the mouth, the less the rounder it is",
     source="ACGIH, Industrial Ventilation, from memory; taper 0.15 to 0.25",
 )  # fmt: skip
