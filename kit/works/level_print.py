@@ -30,7 +30,7 @@ from kit.shapes.footprint import rounded, straightened
 from kit.shapes.pad import ORIENTATION, Pad, Process, bodies, make_pad, model
 from kit.shapes.tracing import Traced, trace
 from kit.works.holding import held
-from kit.works.told import PAPER, check_keys, length, lengths, listed, paper_plan, quantity
+from kit.works.told import PAPER, check_keys, found, length, lengths, listed, paper_plan, quantity
 from kit.works.work import Held, Made, Number, Order, Output, Picture, Rows
 
 if TYPE_CHECKING:
@@ -105,9 +105,8 @@ def foot_of(order: Order) -> Foot:
             raise KitError(
                 'the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"'
             )
-        path = _found(order, str(shape["rubbing"]))
-        changed = path.stat().st_mtime_ns if path.is_file() else 0
-        traced = _traced(path, changed, quantity(shape["bar"], "bar").base)
+        path = found(order.folder, str(shape["rubbing"]))
+        traced = _traced(path, path.stat().st_mtime_ns, quantity(shape["bar"], "bar").base)
         how = (
             f"traced from {path.name}, {show(traced.scale, 'mm', order.display, resolution=1e-4)} to a pixel"
         )
@@ -149,14 +148,6 @@ def _lip(order: Order) -> tuple[tuple[float, float], ...]:
     if len(ways) != 2 or np.dot(*ways) != 0:
         raise KitError(f"the lip stands on {' and '.join(told)}; name two sides that meet in a corner")
     return ways
-
-
-def _found(order: Order, name: str) -> Path:
-    """Return a file beside the job, or one that came with the demo."""
-    from kit.tables import data_dir
-
-    beside = order.folder / name
-    return beside if beside.is_file() else data_dir() / name if (data_dir() / name).is_file() else beside
 
 
 def _points(outline: object) -> tuple[tuple[float, float], ...]:

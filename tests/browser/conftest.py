@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, Request, Route, sync_playwright
+from playwright.sync_api import Browser, Page, Request, Route, expect, sync_playwright
 
 from tests.browser.lab import Lab, Server
 
@@ -20,6 +20,10 @@ FLAGS = [
     "--disable-sync",
     "--no-first-run",
 ]
+
+
+# How long an assertion waits before it fails: long enough for a busy machine, since time decides no test.
+expect.set_options(timeout=30_000)
 
 
 def find_chromium() -> str:
