@@ -8,7 +8,7 @@ and tiny edges alike; what it cannot keep is which point belongs to which: marks
 from collections.abc import Sequence
 
 import numpy as np
-from shapely import LineString, MultiPolygon, Polygon, unary_union
+from shapely import LineString, MultiPolygon, Polygon, polygons, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from kit.errors import KitError
@@ -87,19 +87,24 @@ def cut_polygon(name: str, edges: Sequence[SewEdge], clear: float) -> Polygon:
     return Polygon(whole.exterior).simplify(1e-7)
 
 
-def _band(line: Floats, depth: float) -> list[Polygon]:
+def _band(line: Floats, depth: float) -> list[BaseGeometry]:
     """Return the rectangle of each facet and the kite at each convex vertex between them."""
     if depth <= 0:
         return []
-    shift = depth * normals(line)
-    band = [
-        Polygon([p, q, q + d, p + d])
-        for p, q, d in zip(line[:-1], line[1:], shift, strict=True)
-        if norm(q - p) > 0
-    ]
-    for k in range(1, len(line) - 1):
-        band.append(_kite(line[k - 1 : k + 1], line[k : k + 2], depth, depth))
-    return [part for part in band if part.area > 0]
+    normal = normals(line)
+    shift = depth * normal
+    boxes = np.stack([line[:-1], line[1:], line[1:] + shift, line[:-1] + shift], axis=1)
+    corner, n1, n2 = line[1:-1], normal[:-1], normal[1:]
+    turn, along = n1[:, 0] * n2[:, 1] - n1[:, 1] * n2[:, 0], (n1 * n2).sum(axis=1)
+    # Both cut lines meet at depth √(2 / (1 + n1·n2)) from the vertex; within the miter limit the kite is whole.
+    is_gentle = (turn > 1e-12) & (MITER**2 * (1 + along) >= 2)
+    reach = depth / np.where(is_gentle, 1 + along, 1.0)
+    meet = corner + reach[:, None] * (n1 + n2)
+    kites = np.stack([corner, corner + depth * n1, meet, corner + depth * n2], axis=1)[is_gentle]
+    band = np.concatenate([polygons(boxes[norm(np.diff(line, axis=0)) > 0]), polygons(kites)])
+    sharp = np.flatnonzero((turn > 1e-12) & ~is_gentle)
+    cut = [_kite(line[k : k + 2], line[k + 1 : k + 3], depth, depth) for k in sharp.tolist()]
+    return [part for part in [*band, *cut] if part.area > 0]
 
 
 def _kite(arrives: Floats, leaves: Floats, before: float, after: float) -> Polygon:

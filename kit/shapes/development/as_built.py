@@ -91,7 +91,17 @@ def as_built(
         # A hair's weight on the meant places settles what no measure does.
         return np.concatenate([weight * (distance - goal), 1e-4 * (flat - corners.ravel())])
 
-    found = least_squares(misses, corners.ravel(), xtol=1e-14, ftol=1e-14, gtol=1e-14).x.reshape(-1, 2)
+    def slopes(flat: Floats) -> Floats:
+        at = flat.reshape(-1, 2)
+        way = at[i] - at[j]
+        toward = weight[:, None] * way / np.maximum(np.hypot(*way.T), 1e-9)[:, None]
+        row, rows = np.arange(len(i)), np.zeros((len(i), len(at), 2))
+        rows[row, i], rows[row, j] = toward, -toward
+        return np.vstack([rows.reshape(len(i), -1), 1e-4 * np.eye(flat.size)])
+
+    found = least_squares(misses, corners.ravel(), jac=slopes, xtol=1e-14, ftol=1e-14, gtol=1e-14).x.reshape(
+        -1, 2
+    )
     laid = _laid_on(found, corners)
     left = np.hypot(*(laid[i] - laid[j]).T) - goal
     misfit = {pair: float(left[k]) for k, pair in enumerate(measured)}
