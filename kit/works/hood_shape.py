@@ -6,20 +6,26 @@ A job takes the swept machine and tells under `shape`::
     takes = { envelope = "saw_sweep" }     # a part that sweeps a scan; or
     boxes = [{ low = ["-100 mm", "-80 mm", "0 mm"], high = ["100 mm", "80 mm", "350 mm"] }]   # told by measures
     rail = "40 mm"                         # with rails and posts so wide, where cloth is the skin
+    slopes = "as given"                    # the proposal keeps them; else it chooses those that take the least room
 
 Other works take `Built`: the form, from which `kit.shapes.hood.edges` draws the frame's edge curves, and the boards.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import partial
 from math import ceil, floor, tan
+from typing import Any
+
+import numpy as np
 
 from kit.errors import KitError
 from kit.quantity import Display
 from kit.shapes.hood.form import TOP
 from kit.shapes.hood.gaps import Gap, gaps, room_left
 from kit.shapes.hood.order import is_small
+from kit.shapes.hood.proposal import nearest_slopes
 from kit.shapes.hood.proposal import propose as proposed
 from kit.works.hood_certificate import Proof, certificate
 from kit.works.hood_drawings import apart, board_scene, frame, in_space
@@ -31,7 +37,10 @@ from kit.works.told import check_keys, length
 from kit.works.work import Held, Made, Number, Order, Picture, Progress
 
 TAKES = ("envelope",)
-KEYS = ("boxes", "rail")
+KEYS = ("boxes", "rail", "slopes")
+PROPOSED, GIVEN = "proposed", "as given"
+FACES = ("front", "back", "left", "right", "rear")
+LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
 
@@ -39,6 +48,7 @@ CERTIFY_SECONDS = 20.0
 def make(order: Order) -> Made:
     """Return the hood with its clearance at sampled positions."""
     check_keys(order.shape, KEYS)
+    kept(order.shape)
     made, under = built(form_of(order.value)), machine(order)
     found = gaps(under.moving, made.boards, made.openings) if under is not None else []
     return _made(order, made, under, found, [])
@@ -182,8 +192,14 @@ def propose(order: Order) -> dict[str, str]:
     if under is None:
         raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
     value = order.value
-    slopes = {face: value[f"slope_{face}"] for face in ("front", "back", "left", "right", "rear")}
     still = None if under.standing is None else under.standing.corners
+    slopes = {face: value[f"slope_{face}"] for face in FACES}
+    told: dict[str, str] = {}
+    if kept(order.shape) == PROPOSED:
+        slopes = nearest_slopes(
+            under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still
+        )
+        told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
     between = min(
@@ -191,7 +207,17 @@ def propose(order: Order) -> dict[str, str]:
     )
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
-    return {name: _rounded(size, order.display, outward=name not in inward) for name, size in sizes.items()}
+    return told | {
+        name: _rounded(size, order.display, outward=name not in inward) for name, size in sizes.items()
+    }
+
+
+def kept(shape: Mapping[str, Any]) -> str:
+    """Return whether slopes stay as given when a hood is proposed, or are proposed as well. Raises KitError."""
+    told = shape.get("slopes", PROPOSED)
+    if told not in (PROPOSED, GIVEN):
+        raise KitError(f"the shape's slopes are {told!r}; they may be {PROPOSED!r} or {GIVEN!r}")
+    return str(told)
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:

@@ -88,7 +88,7 @@ def test_a_hit_is_said_with_its_depth_and_what_mends_it() -> None:
 
 
 def test_the_proposal_is_met_by_the_certified_clearance() -> None:
-    order = ordered(margin="30 mm", brow_height="430 mm", fence_height="0 mm")
+    order = ordered(shape={"slopes": "as given"}, margin="30 mm", brow_height="430 mm", fence_height="0 mm")
     first = propose(order)
     assert set(first) == {"front", "back", "left", "right", "height", "chamfer", "brow_width"}
     told = ordered(margin="30 mm", brow_height="430 mm", fence_height="0 mm", **first)
@@ -100,6 +100,31 @@ def test_the_proposal_is_met_by_the_certified_clearance() -> None:
     assert steps == sorted(steps)
     assert steps[-1] == 1.0
     assert "Certify the clearance" in TASKS
+
+
+def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
+    """A cone of 60° stands under the back: at half its height only a board of the same slope, nearly, comes so near."""
+    boxes = [
+        {"low": [f"{-w} mm", f"{-w} mm", f"{z} mm"], "high": [f"{w} mm", f"{w} mm", f"{z + 10} mm"]}
+        for z in range(0, 500, 10)
+        for w in (300 - 0.25 * z,)
+    ]
+    order = ordered(None, {"boxes": boxes}, brow_height="300 mm", fence_height="0 mm", height="560 mm")
+    free = propose(order)
+    assert free["slope_back"] == free["slope_left"] == free["slope_right"] == "76 deg"  # atan 4 = 75.96°
+    half = 500.0 / 2
+    for lean in ("72 deg", "80 deg", "85 deg"):
+        told = {f"slope_{face}": lean for face in ("front", "back", "left", "right", "rear")}
+        fixed = propose(
+            replace(order, case=order.case.with_(**told), shape={"boxes": boxes, "slopes": "as given"})
+        )
+
+        def away(back: str, slope: str) -> float:
+            return float(back.removesuffix(" mm")) - half / np.tan(radians(float(slope.removesuffix(" deg"))))
+
+        assert away(free["back"], free["slope_back"]) <= away(fixed["back"], lean) + 5.0
+    with pytest.raises(KitError, match="may be 'proposed' or 'as given'"):
+        make(ordered(None, {"slopes": "steep"}))
 
 
 def test_a_stopped_certificate_says_so() -> None:
@@ -224,5 +249,5 @@ def test_the_school_shops_hood_proposes_in_inches() -> None:
         ordered(None, {"boxes": boxes}, brow_height="13 in", height="18 in"), display=Display(system="in")
     )
     told = propose(order)
-    assert all(text.endswith(" in") for text in told.values())
+    assert all(text.endswith(" deg" if name.startswith("slope") else " in") for name, text in told.items())
     assert (float(told["height"].removesuffix(" in")) * 4) % 1 == 0.0

@@ -54,6 +54,31 @@ def cell_corners(envelope: Envelope) -> Array:
     return np.concatenate(points)
 
 
+def nearest_slopes(
+    reached: Array, brow_height: float, margin: float, choices: Array, still: Array | None = None
+) -> dict[str, float]:
+    """Return for each face the slope [rad] among `choices` whose plane stands nearest at half the height reached.
+
+    The rear corners share one slope, the one that is best for both together. What is kept clear is as in `propose`.
+    """
+    whole = reached if still is None else np.concatenate([reached, still])
+    above = reached[reached[:, 2] > brow_height - margin]
+    half = float(whole[:, 2].max()) / 2.0
+    plans = {
+        "front": (-pi / 2.0,), "back": (pi / 2.0,), "left": (pi,), "right": (0.0,),
+        "rear": (pi / 4.0, 3.0 * pi / 4.0),
+    }  # fmt: skip
+    found = {}
+    for face, ways in plans.items():
+        points = above if face == "front" and len(above) else whole
+        away = np.zeros(len(choices))
+        for plan in ways:
+            out = np.array([normal(plan, slope) for slope in choices])
+            away += ((points @ out.T).max(axis=0) - half * out[:, 2]) / np.sin(choices)
+        found[face] = float(choices[np.argmin(away)])
+    return found
+
+
 def propose(
     reached: Array, margin: float, thickness: float, slopes: Mapping[str, float], brow_height: float,
     still: Array | None = None,
