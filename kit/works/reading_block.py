@@ -1,12 +1,13 @@
 """The table for the wall: which way of the block for which length, what to read, and where the hand is.
 
-A job tells under `shape`: `step`, and if wanted `first` and `last`; `paper` and `printer` for the card. Other works
-take the block's length.
+A job tells under `shape`: `step`, and if wanted `first` and `last`; `paper` and `printer` for the card. Scale
+strips take the block and its scale.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import groupby
 
 from kit.drawing.scene import Layer, Scene
@@ -20,6 +21,15 @@ from kit.works.work import Made, Number, Order, Picture, Rows
 HEADS = ("Length", "Way", "Read", "Hand from the blade")
 TITLE = "For the wall"
 STEPS = {"mm": "50 mm", "in": "2 in"}
+
+
+@dataclass(frozen=True, slots=True)
+class BlockScale:
+    """What a strip for this block must fit, mm: its length, and the readings between which its cursor is set."""
+
+    block: float
+    first: float
+    last: float
 
 
 def make(order: Order) -> Made:
@@ -70,7 +80,7 @@ def make(order: Order) -> Made:
             card_output("wall", "table for the wall, at full size", table, paper, _notes(order)),
             csv_output("wall_list", "table for the wall, for a spreadsheet", table),
         ),
-        data=order.value["block"],
+        data=BlockScale(*(order.value[name] for name in ("block", "scale_from", "scale_to"))),
     )
 
 

@@ -1,7 +1,7 @@
 """The scale strip that belongs to a zero: printed at true size, in mm or inch fractions, with a row over the block.
 
 A job tells under `shape`: `to`, the last reading; `division`, the parts of a millimeter or inch; `width`; `paper` and
-`printer`; and with `takes = { block = "stop_reading" }` the block's length for the second row, measured once.
+`printer`; and with `takes = { block = "stop_reading" }` the block for the second row, measured once.
 """
 
 from __future__ import annotations
@@ -15,12 +15,14 @@ from kit.drawing.scene import Scene
 from kit.drawing.strip import Strip, strip_scene
 from kit.errors import KitError
 from kit.quantity import Display, show
+from kit.works.reading_block import BlockScale
 from kit.works.told import PAPER, check_keys, length, paper_plan, whole
 from kit.works.work import Held, Made, Number, Order, Output, Picture
 
 TAKES = ("block",)
 USUAL = {"mm": (1000.0, 1), "in": (40 * 25.4, 16)}
 """Length of the strip, mm, and parts of a unit, where the job tells none."""
+NEAR = 0.05  # mm by which an end may miss
 PIECE = 110.0  # mm of the strip shown in a picture
 
 
@@ -36,16 +38,16 @@ def make(order: Order) -> Made:
     unit: Literal["mm", "in"] = "in" if order.display.system == "in" else "mm"
     usual, division = USUAL[unit]
     reads: Literal["left", "right"] = "right" if round(order.value["stop_side"]) else "left"
-    block = order.takes["block"].data if "block" in order.takes else 0.0
-    if not isinstance(block, float):
-        raise KitError("the strip takes a block's length; name a part with the model 'reading.block'")
+    block = order.takes["block"].data if "block" in order.takes else None
+    if not (block is None or isinstance(block, BlockScale)):
+        raise KitError("the strip takes a block and its scale; name a part with the model 'reading.block'")
     strip = Strip(
         length=length(order.shape, "to", mark + usual) - mark,
         first=mark,
         unit=unit,
         division=whole(order.shape, "division", division),
         reads=reads,
-        shift=block,
+        shift=block.block if block else 0.0,
         width=length(order.shape, "width", 13.0),
     )
     paper = paper_plan(order.shape)
@@ -71,7 +73,7 @@ def make(order: Order) -> Made:
             Number("last", "reading at the strip's end", strip.first + strip.length, resolution=0.1),
             Number("stretch", "drawn longer by, for this printer, on every meter", along - 1, "mm/m", resolution=1e-5),
         ),
-        limits=(_row_of_block(strip, order.display),) if block else (),
+        limits=_limits(strip, block, order.display) if block else (),
         cautions=(
             "Print at actual size, then lay a checked rule on the strip's 100 mm or 4 in bar before you glue it.",
             "Paper grows and shrinks with the weather: print on film, or check the strip against a rule each season.",
@@ -84,7 +86,23 @@ def make(order: Order) -> Made:
     )  # fmt: skip
 
 
-def _row_of_block(strip: Strip, display: Display) -> Held:
-    """Return whether the second row begins on the strip, with its zero or later."""
-    end = show(strip.first + strip.length - strip.shift, "mm", display, resolution=0.1)
-    return Held("second_row", f"the second row reads up to {end} over the block", ok=True)
+def _limits(strip: Strip, block: BlockScale, display: Display) -> tuple[Held, Held]:
+    """Return whether the strip lies wherever the block's cursor is set."""
+    end = strip.first + strip.length
+    first, last, wanted_first, wanted_last = (
+        show(base, "mm", display, resolution=0.1) for base in (strip.first, end, block.first, block.last)
+    )
+    return (
+        Held(
+            "begins",
+            f"the strip begins at reading {first}, at most {wanted_first} wanted by the block's scale",
+            strip.first <= block.first + NEAR,
+            "begin the recess nearer to the blade",
+        ),
+        Held(
+            "ends",
+            f"the strip ends at reading {last}, at least {wanted_last} wanted by the block's scale",
+            end >= block.last - NEAR,
+            "tell a larger 'to' under the strip's shape",
+        ),
+    )

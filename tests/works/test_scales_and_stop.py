@@ -13,6 +13,7 @@ from kit.quantity import Display
 from kit.tables import data_dir
 from kit.topics import model
 from kit.works import Made, Order, work_of
+from kit.works.reading_block import BlockScale
 from tests.drawing.pdf_reading import pages
 from tests.drawing.reading import read
 
@@ -45,7 +46,7 @@ def strip(**shape: Any) -> Made:
         "datum": "252 mm",
         "cursor": "32 mm",
     }
-    return made("scale.zero", shape, takes={"block": Made(data=400.0)}, **givens)
+    return made("scale.zero", shape, takes={"block": Made(data=BlockScale(400.0, 220.0, 900.0))}, **givens)
 
 
 def numbers(path: Path) -> dict[str, float]:
@@ -73,6 +74,16 @@ def test_the_strip_is_drawn_larger_for_a_printer_that_prints_small(tmp_path: Pat
     at = numbers(svg)
     assert at["800"] - at["600"] == pytest.approx(200 * 100 / 99, abs=0.01)
     assert len(pages(pdf.read_bytes())) > 2
+
+
+def test_a_strip_that_ends_before_the_blocks_scale_is_told() -> None:
+    assert strip(to="900 mm").ok
+    (told,) = [held.told for held in strip(to="880 mm").limits if not held.ok]
+    assert told.startswith(
+        "the strip ends at reading 880.0 mm, at least 900.0 mm wanted by the block's scale; to mend"
+    )
+    with pytest.raises(KitError, match=r"name a part with the model 'reading\.block'"):
+        made("scale.zero", {}, takes={"block": made("reading.cuts", {})})
 
 
 def test_a_mark_below_zero_is_no_strip() -> None:
