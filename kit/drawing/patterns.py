@@ -16,7 +16,7 @@ from shapely import LineString, Point, Polygon
 from kit.drawing.layers import Layer
 from kit.drawing.marks import text_width
 from kit.drawing.outlines import draw_points
-from kit.drawing.primitives import TEXT
+from kit.drawing.primitives import TEXT, Place
 from kit.drawing.scene import Scene
 from kit.errors import KitError
 from kit.quantity import Display, show
@@ -27,13 +27,17 @@ from kit.shapes.development.sewing import Step
 Floats = NDArray[np.float64]
 GAP = 20.0  # between pieces, mm
 NAME, WORDS = 5.0, 3.5  # heights of capitals on a piece, paper mm
-CORNER = 9.0  # a corner's letter from its corner, mm
+LETTER = 1.5  # a corner's letter from its corner, paper mm
+SIDES: tuple[Place, ...] = (
+    "right", "above right", "above", "above left", "left", "below left", "below", "below right",
+)  # fmt: skip
 WIDER = 1.5  # how much wider than high the pieces are laid out, about
 
 LEGEND = {
     Layer.OUTLINE: "cut line, relief cut, cut-out",
     Layer.SEAM: "sew line",
     Layer.MARK: "match mark: the same label meets it on the other piece",
+    Layer.PHANTOM: "rim of the part that the clamp holds",
     Layer.GRAIN: "grain: warp, along the roll",
     Layer.CHOSEN: "the edge pointed out in both pictures",
 }
@@ -46,13 +50,14 @@ def pattern_scene(
     highlight: str | None = None,
     order: Sequence[Step] = (),
     full: bool = True,
+    names: bool = False,
     wide: float = inf,
 ) -> Scene:
     """Return all pieces of a pattern beside each other at full size, none over another.
 
     highlight: name of an edge to be pointed out on every piece that has it. order: the sewing order, for the numbers
-    at the seams. full: with all words for paper; else only names, for a small picture. wide: of the rows, mm, unless a
-    single piece is wider.
+    at the seams. full: with all words for paper; else only names, for a small picture. names: also those of all edges
+    and the letters of corners. wide: of the rows, mm, unless a single piece is wider.
     Raises: KitError for a pattern without pieces, or an edge that no piece has.
     """
     if not pattern.pieces:
@@ -63,7 +68,7 @@ def pattern_scene(
     for piece, shift in zip(
         pattern.pieces, side_by_side([_size(piece) for piece in pattern.pieces], wide=wide), strict=True
     ):
-        _draw(scene, piece, shift, display, highlight, order, full)
+        _draw(scene, piece, shift, display, highlight, order, full, names or full)
     return _explained(scene)
 
 
@@ -76,7 +81,7 @@ def piece_scene(
     """
     _check(highlight, (piece,))
     scene = Scene(f"Piece: {piece.name}", f"The piece {piece.name}, to cut {piece.count} ×, right side up.")
-    _draw(scene, piece, np.zeros(2), display, highlight, order, True)
+    _draw(scene, piece, np.zeros(2), display, highlight, order, True, True)
     return _explained(scene)
 
 
@@ -131,6 +136,7 @@ def _draw(
     highlight: str | None,
     order: Sequence[Step],
     full: bool,
+    names: bool,
 ) -> None:
     draw_points(scene, piece.cut + shift, closed=True)
     for hole in piece.holes:
@@ -143,6 +149,8 @@ def _draw(
             draw_points(scene, edge.line + shift, Layer.SEAM)
         elif edge.finish.kind == "staple":
             draw_points(scene, edge.line + shift, Layer.FOLD)
+        elif edge.finish.kind == "clamp":
+            draw_points(scene, edge.line + shift, Layer.PHANTOM)
         if is_part(edge.name, highlight):
             draw_points(scene, edge.line + shift, Layer.CHOSEN)
     for lines, layer in ((piece.folds, Layer.FOLD), (piece.staples, Layer.STAPLE)):
@@ -155,14 +163,14 @@ def _draw(
             eased = f", ease {mark.ease:.1%}" if mark.ease else ""
             _, out = frame_at(piece.edge(mark.edge).line, mark.along)
             _words_at(scene, mark.sew + shift, -out, mark.label + eased, 1.5)
-    if full:
+    if names:
         _corners(scene, piece, shift)
     _grain(scene, piece, shift)
     _name(scene, piece, shift, full)
     steps = {step.seam.name: (number, step) for number, step in enumerate(order, 1)}
     for edge in piece.edges:
-        if full or is_part(edge.name, highlight):
-            _edge_words(scene, piece, edge, shift, _told(edge, steps, display, full))
+        if names or is_part(edge.name, highlight):
+            _edge_words(scene, piece, edge, shift, _told(edge, steps, display, full), full)
 
 
 def _pair(point: Floats) -> tuple[float, float]:
@@ -190,6 +198,8 @@ def finish_words(finish: Finish, display: Display) -> str:
         return f"hem {depth}, turned {'twice' if finish.folds == 2 else 'once'}"
     if finish.kind == "staple":
         return f"stapled, {depth} beyond the rail’s edge"
+    if finish.kind == "clamp":
+        return f"{depth} more under the clamp"
     if finish.kind == "seam":
         return f"seam, {depth} allowance"
     return f"cut {depth} outside" if finish.depth else ""
@@ -218,9 +228,13 @@ def _corners(scene: Scene, piece: Piece, shift: Floats) -> None:
         before, after = piece.edges[k - 1].line, piece.edges[k].line
         inward = (after[1] - after[0]) / np.hypot(*(after[1] - after[0]))
         inward = inward + (before[-2] - before[-1]) / np.hypot(*(before[-2] - before[-1]))
-        size = float(np.hypot(*inward))
-        step = CORNER / size * inward if size > 0.1 else np.zeros(2)
-        scene.text(_pair(corner + step + shift), name, height=WORDS)
+        scene.text(_pair(corner + shift), name, _toward(inward), gap=LETTER)
+
+
+def _toward(way: Floats) -> Place:
+    """Return the side of a point that lies in a direction (2,)."""
+    step = round(atan2(way[1], way[0]) / (pi / 4)) % 8
+    return SIDES[step]
 
 
 def _grain(scene: Scene, piece: Piece, shift: Floats) -> None:
@@ -232,19 +246,19 @@ def _grain(scene: Scene, piece: Piece, shift: Floats) -> None:
 
 
 def _name(scene: Scene, piece: Piece, shift: Floats, full: bool) -> None:
-    """Write name and count beside the grain arrow, on the side with more room."""
+    """Write name and count beside or beyond the grain arrow, where most room is."""
     tail, head = piece.grain
-    along = head - tail
-    across = np.array([-along[1], along[0]]) / max(float(np.hypot(*along)), 1e-9)
-    inside = Polygon(piece.cut, piece.holes)
-    middle = (tail + head) / 2
-    reach = float(np.hypot(*(piece.cut.max(axis=0) - piece.cut.min(axis=0))))
+    middle, half = (tail + head) / 2, (head - tail) / 2
+    along = half / max(float(np.hypot(*half)), 1e-9)
+    across = np.array([-along[1], along[0]])
+    inside = Polygon(piece.outline, piece.holes)
+    reach = float(np.hypot(*np.ptp(piece.cut, axis=0)))
     spots = []
-    for side in (-1, 1):
-        ray = LineString([middle, middle + side * reach * across]).intersection(inside)
-        parts = [part for part in getattr(ray, "geoms", [ray]) if part.distance(Point(middle)) < 1e-6]
-        far = max((part.length for part in parts), default=0.0)
-        spots.append((far, middle + side * far / 2 * across + shift))
+    for begin, way in ((middle, across), (middle, -across), (head, along), (tail, -along)):
+        ray = LineString([begin, begin + reach * way]).intersection(inside)
+        parts = [part for part in getattr(ray, "geoms", [ray]) if part.distance(Point(begin)) < 1e-6]
+        spot = begin + max((part.length for part in parts), default=0.0) / 2 * way
+        spots.append((inside.boundary.distance(Point(spot)), spot + shift))
     at = _pair(max(spots, key=lambda spot: spot[0])[1])
     if full:
         scene.text(at, piece.name, "above", height=NAME, gap=0.5)
@@ -254,12 +268,12 @@ def _name(scene: Scene, piece: Piece, shift: Floats, full: bool) -> None:
         scene.text(at, piece.name, height=WORDS)
 
 
-def _edge_words(scene: Scene, piece: Piece, edge: SewEdge, shift: Floats, told: str) -> None:
+def _edge_words(scene: Scene, piece: Piece, edge: SewEdge, shift: Floats, told: str, full: bool) -> None:
     """Write along an edge, inside of it, clear of the labels of its match marks; where that is too long, the name."""
     at, out = frame_at(edge.line, 0.5 * edge.length)
     is_marked = any(mark.edge == edge.name for mark in piece.marks)
-    fits = text_width(told, TEXT) < 0.9 * edge.length
-    gap = 1.5 + 2.0 * TEXT * is_marked
+    fits = text_width(told, TEXT) < 0.9 * edge.length or not full
+    gap = 1.5 + 2.0 * TEXT * (is_marked and full)
     _words_at(scene, at + shift, -out, told if fits else edge.name, gap)
 
 

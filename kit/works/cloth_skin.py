@@ -282,8 +282,8 @@ def _pictures(order: Order, skin: Skin, made: Assembly, shown: str) -> tuple[Pic
                 lambda _display: skin_view(skin.panels, shown, "Skin on its frame")),
         Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
                 "along the warp and along the weft", strains),
-        Picture("sewing", "Pattern with all words", "every edge says how it is finished and when it is sewn",
-                lambda display: pattern_scene(skin.pattern, display, highlight=shown, order=skin.steps)),
+        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
+                lambda display: pattern_scene(skin.pattern, display, full=False, names=True)),
         Picture("model", "Paper model", "nets with folds and numbered tabs, for one sheet of paper", model),
     )  # fmt: skip
 
