@@ -27,6 +27,9 @@ def refinement_plot(found: Mapping[str, Refinement]) -> Figure:
         axes.annotate(
             f"{folds[-1]:.2g}°", (each.rulings[-1], folds[-1]), xytext=(6, -3), textcoords="offset points"
         )
+    counts = next(iter(found.values())).rulings
+    axes.set_xticks(counts, [str(count) for count in counts])
+    axes.set_xticks([], minor=True)
     axes.set_xlabel("rulings")
     axes.set_ylabel("largest fold between facets, degrees")
     axes.grid(True, which="both", linewidth=0.3)

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from kit.shapes.development.chute import SIDES, Chute
+from kit.shapes.development.chute import SIDES, Chute, upright
 from kit.shapes.development.covering import Asked, CoveredPanel, FlatPiece
 from kit.shapes.development.develop import Development, Refinement, refine, surface
 from kit.shapes.development.pattern import Pattern
@@ -89,7 +89,9 @@ def naive(order: Order) -> CoveredPanel:
     strip, _ = surface(*chute.edges(start_side(order.value)), order.value["chord_error"] / 2, "equal")
     parted = part_at(strip, [0])
     one = replace(
-        developed(chute, start_side(order.value), 0.2, 0.0), strip=parted.panels[0], flat=parted.flats[0]
+        developed(chute, start_side(order.value), 0.2, 0.0),
+        strip=parted.panels[0],
+        flat=upright(parted.flats[0]),
     )
     return _panel("equal shares", ("opening", "seam 1'", "hose", "seam 1"), one)
 

@@ -102,7 +102,7 @@ def _making(value: Mapping[str, float]) -> Making:
     return Making(
         {
             "opening": Finish("hem", value["hem_margin"] / folds, folds),
-            "hose": Finish("staple", value["clamp_margin"], line=value["clamp_margin"] / 2),
+            "hose": Finish("clamp", value["clamp_margin"]),
         },
         seam=Finish("seam", value["seam_allowance"]),
         tolerance=Tolerance(value["hem_strain"], value["cut_clear"]),
@@ -136,7 +136,7 @@ def _thread(value: Mapping[str, float], long: float, plies: float) -> float:
 
 def _numbers(order: Order, hung: Hung, made: Assembly) -> tuple[Number, ...]:
     value, found = order.value, hung.development
-    opening, hose = (sum(_lengths(hung.pattern, kind)) for kind in ("hem", "staple"))
+    opening, hose = (sum(_lengths(hung.pattern, kind)) for kind in ("hem", "clamp"))
     sewn = sum(seam.length for seam in made.seams)
     thread = _thread(value, sewn, 2) + _thread(value, opening, value["hem_plies"])
     staples = staple_count(opening, value["staple_step"], ends=False)

@@ -96,7 +96,7 @@ def laid_out(
     Raises: KitError for a ruling that the chute does not have, and what `assembled` refuses.
     """
     parted = part_at(found.strip, seams)
-    parted = replace(parted, flats=tuple(_upright(flat) for flat in parted.flats))
+    parted = replace(parted, flats=tuple(upright(flat) for flat in parted.flats))
     count = len(parted.panels)
     edges, pairs = {}, []
     for k, (panel, flat) in enumerate(zip(parted.panels, parted.flats, strict=True), 1):
@@ -112,7 +112,7 @@ def laid_out(
     return parted, assembled("chute", edges, pairs, replace(making, finishes=finishes))
 
 
-def _upright(flat: Flat) -> Flat:
+def upright(flat: Flat) -> Flat:
     """Turn a flat piece so that the ruling half way between its first and its last points upward."""
     direction = flat.b - flat.a
     angle = np.unwrap(np.arctan2(direction[:, 1], direction[:, 0]))

@@ -12,7 +12,7 @@ from kit.errors import KitError
 
 from .arrays import CLOSE, Floats, norm
 
-Kind = Literal["raw", "seam", "hem", "staple"]
+Kind = Literal["raw", "seam", "hem", "staple", "clamp"]
 CornerKind = Literal["extended", "mitered", "notched"]
 
 
