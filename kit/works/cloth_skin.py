@@ -12,14 +12,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from kit.drawing.export import save
-from kit.drawing.paper import PaperPlan
-from kit.drawing.paper_model import lay_out_model, model_scene
 from kit.drawing.patterns import pattern_scene
 from kit.drawing.scene import Scene
 from kit.drawing.skins import add_form, skin_view
@@ -37,17 +33,16 @@ from kit.shapes.development.seams import propose_seams
 from kit.shapes.development.sewing import Seam, Step, sewing_order
 from kit.works import skin_tables
 from kit.works.listing import csv_output
+from kit.works.pattern_files import FILE_KEYS, model_picture, pattern_outputs
 from kit.works.skin_frame import KEYS, Frame, corners_of, cutouts_of, frame_of, measured_of
-from kit.works.told import PAPER, check_keys, length, paper_plan, quantity
-from kit.works.work import Held, Made, Number, Order, Output, Picture, Progress, Rows
+from kit.works.told import check_keys
+from kit.works.work import Held, Made, Number, Order, Picture, Progress, Rows
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
 TAKES = ("frame",)
-OTHER = ("show", "measured", "model_scale", "roll")
-ROLL = 914.4  # mm, 36 in: the usual width of a roll plotter's paper
-SPARE = 6.0  # mm, what a drawing keeps free around it
+OTHER = ("show", "measured")
 
 
 @dataclass(frozen=True)
@@ -61,7 +56,7 @@ class Skin:
 
 def make(order: Order) -> Made:
     """Return the skin's pattern with its numbers, pictures, tables and files."""
-    check_keys(order.shape, (*KEYS, *OTHER, *PAPER))
+    check_keys(order.shape, (*KEYS, *OTHER, *FILE_KEYS))
     frame, finish = frame_of(order)
     panels = covered(frame, _wish(order), order.value["cloth_width"], order.value["seam_allowance"])
     made = skin_pattern("skin", panels, _making(order, panels, finish))
@@ -92,7 +87,10 @@ def make(order: Order) -> Made:
         cautions=skin_tables.cautions(made.pattern, order.display),
         pictures=_pictures(order, skin, made, shown),
         tables=tuple(tables),
-        outputs=_outputs(order, skin, made, tables),
+        outputs=(
+            *pattern_outputs(order, made, steps),
+            csv_output("pieces", "pieces, for a spreadsheet", tables[0]),
+        ),
         data=skin,
     )
 
@@ -267,9 +265,6 @@ def _pictures(order: Order, skin: Skin, made: Assembly, shown: str) -> tuple[Pic
         add_form(scene, skin.panels, shown)
         return scene
 
-    def model(_display: Display) -> Scene:
-        return model_scene(lay_out_model(made, paper_plan(order.shape), _model_scale(order)), "skin")
-
     def strains(_display: Display) -> Figure:
         flat = [piece for panel in skin.panels for piece in panel.pieces]
         return strain_map(flat, (order.value["warp_limit"], order.value["weft_limit"]))
@@ -284,39 +279,8 @@ def _pictures(order: Order, skin: Skin, made: Assembly, shown: str) -> tuple[Pic
                 "along the warp and along the weft", strains),
         Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
                 lambda display: pattern_scene(skin.pattern, display, full=False, names=True)),
-        Picture("model", "Paper model", "nets with folds and numbered tabs, for one sheet of paper", model),
+        model_picture(order, made),
     )  # fmt: skip
-
-
-def _model_scale(order: Order) -> float:
-    return 1 / quantity(order.shape.get("model_scale", 5), "model_scale", "").base
-
-
-def _outputs(order: Order, skin: Skin, made: Assembly, tables: Sequence[Rows]) -> tuple[Output, ...]:
-    def full_size(folder: Path, stem: str, display: Display) -> list[Path]:
-        scene = pattern_scene(skin.pattern, display, order=skin.steps)
-        return save(scene, folder, f"{stem}_pattern", paper=paper_plan(order.shape))
-
-    def plotted(folder: Path, stem: str, display: Display) -> list[Path]:
-        roll = PaperPlan(roll=length(order.shape, "roll", ROLL))
-        scene = pattern_scene(
-            skin.pattern, display, order=skin.steps, wide=roll.sheets()[0].window[0] - SPARE
-        )
-        return save(scene, folder, f"{stem}_pattern", ("pdf",), paper=roll)
-
-    def model(folder: Path, stem: str, _display: Display) -> list[Path]:
-        sheet = lay_out_model(made, paper_plan(order.shape), _model_scale(order))
-        return save(model_scene(sheet, "skin"), folder, f"{stem}_model", ("pdf",), paper=sheet.plan)
-
-    return (
-        Output("pattern", "pattern at full size: sheets to tape, SVG, and DXF for a cutter", full_size),
-        Output("plot", "pattern at full size on one page, for a roll plotter", plotted),
-        Output("model", "paper model to cut, fold and glue before cutting cloth", model),
-        *(
-            csv_output(table.title.lower(), f"{table.title.lower()}, for a spreadsheet", table)
-            for table in tables[:1]
-        ),
-    )
 
 
 def propose(order: Order) -> dict[str, str]:
