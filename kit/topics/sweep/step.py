@@ -110,7 +110,8 @@ s = M.result(
 c = M.result("cell_part", "c", "mm", sp.sqrt(3) * cell, resolution=0.1,
              meaning="room that a touched cell takes in vain, at most",
              because="a cell that is touched counts as full: that errs to the safe side, by no more than its diagonal",
-             lines=[(sp.sqrt(3 * cell**2), "one edge along each of three axes")])  # fmt: skip
+             lines=[(equal(sp.Symbol("cell_part", real=True) ** 2, 3 * cell**2),
+                    "Pythagoras twice: one edge along each of three axes")])  # fmt: skip
 rest = M.relation("rest", "w", "mm", thinned + scanned, resolution=0.01,
                   meaning="what does not come from the motion",
                   because="both may move the surface toward the hood, so they add plainly")  # fmt: skip
