@@ -8,16 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from kit.drawing.export import save
-from kit.drawing.paper import PaperPlan
-from kit.drawing.paper_model import lay_out_model, model_scene
 from kit.drawing.patterns import pattern_scene
 from kit.drawing.refining import refinement_plot
 from kit.drawing.scene import Scene
@@ -43,22 +38,22 @@ from kit.shapes.development.sewing import (
 from kit.works import skin_tables
 from kit.works.chute_form import Hung, developed, naive, panels, refined, sizes, start_side
 from kit.works.listing import csv_output
+from kit.works.pattern_files import FILE_KEYS, model_picture, pattern_outputs
 from kit.works.skin_frame import measured_of
-from kit.works.told import PAPER, check_keys, length, paper_plan, quantity
-from kit.works.work import Held, Made, Number, Order, Output, Picture, Progress, Rows
+from kit.works.told import check_keys
+from kit.works.work import Held, Made, Number, Order, Picture, Progress, Rows
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-KEYS = ("show", "measured", "model_scale", "roll")
-ROLL = 914.4  # mm, 36 in: the usual width of a roll plotter's paper
+KEYS = ("show", "measured")
 WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
 Floats = NDArray[np.float64]
 
 
 def make(order: Order) -> Made:
     """Return the chute's pattern with its numbers, pictures, tables and files."""
-    check_keys(order.shape, (*KEYS, *PAPER))
+    check_keys(order.shape, (*KEYS, *FILE_KEYS))
     value = order.value
     chute = sizes(value)
     found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
@@ -78,7 +73,10 @@ def make(order: Order) -> Made:
         cautions=skin_tables.cautions(made.pattern, order.display),
         pictures=_pictures(order, hung, made, _shown(order, made)),
         tables=tables,
-        outputs=_outputs(order, hung, made, tables),
+        outputs=(
+            *pattern_outputs(order, made, hung.steps),
+            csv_output("seams", "seams in sewing order, for a spreadsheet", tables[1]),
+        ),
         data=hung,
     )
 
@@ -232,8 +230,8 @@ def _pictures(order: Order, hung: Hung, made: Assembly, shown: str) -> tuple[Pic
                 f"the edge {shown} is drawn bold in both", beside),
         Picture("form", "The chute in space", f"the opening on top, the hose below; the edge {shown} is drawn bold",
                 lambda _display: skin_view(panels(hung), shown, "Drop chute")),
-        Picture("sewing", "Pattern with all words", "every edge says how it is finished and when it is sewn",
-                lambda display: pattern_scene(hung.pattern, display, highlight=shown, order=hung.steps)),
+        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
+                lambda display: pattern_scene(hung.pattern, display, full=False, names=True)),
         Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
                 "along and across the rulings", lambda display: strained(panels(hung), display)),
         Picture("equal", "Strain with equal shares", "the same map if equal shares of both edges were joined: the "
@@ -241,40 +239,8 @@ def _pictures(order: Order, hung: Hung, made: Assembly, shown: str) -> tuple[Pic
         Picture("refined", "Doubling the rulings", "the largest fold over the number of rulings: halved by each "
                 "doubling with right rulings, unmoved with equal shares",
                 lambda _display: refinement_plot(refined(order))),
-        Picture("model", "Paper model", "nets with folds and numbered tabs, for one sheet of paper",
-                partial(_model, order, made)),
+        model_picture(order, made),
     )  # fmt: skip
-
-
-def _model_scale(order: Order) -> float:
-    return 1 / quantity(order.shape.get("model_scale", 5), "model_scale", "").base
-
-
-def _model(order: Order, made: Assembly, _display: Display) -> Scene:
-    return model_scene(lay_out_model(made, paper_plan(order.shape), _model_scale(order)), "chute")
-
-
-def _outputs(order: Order, hung: Hung, made: Assembly, tables: Sequence[Rows]) -> tuple[Output, ...]:
-    def drawn(display: Display) -> Scene:
-        return pattern_scene(hung.pattern, display, order=hung.steps)
-
-    def full_size(folder: Path, stem: str, display: Display) -> list[Path]:
-        return save(drawn(display), folder, f"{stem}_pattern", paper=paper_plan(order.shape))
-
-    def plotted(folder: Path, stem: str, display: Display) -> list[Path]:
-        roll = PaperPlan(roll=length(order.shape, "roll", ROLL))
-        return save(drawn(display), folder, f"{stem}_pattern", ("pdf",), paper=roll)
-
-    def model(folder: Path, stem: str, _display: Display) -> list[Path]:
-        sheet = lay_out_model(made, paper_plan(order.shape), _model_scale(order))
-        return save(model_scene(sheet, "chute"), folder, f"{stem}_model", ("pdf",), paper=sheet.plan)
-
-    return (
-        Output("pattern", "pattern at full size: sheets to tape, SVG, and DXF for a cutter", full_size),
-        Output("plot", "pattern at full size on one page, for a roll plotter", plotted),
-        Output("model", "paper model to cut, fold and glue before cutting cloth", model),
-        csv_output("seams", "seams in sewing order, for a spreadsheet", tables[1]),
-    )
 
 
 def propose(order: Order) -> dict[str, str]:
