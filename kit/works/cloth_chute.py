@@ -44,7 +44,7 @@ from kit.works.told import check_keys
 from kit.works.work import Held, Made, Number, Order, Picture, Progress, Rows
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
+    from kit.drawing.plots import Figure
 
 KEYS = ("show", "measured")
 WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
