@@ -237,7 +237,7 @@ def _stock_table(layout: Layout, order: Order) -> Rows:
 
 def _files(order: Order, layout: Layout) -> tuple[Output, ...]:
     def to_read(folder: Path, stem: str, display: Display) -> list[Path]:
-        paper = page_for(layout, paper_plan(order.shape))
+        paper = page_for(layout, paper_plan(order))
         return save(layout_scene(layout, display), folder, f"{stem}_layout", ("pdf", "svg"), paper=paper)
 
     def to_cut(folder: Path, stem: str, display: Display) -> list[Path]:
@@ -246,7 +246,7 @@ def _files(order: Order, layout: Layout) -> tuple[Output, ...]:
 
     def to_tape(folder: Path, stem: str, display: Display) -> list[Path]:
         scene = layout_scene(layout, display, plain=True)
-        return save(scene, folder, f"{stem}_tiled", ("pdf",), paper=paper_plan(order.shape))
+        return save(scene, folder, f"{stem}_tiled", ("pdf",), paper=paper_plan(order))
 
     found = [
         Output("layout", "layout on one page, with numbers, grain and waste: PDF and SVG to scale", to_read),

@@ -16,7 +16,7 @@ MOST = 40  # passes: more would be no set-up
 def make(order: Order) -> Made:
     """Return the table of passes: depth of each, and the spacer between rod and stop."""
     check_keys(order.shape, PAPER)
-    v, d, plan = order.value, order.display, paper_plan(order.shape)
+    v, d, plan = order.value, order.display, paper_plan(order)
     count = round(v["passes"])
     if count > MOST:
         return Made(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))

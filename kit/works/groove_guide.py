@@ -23,7 +23,7 @@ ONE = 0  # the choice of one guide, moved for each pass
 def make(order: Order) -> Made:
     """Return the table of passes, and where the guides stand so that the groove lies where it should."""
     check_keys(order.shape, PAPER)
-    v, plan = order.value, paper_plan(order.shape)
+    v, plan = order.value, paper_plan(order)
     count, width = round(v["passes"]), v["width"]
     if count > MOST:
         return Made(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))

@@ -22,7 +22,7 @@ OPENING = 0  # the choice of an opening, cut inside the template
 def make(order: Order) -> Made:
     """Return the template's drawing and its files."""
     check_keys(order.shape, PAPER)
-    v, plan = order.value, paper_plan(order.shape)
+    v, plan = order.value, paper_plan(order)
 
     def draw(d: Display) -> Scene:
         inside = v["work"] == OPENING

@@ -36,7 +36,7 @@ def make(order: Order) -> Made:
     plies = order.takes["plies"].data if "plies" in order.takes else ()
     if not isinstance(plies, tuple) or not all(isinstance(ply, Ply) for ply in plies):
         raise KitError("the outline takes a drilling schedule; name a part with the model 'knob.plies'")
-    paper = paper_plan(order.shape)
+    paper = paper_plan(order)
 
     def write(folder: Path, stem: str, display: Display) -> list[Path]:
         return save(draw(display), folder, f"{stem}_template", paper=paper)

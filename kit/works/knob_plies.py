@@ -36,9 +36,7 @@ def make(order: Order) -> Made:
     return Made(
         tables=(table,),
         outputs=(
-            card_output(
-                "drilling", "drilling schedule of the plies, at full size", table, paper_plan(order.shape)
-            ),
+            card_output("drilling", "drilling schedule of the plies, at full size", table, paper_plan(order)),
             csv_output("drilling_list", "drilling schedule, for a spreadsheet", table),
         ),
         data=plies,

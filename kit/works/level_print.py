@@ -66,7 +66,7 @@ def make(order: Order) -> Made:
     """Return the pad for a foot's outline: sizes, mass, views, the drawing for wood, and files to print."""
     check_keys(order.shape, KEYS)
     v, d = order.value, order.display
-    foot, lip, plan = foot_of(order), _lip(order), paper_plan(order.shape)
+    foot, lip, plan = foot_of(order), _lip(order), paper_plan(order)
     process = Process(v["shrink"], v["shrink_up"], length(order.shape, "layer", LAYER), v["spread"])
     pad = _pad(foot.outline, v["height"], v["lip_width"], v["lip_height"], v["clearance"], lip)
     grams = pad.mass(unit("g/cm^3").from_base(v["density"]), v["solid"])

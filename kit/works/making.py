@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from kit.model import Case
     from kit.quantity import Display
 
+PRINTER = {"x": "printer_x", "y": "printer_y"}
+"""The measures of a job's [machine] that tell how long its printer prints the check bars along x and along y."""
 _KEPT = 24
 _LONGEST_PATH = 200  # what is longer is a text
 _made: OrderedDict[str, Made] = OrderedDict()
@@ -82,7 +84,8 @@ def _order(job: Job, part_id: str, ahead: tuple[str, ...]) -> Order:
             hint = near_misses(name, known) or f"; it takes {', '.join(known) or 'nothing'}"
             raise KitError(f"part {part_id}: {case.model.name} does not take {name!r}{hint}")
     takes = {name: _made_of(job, other, part_id, name, (*ahead, part_id)) for name, other in named.items()}
-    return Order(case, job.display, shape, job.path.parent, takes)
+    bars = {side: job.machine[name].text for side, name in PRINTER.items() if name in job.machine}
+    return Order(case, job.display, shape, job.path.parent, takes, bars)
 
 
 def _made_of(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]) -> Made:
@@ -144,9 +147,9 @@ def thorough(job: Job, part_id: str) -> Made | None:
 
 def inputs(wanted: Order) -> str:
     """Return 12 hexadecimal digits that change with the case, the shape as told, its files, and what it takes."""
-    if not wanted.shape:
+    if not wanted.shape and not wanted.printer:
         return digest(wanted.case)
-    told = json.dumps(wanted.shape, sort_keys=True, default=str)
+    told = json.dumps([wanted.shape, wanted.printer], sort_keys=True, default=str)
     read = [sha256(path.read_bytes()).hexdigest() for path in named_files(wanted.shape, wanted.folder)]
     taken = [made.inputs for made in wanted.takes.values()]
     return sha256("\n".join([digest(wanted.case), told, *read, *taken]).encode()).hexdigest()[:12]

@@ -32,7 +32,7 @@ def pattern_outputs(order: Order, made: Assembly, steps: Sequence[Step]) -> tupl
 
     def full_size(folder: Path, stem: str, display: Display) -> list[Path]:
         scene = pattern_scene(made.pattern, display, order=steps)
-        return save(scene, folder, f"{stem}_pattern", paper=paper_plan(order.shape))
+        return save(scene, folder, f"{stem}_pattern", paper=paper_plan(order))
 
     def plotted(folder: Path, stem: str, display: Display) -> list[Path]:
         roll = PaperPlan(roll=length(order.shape, "roll", ROLL))
@@ -63,4 +63,4 @@ def _sheet(order: Order, made: Assembly) -> ModelSheet:
     scale = quantity(order.shape.get("model_scale", 5), "model_scale", "").base
     if not scale > 0:
         raise KitError(f"the model_scale is {scale:g}; write 5 for a paper model at 1:5")
-    return lay_out_model(made, paper_plan(order.shape), 1 / scale)
+    return lay_out_model(made, paper_plan(order), 1 / scale)

@@ -55,7 +55,7 @@ def make(order: Order) -> Made:
         cautions.append(
             f"{without} of {len(rows)} lengths have no safe way: cut them from a longer piece, or clamp them to a sled."
         )
-    paper = paper_plan(order.shape)
+    paper = paper_plan(order)
     return Made(
         numbers=(
             Number("lengths", "lengths in the table", len(rows), "", resolution=1),

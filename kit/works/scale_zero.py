@@ -50,7 +50,7 @@ def make(order: Order) -> Made:
         shift=block.block if block else 0.0,
         width=length(order.shape, "width", 13.0),
     )
-    paper = paper_plan(order.shape)
+    paper = paper_plan(order)
     across, along = paper.printer.factors  # a strip lies along the way the paper feeds
 
     def write(folder: Path, stem: str, display: Display) -> list[Path]:

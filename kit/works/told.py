@@ -9,6 +9,7 @@ from typing import Any
 from kit.drawing.paper import PaperPlan, PrinterScale
 from kit.errors import KitError, near_misses
 from kit.quantity import Quantity, QuantityError, parse
+from kit.works.work import Order
 
 PAPER = ("paper", "printer")
 """The keys that `paper_plan` reads."""
@@ -84,13 +85,15 @@ def whole(shape: Mapping[str, Any], key: str, otherwise: int) -> int:
     return told
 
 
-def paper_plan(shape: Mapping[str, Any]) -> PaperPlan:
+def paper_plan(order: Order) -> PaperPlan:
     """Return the paper told by `paper = "A3"`, and `printer = { x = "99.7 mm", y = "100.2 mm" }`, check bars measured.
 
+    Where a part tells no printer, the job's counts: `printer_x = "99.7 mm"` and `printer_y` of its [machine].
     Raises:
         KitError: an unknown paper, or bars that are no lengths or too far off.
     """
-    bars = shape.get("printer", {})
+    shape = order.shape
+    bars = shape.get("printer", order.printer)
     if not isinstance(bars, Mapping) or not {*bars} <= {"x", "y"}:
         raise KitError(
             f'the shape\'s printer is {bars!r}; write the check bars as printed, {{ x = "99.7 mm", y = "100.2 mm" }}'

@@ -26,7 +26,8 @@ Progress = Callable[[float, str], bool]
 class Order:
     """A part that is to be made: its case, what its job says under `shape`, and what it takes from other parts.
 
-    Paths in `shape` are relative to `folder`.
+    Paths in `shape` are relative to `folder`. `printer`: the check bars as the job's printer prints them, by "x" and
+    "y", measured once for all parts.
     """
 
     case: Case
@@ -34,6 +35,7 @@ class Order:
     shape: Mapping[str, Any]
     folder: Path
     takes: Mapping[str, Made] = field(default_factory=dict)
+    printer: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def value(self) -> Mapping[str, float]:
