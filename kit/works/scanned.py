@@ -8,8 +8,9 @@
     picks = { left = [0.31, -1.49, 0.35] }       # points of the scan, in its own units and axes
     joints = [
       { name = "swing", kind = "turn", point = ["0 mm", "0 mm", "0 mm"], direction = [0, 0, 1],
-        low = "-swing_left", high = "swing_right" },      # a given's name, with or without a minus, or a quantity
-    ]
+        low = "-swing_right", high = "swing_left" },      # a given's name, with or without a minus, or a quantity
+      { name = "plunge", kind = "turn", touched = [["0 mm", "-235 mm", "350 mm"], …], low = "0 deg", high = "40 deg" },
+    ]                                            # `touched`: one spot, touched in three or more positions of the joint
     parts = [                                    # what rides on which joint; the rest stands still
       { name = "head", rides = "swing", inside = [[["-400 mm", "-300 mm", "80 mm"], ["400 mm", "300 mm", "500 mm"]]] },
     ]
@@ -31,9 +32,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kit.errors import KitError, near_misses
-from kit.shapes.motion import Chain, Joint
+from kit.shapes.motion import Chain, Joint, circle_axis
 from kit.shapes.scan import Prepared, Scan, read, replay
-from kit.works.told import found, quantity
+from kit.works.told import check_keys, found, listed, quantity
 from kit.works.work import Order
 
 LENGTHS = ("tolerance", "smaller", "low", "high")
@@ -56,8 +57,18 @@ def prepared(shape: Mapping[str, Any], folder: Path) -> tuple[Scan, Prepared]:
         KitError: no scan is told, the file is not there or cannot be read, or the recipe fails.
     """
     path = found(folder, str(told(shape, "scan")))
-    picks = {name: tuple(map(float, place)) for name, place in told(shape, "picks").items()}
-    return _prepared(path, path.stat().st_mtime_ns, Frozen(steps(told(shape, "recipe"))), Frozen(picks))
+    picks = {name: _place(name, place) for name, place in table(shape, "picks").items()}
+    return _prepared(path, path.stat().st_mtime_ns, Frozen(steps(tables(shape, "recipe"))), Frozen(picks))
+
+
+def _place(name: str, place: Any) -> tuple[float, ...]:
+    if not isinstance(place, list) or len(place) != 3 or not all(_number(part) for part in place):
+        raise KitError(f"the pick {name!r} is {place!r}; write its three numbers on the scan")
+    return tuple(map(float, place))
+
+
+def _number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
 
 
 class Frozen:
@@ -88,6 +99,22 @@ def told(shape: Mapping[str, Any], key: str) -> Any:
     return shape[key]
 
 
+def table(shape: Mapping[str, Any], key: str) -> Mapping[str, Any]:
+    """Return the table under a key. Raises KitError where there is none."""
+    value = told(shape, key)
+    if not isinstance(value, Mapping):
+        raise KitError(f"the shape's {key} is {value!r}; write a table")
+    return value
+
+
+def tables(shape: Mapping[str, Any], key: str) -> Sequence[Mapping[str, Any]]:
+    """Return the list of tables under a key. Raises KitError where there is none."""
+    value = told(shape, key)
+    if not isinstance(value, list) or not all(isinstance(each, Mapping) for each in value):
+        raise KitError(f"the shape's {key} is {value!r}; write a list of tables")
+    return value
+
+
 def steps(recipe: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
     """Return the steps with lengths in millimeters, and a measured length's half-width as standard uncertainty.
 
@@ -99,7 +126,7 @@ def steps(recipe: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
 
 def _plain(key: str, value: Any) -> Any:
     if key == "lengths":
-        return [_measured(each) for each in value]
+        return [_measured(each) for each in tables({key: value}, key)]
     if key not in LENGTHS:
         return value
     if isinstance(value, list):
@@ -124,14 +151,24 @@ def chain(order: Order) -> Chain:
     Raises:
         KitError: a limit that is neither a quantity nor a given, or what a joint itself says.
     """
-    return Chain(tuple(_joint(order, each) for each in told(order.shape, "joints")))
+    return Chain(tuple(_joint(order, each) for each in tables(order.shape, "joints")))
 
 
 def _joint(order: Order, each: Mapping[str, Any]) -> Joint:
+    touched = "touched" in each
+    check_keys(each, ("name", "kind", "low", "high", *(("touched",) if touched else ("point", "direction"))))
     kind = told(each, "kind")
     field = "mm" if kind == "slide" else "deg"
     low, high = (_limit(order, told(each, end), field) for end in ("low", "high"))
-    return Joint(str(told(each, "name")), kind, point(each, "point"), three(each, "direction"), low, high)
+    axis = _touched(each) if touched else (point(each, "point"), three(each, "direction"))
+    return Joint(str(told(each, "name")), kind, *axis, low, high)
+
+
+def _touched(each: Mapping[str, Any]) -> tuple[tuple[float, float, float], tuple[float, float, float]]:
+    spots = [point({"touched": spot}, "touched") for spot in listed(each, "touched")]
+    axis, _, _ = circle_axis(spots)
+    (x, y, z), (a, b, c) = axis.point, axis.direction
+    return (float(x), float(y), float(z)), (float(a), float(b), float(c))
 
 
 def _limit(order: Order, text: Any, field: str) -> float:
@@ -153,8 +190,10 @@ def point(shape: Mapping[str, Any], key: str) -> tuple[float, float, float]:
 
 def three(shape: Mapping[str, Any], key: str) -> tuple[float, float, float]:
     """Return three bare numbers. Raises KitError where there are not three."""
-    x, y, z = (float(each) for each in _list(shape, key))
-    return x, y, z
+    x, y, z = _list(shape, key)
+    if not all(map(_number, (x, y, z))):
+        raise KitError(f"the shape's {key} is {[x, y, z]!r}; write three bare numbers such as [0, 0, 1]")
+    return float(x), float(y), float(z)
 
 
 def _list(shape: Mapping[str, Any], key: str) -> Sequence[Any]:
@@ -176,12 +215,13 @@ def parts(
     rest = np.ones(len(scan.faces), dtype=bool)
     moving = []
     for each in boxes:
+        check_keys(each, ("name", "rides", "inside", "outside"))
         name, rides = str(told(each, "name")), str(told(each, "rides"))
         if rides not in names:
             raise KitError(
                 f"the part {name!r} rides on {rides!r}, which is no joint{near_misses(rides, list(names))}"
             )
-        faces = _within(middle, told(each, "inside")) & ~_within(middle, each.get("outside", []))
+        faces = _within(middle, listed(each, "inside")) & ~_within(middle, listed(each, "outside"))
         if not faces.any():
             raise KitError(
                 f"no face of the scan lies in the boxes of the part {name!r}; look at their corners"
@@ -199,6 +239,6 @@ def _within(points: NDArray[np.float64], boxes: Sequence[Any]) -> NDArray[np.boo
     for box in boxes:
         if not isinstance(box, list) or len(box) != 2:
             raise KitError(f"a box is {box!r}; write its two corners, three lengths each")
-        low, high = (np.array([quantity(each, "box").base for each in corner]) for corner in box)
+        low, high = (np.array(point({"box": corner}, "box")) for corner in box)
         inside |= ((points >= low) & (points <= high)).all(axis=1)
     return inside

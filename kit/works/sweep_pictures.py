@@ -79,8 +79,8 @@ def pictures(
                 heights),
     ]  # fmt: skip
     if "section" in shape:
-        point = np.array(scanned.point(shape["section"], "point"))
-        normal = np.array(scanned.three(shape["section"], "normal"))
+        plane = scanned.table(shape, "section")
+        point, normal = np.array(scanned.point(plane, "point")), np.array(scanned.three(plane, "normal"))
 
         def section(d: Display) -> Scene:
             cuts = [(_cut(sweep.moving, point, normal), Layer.CONSTRUCTION)]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from math import acos
+from math import acos, radians
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +17,8 @@ from kit.works.told import check_keys, quantity
 from kit.works.work import Number, Order
 
 Array = NDArray[np.float64]
-KEYS = ("scan", "picks", "joint", "turned")
+KEYS = ("scan", "picks", "joint", "turned", "take")
+LEVEL = radians(0.25)  # a smaller lean is noise: the told direction is kept
 BEYOND = 1.2  # of the usual edge: a face nearer than this to the other scan stood still
 OVERLAP = 0.8  # share of the points that the other scan is taken to have as well
 
@@ -48,6 +49,18 @@ class Second:
             Number("axis_lean", "angle between them", self.lean, "deg", resolution=1e-4),
         )  # fmt: skip
 
+    def taken(self, joint: Joint) -> Joint:
+        """Return a joint with the axis that the scans show, if it is the one that moved, else as it is."""
+        if joint.name != self.joint.name:
+            return joint
+        told = np.array(joint.direction) / np.linalg.norm(joint.direction)
+        way = self.axis.direction * np.sign(told @ self.axis.direction) if self.lean > LEVEL else told
+        # The point of the axis in the middle of what moved.
+        along = (self.first.vertices - self.axis.point) @ self.axis.direction
+        place = self.axis.point + (along.min() + along.max()) / 2.0 * self.axis.direction
+        (x, y, z), (a, b, c) = place, way
+        return replace(joint, point=(float(x), float(y), float(z)), direction=(float(a), float(b), float(c)))
+
 
 def second(order: Order, chain: Chain) -> Second | None:
     """Return what the second scan says, None where none is told.
@@ -57,7 +70,7 @@ def second(order: Order, chain: Chain) -> Second | None:
     """
     if "second" not in order.shape:
         return None
-    shape = order.shape["second"]
+    shape = scanned.table(order.shape, "second")
     check_keys(shape, KEYS)
     name, known = str(scanned.told(shape, "joint")), {joint.name: joint for joint in chain.joints}
     if name not in known:

@@ -6,6 +6,7 @@ What the job tells under [parts.X.shape] stands at the head of kit.works.scanned
     second = { scan = "scan/saw_swung.ply", joint = "swing", turned = "30 deg", picks = { … } }
 
 `second` is a scan in another position of one joint: laid on the first, it shows where the axis of the joint truly is.
+With `take = true` the joint's axis is the one that the scans show.
 """
 
 from __future__ import annotations
@@ -20,7 +21,7 @@ from numpy.typing import NDArray
 from scipy.spatial import ConvexHull
 
 from kit.model import Case
-from kit.quantity import Display, show
+from kit.quantity import show
 from kit.shapes.clearance import Body
 from kit.shapes.envelope import Envelope, envelope_of
 from kit.shapes.motion import Chain, apply
@@ -29,13 +30,12 @@ from kit.works import scanned
 from kit.works.sweep_near import near, table
 from kit.works.sweep_pictures import outputs, pictures
 from kit.works.sweep_second import Second, second
+from kit.works.sweep_tables import JOINTS, moving_table, recipe_table, wishes_table
 from kit.works.sweeping import Sweep
 from kit.works.told import check_keys
-from kit.works.work import Held, Made, Number, Order, Progress, Rows
+from kit.works.work import Held, Made, Number, Order, Progress
 
 Array = NDArray[np.float64]
-JOINTS = ("swing", "tilt", "slide")
-WISHES = (0.5, 1.0, 2.0, 4.0)  # of the wish
 KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
 CAUTIONS = (
     "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
@@ -87,21 +87,21 @@ class Reached:
 def make(order: Order) -> Made:
     """Return the swept room of the scan that the job tells; without one, only how many positions a wish needs."""
     if not order.shape:
-        return Made(tables=(_wishes(order),))
+        return Made(tables=(wishes_table(order),))
     check_keys(order.shape, KEYS)
-    chain = scanned.chain(order)
+    chain, check = _chain(order)
     machine = _machine(order, chain)
-    sweep, reached, check = (
-        _sweep(order, machine, chain),
-        _reached(order, machine, chain),
-        second(order, chain),
-    )
+    sweep, reached = _sweep(order, machine, chain), _reached(order, machine, chain)
     return Made(
         _numbers(order, machine, sweep, reached, check),
         _limits(order, machine, chain, reached, check),
         cautions=CAUTIONS,
         pictures=pictures(order.shape, machine.raw, machine.prepared, sweep, check),
-        tables=(_recipe(machine, order.display), _moving(machine, chain, order.display), _wishes(order)),
+        tables=(
+            recipe_table(machine.steps, machine.prepared, order.display),
+            moving_table(machine.parts, machine.standing, chain, order.display),
+            wishes_table(order),
+        ),
         outputs=outputs(sweep),
         data=sweep,
     )
@@ -123,7 +123,7 @@ def propose(order: Order) -> dict[str, str]:
     """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
     if not order.shape:
         return _needed(order.case)
-    chain = scanned.chain(order)
+    chain, _ = _chain(order)
     machine = _machine(order, chain)
     told: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
     spare = 2.0 * order.case.with_(**told).value["share"]  # what fewer positions may hide of tilt and slide
@@ -137,16 +137,13 @@ def _needed(case: Case) -> dict[str, str]:
     return {f"poses_{joint}": f"{round(case.value[f'needed_{joint}'])}" for joint in JOINTS}
 
 
-def _wishes(order: Order) -> Rows:
-    """Return how many positions some bounds need; none where thinning and scan take up all of them."""
-    rows = []
-    for times in WISHES:
-        case = order.case.with_(beyond=frozenset({"wish"}), wish=order.case["wish"].value * times)
-        wish = show(case.value["wish"], "mm", order.display, resolution=0.01)
-        enough = case.value["left"] >= case.value["wish"] / 10.0
-        counts = [f"{case.value[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
-        rows.append((wish, *counts, f"{case.value['needed']:,.0f}" if enough else "thin less first"))
-    return Rows("Positions that a bound needs", ("bound wished for", *JOINTS, "in all"), tuple(rows))
+def _chain(order: Order) -> tuple[Chain, Second | None]:
+    """Return the joints, one of them with the axis that the scans show if the job says so, and what they show."""
+    chain = scanned.chain(order)
+    check = second(order, chain)
+    if check and order.shape["second"].get("take", False):
+        chain = Chain(tuple(check.taken(joint) for joint in chain.joints))
+    return chain, check
 
 
 def _rounded(base: float) -> str:
@@ -156,7 +153,7 @@ def _rounded(base: float) -> str:
 def _machine(order: Order, chain: Chain) -> Machine:
     raw, prepared = scanned.prepared(order.shape, order.folder)
     names = tuple(joint.name for joint in chain.joints)
-    told = scanned.Frozen(scanned.told(order.shape, "parts"))
+    told = scanned.Frozen(scanned.tables(order.shape, "parts"))
     steps = scanned.Frozen(order.shape["recipe"])
     return _taken_apart(raw, prepared, steps, told, names, order.value["thinning"])
 
@@ -329,7 +326,10 @@ def _limits(
     agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
     spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)
     words = next((note.rstrip(".") for note in notes if "disagree" in note), "")
-    words = words or f"once scaled, the measured lengths are off by {told(spare)} at most, within their uncertainty"
+    words = (
+        words
+        or f"once scaled, the measured lengths are off by {told(spare)} at most, within their uncertainty"
+    )
     held = [Held("lengths", words, agree, "measure or pick them again")]
     off = machine.scan_error
     held.append(
@@ -342,46 +342,10 @@ def _limits(
             Held(name, f"the farthest point is {told(arm)} from the {meaning} axis, of {told(v[name])} stated",
                  arm <= v[name], "state a longer arm")
         )  # fmt: skip
-    if check:
+    if check and not order.shape["second"].get("take", False):
         held.append(
             Held("axis", f"the {check.joint.name}'s axis as scanned is off the told one by {told(check.off)}, "
                  f"of {told(v['scan_error'])} stated for the scan", check.off <= v["scan_error"],
                  "pick the axis again, or take it from the scans")
         )  # fmt: skip
     return tuple(held)
-
-
-def _recipe(machine: Machine, d: Display) -> Rows:
-    rows = [
-        (str(step["do"]), _words(found, d))
-        for step, found in zip(machine.steps, machine.prepared.found, strict=True)
-    ]
-    rows += [("note", note) for note in machine.prepared.scan.notes]
-    return Rows("What was done to the scan", ("step", "found"), tuple(rows))
-
-
-def _words(found: Mapping[str, float], d: Display) -> str:
-    """Return what a step of the recipe found, as a reader wants it."""
-    if "factor" in found:
-        scale = show(found["factor"], "mm", d, half=2.0 * found["uncertainty"])
-        return f"{scale} in one unit of the scan; the lengths {'agree' if found['agree'] else 'disagree'}"
-    if "flatness" in found:
-        noise = show(found["residual"], "mm", d, resolution=0.01)
-        high = show(found["flatness"], "mm", d, resolution=0.1)
-        return f"{found['points']:,.0f} points of the bed, {high} from lowest to highest, {noise} from their plane"
-    moved = f", moved by at most {show(found['error'], 'mm', d, resolution=0.01)}" if found["error"] else ""
-    return f"{found['vertices']:,.0f} points and {found['faces']:,.0f} faces left{moved}"
-
-
-def _moving(machine: Machine, chain: Chain, d: Display) -> Rows:
-    rows = []
-    for part in machine.parts:
-        rides = [
-            f"{joint.name} {show(joint.low, 'deg' if joint.kind == 'turn' else 'mm', d)} to "
-            f"{show(joint.high, 'deg' if joint.kind == 'turn' else 'mm', d)}"
-            for joint in chain.joints[: part.joints]
-        ]
-        rows.append((part.name, f"{len(part.scan.faces):,}", ", ".join(rides)))
-    if machine.standing:
-        rows.append(("the rest", f"{len(machine.standing.faces):,}", "stands still"))
-    return Rows("What moves", ("part", "faces", "rides on"), tuple(rows))

@@ -192,6 +192,13 @@ PART = {"name": "head", "rides": "swing", "inside": [[["-400 mm"] * 3, ["400 mm"
         ({"recipe": [{"do": "scale", "lengths": [{"from": "a", "to": "b", "length": "500 mm"}]}]}, "no uncertainty"),
         ({"recipe": [{"do": "drop", "smaller": "25 deg"}]}, "smaller"),
         ({"picks": {"front": [0, 1]}}, "pick 'front'"),
+        ({"picks": {"front": ["a", "b", "c"]}}, "pick 'front'"),
+        ({"picks": [1, 2]}, "write a table"),
+        ({"recipe": ["scale"]}, "write a list of tables"),
+        ({"joints": [{**JOINT, "axis": 1}]}, "'axis', which nothing reads"),
+        ({"joints": [{**JOINT, "direction": ["up", 0, 1]}]}, "three bare numbers"),
+        ({"parts": [{**PART, "inside": [["900 mm", "950 mm"]]}]}, "box"),
+        ({"second": True}, "write a table"),
         ({"joints": [{**JOINT, "high": "swing_lift"}]}, "did you mean 'swing_left'"),
         ({"joints": [{**JOINT, "direction": [0, 1]}]}, "direction"),
         ({"joints": [{**JOINT, "low": "20 deg"}]}, "must not be above the second"),
@@ -250,6 +257,37 @@ def test_the_task_adds_the_table_and_stops_when_asked(ordered: Order, whole: Mad
     rows = certify(ordered, lambda share, _words: share < 0.3).rows(TITLE).rows
     assert [row[0] for row in rows] == ["front", "left"]
     assert TITLE not in {each.title for each in whole.tables}
+
+
+def test_an_axis_can_be_taken_from_three_touches_of_one_spot(
+    ordered: Order, whole: Made, demo: ModuleType
+) -> None:
+    """The handle's tip at three plunges, turned about the true pivot by an independent hand."""
+    across, up = -235.0 - demo.PIVOT[1], 350.0 - demo.PIVOT[2]
+    spots = [
+        [f"{x:.4f} mm" for x in (0.0, demo.PIVOT[1] + across * math.cos(a) + up * math.sin(a),
+                                 demo.PIVOT[2] + up * math.cos(a) - across * math.sin(a))]
+        for a in np.radians([0.0, 20.0, 40.0])
+    ]  # fmt: skip
+    swing, plunge = ordered.shape["joints"]
+    by_touch = {"name": "plunge", "kind": "turn", "touched": spots, "low": "-tilt_most", "high": "0 deg"}
+    again = make(told(ordered, joints=[swing, by_touch]))
+    assert again.number("height").base == pytest.approx(whole.number("height").base, abs=0.01)
+    assert plunge["point"] == [f"{x:g} mm" for x in demo.PIVOT]
+
+
+def test_an_axis_can_be_taken_from_the_scans(ordered: Order, whole: Made) -> None:
+    """Told 12 mm beside the true axis, the scans bring it back; told only, the hood would be 12 mm off."""
+    swing, plunge = ordered.shape["joints"]
+    wrong = {**swing, "point": ["12 mm", "0 mm", "0 mm"]}
+    off = make(told(ordered, joints=[wrong, plunge]))
+    assert "is off the told one by 12" in next(held.told for held in off.limits if not held.ok)
+    taken = make(told(ordered, joints=[wrong, plunge], second={**ordered.shape["second"], "take": True}))
+    assert taken.ok
+    point = taken.data.chain.joints[0].point
+    assert math.hypot(*point[:2]) < 1.0
+    assert taken.data.chain.joints[0].direction == (0.0, 0.0, 1.0)
+    assert taken.number("reach").base == pytest.approx(whole.number("reach").base, abs=1.0)
 
 
 def test_what_is_made_is_what_the_job_makes(whole: Made) -> None:
