@@ -144,5 +144,6 @@ def _rings(shape: shapely.Geometry) -> list[Array]:
     return [
         shapely.get_coordinates(ring)[:-1]
         for part in shapely.get_parts(shape)
+        if part.area > 0.0
         for ring in (part.exterior, *part.interiors)
     ]

@@ -1,4 +1,4 @@
-"""The hood's files: drawings of the boards, solids of the boards and of the whole, the frame's sticks."""
+"""The hood's files: drawings of the boards, solids of the boards and of the whole, the frame, tables."""
 
 from __future__ import annotations
 
@@ -14,7 +14,9 @@ from kit.shapes.hood.rails import Rail
 from kit.shapes.hood.whole import assembled, frame
 from kit.works.hood_drawings import board_scene
 from kit.works.hood_form import Built, smooth
-from kit.works.work import Output
+from kit.works.hood_tables import BEVELS, ORDER, RAILS
+from kit.works.listing import csv_output
+from kit.works.work import Output, Rows
 
 if TYPE_CHECKING:
     import trimesh
@@ -23,7 +25,7 @@ SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
 ROOM = 110.0  # [mm] of paper for a board's longer side, words and dimensions beside it
 
 
-def outputs(made: Built, rails: Sequence[Rail]) -> tuple[Output, ...]:
+def outputs(made: Built, rails: Sequence[Rail], tables: Sequence[Rows]) -> tuple[Output, ...]:
     """Return what can be written of a hood."""
 
     def drawings(folder: Path, stem: str, display: Display) -> list[Path]:
@@ -46,6 +48,12 @@ def outputs(made: Built, rails: Sequence[Rail]) -> tuple[Output, ...]:
     found = [
         Output("boards", "a drawing of each board: PDF to print, SVG, and DXF at full size", drawings),
         Output("solids", "each board and the whole hood as STL in millimeters", solids),
+    ]
+    names = {BEVELS: "bevels", ORDER: "cutting_order", RAILS: "rails"}
+    found += [
+        csv_output(names[table.title], f"{table.title.lower()}, for a spreadsheet", table)
+        for table in tables
+        if table.title in names
     ]
     if rails:
         found.append(Output("frame", "rails and posts as STL in millimeters", sticks))

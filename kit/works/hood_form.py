@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from math import sin
 from typing import Any
+
+import numpy as np
 
 from kit.errors import KitError
 from kit.shapes.hood.boards import Board, boards, room
@@ -14,6 +16,7 @@ from kit.shapes.hood.convex import Array
 from kit.shapes.hood.form import FLOOR, Brow, Chute, Form, Notch
 from kit.shapes.hood.openings import CHORD, outlines, wood_left
 from kit.shapes.hood.rails import Rail, brow_rail, rails
+from kit.works.told import listed, quantity
 
 LIVE_CHORD = 0.5  # [mm] arcs are coarser while a control moves: wood is added, never left out
 
@@ -44,27 +47,69 @@ class Built:
         }
 
 
-def form_of(value: Mapping[str, float]) -> Form:
-    """Return the hood's measures from the values of `hood.shape`, base units."""
-    notches: tuple[Notch, ...] = ()
+def form_of(value: Mapping[str, float], shape: Mapping[str, Any] | None = None) -> Form:
+    """Return the hood's measures from the values of `hood.shape`, base units, and openings told under `shape`.
+
+    Raises:
+        KitError: an opening that is not told well.
+    """
+    holes, notches = told_openings(shape or {})
+    if value["chute"] > 0.0:
+        holes.insert(0, Chute("back", value["chute"], value["chute_height"]))
     if value["fence_height"] > 0.0 and value["fence_front"] + value["fence_back"] > 0.0:
         # Seen from outside, the front lies to the left of the right board and to the right of the left board.
-        notches = (
+        notches = [
             Notch("right", -value["fence_front"], value["fence_back"], value["fence_height"]),
             Notch("left", -value["fence_back"], value["fence_front"], value["fence_height"]),
-        )
-    rise = value["brow_rise"] if value["brow"] > 0.5 else 0.0
+            *notches,
+        ]
     slopes = {f"slope_{face}": value[f"slope_{face}"] for face in ("front", "back", "left", "right", "rear")}
     sizes = {
         name: value[name] for name in ("front", "back", "left", "right", "chamfer", "height", "thickness")
     }
-    return Form(
-        **sizes,
-        **slopes,
-        brow=Brow(value["brow_width"], value["brow_height"], rise),
-        chutes=(Chute("back", value["chute"], value["chute_height"]),) if value["chute"] > 0.0 else (),
-        notches=notches,
-    )
+    rise = value["brow_rise"] if value["brow"] > 0.5 else 0.0
+    brow = Brow(value["brow_width"], value["brow_height"], rise)
+    return Form(**sizes, **slopes, brow=brow, chutes=tuple(holes), notches=tuple(notches))
+
+
+def told_openings(shape: Mapping[str, Any]) -> tuple[list[Chute], list[Notch]]:
+    """Return further holes and notches told in the job.
+
+    ``holes = [{ face = "right", width = "80 mm", height = "300 mm" }]`` are round, rectangular with ``up`` too;
+    ``notches = [{ face = "back", begin = "-60 mm", end = "60 mm", height = "90 mm" }]``; `along`, `begin` and `end`
+    count from the axis to the right, seen from outside.
+
+    Raises:
+        KitError: a key that is missing or unknown, or no length.
+    """
+    holes = [
+        Chute(face, told["width"], told["height"], told.get("along", 0.0), told.get("up"))
+        for face, told in _told(shape, "holes", {"width", "height"}, {"along", "up"})
+    ]
+    notches = [
+        Notch(face, told["begin"], told["end"], told["height"])
+        for face, told in _told(shape, "notches", {"begin", "end", "height"}, set())
+    ]
+    return holes, notches
+
+
+def _told(
+    shape: Mapping[str, Any], key: str, needed: set[str], allowed: set[str]
+) -> Iterator[tuple[str, dict[str, float]]]:
+    for number, opening in enumerate(listed(shape, key), 1):
+        keys = {*opening} if isinstance(opening, Mapping) else set()
+        if not {"face", *needed} <= keys or keys - {"face"} - needed - allowed:
+            raise KitError(
+                f"the shape's {key}, number {number}, is {opening!r}; it needs face, {', '.join(sorted(needed))}"
+                + (f" and may have {', '.join(sorted(allowed))}" if allowed else "")
+            )
+        yield (
+            str(opening["face"]),
+            {
+                name: quantity(opening[name], f"{key}, number {number}, {name}").base
+                for name in keys - {"face"}
+            },
+        )
 
 
 @lru_cache(maxsize=16)
@@ -107,10 +152,6 @@ def told_boxes(shape: Mapping[str, Any]) -> list[tuple[Array, Array]]:
     Raises:
         KitError: a box without both corners, or a corner above the other.
     """
-    import numpy as np
-
-    from kit.works.told import listed, quantity
-
     found = []
     for number, box in enumerate(listed(shape, "boxes"), 1):
         if not isinstance(box, Mapping) or {*box} != {"low", "high"}:

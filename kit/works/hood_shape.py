@@ -6,6 +6,7 @@ A job takes the swept machine and tells under `shape`::
     takes = { envelope = "saw_sweep" }     # a part that sweeps a scan; or
     boxes = [{ low = ["-100 mm", "-80 mm", "0 mm"], high = ["100 mm", "80 mm", "350 mm"] }]   # told by measures
     rail = "40 mm"                         # with rails and posts so wide, where cloth is the skin
+    holes, notches = [...]                 # further openings, see `kit.works.hood_form.told_openings`
     slopes = "as given"                    # the proposal keeps them; else it chooses those that take the least room
 
 Other works take `Built`: the form, from which `kit.shapes.hood.edges` draws the frame's edge curves, and the boards.
@@ -37,7 +38,7 @@ from kit.works.told import check_keys, length
 from kit.works.work import Held, Made, Number, Order, Picture, Progress
 
 TAKES = ("envelope",)
-KEYS = ("boxes", "rail", "slopes")
+KEYS = ("boxes", "rail", "slopes", "holes", "notches")
 PROPOSED, GIVEN = "proposed", "as given"
 FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
@@ -49,7 +50,7 @@ def make(order: Order) -> Made:
     """Return the hood with its clearance at sampled positions."""
     check_keys(order.shape, KEYS)
     kept(order.shape)
-    made, under = built(form_of(order.value)), machine(order)
+    made, under = built(form_of(order.value, order.shape)), machine(order)
     found = gaps(under.moving, made.boards, made.openings) if under is not None else []
     return _made(order, made, under, found, [])
 
@@ -102,7 +103,12 @@ def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], pr
             for board in made.boards
         ),
     ]  # fmt: skip
-    rails = sticks(made, length(order.shape, "rail", 0.0)) if "rail" in order.shape else []
+    rails = []
+    if "rail" in order.shape:
+        try:
+            rails = sticks(made, length(order.shape, "rail", 0.0))
+        except KitError as error:
+            limits.append(Held("frame", f"rails and posts: {error}", False))
     if rails:
         tables.append(rail_rows(rails, display))
         pictures.insert(
@@ -115,7 +121,7 @@ def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], pr
         cautions=_cautions(made, under),
         pictures=tuple(pictures),
         tables=tuple(tables),
-        outputs=outputs(made, rails),
+        outputs=outputs(made, rails, tables),
         data=made,
     )
 
@@ -233,7 +239,7 @@ def certify(order: Order, progress: Progress) -> Made:
     Ends after `CERTIFY_SECONDS`, or when `progress` says so; what is not done by then is said.
     """
     check_keys(order.shape, KEYS)
-    made, under = built(form_of(order.value)), machine(order)
+    made, under = built(form_of(order.value, order.shape)), machine(order)
     if under is None:
         raise KitError(
             "there is no machine whose clearance could be certified; take a swept scan, or tell boxes"

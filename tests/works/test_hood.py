@@ -25,6 +25,7 @@ from kit.shapes.scan import Scan
 from kit.topics import model
 from kit.works import Made, alone
 from kit.works.hood_certificate import certificate
+from kit.works.hood_files import board_meshes
 from kit.works.hood_form import built, form_of, sticks
 from kit.works.hood_machine import machine
 from kit.works.hood_shape import TASKS, certify, make, propose
@@ -170,6 +171,45 @@ def test_boxes_stand_for_a_machine_told_by_measures() -> None:
 def test_a_box_told_wrongly_gets_a_sentence(boxes: object, sentence: str) -> None:
     with pytest.raises(KitError, match=sentence):
         make(ordered(None, {"boxes": boxes}))
+
+
+def test_further_openings_are_told_in_the_job() -> None:
+    shape = {
+        "holes": [{"face": "right", "width": "80 mm", "height": "400 mm", "along": "-60 mm", "up": "50 mm"}],
+        "notches": [{"face": "back", "begin": "-40 mm", "end": "30 mm", "height": "45 mm"}],
+    }
+    made = make(ordered(None, shape, slope_back="90 deg", slope_right="90 deg"))
+    plain = make(ordered(None, slope_back="90 deg", slope_right="90 deg"))
+    names = {row[0]: row[5] for row in made.rows("Boards").rows}
+    assert names["right"] == "hole 2, notch 1"
+    assert names["back"] == "hole 1, notch 3"
+
+    def wood(one: Made) -> float:
+        meshes = board_meshes(one.data)
+        return float(sum(mesh.volume for mesh in meshes.values()))
+
+    assert wood(plain) - wood(made) == pytest.approx(12.0 * (80.0 * 50.0 + 70.0 * 45.0), rel=1e-5)
+    for wrong, sentence in (
+        (
+            {"holes": [{"face": "right", "width": "80 mm"}]},
+            "it needs face, height, width and may have along, up",
+        ),
+        (
+            {"notches": [{"face": "back", "begin": "0 mm", "end": "1 mm", "height": "1 mm", "up": "1 mm"}]},
+            "it needs face",
+        ),
+        ({"holes": [{"face": "bakc", "width": "80 mm", "height": "1 mm"}]}, "did you mean 'back'"),
+    ):
+        with pytest.raises(KitError, match=sentence):
+            make(ordered(None, wrong))
+
+
+def test_a_brow_without_room_for_its_rail_is_said_and_the_rest_is_made() -> None:
+    made = make(ordered(shape={"rail": "40 mm"}, brow_height="700 mm"))
+    held = limit(made, "frame")
+    assert not held.ok
+    assert "lower the brow" in held.words
+    assert made.rows("Clearance of each board").rows
 
 
 def test_without_a_machine_boards_are_made_and_the_gap_is_said() -> None:

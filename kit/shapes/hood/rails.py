@@ -84,14 +84,14 @@ def brow_rail(board: Board, spring: float, width: float, cut: Mapping[str, Array
     crown = max((float(ring[:, 1].max()) for ring in cut.values()), default=spring)
     part = board.solid.cut(Plane("brow", -up, -(foot + spring))).cut(Plane("room", up, foot + crown + width))
     for edge in board.edges:
-        if not edge.along:
+        if not edge.along and edge.outside > 0.0:
             line = _inward(board, edge.line)
             part = part.cut(Plane(edge.meets, line.normal, line.offset - width))
     side = part.side("brow")
-    if side is None:
-        raise KitError("The brow's rail has no room between the posts and below the top; lower the brow.")
-    flat = board.face.flat(side.corners)
+    flat = board.face.flat(np.zeros((1, 3)) if side is None else side.corners)
     ends = [[flat[:, 0].min(), spring], [flat[:, 0].max(), spring]]
+    if ends[1][0] - ends[0][0] < 1.0:
+        raise KitError("The brow's rail has no room between the posts and below the top; lower the brow.")
     return _rail(board, part, board.face.raised(ends), "brow", width, cut if crown > spring else {})
 
 
