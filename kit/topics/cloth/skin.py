@@ -27,8 +27,8 @@ M = Model(
     assumptions=(
         "The cloth lies tight; its middle keeps its length at folds and rails.",
         "A bent edge is an arc where it bends most tightly, and its facets are equal.",
-        "A doubly bent shape is like a ball there; the panel runs along a great circle, and its strain is shared: half "
-        "in its middle, half at its edges.",
+        "A doubly bent shape is like a ball there; the panel is long and runs along a great circle, and its strain is "
+        "shared so that its energy is least.",
         "Seams are lockstitched through two plies.",
     ),
     sources=(
@@ -223,20 +223,23 @@ short = M.result(
     ],
     meaning="how much shorter a panel's edges are than its middle", resolution=0.01,
 )  # fmt: skip
+x = sp.Symbol("x", positive=True)
+middle = M.result(
+    "middle", r"\mu", "%", 1 - sp.sin(apart) / apart,
+    because="left to itself, the cloth draws in where it is too long and gives where it is too short; the energy is "
+    "least where strains cancel on average, so the middle takes the mean of what is missing across the panel",
+    lines=[(sp.Integral(1 - sp.cos(x), (x, 0, apart)) / apart, "mean over the angles from the middle to the edge")],
+    meaning="how much the thread in the middle of a panel draws in", resolution=0.01,
+)  # fmt: skip
 strain = M.result(
-    "strain", r"\varepsilon", "%", short / 2,
-    because="pulled tight, the edges give by half of it and the middle draws in by the other half",
-    meaning="strain of the thread along a panel", resolution=0.01,
+    "strain", r"\varepsilon", "%", short - middle,
+    because="the edges must give by the rest",
+    lines=[(sp.sin(apart) / apart - sp.cos(apart), "about w² over 12 B²: two thirds of what is missing")],
+    meaning="strain of the thread along the edges of a panel", resolution=0.01,
 )  # fmt: skip
 limit = M.relation(
     "limit", r"\varepsilon_{\mathrm{l}}", "%", sp.Piecewise((warp, sp.Eq(along, 0)), (weft, True)),
     because="the thread that runs along the panel takes the strain", meaning="strain that this thread takes",
-)  # fmt: skip
-M.result(
-    "widest", r"w_{\mathrm{max}}", "mm", 2 * ball * sp.acos(1 - 2 * limit),
-    because="at the widest panel the strain is just what the thread takes",
-    lines=[(4 * ball * sp.asin(sp.sqrt(limit)), "half-angle formula: about four radii times the root of the strain")],
-    meaning="widest panel without darts or another seam", resolution=1,
 )  # fmt: skip
 
 M.limit(
