@@ -25,7 +25,7 @@ def test_a_demo_job_has_no_findings_and_every_limit_is_met(name: str) -> None:
 
 def test_the_boat_shed_has_every_model_in_building_order() -> None:
     job = Job.open(DATA / "boatshed.toml")
-    assert [part.model for part in job.parts.values()] == MODELS
+    assert list(dict.fromkeys(part.model for part in job.parts.values())) == MODELS
     assert job.display.system == "mm"
 
 
