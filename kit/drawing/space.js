@@ -8,6 +8,7 @@
   const live = document.getElementById("live"), still = document.getElementById("still");
   if (!gl) return;
 
+  const BAR = 42, RIM = 12; // pixels for the buttons, and around the picture
   const FACE = [`#version 300 es
     in vec3 corner; uniform mat3 turn; uniform vec2 zoom; uniform vec2 shift; out vec3 place;
     void main() {
@@ -92,18 +93,27 @@
     buffer(gl.ELEMENT_ARRAY_BUFFER, content);
     const middle = [0, 1, 2].map((k) => {
       let low = Infinity, high = -Infinity;
-      for (let i = k; i < corners.length; i += 3) { low = Math.min(low, corners[i]); high = Math.max(high, corners[i]); }
+      for (let i = k; i < corners.length; i += 3) {
+        low = Math.min(low, corners[i]);
+        high = Math.max(high, corners[i]);
+      }
       return (low + high) / 2;
     });
-    return { ...solid, array, middle, count: content.length / (solid.wide ? 4 : 2), edges: segments(solid.edges) };
+    const count = content.length / (solid.wide ? 4 : 2);
+    return { ...solid, array, corners, middle, count, edges: segments(solid.edges) };
   });
-  const lines = data.lines.map((line) => ({ ...line, segments: segments(line.segments) }));
+  const lines = data.lines.map((line) => {
+    return { ...line, corners: new Int16Array(bytes(line.segments).buffer), segments: segments(line.segments) };
+  });
   const words = data.marks.map((mark) => {
     const span = document.createElement("span");
     span.textContent = mark.text;
     document.getElementById("words").append(span);
     return { span, at: mark.at };
   });
+
+  const everything = [...solids, ...lines].map((one) => one.corners);
+  everything.push(...words.map(({ at }) => at.map((x) => x * data.steps)));
 
   let around = 0, up = 0, zoom = 1, shift = [0, 0], waiting = false;
 
@@ -118,9 +128,9 @@
     if (!wide || !tall) return;
     const pixels = [Math.round(wide * fine), Math.round(tall * fine)];
     if (canvas.width !== pixels[0] || canvas.height !== pixels[1]) [canvas.width, canvas.height] = pixels;
-    const rows = matrix(), small = Math.min(wide, tall - 42);
+    const rows = matrix(), small = Math.min(wide, tall - BAR);
     const scale = [0.97 * zoom * small / wide, 0.97 * zoom * small / tall];
-    const place = [shift[0], shift[1] + 21 / (0.97 * zoom * small)];
+    const place = [shift[0], shift[1] + BAR / 2 / (0.97 * zoom * small)];
     const columns = [0, 1, 2].flatMap((k) => rows.map((row) => row[k] / data.steps));
     gl.viewport(0, 0, ...pixels);
     gl.clearColor(1, 1, 1, 1);
@@ -187,18 +197,28 @@
     redraw();
   };
   const move = (right, higher) => {
-    const small = 0.485 * zoom * Math.min(canvas.clientWidth, canvas.clientHeight - 42);
+    const small = 0.485 * zoom * Math.min(canvas.clientWidth, canvas.clientHeight - BAR);
     shift = [shift[0] + right / small, shift[1] + higher / small];
     redraw();
   };
   const enlarge = (by) => { zoom = Math.max(0.2, Math.min(40, zoom * by)); redraw(); };
-  // A standard view fills the frame with the box around everything; turning by hand keeps the scale.
+  // A standard view fills the frame with everything that is seen; turning by hand keeps the scale.
   const look = (name) => {
     [around, up] = data.views[name];
-    const [wide, tall] = matrix().map((row) => row.reduce((sum, part, k) => sum + Math.abs(part) * data.half[k], 0));
-    const room = [canvas.clientWidth - 16, canvas.clientHeight - 42 - 16], small = Math.min(room[0] + 16, room[1] + 16);
-    zoom = Math.max(0.2, Math.min(room[0] / Math.max(wide, 1e-6), room[1] / Math.max(tall, 1e-6)) / (0.97 * small));
-    shift = [0, 0];
+    const rows = matrix(), low = [Infinity, Infinity], high = [-Infinity, -Infinity];
+    for (const points of everything) {
+      for (let i = 0; i < points.length; i += 3) {
+        for (const k of [0, 1]) {
+          const at = rows[k][0] * points[i] + rows[k][1] * points[i + 1] + rows[k][2] * points[i + 2];
+          if (at < low[k]) low[k] = at;
+          if (at > high[k]) high[k] = at;
+        }
+      }
+    }
+    const room = [canvas.clientWidth, canvas.clientHeight - BAR], small = Math.min(...room);
+    const fit = room.map((size, k) => (size - 2 * RIM) * 2 * data.steps / Math.max(high[k] - low[k], 1));
+    zoom = Math.max(0.2, Math.min(...fit) / (0.97 * small));
+    shift = [0, 1].map((k) => -(low[k] + high[k]) / 2 / data.steps);
     redraw();
   };
 

@@ -56,7 +56,7 @@ def _page(view: View, title: str, height_px: int) -> str:
         '></canvas><div id="words" aria-hidden="true"></div>'
         f'<div id="bar" role="toolbar" aria-label="Views">{buttons}'
         '<button type="button" data-zoom="1.25" aria-label="Enlarge">+</button>'
-        '<button type="button" data-zoom="0.8" aria-label="Reduce">−</button></div></div>'
+        '<button type="button" data-zoom="0.8" aria-label="Reduce">&#8722;</button></div></div>'
         f'<script type="application/json" id="data">{data}</script><script>{_text("space.js")}</script></body></html>'
     )
 
@@ -88,7 +88,6 @@ def _data(view: View) -> dict[str, Any]:
             for mark in view.marks
         ],
         "views": {name: [camera.around, camera.up] for name, camera in STANDARD.items()},
-        "half": np.round((high - low) / 2 / reach, 5).tolist(),
         "steps": _STEPS,
     }  # fmt: skip
 

@@ -42,12 +42,16 @@ class Pieces:
 def painting_order(pieces: Pieces, group: Index, size: float) -> tuple[Pieces, list[Index]]:
     """Return the triangles, some of them cut, and layers of numbers to paint one after the other.
 
-    Triangles of a layer do not cover each other and are of one group; `group` (by given triangle) keeps together
-    what is painted as one translucent thing. `size` is the extent of the picture, mm.
+    Triangles of a layer do not cover each other and are of one group. `group` (by given triangle) is 0 for what is
+    opaque, and counts what is translucent from the farthest on: each is painted as a whole, in as few goes as what
+    is opaque allows. `size` is the extent of the picture, mm.
     """
     most = len(pieces) + _SPARE
     for left in range(min(ROUNDS, _WORK // (len(pieces) + 1)), -1, -1):
         back, front, pierced = _hiding(pieces.corners, size)
+        number = group[pieces.source]
+        back, front = _of_concern(np.stack([back, front], axis=1), number).T
+        pierced = _of_concern(pierced, number)
         ring = _in_rings(len(pieces), back, front)
         tied = (ring[back] > 0) & (ring[back] == ring[front])
         if not left or len(pieces) > most or not (len(pierced) or tied.any()):
@@ -58,6 +62,12 @@ def painting_order(pieces: Pieces, group: Index, size: float) -> tuple[Pieces, l
             break
         pieces = more
     return pieces, _layers(pieces, group[pieces.source], back, front)
+
+
+def _of_concern(pairs: Index, group: Index) -> Index:
+    """Return the pairs (k, 2) of one group, or with an opaque triangle: ghosts as a whole lie behind each other."""
+    one, other = group[pairs[:, 0]], group[pairs[:, 1]]
+    return pairs[(one == other) | (one == 0) | (other == 0)]
 
 
 def _hiding(corners: Floats, size: float) -> tuple[Index, Index, Index]:
@@ -238,15 +248,6 @@ def _cut(pieces: Pieces, pairs: Index, size: float) -> Pieces | None:
     )
 
 
-def _next_group(group: Index, ready: Index, waiting: Index, back: Index, front: Index) -> int:
-    """Return the group that can be painted now and has least to wait for others before it is done."""
-    open_still = waiting[back] >= 0
-    others = front[open_still & (group[back] != group[front])]
-    held = np.bincount(group[others], minlength=int(group.max()) + 1)
-    at_hand = np.unique(group[ready])
-    return int(at_hand[np.argmin(held[at_hand])])
-
-
 def _layers(pieces: Pieces, group: Index, back: Index, front: Index) -> list[Index]:
     """Return the layers, farthest first; a group goes on as long as it can, so that it is painted in few goes."""
     count = len(pieces)
@@ -264,7 +265,7 @@ def _layers(pieces: Pieces, group: Index, back: Index, front: Index) -> list[Ind
             ready = held[np.argmin(depth[held])][None]
         same = ready[group[ready] == now]
         if not len(same):
-            now = _next_group(group, ready, waiting, back, front)
+            now = int(group[ready].min())
             same = ready[group[ready] == now]
         layers.append(same)
         left -= len(same)

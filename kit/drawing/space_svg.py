@@ -107,8 +107,13 @@ def _painted(view: View, eye: Camera, frame: _Frame) -> Iterator[str]:
     drawn = np.concatenate([sides for _, sides, _ in parts] or [np.zeros((0, 3), dtype=bool)])
     shade = np.concatenate([tones for _, _, tones in parts] or [np.zeros(0, dtype=np.int64)])
     owner = np.repeat(np.arange(len(parts)), np.diff(first))
-    ghost = np.array([solid.opacity < 1 for solid in view.solids], dtype=bool)
-    group = np.where(ghost[owner], owner + 1, 0) if len(parts) else owner
+    ghosts = sorted(
+        (number for number, solid in enumerate(view.solids) if solid.opacity < 1),
+        key=lambda number: float(np.mean(_extent(view.solids[number]) @ eye.axes[2])),
+    )  # the farthest first
+    rank = np.zeros(len(view.solids), dtype=np.int64)
+    rank[ghosts] = np.arange(1, len(ghosts) + 1)
+    group = rank[owner]
     pieces = Pieces(corners, np.arange(len(corners)), drawn)
     pieces, layers = painting_order(pieces, group, frame.size)
     _draw_once(pieces, layers)
@@ -120,7 +125,7 @@ def _painted(view: View, eye: Camera, frame: _Frame) -> Iterator[str]:
         now = int(group[pieces.source[layer[0]]])
         if now != opened:
             yield "</g>" if opened else ""
-            yield f'<g opacity="{view.solids[now - 1].opacity:g}">' if now else ""
+            yield f'<g opacity="{view.solids[ghosts[now - 1]].opacity:g}">' if now else ""
             opened = now
         yield _faces(whole, layer, owner[pieces.source], shade[pieces.source], view.solids)
         yield _edges(whole, layer, pieces.drawn)
@@ -129,6 +134,12 @@ def _painted(view: View, eye: Camera, frame: _Frame) -> Iterator[str]:
             opened = 0
             yield strokes.before(number + 1)
     yield "</g>" if opened else ""
+
+
+def _extent(solid: Solid) -> Floats:
+    """Return the lowest and the highest corner of the box around a solid (2, 3)."""
+    corners = solid.shape.corners
+    return np.stack([corners.min(axis=0), corners.max(axis=0)])
 
 
 def _seen(solid: Solid, eye: Camera) -> tuple[Floats, Flags, Index]:
