@@ -73,7 +73,7 @@ def _thread(
         if largest > LEAST and float(np.abs(strain).max()) == largest:
             k = int(np.abs(strain).argmax())
             axes.plot(*middle[k], marker="X", color="white", markeredgecolor="black", markersize=8)
-            worst = f"{100 * strain[k]:+.2f} % at ×"
+            worst = f"{100 * strain[k]:+.2f} % at the cross"
     axes.figure.colorbar(
         mapped, ax=axes, location="bottom", shrink=0.9, label=f"strain along the {thread}, %"
     )
