@@ -144,7 +144,7 @@ class _Search:
             else:
                 step = max(step / 2, 0.002)
                 failures += 1
-                crowd.settle(self._swapped(limit) if failures % 3 else self._anew())
+                crowd.settle(self._swapped(limit) if failures % 3 else self._anew(whole=True))
 
     def _swapped(self, limit: int) -> list[Spot | None]:
         """Return the best places with two parts of unlike size in each other's place."""
@@ -162,56 +162,69 @@ class _Search:
                 spots[k] = (way, x, y)
         return spots
 
-    def _anew(self) -> list[Spot | None]:
-        """Return a first layout in another order, large parts still mostly first; the best one where that fails."""
+    def _anew(self, *, whole: bool) -> list[Spot | None]:
+        """Return a first layout in another order, large parts mostly first; `whole`: the best if parts are left."""
+        self._watch.spend(len(self._copies))
         drawn = self._areas * np.exp(self._draw.normal(0.0, 0.5, len(self._areas)))
         spots = self._filled(np.argsort(-drawn))
-        return list(self.best) if None in spots else spots
+        return list(self.best) if whole and None in spots else spots
 
     def press(self) -> None:
-        """Press in what found no place, larger parts first; then empty the last sheet, or leave more of it."""
+        """Press in what found no place, from one first layout after another; then empty the last sheet."""
         crowd = self._crowd()
-        failed: set[int] = set()
-        while (out := self._out()) and self._watch.spend(0):
-            self._watch.words = f"{len(out)} parts still without a place"
-            if not self._take_in(crowd, out, failed):
-                return
-            if crowd.separate(self._ground.across[0], PATIENCE, self._watch.spend):
-                self.best = list(crowd.spots)
-                failed.clear()
-            else:
-                crowd.settle(self.best)
-        while not out and (limit := self._last_begin()) is not None and self._watch.spend(0):
+        spots = list(self.best)
+        while None in self.best and self._watch.spend(0):
+            spots = self._pressed(crowd, spots)
+            if self._value(spots) < self._value(self.best):
+                self.best = spots
+            spots = self._anew(whole=False)
+            crowd.settle(spots)
+        crowd.settle(self.best)
+        while None not in self.best and (limit := self._last_begin()) is not None and self._watch.spend(0):
             self._watch.words = "trying with a piece of stock less"
             if not self._take_off(crowd, limit) or not crowd.separate(limit, PATIENCE, self._watch.spend):
                 break
             self.best = list(crowd.spots)
-        if not out:
+        if None not in self.best:
             self.shorten()
 
-    def _out(self) -> list[int]:
-        return [k for k, spot in enumerate(self.best) if spot is None]
-
-    def _take_in(self, crowd: Crowd, out: list[int], failed: set[int]) -> bool:
-        """Lay a part that is left out over the others, in the end in place of a smaller one; False if none can be."""
-        free = self._ground.area - sum(self._areas[k] for k, spot in enumerate(self.best) if spot is not None)
+    def _pressed(self, crowd: Crowd, spots: list[Spot | None]) -> list[Spot | None]:
+        """Return places with more area laid: parts that are left out pressed in, or laid in place of smaller ones."""
+        failed: set[int] = set()
+        swaps = SWAPS
         everywhere = self._ground.across[0]
-        for k in sorted(out, key=lambda k: -self._areas[k]):
-            if k not in failed and self._areas[k] <= free:
+        while None in spots:
+            out = [k for k, spot in enumerate(spots) if spot is None]
+            free = self._ground.area - sum(self._areas[k] for k, spot in enumerate(spots) if spot is not None)
+            self._watch.words = f"{sum(spot is None for spot in self.best)} parts still without a place"
+            waiting = [k for k in out if k not in failed and self._areas[k] <= free]
+            if waiting:
+                k = max(waiting, key=lambda k: float(self._areas[k]))
                 failed.update(j for j in out if self._copies[j] is self._copies[k])
-                if crowd.place(k, everywhere):
-                    return True
-        pairs = [
+            else:
+                pairs = self._pairs(spots, out, free)
+                if not pairs or not swaps:
+                    break
+                swaps -= 1
+                k, j = pairs[int(self._draw.integers(len(pairs)))]
+                crowd.lift(j)
+            if crowd.place(k, everywhere) and crowd.separate(everywhere, BRIEF, self._watch.spend):
+                spots, swaps = list(crowd.spots), SWAPS
+                failed.clear()
+            else:
+                crowd.settle(spots)
+            if not self._watch.spend():
+                break
+        return spots
+
+    def _pairs(self, spots: Sequence[Spot | None], out: Sequence[int], free: float) -> list[tuple[int, int]]:
+        """Return each part left out with a smaller one in whose place it might lie."""
+        return [
             (k, j)
             for k in out
-            for j, spot in enumerate(self.best)
+            for j, spot in enumerate(spots)
             if spot is not None and self._areas[j] < self._areas[k] <= free + self._areas[j]
         ]
-        if not pairs:
-            return False
-        k, j = pairs[int(self._draw.integers(len(pairs)))]
-        crowd.lift(j)
-        return crowd.place(k, everywhere)
 
     def _last_begin(self) -> int | None:
         """The column at which the last sheet that is used begins; None if the others cannot hold all parts."""
@@ -236,6 +249,8 @@ class _Search:
 
 
 AFTER = 1.5  # seconds kept to slide and to judge what the library has found
+SWAPS = 4  # failures to lay a part in place of a smaller one after which another first layout is tried
+BRIEF = 5  # the same, where a part is pressed in: there are many others to try
 PATIENCE = 25  # rounds without a better one after which separating is given up
 
 

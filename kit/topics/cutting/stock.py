@@ -49,7 +49,7 @@ kind = M.choice("stock", "s", ("roll", "boards"), "roll", meaning="what the part
 W = M.given(
     "width", "W", "mm", 1500, span=(300, 3000), half=5, meaning="width of the roll or board", how="tape"
 )
-S = M.given("length", "S", "mm", 5000, span=(500, 30000), half=5, meaning="length of the roll at hand, or of one board",
+S = M.given("length", "S", "mm", 5000, span=(250, 30000), half=5, meaning="length of the roll at hand, or of one board",
             how="tape")  # fmt: skip
 n = M.count("at_hand", r"n_{0}", 1, span=(1, 200), meaning="rolls or boards at hand")
 c_m = M.given("price_meter", r"c_{\mathrm{m}}", "1/m", 14, span=(0, 500), meaning="price per length of roll",

@@ -1,0 +1,69 @@
+"""Densities of layouts drawn by seed, against the area bound: rolls and irregular offcuts with holes, by effort."""
+
+from time import perf_counter, process_time
+
+import pytest
+
+from kit.shapes.packing.checking import faults
+from kit.shapes.packing.pack import pack
+from kit.shapes.packing.stock import Cutting, Roll, any_of
+from tests.shapes.packing.orders import garment, offcuts
+
+pytestmark = pytest.mark.bench
+
+ROLL = Roll("cloth", 1500.0)
+ORDERS = ((1, 20), (2, 30), (3, 40), (4, 50), (5, 60), (6, 25), (7, 40))
+SECONDS = 8.0  # of packing; judging and sliding come on top
+LIBRARY = "spyrrow"
+
+
+@pytest.mark.parametrize("way", ["own", LIBRARY])
+def test_density_on_a_roll(way: str) -> None:
+    if way == LIBRARY:
+        pytest.importorskip(LIBRARY)
+    found = []
+    for seed, count in ORDERS:
+        parts = garment(seed, count)
+        begin, busy = perf_counter(), process_time()
+        layout = pack(parts, ROLL, effort=10**7, seconds=SECONDS, library=way == LIBRARY)
+        took, busy = perf_counter() - begin, process_time() - busy
+        found.append(layout.density)
+        assert not faults(layout)
+        print(
+            f"\n{way}: {count} parts of {len(parts)} shapes, seed {seed}: {layout.length:.0f} mm of roll, density "
+            f"{layout.density:.3f} by {layout.by}; {took:.1f} s, {busy:.1f} s of them busy"
+        )
+    print(f"\n{way}: least {min(found):.3f}, mean {sum(found) / len(found):.3f}")
+    assert min(found) >= 0.72
+
+
+@pytest.mark.parametrize("kerf", [0.0, 3.0])
+def test_density_on_offcuts_with_holes(kerf: float) -> None:
+    """The order is a third larger than the offcuts, as when they are filled from a long list."""
+    found = []
+    for seed, count in ORDERS:
+        parts = garment(seed, count, turns=any_of(4), scale=0.5)
+        stock = offcuts(seed, sum(part.outline.area * part.count for part in parts) * 0.75)
+        begin = perf_counter()
+        layout = pack(parts, stock, Cutting(0.0, kerf), effort=10**7, seconds=SECONDS)
+        took = perf_counter() - begin
+        found.append(layout.density)
+        assert not faults(layout)
+        holes = sum(len(sheet.outline.interiors) for sheet in stock)
+        print(
+            f"\nkerf {kerf:g} mm: {len(layout.placed)} of {count} parts on 2 offcuts with {holes} holes, seed {seed}: "
+            f"density {layout.density:.3f}; {took:.1f} s"
+        )
+    print(f"\nkerf {kerf:g} mm: least {min(found):.3f}, mean {sum(found) / len(found):.3f}")
+    if not kerf:
+        assert min(found) >= 0.64
+
+
+def test_the_first_layout_is_quick() -> None:
+    for seed, count in ORDERS:
+        parts = garment(seed, count)
+        begin = process_time()
+        layout = pack(parts, ROLL, effort=0)
+        print(
+            f"\nfirst layout: {count} parts, density {layout.density:.3f}, {1e3 * (process_time() - begin):.0f} ms busy"
+        )

@@ -1,0 +1,168 @@
+"""What a job tells of parts and stock, what the layout says, and the files, read back."""
+
+import csv
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import ezdxf
+import pytest
+from shapely import Polygon
+
+from kit.errors import KitError
+from kit.job import Job
+from kit.quantity import Display
+from kit.shapes.packing.checking import faults
+from kit.shapes.packing.stock import Layout
+from kit.topics import model
+from kit.works import Order, alone, made, order, work_of
+from kit.works.cutting_stock import TASKS, make
+from tests import ROOT
+
+JOB = Job.open(ROOT / "data" / "boatshed.toml")
+TILE = {"name": "tile", "length": "200 mm", "width": "100 mm", "count": 6}
+MM = Display()
+
+
+def asked(shape: dict[str, Any], **givens: Any) -> Order:
+    return replace(alone(model("cutting.stock").at(**givens), MM), shape=shape)
+
+
+def test_a_page_without_a_list_lays_rectangles_of_its_area() -> None:
+    found = make(alone(model("cutting.stock").at(parts=12, parts_area=1.2), MM))
+    assert found.number("found_area").base == pytest.approx(1.2e6)
+    assert len(found.data.placed) == 12
+
+
+def test_tiles_fill_a_board_and_the_numbers_say_so() -> None:
+    found = make(
+        asked({"parts": [TILE]}, stock="boards", width=300, length=400, kerf=0, margin=0, price_board=7)
+    )
+    assert found.number("pieces").base == 1
+    assert found.number("found_yield").base == pytest.approx(1)
+    assert found.number("found_density").base == pytest.approx(1)
+    assert found.number("found_cost").base == 7
+    assert found.ok
+
+
+def test_offcuts_are_taken_before_a_board_is_bought() -> None:
+    offcut = {
+        "name": "rest",
+        "outline": [["0 mm", "0 mm"], ["410 mm", "0 mm"], ["410 mm", "310 mm"], ["0 mm", "310 mm"]],
+    }
+    told = {"parts": [TILE], "stock": [offcut]}
+    found = make(asked(told, stock="boards", width=900, length=900, kerf=3, margin=0))
+    shopping = {row[0]: row for row in found.rows("Shopping list").rows}
+    assert shopping["rest"][2] == "1"
+    assert shopping["new board"][2] == "0"
+    assert shopping["new board"][5] == "0.00"
+
+
+def test_what_finds_no_place_is_told_with_what_would_mend_it() -> None:
+    found = make(
+        asked({"parts": [TILE | {"count": 7}]}, stock="boards", width=300, length=400, kerf=0, margin=0)
+    )
+    told = {held.name: held for held in found.limits}
+    assert not told["all_placed"].ok
+    assert told["all_placed"].told.startswith("6 of 7 parts have a place; to mend it, add stock")
+    assert found.rows("Cut list").rows[0][-1] == "6, 1 without a place"
+
+
+def test_a_roll_that_is_too_short_is_told() -> None:
+    found = make(asked({"parts": [TILE]}, width=300, length=500, kerf=0, margin=0, beyond=("length",)))
+    held = {held.name: held for held in found.limits}["long_enough"]
+    assert held.ok
+    assert "400 mm of 500 mm" in held.words
+    short = make(asked({"parts": [TILE | {"count": 9}]}, width=300, length=500, kerf=0, margin=0))
+    assert not short.ok
+
+
+@pytest.mark.parametrize(
+    ("shape", "sentence"),
+    [
+        ({"parts": [{"name": "rail", "length": "9 mm"}]}, "the part rail has no width"),
+        ({"parts": [TILE, TILE]}, "two parts are called 'tile'"),
+        ({"parts": [TILE | {"turns": "twoway"}]}, "did you mean 'two way'"),
+        ({"parts": [TILE | {"count": 0}]}, "the part tile is wanted 0 times"),
+        ({"parts": [TILE | {"over": "yes"}]}, "over is 'yes'; write true"),
+        ({"parts": [TILE | {"colour": "red"}]}, "'colour', which nothing reads"),
+        ({"parts": ["tile"]}, "write a table such as"),
+        ({"parts": [{"name": "x", "outline": [["0", "0"], ["9 kg", "0"], ["0", "9"]]}]}, "corner 2 of the part x"),
+        ({"parts": [TILE | {"length": "2 m", "width": "1.6 m"}]}, "the part tile is at least 1600.0 mm across"),
+        ({"parts": [TILE], "stock": [TILE]}, "the stock tile is told, but the parts are cut from a roll"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_read_gets_a_sentence(shape: dict[str, Any], sentence: str) -> None:
+    with pytest.raises(KitError, match=sentence.replace("(", r"\(")):
+        make(asked(shape))
+
+
+def test_pack_is_the_same_twice_told_of_and_stopped() -> None:
+    told: list[float] = []
+
+    def watch(share: float, words: str) -> bool:
+        told.append(share)
+        return bool(words)
+
+    asked_for = order(JOB, "skirt_cloth")
+    quick = made(JOB, "skirt_cloth")
+    one, two = (
+        TASKS["Pack"](replace(asked_for, shape={**asked_for.shape, "effort": 300}), watch) for _ in range(2)
+    )
+    assert one.data.placed == two.data.placed
+    assert quick is not None
+    assert one.number("length").base < quick.number("length").base
+    assert len(told) > 0
+    stopped = TASKS["Pack for 10 seconds"](asked_for, lambda share, _words: share < 0.02)
+    assert stopped.ok
+
+
+def test_parts_come_from_cloth_and_hood_works() -> None:
+    for part, name in (("skirt_cloth", "skin front"), ("bench_boards", "top board")):
+        found = made(JOB, part)
+        assert found is not None
+        layout: Layout = found.data
+        assert name in {each.name for each in layout.parts}
+        assert faults(layout) == ()
+
+
+def test_what_is_proposed_is_what_the_layout_measures() -> None:
+    work = work_of("cutting.stock")
+    assert work is not None
+    assert work.propose is not None
+    found = made(JOB, "skirt_cloth")
+    assert found is not None
+    case = model("cutting.stock").at(**{**work.propose(order(JOB, "skirt_cloth")), "kerf": 0, "margin": 12})
+    assert case.value["roll_length"] == pytest.approx(found.number("length").base, rel=2e-3)
+
+
+def test_files_hold_the_layout_at_full_size(tmp_path: Path) -> None:
+    found = made(JOB, "bench_boards")
+    assert found is not None
+    paths = {p.suffix: p for p in found.output("outlines").write(tmp_path, "boards", MM)}
+    drawing = ezdxf.readfile(paths[".dxf"]).modelspace()
+    closed = [
+        Polygon([(v[0], v[1]) for v in line.get_points()])
+        for line in drawing.query("LWPOLYLINE")
+        if line.closed
+    ]
+    layout: Layout = found.data
+    rings = [len(polygon.interiors) + 1 for polygon in layout.polygons]
+    cut = [polygon for polygon in closed if polygon.area < 0.9e6 and polygon.area > 0]
+    assert len(cut) >= sum(rings)
+    area = max(polygon.area for polygon in layout.polygons)
+    assert any(polygon.area == pytest.approx(area, rel=1e-6) for polygon in cut)
+    page = found.output("layout").write(tmp_path, "boards", MM)
+    assert {path.suffix for path in page} == {".pdf", ".svg"}
+    assert all("1to" in path.name for path in page)
+    table = found.output("cut_list").write(tmp_path, "boards", MM)[0]
+    with table.open(encoding="utf-8") as lines:
+        assert [row["Part"] for row in csv.DictReader(lines)] == [part.name for part in layout.parts]
+
+
+def test_full_size_sheets_are_written_when_asked(tmp_path: Path) -> None:
+    small = {"parts": [TILE | {"count": 2}], "tiled": True}
+    found = make(asked(small, width=300, kerf=0, margin=0))
+    (path,) = found.output("tiled").write(tmp_path, "tiles", MM)
+    assert "fullsize" in path.name
+    assert path.read_bytes().startswith(b"%PDF")
