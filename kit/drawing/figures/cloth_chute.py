@@ -1,7 +1,7 @@
-"""Drop chute: opening, hose and the creases between them from above, the front, and one wall's true shape."""
+"""Drop chute: opening, hose and the creases between them, from above and from the front."""
 
 from collections.abc import Mapping
-from math import cos, hypot, pi, sin
+from math import cos, pi, sin
 
 from kit.drawing.primitives import Point
 from kit.drawing.scene import Layer, Scene, View
@@ -18,12 +18,11 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         "Drop chute from a rectangle to a hose",
         f"From above the opening, {show(v['opening_x'], 'mm', d)} by {show(v['opening_y'], 'mm', d)}, and below it "
         f"the hose, {show(v['hose'], 'mm', d)} wide, moved and tilted by {show(v['tilt'], 'deg', d)}. Two creases "
-        "leave each straight side and meet at the hose. Beside it the front view, and the front wall's triangle.",
+        "leave each straight side and meet at the hose. Beside it the view from the front.",
         caption="From above",
     )
     _plan(scene, v, d)
-    _front(scene.view("From the front"), v, d)
-    _wall(scene.view("Front wall, true shape", below=True), v, d)
+    _front(scene.view("From the front", below=v["opening_x"] > v["height"]), v, d)
     scene.explain(Layer.FOLD, "crease: edge of a flat triangle")
     scene.explain(Layer.HIDDEN, "hose below")
     scene.explain(Layer.SEAM, "seam on the middle of its side")
@@ -103,18 +102,5 @@ def _front(view: View, v: Mapping[str, float], d: Display) -> None:
     view.line((v["offset_x"], -h), (0.0, -h), Layer.CENTER)
     view.line((0, 0.05 * h), (0, -1.1 * h), Layer.CENTER)
     view.dim((-bx, 0), (-bx, -h), -8, f"h = {show(h, 'mm', d)}")
-    view.leader(
-        (right[0], right[2]), (6, -6), f"d = {show(v['hose'], 'mm', d)}, tilt τ = {show(v['tilt'], 'deg', d)}"
-    )
-
-
-def _wall(view: View, v: Mapping[str, float], d: Display) -> None:
-    """Draw the front triangle flat: its base is the straight side, its tip where the wall touches the hose."""
-    first, second = _ends(v, 3)
-    base = hypot(second[0] - first[0], second[1] - first[1])
-    tip = (_rim(v, v["touch_front"])[0] - first[0], -v["height_front"])
-    view.polyline([(0, 0), (base, 0), tip], closed=True, fill="light")
-    view.line((tip[0], 0), tip, Layer.CENTER)
-    view.dim((0, 0), tip, -8, f"c_{{F1}} = {show(v['crease_front_begin'], 'mm', d)}")
-    view.dim((base, 0), tip, 8, f"c_{{F2}} = {show(v['crease_front_end'], 'mm', d)}")
-    view.text(tip, f"w_{{F}} = {show(v['height_front'], 'mm', d)}", "below", gap=2)
+    view.text((right[0], right[2]), f"τ = {show(v['tilt'], 'deg', d)}", "right", gap=2)
+    view.text((right[0], right[2]), f"d = {show(v['hose'], 'mm', d)}", "below right", gap=4)

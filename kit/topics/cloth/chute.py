@@ -97,10 +97,12 @@ slide = M.given("least_slope", r"\sigma_{\mathrm{min}}", "deg", 50, span=(0, 85)
 
 r = M.relation("rim", "r", "mm", d / 2, because="half the diameter", meaning="radius of the hose")
 pull_x = M.relation("pull_x", r"\kappa_{x}", "", (1 - sp.cos(tau)) * sp.cos(alpha), resolution=0.0001,
+                    meaning="how the tilt shortens the rim along x",
                     because="in plan the tilt shortens the rim along its direction: along x by this")  # fmt: skip
 pull_y = M.relation("pull_y", r"\kappa_{y}", "", (1 - sp.cos(tau)) * sp.sin(alpha), resolution=0.0001,
-                    because="and along y by this")  # fmt: skip
+                    meaning="how the tilt shortens the rim along y", because="and along y by this")  # fmt: skip
 sink = M.relation("sink", r"\kappa_{z}", "", sp.sin(tau), resolution=0.0001,
+                  meaning="how the rim sinks toward its low side",
                   because="and the rim sinks by the sine of the tilt toward its low side")  # fmt: skip
 
 
@@ -118,7 +120,8 @@ def rim_point(name: str, tex: str, angle: sp.Expr, what: str) -> tuple[sp.Symbol
     """State where a point of the rim lies: x and y from the opening's middle, and how far below the opening."""
     low = M.relation(
         f"low_{name}", rf"\lambda_{{{tex}}}", "", sp.cos(angle - alpha),
-        because="share of the radius toward the low side",
+        meaning=f"share of the radius toward the low side ({name.replace('_', ' ')})",
+        because="of a radius this share points toward the low side",
         lines=[(sp.cos(angle) * sp.cos(alpha) + sp.sin(angle) * sp.sin(alpha), "its parts along that direction")],
         resolution=0.0001,
     )  # fmt: skip
@@ -128,7 +131,8 @@ def rim_point(name: str, tex: str, angle: sp.Expr, what: str) -> tuple[sp.Symbol
     y = M.relation(f"y_{name}", f"y_{{{tex}}}", "mm", oy + r * way[1],
                    because=f"{what}, to the back of the opening's middle", resolution=0.1)  # fmt: skip
     z = M.relation(f"drop_{name}", f"z_{{{tex}}}", "mm", h - r * way[2],
-                   because=f"{what}, below the opening; more where the rim is low", resolution=0.1)  # fmt: skip
+                   because=f"{what}, below the opening; more where the rim is low", resolution=0.1,
+                   meaning=f"how far it lies below the opening ({name.replace('_', ' ')})")  # fmt: skip
     return x, y, z
 
 
@@ -140,6 +144,7 @@ for side, (i, quarter) in SIDES.items():
     aside = M.relation(
         f"aside_{side}", f"e_{{{i}}}", "mm", half - nu.dot(sp.Matrix([ox, oy])),
         because=f"in plan the hose's middle lies inside the {side} side by half the opening less the offset",
+        meaning=f"distance of the hose's middle from the {side} side, in plan", resolution=0.1,
     )  # fmt: skip
     normal = sp.Matrix([*(h * nu), -aside])  # square to the side and to the line from it to the hose's middle
     g = [
@@ -147,6 +152,7 @@ for side, (i, quarter) in SIDES.items():
             f"g{k}_{side}", f"g_{{{k}{i}}}", "mm", normal.dot(base),
             because="the plane of side and hose's middle has this part of its normal along the rim's "
             + ("first direction" if k == 1 else "second direction, a quarter turn on"),
+            meaning=f"normal of the {side} plane, part {k} along the rim", resolution=0.1,
         )
         for k, base in ((1, spoke(1, 0, sp.cos(alpha))), (2, spoke(0, 1, sp.sin(alpha))))
     ]  # fmt: skip
@@ -163,6 +169,7 @@ for side, (i, quarter) in SIDES.items():
     out = run[side] = M.relation(
         f"run_{side}", f"t_{{{i}}}", "mm", half - nu.dot(sp.Matrix([x, y])),
         because=f"in plan the {side} wall runs in by this from its side to that point", resolution=0.1,
+        meaning=f"run of the {side} wall",
     )  # fmt: skip
     w = slope_height[side] = M.result(
         f"height_{side}", f"w_{{{i}}}", "mm", sp.sqrt(out**2 + down**2),
@@ -219,6 +226,7 @@ for one, two in CORNERS:
     turn = M.relation(
         f"arc_{one}_{two}", rf"\Delta_{{{ij}}}", "deg", span + 2 * sp.pi * sp.floor((sp.pi - span) / (2 * sp.pi)),
         because="the corner's cone takes the hose from one touching point to the next, less than half way round",
+        meaning=f"arc of the hose between {one} and {two}",
         resolution=0.1,
     )  # fmt: skip
     x, y, down = rim_point(
@@ -244,12 +252,14 @@ for one, two in CORNERS:
     slip = M.relation(
         f"slip_{one}_{two}", f"q_{{{ij}}}", "mm", way_x * tangent[0] + way_y * tangent[1] - down * tangent[2],
         because="part of that ruling along the rim's tangent", resolution=0.1,
+        meaning=f"part of the middle ruling between {one} and {two} along the rim",
     )  # fmt: skip
     deep = M.relation(
         f"deep_{one}_{two}", f"w_{{{ij}}}", "mm", sp.sqrt(long**2 - slip**2),
         because="of the ruling the part along the rim's tangent does not count: what is left stands square to the rim",
         lines=[(sp.sqrt(sum((each**2 for each in sp.Matrix([way_x, way_y, -down]).cross(tangent)), sp.Integer(0))),
                 "the vector product of ruling and tangent")],
+        meaning=f"part of the middle ruling between {one} and {two} square to the rim", resolution=0.1,
     )  # fmt: skip
     inward = M.relation(
         f"run_{one}_{two}", f"t_{{{ij}}}", "mm", -sp.cos(bend) * way_x - sp.sin(bend) * way_y,
@@ -259,7 +269,7 @@ for one, two in CORNERS:
     upright = M.relation(
         f"height_{one}_{two}", f"h_{{{ij}}}", "mm", sp.sqrt(inward**2 + down**2),
         because="run and drop of that ruling: how far the rim stands off the round corner's tangent",
-        resolution=0.1,
+        meaning=f"height of the middle ruling between {one} and {two}", resolution=0.1,
     )  # fmt: skip
     hose_side = aside_rim[one, "end"], deep, aside_rim[two, "begin"]
     opening_side = slope_height[one], upright, slope_height[two]
@@ -277,7 +287,7 @@ for one, two in CORNERS:
         f"cone_{one}_{two}", f"A_{{{ij}}}", "m^2",
         r * turn / 2 * simpson(*hose_side) + rho * sp.pi / 4 * simpson(*opening_side),
         because="two near rulings bound two thin triangles: one on a step of the rim, one on one of the corner",
-        resolution=0.0001,
+        meaning=f"area of the cone between {one} and {two}", resolution=0.0001,
     ))  # fmt: skip
     arcs.append(turn)
     turns.append(M.relation(
