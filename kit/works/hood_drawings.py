@@ -37,6 +37,8 @@ def in_space(made: Built, machine: Machine | None, gap: Gap | None, display: Dis
     if gap is not None and gap.gap > 0.0:
         lines.append(Line("tightest place", np.array([gap.here, gap.there]), "red", 0.7))
         marks.append(Mark(f"{mm(gap.gap, display)}, {gap.board}", gap.there))
+    elif gap is not None:
+        marks.append(Mark(f"hit: {gap.board}", gap.here))
     return View(solids, lines, marks, "Hood over the swept room")
 
 

@@ -86,6 +86,7 @@ def test_a_hit_is_said_with_its_depth_and_what_mends_it() -> None:
     assert "hits the back board, 1" in held.words  # 12 to 14 mm through its inside
     assert "back's bottom edge out" in held.told
     assert made.number("clearance").base == pytest.approx(-13.3, abs=1.3)
+    assert [mark.text for mark in made.picture("hood").draw(MM).marks] == ["hit: back"]  # type: ignore[union-attr]
 
 
 def test_the_proposal_is_met_by_the_certified_clearance() -> None:
