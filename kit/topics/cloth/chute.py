@@ -257,8 +257,6 @@ for one, two in CORNERS:
     deep = M.relation(
         f"deep_{one}_{two}", f"w_{{{ij}}}", "mm", sp.sqrt(long**2 - slip**2),
         because="of the ruling the part along the rim's tangent does not count: what is left stands square to the rim",
-        lines=[(sp.sqrt(sum((each**2 for each in sp.Matrix([way_x, way_y, -down]).cross(tangent)), sp.Integer(0))),
-                "the vector product of ruling and tangent")],
         meaning=f"part of the middle ruling between {one} and {two} square to the rim", resolution=0.1,
     )  # fmt: skip
     inward = M.relation(

@@ -84,15 +84,24 @@ w2 = M.relation(
     lines=[(sp.sqrt(RIM.cross(RULING).dot(RIM.cross(RULING))), "the vector product of tangent and ruling")],
     meaning="distance of the foot from the rim's tangent", resolution=0.1,
 )  # fmt: skip
+flat = M.relation(
+    "scalar", "p", "mm^2", h**2 * sp.cos(phi) + (a - r * sp.cos(phi)) * (a * sp.cos(phi) + u * sp.sin(phi) - r),
+    because="the planes' normals are the vector products of side and of tangent with the ruling: their scalar product",
+    lines=[(SIDE.cross(RULING).dot(RIM.cross(RULING)), "part by part")],
+    meaning="scalar product of the two planes' normals",
+)  # fmt: skip
+box = M.relation(
+    "vector", "v", "mm^2", sp.Abs(L * h * sp.sin(phi)),
+    because="their vector product lies along the ruling; it is as long as the ruling times their box",
+    lines=[(sp.Abs(L * SIDE.cross(RIM).dot(RULING)), "side times tangent is upright and sin φ long")],
+    meaning="size of the vector product of the two planes' normals",
+)  # fmt: skip
 delta = M.result(
-    "twist", r"\delta", "deg", sp.atan2(sp.Abs(L * h * sp.sin(phi)),
-        h**2 * sp.cos(phi) + (a - r * sp.cos(phi)) * (a * sp.cos(phi) + u * sp.sin(phi) - r)),
-    because="the planes' normals stand square on the ruling; their angle is that of the planes",
+    "twist", r"\delta", "deg", sp.atan2(box, flat),
+    because="the normals stand square on the ruling; their angle is that of the planes",
     lines=[
-        (equal(w1 * w2 * sp.cos(unknown("twist")), SIDE.cross(RULING).dot(RIM.cross(RULING))),
-         "scalar product of the normals"),
-        (equal(w1 * w2 * sp.sin(unknown("twist")), sp.Abs(L * SIDE.cross(RIM).dot(RULING))),
-         "their vector product lies along the ruling; it is as long as ruling times their box"),
+        (equal(w1 * w2 * sp.cos(unknown("twist")), flat), "the normals are as long as w₁ and w₂"),
+        (equal(w1 * w2 * sp.sin(unknown("twist")), box), "and so is their vector product with the sine"),
     ],
     meaning="twist: angle between the two tangent planes", resolution=0.1,
 )  # fmt: skip
