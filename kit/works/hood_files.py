@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import trimesh
 
 SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
-ROOM = 110.0  # [mm] of paper for a board's longer side, words and dimensions beside it
+ROOM = 140.0  # [mm] of paper for a board's longer side, words and dimensions beside it
 
 
 def outputs(made: Built, rails: Sequence[Rail], tables: Sequence[Rows]) -> tuple[Output, ...]:

@@ -246,20 +246,22 @@ def certify(order: Order, progress: Progress) -> Made:
         )
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    return _made(order, made, under, found, [_certified(proof, order.value["margin"], order.display)])
+    return _made(
+        order, made, under, found, [_certified(proof, order.value["margin"], under.error, order.display)]
+    )
 
 
-def _certified(proof: Proof, wished: float, display: Display) -> Held:
+def _certified(proof: Proof, wished: float, error: float, display: Display) -> Held:
     """Return the sentence on what is proven of the whole hood."""
     if proof.done < proof.pairs:
         words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
         return Held("certified", words, False, "start it again and let it run")
-    bound = (
-        "" if proof.complete else f"; time was over at a bound of {mm(proof.found - proof.least, display)}"
-    )
+    bound = f"; time was over at a bound of {mm(proof.found - proof.least, display)}"
+    scan = f"; the scan may be off by {mm(error, display)}" if error > 0.0 else ""
     words = (
         f"certified: over every position the hood clears the machine by at least {mm(proof.least, display)} of "
-        f"{mm(wished, display)} wished, tightest at the {proof.board}; {mm(proof.found, display)} was met{bound}"
+        f"{mm(wished, display)} wished, tightest at the {proof.board}; {mm(proof.found, display)} was met"
+        f"{scan}{'' if proof.complete else bound}"
     )
     return Held("certified", words, proof.least >= wished, _room(proof.board))
 
