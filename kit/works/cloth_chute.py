@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
 KEYS = ("show", "measured")
+SOME = 25  # rulings in the table
 WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
 Floats = NDArray[np.float64]
 
@@ -76,6 +77,11 @@ def make(order: Order) -> Made:
         outputs=(
             *pattern_outputs(order, made, hung.steps),
             csv_output("seams", "seams in sewing order, for a spreadsheet", tables[1]),
+            csv_output(
+                "rulings",
+                "every ruling: where it lies, its true length, twist and strain",
+                _rulings(order, hung),
+            ),
         ),
         data=hung,
     )
@@ -99,7 +105,9 @@ def _making(value: Mapping[str, float]) -> Making:
     folds = 1 + round(value["hem_kind"])
     return Making(
         {
-            "opening": Finish("hem", value["hem_margin"] / folds, folds),
+            "opening": Finish(
+                "hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]
+            ),
             "hose": Finish("clamp", value["clamp_margin"]),
         },
         seam=Finish("seam", value["seam_allowance"]),
@@ -210,8 +218,35 @@ def _tables(order: Order, hung: Hung) -> tuple[Rows, ...]:
         skin_tables.pieces(pattern, display),
         seams,
         skin_tables.diagonals(pattern, display),
+        _rulings(order, hung, SOME),
         *skin_tables.sewn(pattern, measured_of(order.shape), display),
     )
+
+
+def _rulings(order: Order, hung: Hung, most: int | None = None) -> Rows:
+    """Return all rulings, or about so many of them: what a person lays out by hand, and the proof for each of them."""
+    strip, display = hung.development.strip, order.display
+    edges = [
+        np.r_[0.0, np.cumsum(np.hypot(*np.diff(line, axis=0).T))]
+        for line in (hung.development.flat.a, hung.development.flat.b)
+    ]
+    long = np.linalg.norm(strip.b - strip.a, axis=1)
+    chosen = (
+        range(len(long))
+        if most is None
+        else np.unique(np.linspace(0, len(long) - 1, most).astype(int)).tolist()
+    )
+    rows = tuple(
+        (
+            str(k + 1), *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
+            show(float(long[k]), "mm", display, resolution=0.1),
+            show(float(strip.defect[k]), "deg", display, resolution=1e-4),
+            show(float(strip.strain[k]), "%", display, resolution=1e-5),
+        )
+        for k in chosen
+    )  # fmt: skip
+    heads = ("ruling", "along the opening", "along the hose", "true length", "twist", "strain")
+    return Rows("Rulings", heads, rows)
 
 
 def _pictures(order: Order, hung: Hung, made: Assembly, shown: str) -> tuple[Picture, ...]:
