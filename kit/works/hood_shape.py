@@ -28,6 +28,7 @@ from kit.shapes.hood.gaps import Gap, gaps, room_left
 from kit.shapes.hood.order import is_small
 from kit.shapes.hood.proposal import nearest_slopes
 from kit.shapes.hood.proposal import propose as proposed
+from kit.shapes.hood.whole import joined
 from kit.works.hood_certificate import Proof, certificate
 from kit.works.hood_drawings import apart, board_scene, frame, in_space
 from kit.works.hood_files import outputs
@@ -246,9 +247,18 @@ def certify(order: Order, progress: Progress) -> Made:
         )
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    return _made(
-        order, made, under, found, [_certified(proof, order.value["margin"], under.error, order.display)]
+    proven = [_certified(proof, order.value["margin"], under.error, order.display), _joined(made)]
+    return _made(order, made, under, found, proven)
+
+
+def _joined(made: Built) -> Held:
+    """Return the sentence on the boards as solids, by booleans."""
+    missing, shared = joined(made.boards, made.shell)
+    words = (
+        f"joined as solids, the boards miss {missing:.0e} of the shell's volume, and no two share more than "
+        f"{shared:.0e} of it"
     )
+    return Held("joined", words, max(missing, shared) <= CLOSED, "choose faces that lean less")
 
 
 def _certified(proof: Proof, wished: float, error: float, display: Display) -> Held:

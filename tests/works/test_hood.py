@@ -99,6 +99,7 @@ def test_the_proposal_is_met_by_the_certified_clearance() -> None:
     proven = limit(made, "certified")
     assert proven.ok, proven.words
     assert proven.words.startswith("certified: over every position the hood clears the machine by at least")
+    assert limit(made, "joined").ok
     assert steps == sorted(steps)
     assert steps[-1] == 1.0
     assert "Certify the clearance" in TASKS

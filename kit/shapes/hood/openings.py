@@ -102,7 +102,7 @@ def region(board: Board, openings: Mapping[str, Array], side: str = OUTSIDE) -> 
 def wood_left(board: Board, outline: Array) -> float:
     """Return the least width of wood [mm] between an opening and the board's edges, below 0 if it reaches over one.
 
-    Edges on the bench do not count, nor do both sides of the board where the nearer one is asked.
+    Looked at outside and inside of the board, whichever is less; the edge on the bench does not count.
     """
     least = np.inf
     for side, depth in ((OUTSIDE, 0.0), (INSIDE, board.face.thickness)):

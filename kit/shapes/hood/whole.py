@@ -1,6 +1,7 @@
 """The hood as one solid: its shell with all openings, and the frame of rails and posts as one solid."""
 
 from collections.abc import Sequence
+from itertools import combinations
 from math import sin
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,28 @@ def assembled(form: Form, boards: Sequence[Board]) -> "trimesh.Trimesh":
     cut = outlines(form)
     prisms = [prism(board, ring) for board in boards for ring in cut.get(board.name, {}).values()]
     return _less(form, prisms)
+
+
+def joined(boards: Sequence[Board], shell: float) -> tuple[float, float]:
+    """Return by what the union of the boards, before openings, misses the volume of the shell, and what any two share.
+
+    Both as shares of `shell` [mm³], by booleans of solids, which know nothing of how the boards were made.
+    """
+    import trimesh
+
+    solids = [trimesh.Trimesh(*board.solid.mesh, process=False) for board in boards]
+    union = trimesh.boolean.union(solids, engine="manifold", check_volume=False)
+    shared = [
+        _volume(trimesh.boolean.intersection(list(pair), engine="manifold", check_volume=False))
+        for pair in combinations(solids, 2)
+    ]
+    return abs(_volume(union) / shell - 1.0), max(map(abs, shared), default=0.0) / shell
+
+
+def _volume(solid: "trimesh.Trimesh") -> float:
+    """The volume, 0 of a solid without a face."""
+    a, b, c = np.moveaxis(np.asarray(solid.triangles).reshape(-1, 3, 3), 1, 0)
+    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
 
 
 def frame(form: Form, boards: Sequence[Board], width: float) -> "trimesh.Trimesh":

@@ -10,6 +10,7 @@ import trimesh
 from kit.errors import KitError
 from kit.shapes.hood.boards import Face, boards, room
 from kit.shapes.hood.form import FLOOR
+from kit.shapes.hood.whole import joined
 from tests.shapes.hood.forms import dodecahedron, form, meshes, platonic, ring, volume
 
 CUBE = [(1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1)]
@@ -76,6 +77,15 @@ def test_a_hood_closes_without_overlap_or_gap(changed: dict[str, float]) -> None
     faces = hood.faces()
     shell = room(faces, FLOOR).volume - room(faces, FLOOR, inside=True).volume
     _close(meshes(boards(faces, FLOOR)), shell)
+
+
+def test_boards_that_overlap_or_leave_a_gap_are_found_by_booleans() -> None:
+    """The check itself: a board too many shares its own volume, a board left out is missing."""
+    made = boards(platonic(CUBE))
+    shell = 200.0**3 - 180.0**3
+    assert max(joined(made, shell)) < 1e-6
+    assert joined([*made, made[0]], shell)[1] == pytest.approx(made[0].solid.volume / shell, rel=1e-6)
+    assert joined(made[1:], shell)[0] == pytest.approx(1.0 / 6.0, rel=1e-6)
 
 
 def test_openings_only_take_away_their_own_prisms() -> None:
