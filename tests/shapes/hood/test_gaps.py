@@ -140,7 +140,6 @@ def test_the_proposed_hood_keeps_the_margin_and_no_more_than_the_cells_need() ->
         dict.fromkeys(("front", "back", "left", "right", "rear"), radians(80)),
     )
     least = propose(reached, 25.0, 12.0, slopes, 480.0)
-    assert all(room.contains(reached[:: len(reached) // 50] * 1e9) == False)  # noqa: E712  # far points lie outside
     hood = Form(
         least.front, least.back, least.left, least.right, least.chamfer, least.height, 12.0, *slopes.values(),
         brow=Brow(least.opening, 480.0),
@@ -151,10 +150,23 @@ def test_the_proposed_hood_keeps_the_margin_and_no_more_than_the_cells_need() ->
         assert answer.least >= 25.0, answer.board
         if answer.board in ("back", "left", "right", "top"):
             assert answer.found <= 25.0 + room.slack
-    assert np.all(
-        reached.min(axis=0)
-        <= apply(CHAIN.poses(CHAIN.grid((7, 5))), mesh.vertices).reshape(-1, 3).min(axis=0)
-    )
+
+
+def test_the_corners_hold_every_filled_cell_in_every_direction() -> None:
+    """Support of the corners against points thrown into the cells, and against the part at positions between."""
+    mesh, rng = arm(), np.random.default_rng(3)
+    room = envelope(Body.of(mesh.vertices, mesh.faces), CHAIN, 12.0)
+    reached = cell_corners(room)
+    low, high = reached.min(axis=0), reached.max(axis=0)
+    thrown = low + (high - low) * rng.random((200_000, 3))
+    inside = thrown[room.contains(thrown)]
+    assert len(inside) > 10_000
+    poses = CHAIN.poses(CHAIN.low + (CHAIN.high - CHAIN.low) * rng.random((200, 2)))
+    met = apply(poses, mesh.vertices).reshape(-1, 3)
+    for way in rng.normal(size=(60, 3)):
+        furthest = (reached @ way).max()
+        assert (inside @ way).max() <= furthest + 1e-9
+        assert (met @ way).max() <= furthest + 1e-9
 
 
 def test_plain_search_finds_the_same() -> None:
