@@ -6,6 +6,8 @@ that are used first, each with name, length and width or an outline (and holes),
 of a roll; `turns` for parts that tell none; `effort`, moves that Pack tries; `seed`; `tiled = true` for full-size
 sheets to tape; `paper` and `printer`. It takes the pattern of cloth works and the boards of a hood by takes =
 { first = "…", second = "…", third = "…" }. Width, kerf, margin and what is at hand are givens of the page.
+Instead of an outline a part or offcut may have a `picture`, dark on light ground, and the length of a straight `bar`
+beside it; holes and defects are then counted from the picture's lower left.
 """
 
 from __future__ import annotations
@@ -50,9 +52,9 @@ def _asked(order: Order) -> tuple[tuple[Part, ...], Stock, Cutting]:
     """Return what is to be packed, onto what, and how it is cut."""
     check_keys(order.shape, (*KEYS, *PAPER))
     value = order.value
-    parts = parts_of(order.shape, order.takes) or _alone(order)
+    parts = parts_of(order.shape, order.takes, order.folder) or _alone(order)
     cutting = Cutting(value["margin"], value["kerf"])
-    sheets, _ = sheets_of(order.shape)
+    sheets, _ = sheets_of(order.shape, order.folder)
     if round(value["stock"]) == 0:
         if sheets:
             raise KitError(
@@ -197,7 +199,7 @@ def _costs(order: Order, layout: Layout) -> list[float]:
     value = order.value
     if isinstance(layout.stock, Roll):
         return [layout.length * value["price_meter"]]
-    prices = sheets_of(order.shape)[1] | {NEW: value["price_board"]}
+    prices = sheets_of(order.shape, order.folder)[1] | {NEW: value["price_board"]}
     sheets = each(layout.stock)
     used = [sheets[k].name for k in layout.sheets_used]
     return [used.count(sheet.name) * prices[sheet.name] for sheet in layout.stock]

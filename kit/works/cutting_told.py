@@ -3,32 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from math import atan2
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 import shapely
 from shapely import Polygon, affinity
 
+from kit.drawing.rubbing import read_rubbing
 from kit.errors import KitError, near_misses
 from kit.shapes.development.pattern import Pattern
 from kit.shapes.packing.stock import ONE_WAY, TWO_WAY, Part, Sheet, any_of, board
-from kit.works.told import check_keys, length, listed, quantity, whole
+from kit.shapes.tracing import trace
+from kit.works.told import check_keys, found, length, listed, quantity, whole
 from kit.works.work import Made
 
-PART = ("name", "length", "width", "outline", "holes", "count", "turns", "over")
-STOCK = ("name", "length", "width", "outline", "holes", "count", "defects", "price")
+SHAPED = ("length", "width", "outline", "picture", "bar", "holes")
+PART = ("name", *SHAPED, "count", "turns", "over")
+STOCK = ("name", *SHAPED, "count", "defects", "price")
+SMOOTH = 0.5  # how far a traced outline may be simplified, mm
 TURNS = {"one way": ONE_WAY, "two way": TWO_WAY, "any": any_of(8)}
 
 
-def parts_of(shape: Mapping[str, Any], takes: Mapping[str, Made]) -> tuple[Part, ...]:
+def parts_of(shape: Mapping[str, Any], takes: Mapping[str, Made], folder: Path) -> tuple[Part, ...]:
     """Return the parts that are told, then those taken from other works.
 
     Raises:
         KitError: a part that cannot be read, or taken from what has none.
     """
     turns = turns_of(shape, "turns", "two way")
-    told = [_part(each, n, shape) for n, each in enumerate(listed(shape, "parts"), 1)]
+    told = [_part(each, n, shape, folder) for n, each in enumerate(listed(shape, "parts"), 1)]
     taken = [part for name, made in takes.items() for part in _taken(name, made, turns)]
     parts = (*told, *taken)
     names = [part.name for part in parts]
@@ -53,7 +59,7 @@ def turns_of(told: Mapping[str, Any], key: str, otherwise: str) -> tuple[float, 
     return TURNS[way]
 
 
-def sheets_of(shape: Mapping[str, Any]) -> tuple[tuple[Sheet, ...], dict[str, float]]:
+def sheets_of(shape: Mapping[str, Any], folder: Path) -> tuple[tuple[Sheet, ...], dict[str, float]]:
     """Return the boards and offcuts that are told, and the price of a piece of each by its name.
 
     Raises:
@@ -65,10 +71,7 @@ def sheets_of(shape: Mapping[str, Any]) -> tuple[tuple[Sheet, ...], dict[str, fl
         name = str(told.get("name", f"stock {n}"))
         defects = [_ring(each, f"a defect of {name}") for each in listed(told, "defects")]
         count = whole(told, "count", 1)
-        if "outline" in told:
-            sheets.append(Sheet(name, _outline(told, f"the stock {name}"), count, tuple(defects)))
-        else:
-            sheets.append(board(name, *_sides(told, f"the stock {name}"), count, defects))
+        sheets.append(Sheet(name, _shaped(told, f"the stock {name}", folder), count, tuple(defects)))
         if name in prices:
             raise KitError(f"two pieces of stock are called {name!r}; give each its own name, or one a count")
         prices[name] = quantity(told.get("price", 0), f"price of {name}", "").base
@@ -80,13 +83,10 @@ def defects_of(shape: Mapping[str, Any]) -> tuple[Polygon, ...]:
     return tuple(_ring(each, "a defect of the roll") for each in listed(shape, "defects"))
 
 
-def _part(told: Any, number: int, shape: Mapping[str, Any]) -> Part:
+def _part(told: Any, number: int, shape: Mapping[str, Any], folder: Path) -> Part:
     told = _table(told, f"parts, number {number}", PART)
     name = str(told.get("name", f"part {number}"))
-    if "outline" in told:
-        outline = _outline(told, f"the part {name}")
-    else:
-        outline = board(name, *_sides(told, f"the part {name}")).outline
+    outline = _shaped(told, f"the part {name}", folder)
     turns = turns_of({"turns": shape.get("turns", "two way"), **told}, "turns", "two way")
     over = told.get("over", False)
     if not isinstance(over, bool):
@@ -104,16 +104,29 @@ def _table(told: Any, where: str, keys: Sequence[str]) -> Mapping[str, Any]:
     return told
 
 
-def _sides(told: Mapping[str, Any], what: str) -> tuple[float, float]:
-    for side in ("length", "width"):
-        if side not in told:
-            raise KitError(f"{what} has no {side}; give length and width, or an outline")
-    return length(told, "length", 0.0), length(told, "width", 0.0)
-
-
-def _outline(told: Mapping[str, Any], what: str) -> Polygon:
+def _shaped(told: Mapping[str, Any], what: str, folder: Path) -> Polygon:
+    """Return an outline told by its corners, by a picture with a bar of known length, or by length and width."""
+    if "picture" in told:
+        if "bar" not in told:
+            raise KitError(
+                f'the picture of {what} has no bar; write the length of the one beside it, bar = "300 mm"'
+            )
+        path = found(folder, str(told["picture"]))
+        outline = _traced(path, path.stat().st_mtime_ns, quantity(told["bar"], f"bar of {what}").base)
+    elif "outline" in told:
+        outline = _ring(told["outline"], what)
+    else:
+        for side in ("length", "width"):
+            if side not in told:
+                raise KitError(f"{what} has no {side}; give length and width, an outline, or a picture")
+        outline = board(what, length(told, "length", 0.0), length(told, "width", 0.0)).outline
     holes = [_ring(each, f"a hole of {what}").exterior.coords for each in listed(told, "holes")]
-    return Polygon(_ring(told["outline"], what).exterior.coords, holes)
+    return Polygon(outline.exterior.coords, holes)
+
+
+@lru_cache(maxsize=16)
+def _traced(path: Path, _changed: int, bar: float) -> Polygon:
+    return Polygon(trace(read_rubbing(path), bar, tolerance=SMOOTH).outline)
 
 
 def _ring(told: Any, what: str) -> Polygon:
@@ -145,11 +158,11 @@ def _taken(name: str, made: Made, turns: tuple[float, ...]) -> list[Part]:
         ]
     boards = getattr(data, "boards", None)
     if boards:
-        found = []
+        blanks = []
         for each in boards:
             sides = [Polygon(each.outline(side)) for side in ("outside", "inside")]
-            found.append(Part(f"{each.name} board", shapely.union_all(sides).convex_hull, 1, turns))
-        return found
+            blanks.append(Part(f"{each.name} board", shapely.union_all(sides).convex_hull, 1, turns))
+        return blanks
     raise KitError(f"nothing to cut comes from {name}; name a part that makes a cloth pattern or boards")
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 import ezdxf
 import pytest
+from PIL import Image, ImageDraw
 from shapely import Polygon
 
 from kit.errors import KitError
@@ -134,6 +135,27 @@ def test_what_is_proposed_is_what_the_layout_measures() -> None:
     assert found is not None
     case = model("cutting.stock").at(**{**work.propose(order(JOB, "skirt_cloth")), "kerf": 0, "margin": 12})
     assert case.value["roll_length"] == pytest.approx(found.number("length").base, rel=2e-3)
+
+
+def test_an_offcut_is_traced_from_a_picture(tmp_path: Path) -> None:
+    dots = 0.5  # per mm
+    corners = [(60, 60), (360, 60), (360, 200), (210, 260), (60, 260)]  # mm from the lower left
+    picture = Image.new("L", (300, 200), 255)
+    pen = ImageDraw.Draw(picture)
+    pen.polygon([(x * dots, 199 - y * dots) for x, y in corners], fill=20)
+    pen.rectangle((450 * dots, 30, 455 * dots, 30 + 199 * dots), fill=20)  # 200 mm
+    picture.save(tmp_path / "offcut.png")
+    told = {
+        "parts": [TILE | {"count": 4}],
+        "stock": [{"name": "rest", "picture": "offcut.png", "bar": "200 mm"}],
+    }
+    found = make(replace(asked(told, stock="boards", kerf=3, margin=0), folder=tmp_path))
+    outline = found.data.stock[0].outline
+    assert outline.area == pytest.approx(Polygon(corners).area, rel=0.03)
+    assert Polygon(corners).buffer(4).contains(outline)
+    assert found.data.sheets_used == (0,)
+    with pytest.raises(KitError, match="has no bar"):
+        make(replace(asked({"parts": [{"name": "x", "picture": "offcut.png"}]}), folder=tmp_path))
 
 
 def test_files_hold_the_layout_at_full_size(tmp_path: Path) -> None:
