@@ -146,7 +146,7 @@ def test_an_offcut_is_traced_from_a_picture(tmp_path: Path) -> None:
     pen.rectangle((450 * dots, 30, 455 * dots, 30 + 199 * dots), fill=20)  # 200 mm
     picture.save(tmp_path / "offcut.png")
     told = {
-        "parts": [TILE | {"count": 4}],
+        "parts": [TILE | {"count": 1}],
         "stock": [{"name": "rest", "picture": "offcut.png", "bar": "200 mm"}],
     }
     found = make(replace(asked(told, stock="boards", kerf=3, margin=0), folder=tmp_path))
