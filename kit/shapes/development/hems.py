@@ -53,7 +53,7 @@ def bends(line: Floats) -> list[Bend]:
         while last + 1 < len(change) and change[last + 1] == change[k]:
             last += 1
         turn = float(turned[last + 1] - turned[k])
-        if abs(turn) > LEAST_TURN:
+        if change[k] != 0 and abs(turn) > LEAST_TURN:
             begin, end = float(along[k]), float(along[last + 1])
             found.append(Bend(begin, end, abs(turn), _tightest(along, turned, begin, end), turn < 0))
         k = last + 1

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely import LineString
 
 from kit.shapes.development.finishing import finished
-from kit.shapes.development.hems import Tolerance, reliefs
+from kit.shapes.development.hems import Tolerance, bends, reliefs
 from kit.shapes.development.pattern import Finish, SewEdge
 from kit.shapes.development.relief import (
     cut_spacing,
@@ -125,3 +125,22 @@ def test_the_running_turn_of_facets_is_that_of_the_arc() -> None:
     middle = along[inside] / 50
     assert turned[inside] - turned[1] == pytest.approx(middle - middle[0], rel=1e-3)
     assert along[-1] == pytest.approx(100.0, rel=1e-3)
+
+
+def test_tiny_facets_tell_of_no_tighter_bend() -> None:
+    """A quarter circle of radius 80 between straight parts, sampled with a tiny facet beside every large one."""
+    angle = np.sort(
+        np.concatenate([np.linspace(0, np.pi / 2, 40), np.linspace(0, np.pi / 2, 40)[1:-1] + 2e-4])
+    )
+    bend = 80 * np.column_stack([np.sin(angle), 1 - np.cos(angle)])
+    line = np.vstack([[-150, 0], bend, bend[-1] + np.array([0, 120])])
+    (found,) = bends(line)
+    assert found.radius == pytest.approx(80, rel=0.02)
+    assert found.turn == pytest.approx(np.pi / 2, rel=1e-3)
+    assert not found.concave
+
+
+def test_an_edge_flatter_than_ten_meters_is_straight() -> None:
+    angle = np.linspace(0, 0.02, 30)
+    assert bends(20_000 * np.column_stack([np.sin(angle), 1 - np.cos(angle)])) == []
+    assert len(bends(5_000 * np.column_stack([np.sin(angle), 1 - np.cos(angle)]))) == 1

@@ -8,6 +8,7 @@ from kit.errors import KitError
 from kit.shapes.development.curves import Curve
 from kit.shapes.development.develop import develop, refine
 from kit.shapes.development.forms import apex, arc, circle, line, polyline, rectangle, sampled
+from kit.shapes.development.strip import through
 from kit.shapes.development.tangency import strain_of_twist
 from kit.shapes.development.unroll import kept
 
@@ -176,3 +177,28 @@ def test_what_cannot_be_is_refused_with_a_sentence(case: str) -> None:
     build, words = REFUSED[case]
     with pytest.raises(KitError, match=words):
         build()
+
+
+def test_an_offset_goes_along_the_surface_normal_however_uneven_its_facets() -> None:
+    """On a cylinder the offset edge is the circle of the larger radius; each point stays in its direction."""
+    rng = np.random.default_rng(3)
+    angle = np.sort(
+        np.concatenate([np.linspace(0, 2, 40), rng.uniform(0, 2, 20), np.linspace(0, 2, 40)[1:-1] + 1e-5])
+    )
+    rim = 100 * np.column_stack([np.cos(angle), np.sin(angle), 0 * angle])
+    moved = through(rim, rim + np.array([0, 0, 80])).offset(2.0)
+    inner = slice(1, -1)  # at a free end the last facet's normal is all there is
+    assert np.hypot(*moved.a[inner, :2].T) == pytest.approx(np.full(len(angle) - 2, 102.0), abs=1e-3)
+    turned = np.arctan2(moved.a[inner, 1], moved.a[inner, 0]) - angle[inner]
+    assert np.abs(turned).max() * 102 < 1e-3
+
+
+def test_ends_that_were_one_point_stay_one_when_moved_out() -> None:
+    """A flat triangle with a cone beside it: rulings that meet at its tip move the same way, but for rounding."""
+    strip = develop(
+        rectangle(300, 200, name="sill").reversed(), circle(40, (0, 0, -200), name="cuff").reversed()
+    ).strip
+    moved = strip.offset(0.4)
+    step = np.linalg.norm(np.diff(moved.b, axis=0), axis=1)
+    assert not ((step > 0) & (step < 1e-9)).any()
+    assert moved.largest_fold < 0.2
