@@ -11,6 +11,7 @@ from kit.lesson import Lesson, Shown, against, predict
 from kit.model import Model
 from kit.quantity import Display
 from kit.topics import model
+from kit.works import alone, work_of
 
 
 def text(shown: Shown) -> str:
@@ -142,3 +143,13 @@ def test_a_prediction_holds_its_answer_in_a_disclosure_and_escapes_all() -> None
 def test_a_prediction_without_its_answer_is_refused(options: list[str], answer: int) -> None:
     with pytest.raises(KitError, match="options"):
         predict("which?", options, answer, "why")
+
+
+def test_what_a_task_has_made_is_shown_by_its_pictures(lesson: Lesson) -> None:
+
+    work = work_of("cutting.stock")
+    assert work is not None
+    packed = work.make(alone(model("cutting.stock").at(), Display()))
+    assert "20 parts" in text(lesson.shape(packed, "layout"))
+    with pytest.raises(KitError, match="no picture 'lay'"):
+        lesson.shape(packed, "lay")

@@ -11,13 +11,19 @@ from shapely.geometry.base import BaseGeometry
 from kit.errors import KitError
 
 from .cells import Cells, Turned, convolved, covered
-from .stock import Cutting, Part, Placed, Roll, Stock, each, usable
+from .stock import Cutting, Part, Placed, Roll, Stock, usable
+
+MOST_CELLS = 3_000_000
 
 
 @dataclass(frozen=True, eq=False)
 class Field:
-    """One sheet, or the roll, in the grid: where parts may lie, its least x and y, its columns `begin` to `end`."""
+    """One sheet, or the roll, in the grid: where parts may lie, its least x and y, its columns.
 
+    number: of the sheet among all pieces of stock; `begin` and `end`: its columns in the grid.
+    """
+
+    number: int
     room: BaseGeometry
     corner: tuple[float, float]
     begin: int
@@ -40,8 +46,8 @@ class Ground:
         """The area of all room, mm²."""
         return float(sum(piece.room.area for piece in self.fields))
 
-    def number(self, x: int) -> int:
-        """Return the number of the sheet to which a column belongs."""
+    def field(self, x: int) -> int:
+        """Return the place among `fields` of the sheet to which a column belongs."""
         return next(k for k, piece in enumerate(self.fields) if piece.begin <= x < piece.end)
 
     def room(self, way: Turned) -> Cells:
@@ -85,11 +91,11 @@ class Ground:
 
     def at(self, x: int, y: int, way: Turned) -> Placed:
         """Return the place of a part whose frame begins at the cell (x, y)."""
-        number = self.number(x)
-        left, low = self.fields[number].corner
-        dx = left + (x - self.fields[number].begin) * self.size + way.shift[0]
+        piece = self.fields[self.field(x)]
+        left, low = piece.corner
+        dx = left + (x - piece.begin) * self.size + way.shift[0]
         dy = low + y * self.size + way.shift[1]
-        return Placed(way.part, number, way.turn, way.over, dx, dy)
+        return Placed(way.part, piece.number, way.turn, way.over, dx, dy)
 
 
 def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) -> Ground:
@@ -101,7 +107,7 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
     count = sum(part.count for part in parts)
     size = math.sqrt(sum(part.count * part.outline.area for part in parts) / count) / cells
     size = _even(parts, cutting.kerf, size)
-    rooms = []
+    rooms: list[tuple[int, BaseGeometry]] = []
     if isinstance(stock, Roll):
         high = stock.width - 2 * cutting.margin
         if high <= 0:
@@ -112,21 +118,28 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
             defect.bounds[2] - defect.bounds[0] for defect in stock.defects
         )
         far += max((defect.bounds[2] for defect in stock.defects), default=0.0)
-        rooms = [usable(shapely.box(0, 0, far, stock.width), stock.defects, cutting.margin)]
+        rooms = [(0, usable(shapely.box(0, 0, far, stock.width), stock.defects, cutting.margin))]
     else:
-        for sheet in each(stock):
-            rooms.append(usable(sheet.outline, sheet.defects, cutting.margin))
-            if rooms[-1].is_empty:
+        first = 0
+        for sheet in stock:
+            room = usable(sheet.outline, sheet.defects, cutting.margin)
+            if room.is_empty:
                 raise KitError(
                     f"the margins and defects take all of the stock {sheet.name}; make them smaller"
                 )
+            rooms += [
+                (first + k, room) for k in range(min(sheet.count, count))
+            ]  # a part is on one piece alone
+            first += sheet.count
+    boxes = sum((room.bounds[2] - room.bounds[0]) * (room.bounds[3] - room.bounds[1]) for _, room in rooms)
+    size = max(size, math.sqrt(boxes / MOST_CELLS))
     fields = []
     begin = highest = 0
-    for room in rooms:
+    for number, room in rooms:
         left, low, right, top = room.bounds
         end = begin + math.ceil((right - left + cutting.kerf) / size) + 1
         highest = max(highest, math.ceil((top - low + cutting.kerf) / size) + 1)
-        fields.append(Field(room, (left, low), begin, end))
+        fields.append(Field(number, room, (left, low), begin, end))
         begin = end
     return Ground(size, half, (begin, highest), tuple(fields), isinstance(stock, Roll))
 

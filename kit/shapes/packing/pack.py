@@ -129,7 +129,7 @@ class _Search:
     def shorten(self) -> None:
         """Let the parts end earlier, on the roll or on the last sheet, until the effort is spent."""
         crowd = self._crowd()
-        first = self._ground.fields[self._ground.number(_end(self.best) - 1)].begin
+        first = self._ground.fields[self._ground.field(_end(self.best) - 1)].begin
         end, step, failures = _end(self.best), 0.03, 0
         while self._watch.spend(0):
             limit = min(end - 1, int(end - (end - first) * step))
@@ -228,7 +228,7 @@ class _Search:
 
     def _last_begin(self) -> int | None:
         """The column at which the last sheet that is used begins; None if the others cannot hold all parts."""
-        used = {self._ground.number(spot[1]) for spot in self.best if spot is not None}
+        used = {self._ground.field(spot[1]) for spot in self.best if spot is not None}
         others = sum(self._ground.fields[k].room.area for k in range(max(used)))
         return self._ground.fields[max(used)].begin if self._areas.sum() < others else None
 

@@ -143,6 +143,15 @@ def test_a_second_board_is_begun_only_when_the_first_is_full() -> None:
     assert [sum(p.sheet == k for p in layout.placed) for k in (0, 1)] == [2, 6]
 
 
+def test_a_stack_of_boards_and_many_small_parts_keep_the_grid_small() -> None:
+    many = [Part("chip", box(0, 0, 30, 20), 150), Part("panel", box(0, 0, 900, 700), 1)]
+    layout = pack(many, (Sheet("scrap", box(0, 0, 200, 100)), board("board", 2440, 1220, 500)), effort=0)
+    sound(layout)
+    assert layout.missing == 0
+    assert layout.sheets_used == (0, 1)
+    assert pack([Part("chip", box(0, 0, 8, 5), 200)], ROLL, effort=0).missing == 0
+
+
 @pytest.mark.parametrize(
     ("work", "sentence"),
     [
