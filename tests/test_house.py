@@ -47,7 +47,7 @@ ONLY_IN = {"pint": {"quantity"}, "ipywidgets": {"panel", "lesson"}, "matplotlib"
 SHAPES_IMPORT = {"numpy", "scipy", "shapely", "trimesh"}
 
 # An optional library, and the one module that imports it when it is installed: our own way does without.
-ONE_MODULE = {"spyrrow": "kit.shapes.packing.strip"}
+ONE_MODULE = {"spyrrow": "kit.shapes.packing.nester"}
 
 HEAVY = ("sympy", "numpy", "pint", "ipywidgets", "scipy", "matplotlib")
 
@@ -298,7 +298,7 @@ KEPT = [
         "import math\nimport numpy as np\nfrom scipy.spatial import ConvexHull",
     ),
     (broken_imports, "kit.quantity.units", "import pint"),
-    (broken_imports, "kit.shapes.packing.strip", "def f():\n    import spyrrow"),
+    (broken_imports, "kit.shapes.packing.nester", "def f():\n    import spyrrow"),
     (broken_imports, "kit.cli", "from kit.panel import Panel\nimport argparse"),
     (too_long, "kit.cli", "a = 1\n" * 400),
     (evaluated_text, "kit.cli", "re.compile('a')\nsp.sympify(a, strict=True)\nmodel.evaluate(a)"),

@@ -83,7 +83,7 @@ def pack(
     search = _Search(base, [lying[k] for k in copies], watch, np.random.default_rng(seed))
     search.begin(all_orders=bool(effort))
     other: Layout | None = None
-    if effort and library and seconds is not None and isinstance(stock, Roll) and serves(parts, stock):
+    if effort and library and seconds is not None and isinstance(stock, Roll) and serves(stock):
         other = nest(parts, stock, cutting, max(1.0, watch.remaining - AFTER), seed, progress)
     elif effort:
         search.shorten() if base.roll else search.press()

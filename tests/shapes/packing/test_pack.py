@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from math import pi
+from time import perf_counter
 
 import numpy as np
 import pytest
@@ -199,3 +200,11 @@ def test_a_turn_is_about_the_grain() -> None:
     over = part.laid(0.0, True)
     assert over.equals(Polygon([(0, 0), (50, 0), (50, -20), (0, -10)]))
     assert part.laid(pi / 2, False).bounds == pytest.approx((-20, 0, 0, 50))
+
+
+def test_the_library_is_stopped_at_once() -> None:
+    pytest.importorskip("spyrrow")
+    begin = perf_counter()
+    layout = pack(garment(6, 20), ROLL, effort=1, seconds=60, progress=lambda share, _words: share < 0.02)
+    assert perf_counter() - begin < 30, "the library went on after it was told to stop"
+    sound(layout)
