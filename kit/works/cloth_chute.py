@@ -174,8 +174,9 @@ def _limits(order: Order, hung: Hung, seams: Sequence[int]) -> tuple[Held, ...]:
     ]  # fmt: skip
     worn = round(value["wear"])
     if worn < len(SIDES):
-        on = hung.chute.on_side(found, SIDES[worn])[list(seams)].any()
-        words = f"the seams {'do not keep' if on else 'keep'} off the {SIDES[worn]} side, where offcuts land"
+        on = int(hung.chute.on_side(found, SIDES[worn])[list(seams)].sum())
+        lie = f"{on or 'none'} {'lie' if on > 1 else 'lies'}"
+        words = f"of {len(seams)} seams {lie} on the {SIDES[worn]} side, where offcuts land"
         held.append(Held("wear", words, not on, "lay the seam on another side, or take fewer panels"))
     return tuple(held)
 

@@ -97,7 +97,7 @@ def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], pr
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
         *(
             Picture(
-                f"board {board.name}", f"{board.name.capitalize()} board",
+                f"board_{board.name.replace(' ', '_')}", f"{board.name.capitalize()} board",
                 "the board on its outside with its cuts by letter, its inside dashed",
                 partial(board_scene, board, made.openings.get(board.name, {})),
             )

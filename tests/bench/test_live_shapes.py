@@ -30,7 +30,7 @@ def test_slider_to_shape(lab: Lab, tmp_path: Path, part: str, given: str) -> Non
     times = measure_latency(lab.page, lambda _: handle.press("ArrowRight"), WATCHED, MOVES)
     median, p95 = median_and_p95(times)
     print(
-        f"\n{part}, {given} to shape, {MOVES} moves: median {median:.0f} ms ({median / 150:.2f} of the 150 wished for), "
-        f"p95 {p95:.0f} ms"
+        f"\n{part}, {given} to shape, {MOVES} moves: median {median:.0f} ms "
+        f"({median / 150:.2f} of the 150 wished for), p95 {p95:.0f} ms"
     )
     assert lab.errors() == []

@@ -99,7 +99,9 @@ STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
     .map(e => `${e.tagName} ${e.className} ${e.textContent.slice(0, 60)} ${e.getBoundingClientRect().right - edge}`)"""
 
 
-@pytest.mark.parametrize("name", [*topics.names(), *(part for _, part in SHAPED.values()), "failing", "index"])
+@pytest.mark.parametrize(
+    "name", [*topics.names(), *(part for _, part in SHAPED.values()), "failing", "index"]
+)
 def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
     """On a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
     show(page, folder, name)

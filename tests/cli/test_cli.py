@@ -175,8 +175,10 @@ def test_open_lays_out_a_folder_and_keeps_what_is_there(tmp_path: Path) -> None:
     folder.mkdir()
     (folder / "boatshed.toml").write_text("# mine\n")
     new = lay_out(folder)
-    assert {path.name for path in new} == {path.name for path in NOTEBOOKS.glob("*.ipynb")} | {
-        "schoolshop.toml"
+    notebooks = {path.name for path in NOTEBOOKS.glob("*.ipynb")}
+    shown = {path.name for path in (DATA / "scan").glob("*.ply")} | {
+        path.name for path in (DATA / "rubbing").glob("*.png")
     }
+    assert {path.name for path in new} == notebooks | {"schoolshop.toml"} | shown
     assert (folder / "boatshed.toml").read_text() == "# mine\n"
     assert lay_out(folder) == []

@@ -72,7 +72,7 @@ def test_it_says_what_it_makes(shape: Made) -> None:
         slugs = [each.name for each in named]
         assert len(slugs) == len(set(slugs))
         assert all(SLUG.fullmatch(slug) for slug in slugs), slugs
-    assert shape.numbers or shape.tables
+    assert shape.numbers or shape.tables or shape.outputs
     for number in shape.numbers:
         assert number.meaning
         assert number.show(Display()) != number.show(Display(system="in")) or number.unit not in (

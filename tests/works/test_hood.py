@@ -246,7 +246,7 @@ def test_pictures_are_drawn(tmp_path: Path) -> None:
     made = make(ordered(shape={"rail": "40 mm"}))
     names = [picture.name for picture in made.pictures]
     assert names[:3] == ["hood", "apart", "frame"]
-    assert "board rear left" in names
+    assert "board_rear_left" in names
     for picture in made.pictures:
         shown = picture.draw(MM)
         text = svg(shown) if picture.name.startswith("board") else view_svg(shown, "corner", 400, ids="a")  # type: ignore[arg-type]
