@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from scipy import fft
 from shapely import Polygon, affinity
 from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
 
 from .stock import Part
 
@@ -37,7 +38,7 @@ def covered(shape: BaseGeometry, size: float, across: tuple[int, int]) -> Cells:
 
 
 def _cover(cells: Cells, polygon: Polygon, size: float) -> None:
-    whole = shapely.orient_polygons(polygon) if hasattr(shapely, "orient_polygons") else _oriented(polygon)
+    whole = orient(polygon)
     rings = [np.asarray(ring.coords) / size for ring in (whole.exterior, *whole.interiors)]
     begin = np.concatenate([ring[:-1] for ring in rings])
     end = np.concatenate([ring[1:] for ring in rings])
@@ -83,12 +84,6 @@ def _fill(cells: Cells, begin: Points, end: Points) -> None:
     y = a[:, 1] + (column + 0.5 - a[:, 0]) * (b[:, 1] - a[:, 1]) / (b[:, 0] - a[:, 0])
     np.add.at(crossings, (column, np.clip(np.ceil(y - 0.5).astype(int), 0, ny)), 1)
     cells |= (np.cumsum(crossings[:, :-1], axis=1) % 2).astype(bool)
-
-
-def _oriented(polygon: Polygon) -> Polygon:
-    from shapely.geometry.polygon import orient
-
-    return orient(polygon)
 
 
 @dataclass(frozen=True, eq=False)
