@@ -5,7 +5,7 @@ point of the hose span a flat triangle, where the plane through the side touches
 of a leaning cone runs from a corner of the opening to an arc of the hose. So the surface bends without stretching.
 
 Assumptions: opening and hose lie in planes, rim sizes are those of the form under the cloth; cloth thickness is left to
-the developed pattern. Corner areas and angles of the cones are weighed at three rulings (Simpson's rule).
+the developed pattern. Corner areas and angles are weighed at three places (Simpson's rule).
 Sources: transition pieces by triangulation, as sheet-metal workers lay them out; vector geometry.
 """
 
@@ -31,7 +31,8 @@ M = Model(
         "The opening lies level under the bench; x runs to the right, y to the back, the hose hangs below.",
         "Lengths here are those of the form under the cloth; the pattern is measured on the middle of the cloth.",
         "Each flat triangle touches the hose at one point; the corners between them are leaning cones.",
-        "Areas and angles of these cones are weighed at their two creases and their middle ruling (Simpson's rule).",
+        "Areas and angles of these cones are weighed at both creases and in the middle (Simpson's rule); with a tilted "
+        "hose they are estimates.",
     ),
     sources=(
         "square-to-round transition by triangulation, "
@@ -116,33 +117,16 @@ def spoke(cosine: sp.Expr, sine: sp.Expr, low: sp.Expr) -> sp.Matrix:
     return sp.Matrix([cosine - pull_x * low, sine - pull_y * low, -sink * low])
 
 
-def rim_point(name: str, tex: str, angle: sp.Expr, what: str) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
-    """State where a point of the rim lies: x and y from the opening's middle, and how far below the opening."""
-    low = M.relation(
-        f"low_{name}", rf"\lambda_{{{tex}}}", "", sp.cos(angle - alpha),
-        meaning=f"share of the radius toward the low side ({name.replace('_', ' ')})",
-        because="of a radius this share points toward the low side",
-        lines=[(sp.cos(angle) * sp.cos(alpha) + sp.sin(angle) * sp.sin(alpha), "its parts along that direction")],
-        resolution=0.0001,
-    )  # fmt: skip
-    way = spoke(sp.cos(angle), sp.sin(angle), low)
-    x = M.relation(f"x_{name}", f"x_{{{tex}}}", "mm", ox + r * way[0],
-                   because=f"{what}, to the right of the opening's middle", resolution=0.1)  # fmt: skip
-    y = M.relation(f"y_{name}", f"y_{{{tex}}}", "mm", oy + r * way[1],
-                   because=f"{what}, to the back of the opening's middle", resolution=0.1)  # fmt: skip
-    z = M.relation(f"drop_{name}", f"z_{{{tex}}}", "mm", h - r * way[2],
-                   because=f"{what}, below the opening; more where the rim is low", resolution=0.1,
-                   meaning=f"how far it lies below the opening ({name.replace('_', ' ')})")  # fmt: skip
-    return x, y, z
-
-
-touch, slope_height, crease, run, seam, aside_rim = {}, {}, {}, {}, {}, {}
+touch, height, drop, run, foot, crease, seam = {}, {}, {}, {}, {}, {}, {}
 for side, (i, quarter) in SIDES.items():
     nu = level(quarter)
-    half = (bx if quarter % 2 == 0 else by) / 2
     along = sp.Matrix([-nu[1], nu[0]])
+    half = (bx if quarter % 2 == 0 else by) / 2
+    straight = (by if quarter % 2 == 0 else bx) / 2 - rho
+    offset = sp.Matrix([ox, oy])
+    shown = side == "front"  # the other sides are worked alike
     aside = M.relation(
-        f"aside_{side}", f"e_{{{i}}}", "mm", half - nu.dot(sp.Matrix([ox, oy])),
+        f"aside_{side}", f"e_{{{i}}}", "mm", half - nu.dot(offset),
         because=f"in plan the hose's middle lies inside the {side} side by half the opening less the offset",
         meaning=f"distance of the hose's middle from the {side} side, in plan", resolution=0.1,
     )  # fmt: skip
@@ -161,17 +145,34 @@ for side, (i, quarter) in SIDES.items():
         f"touch_{side}", rf"\theta_{{{i}}}", "deg",
         sp.atan2(g[1], g[0]) - sp.asin(lean / sp.sqrt(g[0] ** 2 + g[1] ** 2)),
         because=f"there the plane through the {side} side touches the hose: it holds the rim's tangent",
-        lines=[(equal(g[1] * sp.cos(unknown(f"touch_{side}")) - g[0] * sp.sin(unknown(f"touch_{side}")), lean),
-                "normal times tangent equals the radius times what the side climbs over the rim's plane")],
+        lines=[(equal(g[1] * sp.cos(unknown("touch_front")) - g[0] * sp.sin(unknown("touch_front")), lean),
+                "normal times tangent equals the radius times what the side climbs over the rim's plane")] * shown,
         meaning=f"where the {side} wall touches the hose, round its rim", resolution=0.1,
     )  # fmt: skip
-    x, y, down = rim_point(side, i, theta, f"the point where the {side} wall touches the hose")
-    out = run[side] = M.relation(
-        f"run_{side}", f"t_{{{i}}}", "mm", half - nu.dot(sp.Matrix([x, y])),
-        because=f"in plan the {side} wall runs in by this from its side to that point", resolution=0.1,
-        meaning=f"run of the {side} wall",
+    low = M.relation(
+        f"low_{side}", rf"\lambda_{{{i}}}", "", sp.cos(theta - alpha),
+        meaning=f"share of the radius toward the low side, where the {side} wall touches",
+        because="of a radius this share points toward the low side",
+        lines=[(sp.cos(theta) * sp.cos(alpha) + sp.sin(theta) * sp.sin(alpha), "its parts along it")] * shown,
+        resolution=0.0001,
     )  # fmt: skip
-    w = slope_height[side] = M.result(
+    way = spoke(sp.cos(theta), sp.sin(theta), low)
+    out = run[side] = M.relation(
+        f"run_{side}", f"t_{{{i}}}", "mm", aside - r * nu.dot(way[:2, 0]),
+        because=f"in plan the {side} wall runs in from its side to that point",
+        meaning=f"run of the {side} wall", resolution=0.1,
+    )  # fmt: skip
+    at = foot[side] = M.relation(
+        f"foot_{side}", f"u_{{{i}}}", "mm", along.dot(offset) + r * along.dot(way[:2, 0]),
+        because="and that point lies so far along the side from its middle, counterclockwise",
+        meaning=f"where the {side} triangle's tip stands along its side", resolution=0.1,
+    )  # fmt: skip
+    down = drop[side] = M.relation(
+        f"drop_{side}", f"z_{{{i}}}", "mm", h - r * way[2],
+        because="it hangs as low as the hose's middle, and lower where the rim is low",
+        meaning=f"how far the {side} triangle's tip lies below the opening", resolution=0.1,
+    )  # fmt: skip
+    w = height[side] = M.relation(
         f"height_{side}", f"w_{{{i}}}", "mm", sp.sqrt(out**2 + down**2),
         because="run and drop are the legs of a right triangle",
         meaning=f"height of the {side} wall's flat triangle, down its face", resolution=0.1,
@@ -181,34 +182,22 @@ for side, (i, quarter) in SIDES.items():
         because="the wall falls by the drop over its run",
         meaning=f"slope of the {side} wall from level; above 90° it hangs outward", resolution=0.1,
     )  # fmt: skip
-    foot = along.dot(sp.Matrix([x, y]))
     seam[side] = M.relation(
-        f"seam_{side}", f"s_{{{i}}}", "mm", sp.sqrt(w**2 + foot**2),
+        f"seam_{side}", f"s_{{{i}}}", "mm", sp.sqrt(w**2 + at**2),
         because=f"from the middle of the {side} side to the point where its wall touches the hose", resolution=0.1,
     )  # fmt: skip
-    straight = (by if quarter % 2 == 0 else bx) / 2 - rho
     for end, sign in (("begin", -1), ("end", 1)):
-        corner = half * nu + sign * straight * along - sp.Matrix([x, y])
+        corner = half * nu + sign * straight * along - offset - r * sp.Matrix(way[:2, 0])
         crease[side, end] = M.result(
-            f"crease_{side}_{end}", f"c_{{{i}{'12'[sign > 0]}}}", "mm", sp.sqrt(w**2 + (sign * straight - foot) ** 2),
+            f"crease_{side}_{end}", f"c_{{{i}{'12'[sign > 0]}}}", "mm", sp.sqrt(w**2 + (sign * straight - at) ** 2),
             because="true length: the triangle's height and the way along the side",
-            lines=[(sp.sqrt(corner.dot(corner) + down**2), "from point to point")],
+            lines=[(sp.sqrt(corner.dot(corner) + down**2), "from point to point")] * shown,
             meaning=f"true length of the {side} triangle's {'first' if sign < 0 else 'second'} crease", resolution=0.1,
-        )  # fmt: skip
-        tangent = spoke(-sp.sin(theta), sp.cos(theta), sp.sin(alpha - theta))
-        slip = M.relation(
-            f"slip_{side}_{end}", f"q_{{{i}{'12'[sign > 0]}}}", "mm",
-            -corner[0] * tangent[0] - corner[1] * tangent[1] - down * tangent[2],
-            because="part of that crease along the rim's tangent", resolution=0.1,
-        )  # fmt: skip
-        aside_rim[side, end] = M.relation(
-            f"deep_{side}_{end}", f"d_{{{i}{'12'[sign > 0]}}}", "mm", sp.sqrt(crease[side, end] ** 2 - slip**2),
-            because="and its part square to the rim: how far the corner stands off the rim's tangent", resolution=0.1,
         )  # fmt: skip
 
 flat = M.relation(
     "triangles", r"A_{\triangle}", "m^2",
-    sum((w * ((by if k % 2 == 0 else bx) / 2 - rho) for k, w in enumerate(slope_height.values())), sp.Integer(0)),
+    sum((w * ((by if k % 2 == 0 else bx) / 2 - rho) for k, w in enumerate(height.values())), sp.Integer(0)),
     because="each flat triangle has the area of half its base times its height", resolution=0.0001,
 )  # fmt: skip
 
@@ -221,81 +210,47 @@ def simpson(first: sp.Expr, middle: sp.Expr, last: sp.Expr) -> sp.Expr:
 arcs, cones, turns = [], [], []
 for one, two in CORNERS:
     ij = SIDES[one][0] + SIDES[two][0]
-    quarter = SIDES[one][1]
     span = touch[two] - touch[one]
     turn = M.relation(
         f"arc_{one}_{two}", rf"\Delta_{{{ij}}}", "deg", span + 2 * sp.pi * sp.floor((sp.pi - span) / (2 * sp.pi)),
         because="the corner's cone takes the hose from one touching point to the next, less than half way round",
-        meaning=f"arc of the hose between {one} and {two}",
-        resolution=0.1,
-    )  # fmt: skip
-    x, y, down = rim_point(
-        f"{one}_{two}", ij, touch[one] + turn / 2, f"the middle of the hose's arc between {one} and {two}"
-    )
-    bend = sp.Rational(2 * quarter + 1, 4) * sp.pi
-    ahead, beside = (level(each % 4) for each in (quarter, quarter + 1))
-    way_x = M.relation(
-        f"way_x_{one}_{two}", f"u_{{{ij}}}", "mm", x - (ahead + beside)[0] * (bx / 2 - rho) - rho * sp.cos(bend),
-        because="from the middle of the opening's round corner to that point, along x", resolution=0.1,
-    )  # fmt: skip
-    way_y = M.relation(
-        f"way_y_{one}_{two}", f"v_{{{ij}}}", "mm", y - (ahead + beside)[1] * (by / 2 - rho) - rho * sp.sin(bend),
-        because="and along y", resolution=0.1,
-    )  # fmt: skip
-    long = M.result(
-        f"ruling_{one}_{two}", rf"\ell_{{{ij}}}", "mm", sp.sqrt(way_x**2 + way_y**2 + down**2),
-        because="true length by its parts along x, y and down",
-        meaning=f"true length of the middle ruling between {one} and {two}", resolution=0.1,
-    )  # fmt: skip
-    at = touch[one] + turn / 2
-    tangent = spoke(-sp.sin(at), sp.cos(at), sp.sin(alpha - at))
-    slip = M.relation(
-        f"slip_{one}_{two}", f"q_{{{ij}}}", "mm", way_x * tangent[0] + way_y * tangent[1] - down * tangent[2],
-        because="part of that ruling along the rim's tangent", resolution=0.1,
-        meaning=f"part of the middle ruling between {one} and {two} along the rim",
-    )  # fmt: skip
-    deep = M.relation(
-        f"deep_{one}_{two}", f"w_{{{ij}}}", "mm", sp.sqrt(long**2 - slip**2),
-        because="of the ruling the part along the rim's tangent does not count: what is left stands square to the rim",
-        meaning=f"part of the middle ruling between {one} and {two} square to the rim", resolution=0.1,
+        meaning=f"arc of the hose between {one} and {two}", resolution=0.1,
     )  # fmt: skip
     inward = M.relation(
-        f"run_{one}_{two}", f"t_{{{ij}}}", "mm", -sp.cos(bend) * way_x - sp.sin(bend) * way_y,
-        because="in plan that ruling runs in by this, square to the round corner", resolution=0.1,
+        f"run_{one}_{two}", f"t_{{{ij}}}", "mm", (run[one] + run[two]) / sp.sqrt(2) + (sp.sqrt(2) - 1) * (r - rho),
+        because="half way round the corner both runs count by the cosine of 45°; what the hose is wider than the round "
+        "corner counts once, not twice by that cosine",
+        meaning=f"run of the cone in the middle between {one} and {two}", resolution=0.1,
     )  # fmt: skip
-    first, last = crease[one, "end"], crease[two, "begin"]
     upright = M.relation(
-        f"height_{one}_{two}", f"h_{{{ij}}}", "mm", sp.sqrt(inward**2 + down**2),
-        because="run and drop of that ruling: how far the rim stands off the round corner's tangent",
-        meaning=f"height of the middle ruling between {one} and {two}", resolution=0.1,
-    )  # fmt: skip
-    hose_side = aside_rim[one, "end"], deep, aside_rim[two, "begin"]
-    opening_side = slope_height[one], upright, slope_height[two]
-    squares = first**2, long**2, last**2
-    M.result(
-        f"sector_{one}_{two}", rf"\psi_{{{ij}}}", "deg",
-        r * turn * simpson(*(each / square for each, square in zip(hose_side, squares, strict=True)))
-        - rho * sp.pi / 2 * simpson(*(each / square for each, square in zip(opening_side, squares, strict=True))),
-        because="a step along the rim turns a ruling by its part square to the ruling over the length, a step along "
-        "the round corner turns it back",
-        meaning=f"angle on the flat panel between the creases at the corner {one} {two}; negative: closing in below",
-        resolution=0.1,
+        f"height_{one}_{two}", f"w_{{{ij}}}", "mm",
+        sp.sqrt(inward**2 + (h + (drop[one] + drop[two] - 2 * h) / sp.sqrt(2)) ** 2),
+        because="run and drop again; what the rim is lower than its middle counts by the cosine of 45° too",
+        meaning=f"height of the cone in the middle between {one} and {two}", resolution=0.1,
     )  # fmt: skip
     cones.append(M.relation(
         f"cone_{one}_{two}", f"A_{{{ij}}}", "m^2",
-        r * turn / 2 * simpson(*hose_side) + rho * sp.pi / 4 * simpson(*opening_side),
-        because="two near rulings bound two thin triangles: one on a step of the rim, one on one of the corner",
+        (r * turn * (1 - sink**2 / 4) + rho * sp.pi / 2) / 2 * simpson(height[one], upright, height[two]),
+        because="two near rulings bound a trapezoid: half of both steps times its height; a tilted rim leans to the "
+        "walls, so that on the average of a round its steps count by the root of 1 - κ² cos², about 1 - κ²/4",
         meaning=f"area of the cone between {one} and {two}", resolution=0.0001,
     ))  # fmt: skip
-    arcs.append(turn)
-    turns.append(M.relation(
+    bent = M.relation(
         f"turn_{one}_{two}", rf"\beta_{{{ij}}}", "deg",
-        sp.pi / 2 * simpson(
-            run[one] / slope_height[one], inward / upright, run[two] / slope_height[two]
-        ),
+        sp.pi / 2 * simpson(run[one] / height[one], inward / upright, run[two] / height[two]),
         because="on the flat panel a level edge keeps of its bend the cosine of the wall's slope: run over height",
         meaning=f"how far the long edge turns on the flat panel at the corner {one} {two}", resolution=0.1,
-    ))  # fmt: skip
+    )  # fmt: skip
+    length_one, length_two = ((by if SIDES[side][1] % 2 == 0 else bx) / 2 - rho for side in (one, two))
+    M.result(
+        f"sector_{one}_{two}", rf"\psi_{{{ij}}}", "deg",
+        sp.pi - bent - sp.atan2(height[one], length_one - foot[one]) - sp.atan2(height[two], length_two + foot[two]),
+        because="at the corner two triangles, the cone and the edge's turn make half a turn",
+        meaning=f"angle on the flat panel between the creases at the corner {one} {two}; negative: closing in below",
+        resolution=0.1,
+    )  # fmt: skip
+    arcs.append(turn)
+    turns.append(bent)
 M.result(
     "hose_girth", "U_d", "mm", sp.pi * d, because="the four corners' arcs close round the hose",
     lines=[(sum((r * arc for arc in arcs), sp.Integer(0)), "arc by arc: no part of the rim is left out or doubled")],
@@ -319,7 +274,7 @@ hem = M.include(
     HEM, prefix="hem", label="h",
     bind={
         "cloth_thickness": c, "hem_width": hem_width, "turn_in": hem_width - 2 * c, "crease_radius": sp.Integer(0),
-        "across": sp.Integer(0), "cut_length": slope_height["front"], "edges": sp.Integer(1),
+        "across": sp.Integer(0), "cut_length": height["front"], "edges": sp.Integer(1),
     },
 )  # fmt: skip
 margin = M.result(
@@ -331,9 +286,10 @@ turn = M.result(
     because="the corner where the walls are flattest turns most",
     meaning="largest turn of the pattern's long edge at a corner", resolution=0.1,
 )  # fmt: skip
+bent = sp.Max(turn, sp.Rational(1, 10**6))  # an edge that hardly turns, or turns outward, needs no notches
 relief = M.include(
     RELIEF, prefix="cut", label="q",
-    bind={"edge": sp.Integer(0), "radius": sp.Max(rho, c) * sp.pi / (2 * turn), "turn": turn, "depth": margin,
+    bind={"edge": sp.Integer(0), "radius": sp.Max(rho, c) * sp.pi / (2 * bent), "turn": bent, "depth": margin,
           "tolerated": eased, "clear": clear},
 )  # fmt: skip
 M.result(
