@@ -35,7 +35,7 @@ SCALE = 0.2  # of the printed outlines
 def pictures(
     shape: Mapping[str, Any], raw: Scan, prepared: Prepared, sweep: Sweep, check: Second | None
 ) -> tuple[Picture, ...]:
-    """Return the pictures, the outlines first."""
+    """Return the pictures, first those that are quickly drawn."""
 
     def outlines(d: Display) -> Scene:
         return draw_outlines(sweep.envelope, _standing(sweep.standing), d)
@@ -73,10 +73,6 @@ def pictures(
     shown = [
         Picture("outlines", "Outlines of the swept room", "the swept room from above, from the front and from "
                 "the left, with its sizes", outlines),
-        Picture("machine", "The machine in its swept room", "the scanned machine inside the pale room that it sweeps",
-                machine),
-        Picture("heights", "Heights of the swept room", "from above, areas that the machine sweeps above round heights",
-                heights),
     ]  # fmt: skip
     if "section" in shape:
         plane = scanned.table(shape, "section")
@@ -90,7 +86,11 @@ def pictures(
 
         words = "the swept room cut at the plane that the job tells, with the machine as scanned"
         shown.append(Picture("section", "Section through the swept room", words, section))
-    shown += [
+    shown += [  # views in space of whole scans take too long for the place where pictures follow a control
+        Picture("heights", "Heights of the swept room", "from above, areas that the machine sweeps above round heights",
+                heights),
+        Picture("machine", "The machine in its swept room", "the scanned machine inside the pale room that it sweeps",
+                machine),
         Picture("scan", "The scan as read", "the scan in its own axes, with all that floats in the air", as_read),
         Picture("cleaned", "The scan upright and clean", "the machine upright on its bed, with the axes of its joints",
                 cleaned),
