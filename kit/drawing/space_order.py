@@ -67,7 +67,8 @@ def painting_order(pieces: Pieces, group: Index, size: float) -> tuple[Pieces, l
 def _of_concern(pairs: Index, group: Index) -> Index:
     """Return the pairs (k, 2) of one group, or with an opaque triangle: ghosts as a whole lie behind each other."""
     one, other = group[pairs[:, 0]], group[pairs[:, 1]]
-    return pairs[(one == other) | (one == 0) | (other == 0)]
+    kept: Index = pairs[(one == other) | (one == 0) | (other == 0)]
+    return kept
 
 
 def _hiding(corners: Floats, size: float) -> tuple[Index, Index, Index]:

@@ -55,7 +55,9 @@ def include(
             )
     for relation in other.relations.values():
         scale = relation.resolution
-        swap[relation.symbol] = sp.Symbol(named(relation.name), **relation.symbol._assumptions_orig)  # in its own lines
+        swap[relation.symbol] = sp.Symbol(
+            named(relation.name), **relation.symbol._assumptions_orig
+        )  # in its own lines
         here[relation.name] = into.relation(
             named(relation.name),
             _labelled(relation.tex, label),

@@ -154,6 +154,7 @@ def _wish(order: Order) -> Wish:
         value["offset"],
         (value["warp_limit"], value["weft_limit"]),
         not round(value["along"]),
+        value["edge_radius"] + value["offset"],
     )
 
 

@@ -18,6 +18,7 @@ from .curves import Curve
 from .darts import Cut, relieve
 from .develop import Development, develop
 from .finishing import edges_of_panel, edges_of_strip
+from .folding import drawn_together
 from .mesh import Panel, grid_triangles, patch
 from .pattern import SewEdge
 from .seams import part_at
@@ -89,12 +90,14 @@ class CoveredPanel:
 @dataclass(frozen=True)
 class Wish:
     """How a skin is laid out: chord error and way of the middle of the cloth off the frame (mm), the strains that warp
-    and weft take, and whether the warp runs along the edges (else across them)."""
+    and weft take, whether the warp runs along the edges (else across them), and the radius (mm) of the middle of the
+    cloth round a crease of the frame."""
 
     chord: float = 0.2
     offset: float = 0.0
     limit: tuple[float, float] = (0.01, 0.01)
     warp_along: bool = True
+    crease_radius: float = 0.0
 
 
 def cover(curves: Mapping[str, Curve], panels: Sequence[Asked], wish: Wish) -> tuple[CoveredPanel, ...]:
@@ -205,6 +208,7 @@ def _ruled(
 def _flat_strip(name: str, strip: Strip, flat: Flat, sides: tuple[str, ...], wish: Wish) -> FlatPiece:
     """Return an unrolled strip as a piece, with the strain that its twist asks of both threads."""
     first, second, third, fourth = sides
+    flat = drawn_together(strip, flat, wish.crease_radius)
     edges = edges_of_strip(flat, (first, second, third, fourth))
     _, triangles = _strip_mesh(strip)
     ahead = flat.a[-1] - flat.a[0] + flat.b[-1] - flat.b[0]

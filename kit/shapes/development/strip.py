@@ -96,7 +96,7 @@ class Strip:
         smooth surface it moves along the surface's normal, found between those of the facets by their widths.
         Raises: KitError where the offset turns an edge back on itself, because it is larger than the bend's radius.
         """
-        normal = self._normals()
+        normal = self.normals
         width = norm(np.diff(self.a, axis=0) + np.diff(self.b, axis=0))
         before, after = _beside(normal, self.closed)
         wide_before, wide_after = _beside(width[:, None], self.closed)
@@ -114,7 +114,8 @@ class Strip:
                 )
         return moved
 
-    def _normals(self) -> Floats:
+    @cached_property
+    def normals(self) -> Floats:
         """Return one unit normal for each pair of neighboring rulings, shape (n - 1, 3)."""
         middle = (self.a[1:] + self.b[1:] - self.a[:-1] - self.b[:-1]) / 2
         ruling = (self.b[1:] + self.b[:-1] - self.a[1:] - self.a[:-1]) / 2
