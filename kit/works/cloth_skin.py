@@ -1,10 +1,11 @@
 """The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple.
 
 A job tells under `shape`: `edges`, each with a name and the points of a line, arc or spline; `panels`, each with a name
-and its two edges, or four if it is doubly bent, and if wanted its `parts` or `seams`; `finish` of outer edges (staple,
-hem, seam, raw); or it takes the frame of a hood by takes = { frame = "…" }. Besides: `corners` (extended, mitered,
-notched); `cutouts`; `show`, the edge pointed out; `measured`, distances between corners of sewn pieces; `model_scale`,
-`paper`, `printer`, and `roll`, the width of a roll plotter's paper.
+and its two edges, or four if it is doubly bent, and if wanted its `parts` (and where to `keep_clear` of seams, for
+wear and air) or `seams`; `finish` of outer edges (staple, hem, seam, raw); or it takes the frame of a hood by
+takes = { frame = "…" }. Besides: `corners` (extended, mitered, notched); `cutouts`; `show`, the edge pointed out;
+`measured`, distances between corners of sewn pieces; `model_scale`, `paper`, `printer`, and `roll`, the width of a roll
+plotter's paper.
 """
 
 from __future__ import annotations
@@ -113,13 +114,20 @@ def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[Cove
 
 @lru_cache(maxsize=64)
 def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float) -> tuple[int, ...]:
-    """Return the rulings at which a panel is parted: nearest to the places told, or so that it takes least cloth."""
+    """Return the rulings at which a panel is parted: nearest to the places told, or so that it takes least cloth.
+
+    A seam that is proposed lies in a stretch to be kept clear of seams only where there is no other way.
+    """
     names = facing(frame.curves, panel, _middle(frame))
     strip = _developed(frame, *names, chord).strip
     told = frame.parting[panel.name]
-    if isinstance(told, int):
-        return propose_seams(strip, panels=told, width=width, margin=margin).seams
     along = lengths_along(strip.a if names[0] == panel.edges[0] else strip.b)
+    if isinstance(told, int):
+        struck = np.zeros(len(along), dtype=bool)
+        for low, high in frame.kept_clear.get(panel.name, ()):
+            struck |= (low <= along) & (along <= high)
+        worth = struck * 10.0 * float(strip.areas.sum())  # more than any parting can save
+        return propose_seams(strip, panels=told, width=width, margin=margin, avoid=worth).seams
     for place in told:
         if not 0 < place < along[-1]:
             raise KitError(

@@ -49,12 +49,14 @@ class Frame:
     """The edge curves of a frame by name and the panels over it; two frames are the same if their keys are.
 
     parting: of ruled panels by name, into how many parts, or at what places along their first edge, mm.
+    kept_clear: of panels by name, the stretches of their first edge at which no seam is wanted, mm.
     """
 
     key: str
     curves: Mapping[str, Curve] = field(compare=False)
     panels: tuple[Asked, ...] = field(compare=False)
     parting: Mapping[str, int | tuple[float, ...]] = field(compare=False)
+    kept_clear: Mapping[str, tuple[tuple[float, float], ...]] = field(compare=False)
 
 
 @dataclass(frozen=True)
@@ -92,6 +94,7 @@ def frame_of(order: Order) -> tuple[Frame, Mapping[str, str]]:
             raise KitError(f"two edges of the frame are named {curve.name!r}; give each its own name")
         curves[curve.name] = curve
     parting: dict[str, int | tuple[float, ...]] = {}
+    kept_clear: dict[str, tuple[tuple[float, float], ...]] = {}
     if "panels" in shape:
         panels = []
         for number, told in enumerate(listed(shape, "panels"), 1):
@@ -99,6 +102,7 @@ def frame_of(order: Order) -> tuple[Frame, Mapping[str, str]]:
             panels.append(panel)
             if parts is not None:
                 parting[panel.name] = parts
+            kept_clear[panel.name] = _kept_clear(told, panel.name)
     finish = shape.get("finish", {})
     if not isinstance(finish, Mapping):
         raise KitError(f'the shape\'s finish is {finish!r}; write a table such as {{ sill = "hem" }}')
@@ -107,7 +111,9 @@ def frame_of(order: Order) -> tuple[Frame, Mapping[str, str]]:
             hint = near_misses(str(way), list(FINISHES)) or f"; choose from {', '.join(FINISHES)}"
             raise KitError(f"the edge {edge} is finished by {way!r}{hint}")
     key = repr((shape.get("edges"), shape.get("panels"), taken.inputs if taken else ""))
-    return Frame(key, curves, tuple(panels), parting), {str(edge): str(way) for edge, way in finish.items()}
+    return Frame(key, curves, tuple(panels), parting, kept_clear), {
+        str(edge): str(way) for edge, way in finish.items()
+    }
 
 
 @lru_cache(maxsize=8)
@@ -151,10 +157,11 @@ def _panel(told: Any, number: int) -> tuple[Asked, int | tuple[float, ...] | Non
         )
     panel = Asked(str(told["name"]), tuple(str(edge) for edge in edges))
     more = {*told} - {"name", "edges"}
-    if more - {"parts", "seams"} or len(more) > 1 or (more and len(edges) != 2):
+    if more not in (set(), {"parts"}, {"seams"}, {"parts", "keep_clear"}) or (more and len(edges) != 2):
         raise KitError(
             f"the panel {panel.name} is told {', '.join(sorted(more))}; a panel with two edges may be told parts, "
-            "their number, or seams, their places along its first edge"
+            "their number, with keep_clear, where chips strike or air is drawn, or seams, their places along its "
+            "first edge"
         )
     if "seams" in told:
         where = f"seams of the panel {panel.name}"
@@ -167,6 +174,18 @@ def _panel(told: Any, number: int) -> tuple[Asked, int | tuple[float, ...] | Non
             )
         return panel, parts if parts > 1 else None
     return panel, None
+
+
+def _kept_clear(told: Mapping[str, Any], name: str) -> tuple[tuple[float, float], ...]:
+    """Return stretches of a panel's first edge told by keep_clear = [["100 mm", "250 mm"], …]."""
+    stretches = []
+    for each in listed(told, "keep_clear"):
+        where = f"keep_clear of the panel {name}"
+        if not isinstance(each, list) or len(each) != 2:
+            raise KitError(f'{where} has {each!r}; write where it begins and ends, ["100 mm", "250 mm"]')
+        low, high = (quantity(place, where).base for place in each)
+        stretches.append((min(low, high), max(low, high)))
+    return tuple(stretches)
 
 
 def corners_of(shape: Mapping[str, Any]) -> CornerKind:

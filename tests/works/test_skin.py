@@ -132,6 +132,17 @@ def test_seams_are_proposed_so_that_a_wide_panel_fits_a_narrow_roll() -> None:
     assert {"front seam 1"} == {step.seam.name for step in made.data.steps if step.kind == "join"}
 
 
+def test_a_proposed_seam_keeps_clear_of_where_chips_strike() -> None:
+    def first_length(**told: Any) -> float:
+        made = make(ordered(usual(panels=[{**FRONT, "parts": 2, **told}]), along="weft"))
+        first = next(piece for piece in made.data.pattern.pieces if piece.name == "front 1")
+        return float(next(edge.length for edge in first.edges if edge.name.startswith("sill")))
+
+    place = round(first_length())
+    clear = [[f"{place - 40} mm", f"{place + 40} mm"]]
+    assert abs(first_length(keep_clear=clear) - place) > 35
+
+
 def test_creases_are_fold_lines_on_pattern_and_paper_model() -> None:
     corner = [
         {"name": "low", "line": [[-200, 0, 0], [0, -100, 0], [200, 0, 0]]},
@@ -268,6 +279,14 @@ def made_length(text: str) -> float:
         (
             usual(panels=[{**USUAL["panels"][1], "parts": 2}]),
             "the panel crown is told parts; a panel with two edges",
+        ),
+        (
+            usual(panels=[{**USUAL["panels"][0], "parts": 2, "keep_clear": ["100 mm"]}]),
+            "keep_clear of the panel front has '100 mm'; write where it begins and ends",
+        ),
+        (
+            usual(panels=[{**USUAL["panels"][0], "keep_clear": [[0, 9]]}]),
+            "the panel front is told keep_clear; a panel",
         ),
         (usual(panels=[{**USUAL["panels"][0], "parts": 99}]), "the panel front is parted into 99; 1 to 12"),
         (
