@@ -84,7 +84,7 @@ def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], pr
     )  # fmt: skip
     numbers += [
         Number("wood", "face of all boards, openings counted in", sum(b.solid.volume for b in made.boards)
-               / made.form.thickness, "cm^2", resolution=10.0),
+               / made.form.thickness, "m^2", resolution=1000.0),
         Number("small", "boards that ride on a carrier", float(_small(made)), "", resolution=1.0),
     ]  # fmt: skip
     tables += [board_rows(made, display), bevel_rows(made, display), order_rows(made, display)]
