@@ -196,7 +196,7 @@ for side, (i, quarter) in SIDES.items():
         )  # fmt: skip
 
 flat = M.relation(
-    "triangles", r"A_{\triangle}", "m^2",
+    "triangles", r"A_{\mathrm{flat}}", "m^2",
     sum((w * ((by if k % 2 == 0 else bx) / 2 - rho) for k, w in enumerate(height.values())), sp.Integer(0)),
     because="each flat triangle has the area of half its base times its height", resolution=0.0001,
 )  # fmt: skip
