@@ -175,8 +175,11 @@ def _limits(order: Order, hung: Hung, seams: Sequence[int]) -> tuple[Held, ...]:
     worn = round(value["wear"])
     if worn < len(SIDES):
         on = int(hung.chute.on_side(found, SIDES[worn])[list(seams)].sum())
-        lie = f"{on or 'none'} {'lie' if on > 1 else 'lies'}"
-        words = f"of {len(seams)} {'seam' if len(seams) == 1 else 'seams'} {lie} on the {SIDES[worn]} side, where offcuts land"
+        count, lie = (
+            f"{len(seams)} seam{'s' * (len(seams) > 1)}",
+            f"{on or 'none'} {'lie' if on > 1 else 'lies'}",
+        )
+        words = f"of {count} {lie} on the {SIDES[worn]} side, where offcuts land"
         held.append(Held("wear", words, not on, "lay the seam on another side, or take fewer panels"))
     return tuple(held)
 
