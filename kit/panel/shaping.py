@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import partial
 from html import escape
 from threading import Thread
+from time import monotonic
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from kit.panel.live import Panel
 
 _WIDTH, _HEIGHT = 640, 420  # of a picture in CSS pixels: the page stands still while a control moves
+_OFTEN = 0.2  # seconds between two reports of progress
 
 
 class Shaping(w.VBox):
@@ -84,10 +86,13 @@ class Shaping(w.VBox):
         if self._busy:
             return
         self._busy, self._stopping, self.stop.disabled = True, False, False
-        wanted = self._ordered()
+        wanted, said = self._ordered(), 0.0
 
         def progress(share: float, words: str) -> bool:
-            self._say(f"{share:.0%} {words}")
+            nonlocal said
+            if monotonic() - said > _OFTEN:  # a search may report a thousand times a second
+                said = monotonic()
+                self._say(f"{share:.0%} {words}")
             return not self._stopping
 
         def run() -> None:
