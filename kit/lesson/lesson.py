@@ -133,13 +133,7 @@ class Lesson:
 
     def made(self, job: Job, part: str) -> Shown:
         """Return the numbers, limits and cautions of a part's shape."""
-        made = _made(job, part)
-        html = (
-            shaped.numbers_table(made, self.display)
-            + shaped.limits_of_shape(made)
-            + shaped.cautions_of_shape(made)
-        )
-        return Shown(plain(html), f"shape of {part}")
+        return Shown(plain(shaped.found(_made(job, part), self.display)), f"shape of {part}")
 
     def picture(self, job: Job, part: str, *names: str) -> Shown:
         """Return pictures of a part's shape, several side by side where there is room; views in space can be turned.

@@ -220,7 +220,8 @@ class Panel(w.VBox):
         from kit.sheet.write import write_sheet
 
         origin = self.keeping.origin()
-        return write_sheet(self.case, folder, display=self.display, origin=origin, made=self.made)
+        made = self.shaping.signed() if self.shaping else None
+        return write_sheet(self.case, folder, display=self.display, origin=origin, made=made)
 
 
 @cache

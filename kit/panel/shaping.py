@@ -17,7 +17,7 @@ from kit.errors import KitError
 from kit.panel.keeping import SHEETS
 from kit.sheet import shaped
 from kit.sheet.tables import sentence
-from kit.works import Made, Order, alone, order, work_of
+from kit.works import Made, Order, alone, inputs, order, work_of
 
 if TYPE_CHECKING:
     from kit.panel.live import Panel
@@ -65,6 +65,10 @@ class Shaping(w.VBox):
         except KitError as error:
             self.made = None
             self._say(str(error), fault=True, more=" Below is the last shape that could be made.")
+
+    def signed(self) -> Made | None:
+        """Return the shape with what stands for all its inputs, as a sheet prints it."""
+        return replace(self.made, inputs=inputs(self._ordered())) if self.made else None
 
     # -- what buttons call ----------------------------------------------------------------------------
 
@@ -144,11 +148,7 @@ class Shaping(w.VBox):
     def _take(self, made: Made) -> None:
         self.made, display = made, self.panel.display
         self.message.value = ""
-        self.numbers.value = (
-            shaped.numbers_table(made, display)
-            + shaped.limits_of_shape(made)
-            + shaped.cautions_of_shape(made)
-        )
+        self.numbers.value = shaped.found(made, display)
         self.more.layout.display = "" if made.tables else "none"
         self.tables.value = "".join(shaped.rows_table(table) for table in made.tables)
         for slot in self.slots:

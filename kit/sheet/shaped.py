@@ -41,6 +41,11 @@ def limits_of_shape(made: Made) -> str:
     return f'<p class="fw-label">Limits of the shape</p><ul class="fw-limits">{items}</ul>' if items else ""
 
 
+def found(made: Made, display: Display | None = None) -> str:
+    """Return what a shape comes to: its numbers, limits and cautions."""
+    return numbers_table(made, display) + limits_of_shape(made) + cautions_of_shape(made)
+
+
 def cautions_of_shape(made: Made) -> str:
     """Return the cautions that come with the shape."""
     items = "".join(f"<li>{escape(text)}</li>" for text in made.cautions)

@@ -11,7 +11,7 @@ A work is the module ``kit/works/<model's name with _ for .>.py`` with
 of which all but `make` may be left out.
 """
 
-from kit.works.making import alone, made, named_files, order, thorough, work_of
+from kit.works.making import alone, inputs, made, named_files, order, thorough, work_of
 from kit.works.work import Held, Made, Number, Order, Output, Picture, Progress, Rows
 
 __all__ = [
@@ -24,6 +24,7 @@ __all__ = [
     "Progress",
     "Rows",
     "alone",
+    "inputs",
     "made",
     "named_files",
     "order",

@@ -111,10 +111,11 @@ def _make(wanted: Order, part_id: str) -> Made | None:
     work = work_of(wanted.case.model.name)
     if work is None:
         return None
-    key = f"{inputs(wanted)} {wanted.display}"
+    told = inputs(wanted)
+    key = f"{told} {wanted.display}"
     if key not in _made:
         try:
-            _made[key] = replace(work.make(wanted), inputs=inputs(wanted))
+            _made[key] = replace(work.make(wanted), inputs=told)
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
         while len(_made) > _KEPT:

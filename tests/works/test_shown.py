@@ -10,6 +10,7 @@ from kit.job import Job
 from kit.lesson import Lesson
 from kit.panel import Panel, panel
 from kit.sheet.book import write_book
+from kit.works import made
 from tests.works.test_making import write
 
 
@@ -93,6 +94,13 @@ def test_the_sheet_shows_all_of_it(gauge: Panel) -> None:
         "1 mm of 2 mm & less",
     ):
         assert told in text
+
+
+def test_a_panel_and_the_job_sign_the_same_inputs_alike(gauge: Panel) -> None:
+    assert gauge.job is not None
+    same = made(gauge.job, "gauge")
+    assert same is not None
+    assert same.inputs in words(gauge.export(Path()).read_text(encoding="utf-8"))
 
 
 def test_the_book_writes_the_files_and_links_them(works: Path) -> None:
