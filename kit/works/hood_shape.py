@@ -24,10 +24,11 @@ import numpy as np
 from kit.errors import KitError
 from kit.quantity import Display
 from kit.shapes.hood.form import TOP
-from kit.shapes.hood.gaps import Gap, gaps, room_left
+from kit.shapes.hood.gaps import TOUCH, Gap, gaps, room_left
 from kit.shapes.hood.order import is_small
 from kit.shapes.hood.proposal import nearest_slopes
 from kit.shapes.hood.proposal import propose as proposed
+from kit.shapes.hood.under import Outside, Room, farthest_out, outside, reaches
 from kit.shapes.hood.whole import joined
 from kit.works.hood_certificate import Proof, certificate
 from kit.works.hood_drawings import apart, board_scene, frame, in_space
@@ -45,6 +46,8 @@ FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
+UNJUDGED = "no clearance is told while the machine is not under the hood"
+UNDER = "move the machine's zero or the hood's faces, or drop that piece from the scan if it is none of the machine"
 
 
 def make(order: Order) -> Made:
@@ -66,7 +69,13 @@ def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], pr
                 "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
             )
         )
-        limits += [_sampled(tightest, under, wished, display), *_standing(made, under, display)]
+        room = Room(made.form.faces(), below=under.joined)
+        out = outside(under.moving, under.standing, room, under.joined)
+        limits += [
+            _under(made, under, out, display),
+            _sampled(tightest, under, wished, display) if out is None else Held("clearance", UNJUDGED, False),
+            *_standing(made, under, display),
+        ]
         tables.append(clearances(found, under, display))
     land = order.value["land"]
     limits += [
@@ -127,18 +136,49 @@ def _made(order: Order, made: Built, under: Machine | None, found: list[Gap], pr
     )
 
 
-def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
-    """Return the sentence on the tightest board at the sampled positions."""
+def _under(made: Built, under: Machine, out: Outside | None, display: Display) -> Held:
+    """Return the sentence on whether all of the machine is under the hood at the sampled positions."""
+    if out is not None:
+        return Held("under", outside_words(out, under, display), False, UNDER)
     where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
-    if under.error > 0.0:
-        where += f", scan within ± {mm(under.error, display)}"
-    if gap.gap <= 0.0:
-        deep = f", {mm(-gap.gap, display)} through its inside" if gap.gap < 0.0 else ""
+    far, face = farthest_out(under.moving, made.form.faces())
+    but = f", but for what reaches {mm(far, display)} out at the {face}" if far > 0.0 else ""
+    return Held("under", f"the machine is under the hood in every position{but} ({where})", True)
+
+
+def outside_words(out: Outside, under: Machine, display: Display) -> str:
+    """Return the sentence on a piece of the machine that is outside: at which position, where, and how far."""
+    values = under.values(out.part, out.pose or 0) if out.joints is None else out.joints
+    position = under.position(out.part, values)
+    point = ", ".join(mm(float(part), display, 1.0) for part in out.here)
+    return (
+        f"the machine is not under the hood: a piece of it lies wholly outside, {mm(out.away, display)} or more from "
+        f"the room inside; position: {position}; its nearest point: {point}"
+    )
+
+
+def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
+    """Return the sentence on the tightest board at the sampled positions, the scan's error taken off."""
+    where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
+    if gap.gap <= TOUCH:
+        deep = f", {mm(-gap.gap, display)} deep" if gap.gap < -TOUCH else ""
         return Held(
             "clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, _room(gap.board)
         )
-    words = f"the hood clears the machine by {mm(gap.gap, display)} of {mm(wished, display)} wished, at the {gap.board}"
-    return Held("clearance", f"{words} ({where})", gap.gap >= wished, _room(gap.board))
+    words = (
+        f"the hood clears the machine by {_less(gap.gap, under.error, display)} of {mm(wished, display)} wished, "
+        f"at the {gap.board} ({where})"
+    )
+    return Held("clearance", words, bool(gap.gap - under.error >= wished), _room(gap.board))
+
+
+def _less(clear: float, error: float, display: Display) -> str:
+    """Return a clearance with the scan's error taken off, and both numbers that it comes from."""
+    if error <= 0.0:
+        return mm(clear, display)
+    return (
+        f"{mm(clear - error, display)} ({mm(clear, display)} less {mm(error, display)} for the scan's error)"
+    )
 
 
 def _room(board: str) -> str:
@@ -151,20 +191,25 @@ def _room(board: str) -> str:
 
 
 def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
-    """Return the sentence on what stands under the hood."""
+    """Return the sentence on what stands under the hood, the scan's error taken off."""
     if under.standing is None:
         return []
+    if not reaches(under.standing, Room(made.form.faces(), below=under.joined)):
+        return [
+            Held("standing", "what stands still is not under the hood: nothing of it is inside", False, UNDER)
+        ]
     least, board = room_left(under.standing, made.boards)
-    words = (
-        f"what stands under the hood is at least {mm(least, display)} from its boards, least at the {board}"
-    )
     if least <= 0.0:
         gap = min(gaps([under.standing], made.boards, made.openings), key=lambda gap: gap.gap)
         least, board = gap.gap, gap.board
-        words = f"what stands under the hood is {mm(least, display)} from its boards, least at the {board}"
-    if least <= 0.0:
-        words = f"what stands under the hood runs into the {board} board"
-    return [Held("standing", words, least > 0.0, _room(board) + ", or cut a notch")]
+    words = (
+        f"what stands under the hood is at least {_less(least, under.error, display)} from its boards, least at the "
+        f"{board}"
+    )
+    if least <= TOUCH:
+        deep = f", {mm(-least, display)} deep" if least < -TOUCH else ""
+        words = f"what stands under the hood runs into the {board} board{deep}"
+    return [Held("standing", words, bool(least - under.error > 0.0), _room(board) + ", or cut a notch")]
 
 
 def _small(made: Built) -> int:
@@ -188,7 +233,7 @@ def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
 
 
 def propose(order: Order) -> dict[str, str]:
-    """Return givens of the least hood that keeps the margin from the swept room, rounded outward.
+    """Return givens of the least hood that keeps margin and scan's error from the swept room, rounded outward.
 
     The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
 
@@ -199,15 +244,14 @@ def propose(order: Order) -> dict[str, str]:
     if under is None:
         raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
     value = order.value
+    margin = value["margin"] + under.error  # the verdict takes the scan's error off
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     told: dict[str, str] = {}
     if kept(order.shape) == PROPOSED:
-        slopes = nearest_slopes(
-            under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still
-        )
+        slopes = nearest_slopes(under.reached, value["brow_height"], margin, np.radians(LEANS), still)
         told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
-    least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
+    least = proposed(under.reached, margin, value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
     between = min(
         getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right")
@@ -247,7 +291,7 @@ def certify(order: Order, progress: Progress) -> Made:
         )
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    proven = [_certified(proof, order.value["margin"], under.error, order.display), _joined(made)]
+    proven = [_certified(proof, order.value["margin"], under, order.display), _joined(made)]
     return _made(order, made, under, found, proven)
 
 
@@ -261,19 +305,32 @@ def _joined(made: Built) -> Held:
     return Held("joined", words, max(missing, shared) <= CLOSED, "choose faces that lean less")
 
 
-def _certified(proof: Proof, wished: float, error: float, display: Display) -> Held:
-    """Return the sentence on what is proven of the whole hood."""
+def _certified(proof: Proof, wished: float, under: Machine, display: Display) -> Held:
+    """Return the sentence on what is proven of the whole hood: judged by the proven bound less the scan's error."""
+    if proof.outside is not None:
+        return Held(
+            "certified", f"not certified: {outside_words(proof.outside, under, display)}", False, UNDER
+        )
+    if not proof.under:
+        words = "not certified: it is not proven that the machine is under the hood in every position"
+        return Held(
+            "certified", words, False, "start it again, or let less of the machine reach out of the hood"
+        )
     if proof.done < proof.pairs:
         words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
         return Held("certified", words, False, "start it again and let it run")
-    bound = f"; time was over at a bound of {mm(proof.found - proof.least, display)}"
-    scan = f"; the scan may be off by {mm(error, display)}" if error > 0.0 else ""
+    met = f"; {mm(proof.found, display)} was met"
+    over = "" if proof.complete else f"; time was over {mm(proof.found - proof.least, display)} below that"
+    sure = proof.sure(under.error)
+    if sure <= 0.0:
+        words = f"not certified: no clearance is proven at the {proof.board}{met}{over}"
+        return Held("certified", words, False, _room(proof.board))
     words = (
-        f"certified: over every position the hood clears the machine by at least {mm(proof.least, display)} of "
-        f"{mm(wished, display)} wished, tightest at the {proof.board}; {mm(proof.found, display)} was met"
-        f"{scan}{'' if proof.complete else bound}"
+        f"certified: over every position the machine is under the hood, and the hood clears it by at least "
+        f"{_less(proof.least, under.error, display)} of {mm(wished, display)} wished, tightest at the {proof.board}"
+        f"{met}{over}"
     )
-    return Held("certified", words, proof.least >= wished, _room(proof.board))
+    return Held("certified", words, bool(sure >= wished), _room(proof.board))
 
 
 TASKS = {"Certify the clearance": certify}

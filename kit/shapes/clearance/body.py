@@ -1,6 +1,7 @@
 """The moving part as a tree of balls over its triangles, finest at the single triangle."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -8,6 +9,8 @@ from numpy.typing import ArrayLike
 from scipy.spatial import cKDTree
 
 from kit.errors import KitError
+from kit.shapes.scan.cleaning import piece_numbers
+from kit.shapes.scan.mesh import Scan, welded
 
 from .distance import Array, Index
 
@@ -56,6 +59,12 @@ class Body:
             cKDTree(triangles[:, 0], leafsize=BRANCH, compact_nodes=False, balanced_tree=False).indices
         ]
         return cls(triangles, _levels(triangles))
+
+    @cached_property
+    def piece(self) -> Index:
+        """The number of the connected piece (n,) of each triangle: those that share a corner hang together."""
+        faces = np.arange(3 * len(self.triangles)).reshape(-1, 3)
+        return piece_numbers(Scan(*welded(self.triangles.reshape(-1, 3), faces)))
 
 
 def cut_long(triangles: Array, longest: float) -> Array:
