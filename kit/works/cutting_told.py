@@ -14,6 +14,7 @@ from shapely import Polygon, affinity
 
 from kit.drawing.rubbing import read_rubbing
 from kit.errors import KitError, near_misses
+from kit.files import MOST_BYTES, content_digest
 from kit.shapes.development.pattern import Pattern
 from kit.shapes.packing.stock import ONE_WAY, TWO_WAY, Part, Sheet, any_of, board
 from kit.shapes.tracing import trace
@@ -112,7 +113,9 @@ def _shaped(told: Mapping[str, Any], what: str, folder: Path) -> Polygon:
                 f'the picture of {what} has no bar; write the length of the one beside it, bar = "300 mm"'
             )
         path = found(folder, str(told["picture"]))
-        outline = _traced(path, path.stat().st_mtime_ns, quantity(told["bar"], f"bar of {what}").base)
+        outline = _traced(
+            path, content_digest(path, MOST_BYTES), quantity(told["bar"], f"bar of {what}").base
+        )
     elif "outline" in told:
         outline = _ring(told["outline"], what)
     else:
@@ -125,7 +128,7 @@ def _shaped(told: Mapping[str, Any], what: str, folder: Path) -> Polygon:
 
 
 @lru_cache(maxsize=16)
-def _traced(path: Path, _changed: int, bar: float) -> Polygon:
+def _traced(path: Path, _content: str, bar: float) -> Polygon:
     return Polygon(trace(read_rubbing(path), bar, tolerance=SMOOTH).outline)
 
 

@@ -25,6 +25,7 @@ import numpy as np
 
 from kit.drawing.rubbing import draw_rubbing, read_rubbing
 from kit.errors import KitError, near_misses
+from kit.files import MOST_BYTES, content_digest
 from kit.quantity import Display, Quantity, show, unit
 from kit.shapes.footprint import rounded, straightened
 from kit.shapes.pad import ORIENTATION, Pad, Process, bodies, make_pad, model
@@ -106,7 +107,7 @@ def foot_of(order: Order) -> Foot:
                 'the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"'
             )
         path = found(order.folder, str(shape["rubbing"]))
-        traced = _traced(path, path.stat().st_mtime_ns, quantity(shape["bar"], "bar").base)
+        traced = _traced(path, content_digest(path, MOST_BYTES), quantity(shape["bar"], "bar").base)
         how = (
             f"traced from {path.name}, {show(traced.scale, 'mm', order.display, resolution=1e-4)} to a pixel"
         )
@@ -155,7 +156,7 @@ def _points(outline: object) -> tuple[tuple[float, float], ...]:
 
 
 @lru_cache(maxsize=8)
-def _traced(path: Path, _changed: int, bar: float) -> Traced:
+def _traced(path: Path, _content: str, bar: float) -> Traced:
     return trace(read_rubbing(path), bar, tolerance=SMOOTH)
 
 

@@ -13,7 +13,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from kit.errors import KitError, near_misses
+from kit.files import MOST_BYTES, content_digest
 from kit.model.digest import digest
+from kit.works.told import located
 from kit.works.work import Made, Order, Progress
 
 if TYPE_CHECKING:
@@ -115,9 +117,12 @@ def _make(wanted: Order, part_id: str) -> Made | None:
     key = f"{told} {wanted.display}"
     if key not in _made:
         try:
-            _made[key] = replace(work.make(wanted), inputs=told)
+            fresh = replace(work.make(wanted), inputs=told)
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
+        if inputs(wanted) != told:
+            return fresh  # a file changed meanwhile: it is made anew when it is asked for again
+        _made[key] = fresh
         while len(_made) > _KEPT:
             _made.popitem(last=False)
     _made.move_to_end(key)
@@ -151,19 +156,34 @@ def inputs(wanted: Order) -> str:
     if not wanted.shape and not wanted.printer:
         return digest(wanted.case)
     told = json.dumps([wanted.shape, wanted.printer], sort_keys=True, default=str)
-    read = [sha256(path.read_bytes()).hexdigest() for path in named_files(wanted.shape, wanted.folder)]
+    read = [content_digest(path, MOST_BYTES) for path in _read_files(wanted.shape, wanted.folder)]
     taken = [made.inputs for made in wanted.takes.values()]
     return sha256("\n".join([digest(wanted.case), told, *read, *taken]).encode()).hexdigest()[:12]
 
 
-def named_files(told: Any, folder: Path) -> Iterator[Path]:
-    """Yield each file below a job's folder that a text in a shape names."""
+def _read_files(told: Any, folder: Path) -> Iterator[Path]:
+    """Yield whatever the texts in a shape lead to, in the job's folder or outside: what a work may read."""
+    for text in _texts(told):
+        path = located(folder, text) if text else None
+        if path is not None and not path.is_dir():
+            yield path
+
+
+def _texts(told: Any) -> Iterator[str]:
     if isinstance(told, Mapping):
         told = list(told.values())
     if isinstance(told, list):
         for each in told:
-            yield from named_files(each, folder)
-    elif isinstance(told, str) and "." in told and len(told) < _LONGEST_PATH:
-        path = folder / told
+            yield from _texts(each)
+    elif isinstance(told, str):
+        yield told
+
+
+def named_files(told: Any, folder: Path) -> Iterator[Path]:
+    """Yield each file below a job's folder that a text in a shape names."""
+    for text in _texts(told):
+        if "." not in text or len(text) >= _LONGEST_PATH:
+            continue
+        path = folder / text
         if path.is_file() and path.resolve().is_relative_to(folder.resolve()):
             yield path

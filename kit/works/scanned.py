@@ -24,6 +24,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from hashlib import sha256
+from io import BytesIO
 from math import sqrt
 from pathlib import Path
 from typing import Any
@@ -32,6 +34,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kit.errors import KitError, near_misses
+from kit.files import MOST_BYTES, content_digest, read_regular
 from kit.shapes.motion import Chain, Joint, circle_axis
 from kit.shapes.scan import Prepared, Scan, read, replay
 from kit.works.told import check_keys, found, listed, quantity
@@ -58,7 +61,8 @@ def prepared(shape: Mapping[str, Any], folder: Path) -> tuple[Scan, Prepared]:
     """
     path = found(folder, str(told(shape, "scan")))
     picks = {name: _place(name, place) for name, place in table(shape, "picks").items()}
-    return _prepared(path, path.stat().st_mtime_ns, Frozen(steps(tables(shape, "recipe"))), Frozen(picks))
+    content = content_digest(path, MOST_BYTES)
+    return _prepared(path, content, Frozen(steps(tables(shape, "recipe"))), Frozen(picks))
 
 
 def _place(name: str, place: Any) -> tuple[float, ...]:
@@ -86,9 +90,11 @@ class Frozen:
 
 
 @lru_cache(maxsize=8)
-def _prepared(path: Path, _changed: int, recipe: Frozen, picks: Frozen) -> tuple[Scan, Prepared]:
-    with path.open("rb") as file:
-        scan = read(file, path.name)
+def _prepared(path: Path, content: str, recipe: Frozen, picks: Frozen) -> tuple[Scan, Prepared]:
+    data = read_regular(path, MOST_BYTES)
+    if sha256(data).hexdigest() != content:
+        raise KitError(f"{path.name} was changed while it was read; look again when it is whole")
+    scan = read(BytesIO(data), path.name)
     return scan, replay(scan, recipe.data, picks.data)
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from kit.drawing.paper import PaperPlan, PrinterScale
 from kit.errors import KitError, near_misses
+from kit.files import MOST_BYTES, check_regular
 from kit.quantity import Quantity, QuantityError, parse
 from kit.works.work import Order
 
@@ -27,18 +28,33 @@ def check_keys(shape: Mapping[str, Any], known: Sequence[str]) -> None:
             raise KitError(f"the shape tells {key!r}, which nothing reads{hint}")
 
 
-def found(folder: Path, name: str) -> Path:
-    """Return the path of a file beside the job, or of one that came with the demo.
+def located(folder: Path, name: str) -> Path | None:
+    """Return the path that a name leads to from the job's folder or, where nothing is there, from the demo's files.
 
-    Raises:
-        KitError: there is neither.
+    It may lie outside of both, and be no file. None where nothing is there, or the name can be none.
     """
     from kit.tables import data_dir
 
     for path in (folder / name, data_dir() / name):
-        if path.is_file():
-            return path
-    raise KitError(f"there is no file {name!r} beside the job in {str(folder)!r}; put it there")
+        try:
+            path.stat()
+        except (OSError, ValueError):
+            continue
+        return path
+    return None
+
+
+def found(folder: Path, name: str) -> Path:
+    """Return the path of a file beside the job, or of one that came with the demo.
+
+    Raises:
+        KitError: there is neither, or what is there is a folder, a pipe or a device, or larger than anything read.
+    """
+    path = located(folder, name) if name else None
+    if path is None:
+        raise KitError(f"there is no file {name!r} beside the job in {str(folder)!r}; put it there")
+    check_regular(path, path.stat(), MOST_BYTES)
+    return path
 
 
 def quantity(told: Any, key: str, field: str = "mm") -> Quantity:

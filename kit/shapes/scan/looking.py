@@ -6,8 +6,8 @@ import zipfile
 import zlib
 
 from kit.errors import KitError
+from kit.files import MOST_BYTES
 
-MOST_BYTES = 400_000_000
 MOST_VERTICES = 5_000_000
 MOST_FACES = 10_000_000
 MOST_PACKED = 1_000_000_000  # unpacked bytes of a 3MF file

@@ -5,8 +5,9 @@ from typing import Any, BinaryIO
 import numpy as np
 
 from kit.errors import KitError
+from kit.files import MOST_BYTES
 
-from .looking import MOST_BYTES, MOST_FACES, MOST_VERTICES, check_counts, check_sizes, kind_of, unpacked
+from .looking import MOST_FACES, MOST_VERTICES, check_counts, check_sizes, kind_of, unpacked
 from .mesh import Scan, welded
 from .parsing import parsed, parsed_apart
 
