@@ -35,9 +35,9 @@ def test_a_change_is_answered_within_the_time(demo: Job) -> None:
     for number in range(MOVES):
         moved = asked.case.with_(back=f"{345 + number} mm", slope_left=f"{82 + 0.1 * number} deg")
         begin = process_time()
-        build = build_shape(type(asked)(moved, asked.display, asked.shape, asked.folder, asked.takes))
+        made = build_shape(type(asked)(moved, asked.display, asked.shape, asked.folder, asked.takes))
         middle = process_time()
-        view_svg(build.pictures[0].draw(asked.display), "corner", 600, ids="hood")  # type: ignore[arg-type]
+        view_svg(made.pictures[0].draw(asked.display), "corner", 600, ids="hood")  # type: ignore[arg-type]
         made_in.append(middle - begin)
         shown_in.append(process_time() - middle)
     total = median(a + b for a, b in zip(made_in, shown_in, strict=True))

@@ -31,22 +31,22 @@ def ordered(shape: Mapping[str, Any] | None = None, **givens: str | int) -> Buil
     return replace(standalone(model("cloth.chute").at(beyond=beyond, **givens), MM), shape=dict(shape or {}))
 
 
-def hung(build: Build) -> Hung:
-    assert isinstance(build.data, Hung)
-    return build.data
+def hung(made: Build) -> Hung:
+    assert isinstance(made.data, Hung)
+    return made.data
 
 
 def test_a_chute_works_alone() -> None:
-    build = build(ordered())
-    assert build.ok
-    piece = hung(build).pattern.pieces[0]
+    made = build(ordered())
+    assert made.ok
+    piece = hung(made).pattern.pieces[0]
     assert [edge.name for edge in piece.edges] == ["opening", "seam 1'", "hose", "seam 1"]
-    assert [(step.kind, step.seam.name) for step in hung(build).steps] == [
+    assert [(step.kind, step.seam.name) for step in hung(made).steps] == [
         ("close", "seam 1"),
         ("hem", "opening"),
     ]
-    assert build.number("twist").base < 1e-9
-    assert build.number("strain").base < 1e-12
+    assert made.number("twist").base < 1e-9
+    assert made.number("strain").base < 1e-12
 
 
 @pytest.mark.parametrize("radius", ["0 mm", "60 mm"])
@@ -91,7 +91,7 @@ def test_a_square_to_round_has_the_area_of_its_triangles_and_its_integral() -> N
         "hose": "100 mm",
         "height": "150 mm",
     }
-    build = build(ordered(**sizes, **PLAIN, chord_error="0.02 mm"))
+    made = build(ordered(**sizes, **PLAIN, chord_error="0.02 mm"))
 
     def half_cross(p: float) -> float:
         rim = np.array([50 * np.cos(p), 50 * np.sin(p), -150.0])
@@ -99,9 +99,9 @@ def test_a_square_to_round_has_the_area_of_its_triangles_and_its_integral() -> N
         return float(np.linalg.norm(np.cross(step, np.array([100.0, 100, 0]) - rim))) / 2
 
     area = 4 * 200 * np.hypot(50, 150) / 2 + 4 * quad(half_cross, 0, np.pi / 2)[0]
-    assert build.number("area").base == pytest.approx(area, rel=5e-4)  # cloth 0.05 mm thick lies 0.025 mm out
-    assert build.number("hose").base == pytest.approx(100 * np.pi, rel=1e-3)
-    assert build.number("opening").base == pytest.approx(800, rel=1e-3)
+    assert made.number("area").base == pytest.approx(area, rel=5e-4)  # cloth 0.05 mm thick lies 0.025 mm out
+    assert made.number("hose").base == pytest.approx(100 * np.pi, rel=1e-3)
+    assert made.number("opening").base == pytest.approx(800, rel=1e-3)
 
 
 def test_thickness_lengthens_the_edges_by_its_share_of_their_turn() -> None:
@@ -139,10 +139,10 @@ def test_the_proof_is_a_task_with_a_limit() -> None:
 @pytest.mark.parametrize("side", ["right", "back", "left", "front"])
 @pytest.mark.parametrize("count", [1, 2, 4])
 def test_seams_lie_on_the_middles_of_sides(side: str, count: int) -> None:
-    build = build(ordered(seam=side, panels=count))
-    assert len(hung(build).pattern.pieces) == count
+    made = build(ordered(seam=side, panels=count))
+    assert len(hung(made).pattern.pieces) == count
     middles = {"right": (210, 0), "back": (0, 150), "left": (-210, 0), "front": (0, -150)}
-    begins = [panel.a[0] for panel in hung(build).parted.panels]
+    begins = [panel.a[0] for panel in hung(made).parted.panels]
     for begin in begins:
         far = min(np.hypot(begin[0] - x, begin[1] - y) for x, y in middles.values())
         assert far < 0.3  # the middle of the cloth is half a thickness out
@@ -151,8 +151,8 @@ def test_seams_lie_on_the_middles_of_sides(side: str, count: int) -> None:
 
 def test_the_seam_with_least_cloth_keeps_off_the_wear() -> None:
     for wear in ("right", "back", "left", "front"):
-        build = build(ordered(seam="least cloth", wear=wear))
-        assert next(limit for limit in build.limits if limit.name == "wear").ok
+        made = build(ordered(seam="least cloth", wear=wear))
+        assert next(limit for limit in made.limits if limit.name == "wear").ok
         assert propose(ordered(wear=wear))["seam"] != wear
     cloth = {side: build(ordered(seam=side)).data.parted.cloth for side in ("right", "back", "left", "front")}
     best = propose(ordered(wear="none"))["seam"]
@@ -168,9 +168,9 @@ def test_the_seam_with_least_cloth_keeps_off_the_wear() -> None:
 @pytest.mark.parametrize("count", [1, 2, 3])
 def test_the_pattern_is_whole_and_its_seams_meet(radius: str, count: int) -> None:
     inputs = ordered(corner_radius=radius, panels=count)
-    build = build(inputs)
+    made = build(inputs)
     by_name: dict[str, list[float]] = {}
-    for piece in hung(build).pattern.pieces:
+    for piece in hung(made).pattern.pieces:
         cut = Polygon(piece.cut)
         assert cut.is_valid
         fold = LineString(np.vstack([edge.line for edge in piece.edges if edge.finish.kind == "hem"]))
@@ -183,7 +183,7 @@ def test_the_pattern_is_whole_and_its_seams_meet(radius: str, count: int) -> Non
         if name.startswith("seam"):
             assert len(lengths) == 2
             assert lengths[0] == pytest.approx(lengths[1], rel=1e-9)
-    assert sum(by_name["hose"]) == pytest.approx(build.number("hose").base)
+    assert sum(by_name["hose"]) == pytest.approx(made.number("hose").base)
 
 
 def test_notches_are_as_many_as_the_page_on_relief_cuts_says() -> None:
@@ -217,25 +217,25 @@ def test_sewn_pieces_are_compared_with_what_was_measured() -> None:
 
 
 def test_files_are_written_at_full_size(tmp_path: Path) -> None:
-    build = build(ordered())
-    paths = build.output("pattern").write(tmp_path, "36_chute", MM)
+    made = build(ordered())
+    paths = made.output("pattern").write(tmp_path, "36_chute", MM)
     assert [path.suffix for path in paths] == [".pdf", ".svg", ".dxf"]
     assert len(PdfReader(paths[0]).pages) > 4
     drawing = ezdxf.readfile(paths[2])
     points = [point for line in drawing.modelspace().query("LWPOLYLINE") for point in line.get_points("xy")]
     low, high = np.min(points, axis=0), np.max(points, axis=0)
-    size = np.ptp(hung(build).pattern.pieces[0].cut, axis=0)
+    size = np.ptp(hung(made).pattern.pieces[0].cut, axis=0)
     assert high - low == pytest.approx(size, abs=0.01)
-    assert [path.suffix for path in build.output("model").write(tmp_path, "36_chute", MM)] == [".pdf"]
-    rows = build.output("seams").write(tmp_path, "36_chute", MM)[0].read_text().splitlines()
+    assert [path.suffix for path in made.output("model").write(tmp_path, "36_chute", MM)] == [".pdf"]
+    rows = made.output("seams").write(tmp_path, "36_chute", MM)[0].read_text().splitlines()
     assert rows[0].startswith("step,seam,how")
 
 
 def test_pictures_can_be_drawn_and_point_out_the_same_edge() -> None:
-    build = build(ordered({"show": "hose"}))
-    for picture in build.pictures[:3]:
+    made = build(ordered({"show": "hose"}))
+    for picture in made.pictures[:3]:
         assert "hose" in picture.words or picture.name == "names"
-    for picture in build.pictures:
+    for picture in made.pictures:
         assert picture.draw(MM) is not None
 
 
@@ -272,8 +272,8 @@ def test_a_hose_up_in_the_opening_crosses_it_and_is_told_where() -> None:
 
 
 def test_a_cloth_that_is_too_narrow_is_a_limit_with_its_piece() -> None:
-    build = build(ordered(cloth_width="900 mm"))
-    held = next(limit for limit in build.limits if limit.name == "roll")
+    made = build(ordered(cloth_width="900 mm"))
+    held = next(limit for limit in made.limits if limit.name == "roll")
     assert not held.ok
     assert held.told == (
         "The piece chute 1 is 1089 mm wide but the cloth only 900 mm; "

@@ -42,12 +42,12 @@ HOOD = Form(
 
 
 def test_a_skin_works_alone() -> None:
-    build = build(ordered())
-    assert build.ok
-    skin: Skin = build.data
+    made = build(ordered())
+    assert made.ok
+    skin: Skin = made.data
     assert [piece.name for piece in skin.pattern.pieces] == ["front", "crown"]
     assert [(step.kind, step.seam.name) for step in skin.steps] == [("join", "rail"), ("hem", "sill")]
-    assert build.pictures[0].words.endswith("the edge rail is drawn bold in both")
+    assert made.pictures[0].words.endswith("the edge rail is drawn bold in both")
     sill = skin.pattern.pieces[0].edge("sill").finish
     assert sill.allowance == pytest.approx(model("cloth.skin").at().value["hem_margin"])
 
@@ -58,18 +58,18 @@ def test_numbers_follow_the_geometry() -> None:
     a, b, c = (float(np.linalg.norm(side)) for side in (q - r, p - r, p - q))
     radius = a * b * c / (2 * float(np.linalg.norm(np.cross(q - p, r - p))))
     turn = 2 * (2 * np.arcsin(c / (2 * radius)))
-    build = build(ordered(cloth_thickness="0.05 mm", chord_error="0.02 mm", stitch="2.5 mm"))
-    assert build.number("sewn").base == pytest.approx(radius * turn, abs=0.05)
-    assert build.number("thread").base == pytest.approx(radius * turn * (2 + 2 * 0.1 / 2.5) * 1.15, rel=1e-3)
-    assert build.number("missed").base <= 0.02
+    made = build(ordered(cloth_thickness="0.05 mm", chord_error="0.02 mm", stitch="2.5 mm"))
+    assert made.number("sewn").base == pytest.approx(radius * turn, abs=0.05)
+    assert made.number("thread").base == pytest.approx(radius * turn * (2 + 2 * 0.1 / 2.5) * 1.15, rel=1e-3)
+    assert made.number("missed").base <= 0.02
 
 
 def test_walls_of_a_hood_are_covered_true_to_its_boards() -> None:
     """A flat wall's skin is the wall: its area by the trapezoid's own measures, seams along the posts."""
-    build = build(
+    made = build(
         ordered({"takes": {"frame": "hood"}}, frame=HOOD, cloth_thickness="0.05 mm", cloth_width="3 m")
     )
-    skin: Skin = build.data
+    skin: Skin = made.data
     names = [piece.name for piece in skin.pattern.pieces]
     assert names == ["right", "rear right", "back", "rear left", "left"]
     assert {step.seam.name for step in skin.steps} == {
@@ -79,7 +79,7 @@ def test_walls_of_a_hood_are_covered_true_to_its_boards() -> None:
     tall = HOOD.height / sin(HOOD.slope_back)
     low, high = back.edge("back begin").length, back.edge("back end").length
     assert Polygon(back.outline).area == pytest.approx((low + high) / 2 * tall, rel=2e-3)
-    assert build.number("twist").base == pytest.approx(0.0, abs=1e-9)
+    assert made.number("twist").base == pytest.approx(0.0, abs=1e-9)
     for panel in skin.panels:
         outward = panel.vertices.mean(axis=0) - [0, 0, panel.vertices[:, 2].mean()]
         p, q, r = panel.vertices[panel.triangles[0]]
@@ -87,11 +87,11 @@ def test_walls_of_a_hood_are_covered_true_to_its_boards() -> None:
 
 
 def test_what_threads_cannot_take_gets_darts_that_are_sewn_first() -> None:
-    build = build(ordered(warp_limit="0.3 %", weft_limit="0.4 %"))
-    assert build.ok
-    table = build.rows("Darts and seams")
+    made = build(ordered(warp_limit="0.3 %", weft_limit="0.4 %"))
+    assert made.ok
+    table = made.rows("Darts and seams")
     assert all(row[1].startswith("dart") for row in table.rows)
-    skin: Skin = build.data
+    skin: Skin = made.data
     sewn = [step.seam.name for step in skin.steps]
     assert "dart 1" in sewn
     whole = sum(step.seam.length for step in skin.steps if step.seam.name.startswith("rail"))
@@ -103,8 +103,8 @@ CROWN = USUAL["panels"][1]
 
 
 def test_a_panel_is_parted_where_told_and_its_neighbor_sewn_to_both_parts() -> None:
-    build = build(ordered(usual(panels=[{**FRONT, "seams": ["200 mm"]}, CROWN])))
-    skin: Skin = build.data
+    made = build(ordered(usual(panels=[{**FRONT, "seams": ["200 mm"]}, CROWN])))
+    skin: Skin = made.data
     names = [piece.name for piece in skin.pattern.pieces]
     assert names == ["front 1", "front 2", "crown"]
     whole = build(ordered()).data
@@ -127,15 +127,15 @@ def test_a_panel_is_parted_where_told_and_its_neighbor_sewn_to_both_parts() -> N
 def test_seams_are_proposed_so_that_a_wide_panel_fits_a_narrow_roll() -> None:
     with pytest.raises(KitError, match=r"The piece front is \d+ mm wide but the cloth only 330 mm"):
         build(ordered(usual(panels=[FRONT]), cloth_width="330 mm"))
-    build = build(ordered(usual(panels=[{**FRONT, "parts": 2}]), along="weft", cloth_width="420 mm"))
-    assert [piece.name for piece in build.data.pattern.pieces] == ["front 1", "front 2"]
-    assert {"front seam 1"} == {step.seam.name for step in build.data.steps if step.kind == "join"}
+    made = build(ordered(usual(panels=[{**FRONT, "parts": 2}]), along="weft", cloth_width="420 mm"))
+    assert [piece.name for piece in made.data.pattern.pieces] == ["front 1", "front 2"]
+    assert {"front seam 1"} == {step.seam.name for step in made.data.steps if step.kind == "join"}
 
 
 def test_a_proposed_seam_keeps_clear_of_where_chips_strike() -> None:
     def first_length(**told: Any) -> float:
-        build = build(ordered(usual(panels=[{**FRONT, "parts": 2, **told}]), along="weft"))
-        first = next(piece for piece in build.data.pattern.pieces if piece.name == "front 1")
+        made = build(ordered(usual(panels=[{**FRONT, "parts": 2, **told}]), along="weft"))
+        first = next(piece for piece in made.data.pattern.pieces if piece.name == "front 1")
         return float(next(edge.length for edge in first.edges if edge.name.startswith("sill")))
 
     place = round(first_length())
@@ -148,12 +148,12 @@ def test_creases_are_fold_lines_on_pattern_and_paper_model() -> None:
         {"name": "low", "line": [[-200, 0, 0], [0, -100, 0], [200, 0, 0]]},
         {"name": "high", "line": [[-150, 0, 200], [0, -75, 200], [150, 0, 200]]},
     ]
-    build = build(ordered({"edges": corner, "panels": [{"name": "nose", "edges": ["low", "high"]}]}))
-    (piece,) = build.data.pattern.pieces
+    made = build(ordered({"edges": corner, "panels": [{"name": "nose", "edges": ["low", "high"]}]}))
+    (piece,) = made.data.pattern.pieces
     (crease,) = (line for name, line in piece.folds if name == "crease")
     assert np.hypot(*(crease[1] - crease[0])) == pytest.approx(np.hypot(200, 25), abs=0.5)
     layers = [
-        item for item in build.picture("model").draw(MM).items if getattr(item, "layer", None) is Layer.FOLD
+        item for item in made.picture("model").draw(MM).items if getattr(item, "layer", None) is Layer.FOLD
     ]
     assert len(layers) == 1
 
@@ -161,8 +161,8 @@ def test_creases_are_fold_lines_on_pattern_and_paper_model() -> None:
 def test_cutouts_and_corners() -> None:
     round_one = {"piece": "front", "center": ["260 mm", "150 mm"], "diameter": "60 mm"}
     long_one = {"piece": "crown", "center": ["200 mm", "-150 mm"], "size": ["80 mm", "50 mm"]}
-    build = build(ordered(usual(cutouts=[round_one], corners="mitered")))
-    (front, crown) = build.data.pattern.pieces
+    made = build(ordered(usual(cutouts=[round_one], corners="mitered")))
+    (front, crown) = made.data.pattern.pieces
     assert Polygon(front.holes[0]).area == pytest.approx(pi * 30**2, rel=0.002)
     assert not crown.holes
     assert Polygon(front.cut).area < Polygon(build(ordered()).data.pattern.pieces[0].cut).area
@@ -172,7 +172,7 @@ def test_cutouts_and_corners() -> None:
 
 def test_only_the_layer_moves_the_cloth_out() -> None:
     near, far = (build(ordered(layer=layer)) for layer in ("on the frame", "over another skin"))
-    lengths = [build.data.pattern.pieces[0].edge("sill").length for build in (near, far)]
+    lengths = [made.data.pattern.pieces[0].edge("sill").length for made in (near, far)]
     # The sill bends by 4 atan(50 / 260) in its plane; one thickness further out it is longer by that angle times it.
     assert lengths[1] - lengths[0] == pytest.approx(4 * np.arctan(50 / 260) * 0.55, rel=0.1)
 
@@ -193,17 +193,17 @@ def test_the_proof_by_refinement() -> None:
     assert work is not None
     (task,) = work.tasks.values()
     told: list[str] = []
-    build = task(ordered(), lambda _share, words: not told.append(words))
-    assert build.ok
+    made = task(ordered(), lambda _share, words: not told.append(words))
+    assert made.ok
     assert told == ["refining the panel front"]
-    counts = [int(row[1]) for row in build.rows("Refined").rows]
-    folds = [float(row[2].rstrip("°")) for row in build.rows("Refined").rows]
+    counts = [int(row[1]) for row in made.rows("Refined").rows]
+    folds = [float(row[2].rstrip("°")) for row in made.rows("Refined").rows]
     assert folds[-1] / folds[0] == pytest.approx(counts[0] / counts[-1], rel=0.15)
 
 
 def test_files_read_back(tmp_path: Path) -> None:
-    build = build(ordered(usual(paper="letter", roll="36 in")))
-    written = {path.name: path for output in build.outputs for path in output.write(tmp_path, "34_skin", MM)}
+    made = build(ordered(usual(paper="letter", roll="36 in")))
+    written = {path.name: path for output in made.outputs for path in output.write(tmp_path, "34_skin", MM)}
     assert sorted(written) == [
         "34_skin_model_1to5_Letter.pdf", "34_skin_pattern_fullsize.dxf", "34_skin_pattern_fullsize.svg",
         "34_skin_pattern_fullsize_Letter.pdf", "34_skin_pattern_fullsize_roll914.4.pdf", "34_skin_pieces.csv",
@@ -214,7 +214,7 @@ def test_files_read_back(tmp_path: Path) -> None:
     outlines = [line for line in space.query("LWPOLYLINE") if line.dxf.layer == "OUTLINE"]
     areas = sorted(_area(line) for line in outlines)
     assert areas == pytest.approx(
-        sorted(Polygon(piece.cut).area for piece in build.data.pattern.pieces), rel=1e-4
+        sorted(Polygon(piece.cut).area for piece in made.data.pattern.pieces), rel=1e-4
     )
     roll = PdfReader(written["34_skin_pattern_fullsize_roll914.4.pdf"])
     assert len(roll.pages) == 1
@@ -239,8 +239,8 @@ def test_what_is_proposed_is_what_the_pattern_has() -> None:
     assert work is not None
     assert work.propose is not None
     texts = work.propose(ordered())
-    build = build(ordered(**texts))
-    assert build.number("sewn").base == pytest.approx(made_length(texts["seam_length"]), abs=0.51)
+    made = build(ordered(**texts))
+    assert made.number("sewn").base == pytest.approx(made_length(texts["seam_length"]), abs=0.51)
 
 
 def made_length(text: str) -> float:

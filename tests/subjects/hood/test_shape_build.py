@@ -53,23 +53,23 @@ def ordered(taken: Sweep | None = BAR, shape: Mapping[str, Any] | None = None, *
     return replace(inputs, shape=dict(shape or {}), takes=takes)
 
 
-def limit(build: Build, name: str) -> Any:
-    return next(held for held in build.limits if held.name == name)
+def limit(made: Build, name: str) -> Any:
+    return next(held for held in made.limits if held.name == name)
 
 
 def test_the_live_clearance_is_that_of_the_geometry() -> None:
     """Upright back, bar square: its end is 240 mm from the axis, its corner sweeps hypot(30, 240)."""
-    build = build(
+    made = build(
         ordered(
             slope_back="90 deg", back="300 mm", chamfer="60 mm", brow_height="500 mm", fence_height="0 mm"
         )
     )
-    gaps = {row[0]: row for row in build.rows("Clearance of each board").rows}
+    gaps = {row[0]: row for row in made.rows("Clearance of each board").rows}
     swung = np.hypot(30.0, 240.0)  # reached nearly, at one of the sampled positions
     assert 300.0 - 12.0 - swung - 0.05 <= float(gaps["back"][1].removesuffix(" mm")) <= 300.0 - 12.0 - 241.0
-    assert "sampled at 150 positions" in limit(build, "clearance").words
-    assert "± 0.7 mm" in limit(build, "clearance").words
-    assert build.number("clearance").base == pytest.approx(
+    assert "sampled at 150 positions" in limit(made, "clearance").words
+    assert "± 0.7 mm" in limit(made, "clearance").words
+    assert made.number("clearance").base == pytest.approx(
         min(float(row[1].removesuffix(" mm")) for row in gaps.values()), abs=0.06
     )
     assert [float(row[1].removesuffix(" mm")) for row in gaps.values()] == sorted(
@@ -78,15 +78,15 @@ def test_the_live_clearance_is_that_of_the_geometry() -> None:
 
 
 def test_a_hit_is_said_with_its_depth_and_what_mends_it() -> None:
-    build = build(
+    made = build(
         ordered(slope_back="90 deg", back="240 mm", chamfer="20 mm", fence_height="0 mm", chute="0 mm")
     )
-    held = limit(build, "clearance")
+    held = limit(made, "clearance")
     assert not held.ok
     assert "hits the back board, 1" in held.words  # 12 to 14 mm through its inside
     assert "back's bottom edge out" in held.told
-    assert build.number("clearance").base == pytest.approx(-13.3, abs=1.3)
-    assert [mark.text for mark in build.picture("hood").draw(MM).marks] == ["hit: back"]  # type: ignore[union-attr]
+    assert made.number("clearance").base == pytest.approx(-13.3, abs=1.3)
+    assert [mark.text for mark in made.picture("hood").draw(MM).marks] == ["hit: back"]  # type: ignore[union-attr]
 
 
 def test_the_proposal_is_met_by_the_certified_clearance() -> None:
@@ -95,11 +95,11 @@ def test_the_proposal_is_met_by_the_certified_clearance() -> None:
     assert set(first) == {"front", "back", "left", "right", "height", "chamfer", "brow_width"}
     told = ordered(margin="30 mm", brow_height="430 mm", fence_height="0 mm", **first)
     steps: list[float] = []
-    build = certify(told, lambda share, words: steps.append(share) is None)
-    proven = limit(build, "certified")
+    made = certify(told, lambda share, words: steps.append(share) is None)
+    proven = limit(made, "certified")
     assert proven.ok, proven.words
     assert proven.words.startswith("certified: over every position the hood clears the machine by at least")
-    assert limit(build, "joined").ok
+    assert limit(made, "joined").ok
     assert steps == sorted(steps)
     assert steps[-1] == 1.0
     assert "Certify the clearance" in TASKS
@@ -140,22 +140,22 @@ def test_a_certificate_out_of_time_tells_the_bound_it_reached() -> None:
     inputs = ordered(back="420 mm")
     under = machine(inputs)
     assert under is not None
-    build = built(form_of(inputs.value))
-    proof = certificate(under, build, 1e-4, lambda share, words: True)
+    made = built(form_of(inputs.value))
+    proof = certificate(under, made, 1e-4, lambda share, words: True)
     assert proof.done < proof.pairs or not proof.complete
-    proof = certificate(under, build, 30.0, lambda share, words: True)
+    proof = certificate(under, made, 30.0, lambda share, words: True)
     assert proof.complete
     assert 0.0 < proof.found - proof.least <= 1.0
 
 
 def test_boxes_stand_for_a_machine_told_by_measures() -> None:
     boxes = [{"low": ["-10 in", "-100 mm", "0 mm"], "high": ["254 mm", "100 mm", "300 mm"]}]
-    build = build(
+    made = build(
         ordered(None, {"boxes": boxes}, slope_left="90 deg", slope_right="90 deg", fence_height="0 mm")
     )
-    gaps = {row[0]: row[1:3] for row in build.rows("Clearance of each board").rows}
+    gaps = {row[0]: row[1:3] for row in made.rows("Clearance of each board").rows}
     assert gaps["left"] == ("94.0 mm", "it stands")  # 360 - 12 - 254
-    assert "in its one position" in limit(build, "clearance").words
+    assert "in its one position" in limit(made, "clearance").words
 
 
 @pytest.mark.parametrize(
@@ -180,9 +180,9 @@ def test_further_openings_are_told_in_the_job() -> None:
         "holes": [{"face": "right", "width": "80 mm", "height": "400 mm", "along": "-60 mm", "up": "50 mm"}],
         "notches": [{"face": "back", "begin": "-40 mm", "end": "30 mm", "height": "45 mm"}],
     }
-    build = build(ordered(None, shape, slope_back="90 deg", slope_right="90 deg"))
+    made = build(ordered(None, shape, slope_back="90 deg", slope_right="90 deg"))
     plain = build(ordered(None, slope_back="90 deg", slope_right="90 deg"))
-    names = {row[0]: row[5] for row in build.rows("Boards").rows}
+    names = {row[0]: row[5] for row in made.rows("Boards").rows}
     assert names["right"] == "hole 2, notch 1"
     assert names["back"] == "hole 1, notch 3"
 
@@ -190,7 +190,7 @@ def test_further_openings_are_told_in_the_job() -> None:
         meshes = board_meshes(one.data)
         return float(sum(mesh.volume for mesh in meshes.values()))
 
-    assert wood(plain) - wood(build) == pytest.approx(12.0 * (80.0 * 50.0 + 70.0 * 45.0), rel=1e-5)
+    assert wood(plain) - wood(made) == pytest.approx(12.0 * (80.0 * 50.0 + 70.0 * 45.0), rel=1e-5)
     for wrong, sentence in (
         (
             {"holes": [{"face": "right", "width": "80 mm"}]},
@@ -207,17 +207,17 @@ def test_further_openings_are_told_in_the_job() -> None:
 
 
 def test_a_brow_without_room_for_its_rail_is_said_and_the_rest_is_made() -> None:
-    build = build(ordered(shape={"rail": "40 mm"}, brow_height="700 mm"))
-    held = limit(build, "frame")
+    made = build(ordered(shape={"rail": "40 mm"}, brow_height="700 mm"))
+    held = limit(made, "frame")
     assert not held.ok
     assert "lower the brow" in held.words
-    assert build.rows("Clearance of each board").rows
+    assert made.rows("Clearance of each board").rows
 
 
 def test_without_a_machine_boards_are_made_and_the_gap_is_said() -> None:
-    build = build(ordered(None))
-    assert any("clearance is not checked" in words for words in build.cautions)
-    assert build.rows("Bevels").rows
+    made = build(ordered(None))
+    assert any("clearance is not checked" in words for words in made.cautions)
+    assert made.rows("Bevels").rows
     with pytest.raises(KitError, match="no machine to propose"):
         propose(ordered(None))
     with pytest.raises(KitError, match="could be certified"):
@@ -229,13 +229,13 @@ def test_without_a_machine_boards_are_made_and_the_gap_is_said() -> None:
 
 
 def test_every_bevel_and_every_cut_is_listed() -> None:
-    build = build(ordered(chamfer="60 mm"))
-    bevels = build.rows("Bevels")
+    made = build(ordered(chamfer="60 mm"))
+    bevels = made.rows("Bevels")
     assert len(bevels.rows) == 6 * 4 + 6
-    inputs = build.rows("Cutting order")
+    inputs = made.rows("Cutting order")
     held = [row[5] for row in inputs.rows if "end cut" in row[2]]
     assert any("carrier" in words for words in held)
-    assert build.number("small").base == 2.0
+    assert made.number("small").base == 2.0
     value = model("hood.shape").at(chamfer="60 mm").value
     front = next(row for row in bevels.rows if row[:2] == ("front", "right"))
     assert front[3] == f"{np.degrees(value['miter_front_right']):.1f}°"
@@ -243,22 +243,22 @@ def test_every_bevel_and_every_cut_is_listed() -> None:
 
 
 def test_pictures_are_drawn(tmp_path: Path) -> None:
-    build = build(ordered(shape={"rail": "40 mm"}))
-    names = [picture.name for picture in build.pictures]
+    made = build(ordered(shape={"rail": "40 mm"}))
+    names = [picture.name for picture in made.pictures]
     assert names[:3] == ["hood", "apart", "frame"]
     assert "board_rear_left" in names
-    for picture in build.pictures:
+    for picture in made.pictures:
         shown = picture.draw(MM)
         text = svg(shown) if picture.name.startswith("board") else view_svg(shown, "corner", 400, ids="a")  # type: ignore[arg-type]
         assert text.startswith("<svg")
-    assert "swept room" in build.picture("hood").draw(MM).words  # type: ignore[union-attr]
+    assert "swept room" in made.picture("hood").draw(MM).words  # type: ignore[union-attr]
 
 
 def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
     """Each STL's volume, the whole against its boards, DXF extents in millimeters, the cuts in the PDF."""
     inputs = ordered(shape={"rail": "40 mm"})
-    build = build(inputs)
-    files = {output.name: output.write(tmp_path, "30_hood", MM) for output in build.outputs}
+    made = build(inputs)
+    files = {output.name: output.write(tmp_path, "30_hood", MM) for output in made.outputs}
     solids = {path.stem: trimesh.load(path) for path in files["solids"]}
     assert all(solid.is_watertight for solid in solids.values())
     apart = sum(solid.volume for name, solid in solids.items() if "assembled" not in name)
@@ -281,7 +281,7 @@ def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
     assert "miter" in "".join(page.extract_text() for page in PdfReader(pdf).pages)
     frame = trimesh.load(files["frame"][0])
     assert frame.is_watertight
-    sticks_in_all = sum(rail.part.solid.volume for rail in sticks(build.data, 40.0) if rail.along != "brow")
+    sticks_in_all = sum(rail.part.solid.volume for rail in sticks(made.data, 40.0) if rail.along != "brow")
     assert sticks_in_all < frame.volume < sticks_in_all + 12.0 * 500.0 * 100.0  # and the brow's rail
 
 
