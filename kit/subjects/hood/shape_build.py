@@ -21,22 +21,22 @@ from typing import Any
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress
+from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
 from kit.core.quantity import Display
-from kit.subjects.hood.certificate import Proof, certificate
+from kit.core.verdict import Check, compare, fact
+from kit.subjects.hood.certificate import certificate
+from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
 from kit.subjects.hood.geometry.cut_order import is_small
-from kit.subjects.hood.geometry.form import TOP
-from kit.subjects.hood.geometry.gaps import TOUCH, Gap, gaps, room_left
+from kit.subjects.hood.geometry.gaps import Gap, gaps
 from kit.subjects.hood.geometry.proposal import nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
 from kit.subjects.hood.geometry.solid import joined
-from kit.subjects.hood.geometry.under import Outside, Room, farthest_out, outside, reaches
 from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
 from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
-from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, mm, order_rows, rail_rows
+from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
 from kit.subjects.told import check_keys, length
 
 TAKES = ("envelope",)
@@ -46,8 +46,7 @@ FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
-UNJUDGED = "no clearance is told while the machine is not under the hood"
-UNDER = "move the machine's zero or the hood's faces, or drop that piece from the scan if it is none of the machine"
+UNCHECKED = "clearance not checked: link a swept envelope, or enter boxes"
 
 
 def build(inputs: BuildInput) -> Build:
@@ -60,37 +59,32 @@ def build(inputs: BuildInput) -> Build:
 
 
 def _made(
-    inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Held]
+    inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]
 ) -> Build:
     display, wished = inputs.display, inputs.value["margin"]
     tightest = min(found, key=lambda gap: gap.gap) if found else None
-    numbers, limits, tables = [], list(proven), []
+    numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
             Number(
                 "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
             )
         )
-        room = Room(made.form.faces(), below=under.joined)
-        out = outside(under.moving, under.standing, room, under.joined)
-        limits += [
-            _under(made, under, out, display),
-            _sampled(tightest, under, wished, display) if out is None else Held("clearance", UNJUDGED, False),
-            *_standing(made, under, display),
-        ]
+        checks += sampled_checks(tightest, made, under, wished)
         tables.append(clearances(found, under, display))
     land = inputs.value["land"]
-    limits += [
-        Held(
-            name.replace(" ", "_"), f"{name} leaves {mm(left, display)} of wood of {mm(land, display)} wished",
-            left >= land, "move it toward the middle, or make it smaller",
+    checks += [
+        compare(
+            name.replace(" ", "_"), f"wood left beside the {name}:", left, land, sense=">=", resolution=0.1,
+            mend="move it toward the middle, or make it smaller",
         )
         for name, left in made.wood_left.items()
     ]  # fmt: skip
-    limits.append(
-        Held(
-            "closed", f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
-            abs(made.misfit) <= CLOSED, "choose faces that lean less",
+    checks.append(
+        fact(
+            "closed", abs(made.misfit) <= CLOSED,
+            f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
+            "choose faces that lean less",
         )
     )  # fmt: skip
     numbers += [
@@ -120,7 +114,7 @@ def _made(
         try:
             rails = sticks(made, length(inputs.shape, "rail", 0.0))
         except KitError as error:
-            limits.append(Held("frame", f"rails and posts: {error}", False))
+            checks.append(fact("frame", False, f"rails and posts: {error}"))
     if rails:
         tables.append(rail_rows(rails, display))
         pictures.insert(
@@ -129,89 +123,14 @@ def _made(
         )
     return Build(
         numbers=tuple(numbers),
-        limits=tuple(limits),
+        checks=tuple(checks),
         cautions=_cautions(made, under),
+        open=() if under is not None else (UNCHECKED,),
         pictures=tuple(pictures),
         tables=tuple(tables),
         outputs=outputs(made, rails, tables),
         data=made,
     )
-
-
-def _under(made: Built, under: Machine, out: Outside | None, display: Display) -> Held:
-    """Return the sentence on whether all of the machine is under the hood at the sampled positions."""
-    if out is not None:
-        return Held("under", outside_words(out, under, display), False, UNDER)
-    where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
-    far, face = farthest_out(under.moving, made.form.faces())
-    but = f", but for what reaches {mm(far, display)} out at the {face}" if far > 0.0 else ""
-    return Held("under", f"the machine is under the hood in every position{but} ({where})", True)
-
-
-def outside_words(out: Outside, under: Machine, display: Display) -> str:
-    """Return the sentence on a piece of the machine that is outside: at which position, where, and how far."""
-    values = under.values(out.part, out.pose or 0) if out.joints is None else out.joints
-    position = under.position(out.part, values)
-    point = ", ".join(mm(float(part), display, 1.0) for part in out.here)
-    return (
-        f"the machine is not under the hood: a piece of it lies wholly outside, {mm(out.away, display)} or more from "
-        f"the room inside; position: {position}; its nearest point: {point}"
-    )
-
-
-def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
-    """Return the sentence on the tightest board at the sampled positions, the scan's error taken off."""
-    where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
-    if gap.gap <= TOUCH:
-        deep = f", {mm(-gap.gap, display)} deep" if gap.gap < -TOUCH else ""
-        return Held(
-            "clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, _room(gap.board)
-        )
-    words = (
-        f"the hood clears the machine by {_less(gap.gap, under.error, display)} of {mm(wished, display)} wished, "
-        f"at the {gap.board} ({where})"
-    )
-    return Held("clearance", words, bool(gap.gap - under.error >= wished), _room(gap.board))
-
-
-def _less(clear: float, error: float, display: Display) -> str:
-    """Return a clearance with the scan's error taken off, and both numbers that it comes from."""
-    if error <= 0.0:
-        return mm(clear, display)
-    return (
-        f"{mm(clear - error, display)} ({mm(clear, display)} less {mm(error, display)} for the scan's error)"
-    )
-
-
-def _room(board: str) -> str:
-    """Return what gives the machine more room at a board."""
-    if board == TOP:
-        return "raise the top"
-    if board.startswith("rear"):
-        return "let the rear corners take off less, or make them steeper"
-    return f"move the {board}'s bottom edge out, or make that face steeper"
-
-
-def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
-    """Return the sentence on what stands under the hood, the scan's error taken off."""
-    if under.standing is None:
-        return []
-    if not reaches(under.standing, Room(made.form.faces(), below=under.joined)):
-        return [
-            Held("standing", "what stands still is not under the hood: nothing of it is inside", False, UNDER)
-        ]
-    least, board = room_left(under.standing, made.boards)
-    if least <= 0.0:
-        gap = min(gaps([under.standing], made.boards, made.openings), key=lambda gap: gap.gap)
-        least, board = gap.gap, gap.board
-    words = (
-        f"what stands under the hood is at least {_less(least, under.error, display)} from its boards, least at the "
-        f"{board}"
-    )
-    if least <= TOUCH:
-        deep = f", {mm(-least, display)} deep" if least < -TOUCH else ""
-        words = f"what stands under the hood runs into the {board} board{deep}"
-    return [Held("standing", words, bool(least - under.error > 0.0), _room(board) + ", or cut a notch")]
 
 
 def _small(made: Built) -> int:
@@ -289,50 +208,24 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
     if under is None:
         raise KitError(
-            "there is no machine whose clearance could be certified; take a swept scan, or tell boxes"
+            "there is no machine whose clearance could be certified; link a swept envelope, or enter boxes"
         )
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    proven = [_certified(proof, inputs.value["margin"], under, inputs.display), _joined(made)]
+    proven = [certified_check(proof, under, inputs.value["margin"]), _joined(made)]
     return _made(inputs, made, under, found, proven)
 
 
-def _joined(made: Built) -> Held:
-    """Return the sentence on the boards as solids, by booleans."""
+def _joined(made: Built) -> Check:
+    """Return the check on the boards as solids, by booleans."""
     missing, shared = joined(made.boards, made.shell)
     words = (
         f"joined as solids, the boards miss {missing:.0e} of the shell's volume, and no two share more than "
         f"{shared:.0e} of it"
     )
-    return Held("joined", words, max(missing, shared) <= CLOSED, "choose faces that lean less")
-
-
-def _certified(proof: Proof, wished: float, under: Machine, display: Display) -> Held:
-    """Return the sentence on what is proven of the whole hood: judged by the proven bound less the scan's error."""
-    if proof.outside is not None:
-        return Held(
-            "certified", f"not certified: {outside_words(proof.outside, under, display)}", False, UNDER
-        )
-    if not proof.under:
-        words = "not certified: it is not proven that the machine is under the hood in every position"
-        return Held(
-            "certified", words, False, "start it again, or let less of the machine reach out of the hood"
-        )
-    if proof.done < proof.pairs:
-        words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
-        return Held("certified", words, False, "start it again and let it run")
-    met = f"; {mm(proof.found, display)} was met"
-    over = "" if proof.complete else f"; time was over {mm(proof.found - proof.least, display)} below that"
-    sure = proof.sure(under.error)
-    if sure <= 0.0:
-        words = f"not certified: no clearance is proven at the {proof.board}{met}{over}"
-        return Held("certified", words, False, _room(proof.board))
-    words = (
-        f"certified: over every position the machine is under the hood, and the hood clears it by at least "
-        f"{_less(proof.least, under.error, display)} of {mm(wished, display)} wished, tightest at the {proof.board}"
-        f"{met}{over}"
+    return fact(
+        "joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate"
     )
-    return Held("certified", words, bool(sure >= wished), _room(proof.board))
 
 
 TASKS = {"Certify the clearance": certify}

@@ -54,7 +54,7 @@ def ordered(taken: Sweep | None = BAR, shape: Mapping[str, Any] | None = None, *
 
 
 def limit(made: Build, name: str) -> Any:
-    return next(held for held in made.limits if held.name == name)
+    return next(held for held in made.checks if held.name == name)
 
 
 def test_the_live_clearance_is_that_of_the_geometry() -> None:
@@ -67,8 +67,8 @@ def test_the_live_clearance_is_that_of_the_geometry() -> None:
     gaps = {row[0]: row for row in made.rows("Clearance of each board").rows}
     swung = np.hypot(30.0, 240.0)  # reached nearly, at one of the sampled positions
     assert 300.0 - 12.0 - swung - 0.05 <= float(gaps["back"][1].removesuffix(" mm")) <= 300.0 - 12.0 - 241.0
-    assert "sampled at 150 positions" in limit(made, "clearance").words
-    assert "less 0.7 mm for the scan's error" in limit(made, "clearance").words
+    assert "sampled at 150 positions" in limit(made, "clearance").words()
+    assert "less 0.7 mm for the scan's error" in limit(made, "clearance").words()
     assert made.number("clearance").base == pytest.approx(
         min(float(row[1].removesuffix(" mm")) for row in gaps.values()), abs=0.06
     )
@@ -83,8 +83,8 @@ def test_a_hit_is_said_with_its_depth_and_what_mends_it() -> None:
     )
     held = limit(made, "clearance")
     assert not held.ok
-    assert "hits the back board, 1" in held.words.replace(" deep", "")  # 12 to 14 mm through its inside
-    assert "back's bottom edge out" in held.told
+    assert "hits the back board, 1" in held.words()  # 12 to 14 mm through its inside
+    assert "back's bottom edge out" in held.words()
     assert made.number("clearance").base == pytest.approx(-13.3, abs=1.3)
     assert [mark.text for mark in made.picture("hood").draw(MM).marks] == ["hit: back"]  # type: ignore[union-attr]
 
@@ -97,9 +97,9 @@ def test_the_proposal_is_met_by_the_certified_clearance() -> None:
     steps: list[float] = []
     made = certify(told, lambda share, words: steps.append(share) is None)
     proven = limit(made, "certified")
-    assert proven.ok, proven.words
-    assert proven.words.startswith(
-        "certified: over every position the machine is under the hood, and the hood clears it by at least"
+    assert proven.ok, proven.words()
+    assert proven.words().startswith(
+        "certified over every position: the machine is under the hood, and its proven clearance, "
     )
     assert limit(made, "joined").ok
     assert steps == sorted(steps)
@@ -123,14 +123,14 @@ def test_a_certificate_is_judged_by_its_proven_bound_less_the_scans_error() -> N
     ):
         tight = ordered(margin=f"{margin} mm", fence_height="0 mm", **first)
         held = limit(certify(tight, lambda share, words: True), "certified")
-        assert held.ok is ok, held.words
-        assert "less 0.7 mm for the scan's error" in held.words
+        assert held.ok is ok, held.words()
+        assert "less 0.7 mm for the scan's error" in held.words()
     clear = build(order).number("clearance").base
     for margin, ok in ((clear - 0.69, False), (clear - 0.71, True)):
         held = limit(build(ordered(margin=f"{margin} mm", fence_height="0 mm", **first)), "clearance")
-        assert held.ok is ok, held.words
+        assert held.ok is ok, held.words()
     boxed = ordered(None, {"boxes": [{"low": ["-10 mm"] * 3, "high": ["10 mm"] * 3}]})
-    assert "scan" not in limit(build(boxed), "clearance").words
+    assert "scan" not in limit(build(boxed), "clearance").words()
 
 
 def boxed(*boxes: tuple[tuple[float, float, float], tuple[float, float, float]]) -> dict[str, Any]:
@@ -148,7 +148,7 @@ def test_a_machine_outside_the_hood_is_never_certified(boxes: Any) -> None:
     for name in ("certified", "under", "clearance"):
         assert not limit(made, name).ok
     for name in ("certified", "under"):
-        words = limit(made, name).words
+        words = limit(made, name).words()
         assert "lies wholly outside" in words
         assert "position: it stands" in words
         assert "-900 mm" in words
@@ -158,10 +158,10 @@ def test_what_reaches_out_through_an_opening_is_under_the_hood() -> None:
     """A fence through both notches: its ends are behind the rear boards' planes, 513 mm for the longest."""
     fence = ((-1200.0, -30.0, 0.0), (1200.0, 30.0, 80.0))
     made = certify(ordered(None, boxed(WITHIN, fence)), lambda share, words: True)
-    assert "but for what reaches" in limit(made, "under").words
+    assert "but for what reaches" in limit(made, "under").words()
     assert limit(made, "under").ok
-    assert limit(made, "clearance").ok, limit(made, "clearance").words
-    assert limit(made, "certified").ok, limit(made, "certified").words
+    assert limit(made, "clearance").ok, limit(made, "clearance").words()
+    assert limit(made, "certified").ok, limit(made, "certified").words()
     assert made.number("clearance").base == pytest.approx(30.0, abs=1e-3)  # 60 behind the axis, less 30
 
 
@@ -173,7 +173,7 @@ def test_a_machine_that_leaves_between_positions_is_named_with_its_position() ->
     rail = Sweep(body, chain, (), None, envelope(body, chain, 20.0), 0.0, scan, None)
     held = limit(build(ordered(rail, fence_height="0 mm")), "under")
     assert not held.ok
-    assert "position: slide " in held.words
+    assert "position: slide " in held.words()
 
 
 def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
@@ -204,7 +204,7 @@ def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
 def test_a_stopped_certificate_says_so() -> None:
     held = limit(certify(ordered(), lambda share, words: share == 0.0), "certified")
     assert not held.ok
-    assert held.words.startswith("only 1 of 7 pairs")
+    assert held.words().startswith("not certified: only 1 of 7 pairs")
 
 
 def test_a_certificate_out_of_time_tells_the_bound_it_reached() -> None:
@@ -226,7 +226,7 @@ def test_boxes_stand_for_a_machine_told_by_measures() -> None:
     )
     gaps = {row[0]: row[1:3] for row in made.rows("Clearance of each board").rows}
     assert gaps["left"] == ("94.0 mm", "it stands")  # 360 - 12 - 254
-    assert "in its one position" in limit(made, "clearance").words
+    assert "in its one position" in limit(made, "clearance").words()
 
 
 @pytest.mark.parametrize(
@@ -281,7 +281,7 @@ def test_a_brow_without_room_for_its_rail_is_said_and_the_rest_is_made() -> None
     made = build(ordered(shape={"rail": "40 mm"}, brow_height="700 mm"))
     held = limit(made, "frame")
     assert not held.ok
-    assert "lower the brow" in held.words
+    assert "lower the brow" in held.words()
     assert made.rows("Clearance of each board").rows
 
 

@@ -196,6 +196,8 @@ def _unheld(
     found: list[tuple[int, Outside]], parts: Sequence[Swept], still: Swept | None, room: Room, joined: float
 ) -> Outside | None:
     """Return of the pieces found outside the one farthest out that no piece in the room holds, directly or not."""
+    if not found:
+        return None
     left = list(found)
     held = [
         part.body.triangles[~np.isin(part.body.piece, [piece for piece, each in left if each.part == number])]
@@ -226,6 +228,8 @@ def farthest_out(parts: Sequence[Swept], faces: Sequence[Face]) -> tuple[float, 
 
 def reaches(part: Swept, room: Room) -> bool:
     """Return whether anything of a part that stands is in the room."""
+    if (room.depth(part.corners) > 0.0).any():
+        return True
     places = apply(part.poses[0], part.body.triangles.reshape(-1, 3))
     return bool((room.depth(places) > 0.0).any()) or room.met(places.reshape(-1, 3, 3))
 
