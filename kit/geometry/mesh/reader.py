@@ -6,7 +6,7 @@ import numpy as np
 
 from kit.core.errors import KitError
 from kit.geometry.mesh import stl
-from kit.geometry.mesh.mesh import Scan, welded
+from kit.geometry.mesh.mesh import SMALL, WIDE, Scan, welded
 from kit.geometry.mesh.parse import parsed, parsed_apart
 from kit.geometry.mesh.sniff import (
     MOST_BYTES,
@@ -23,7 +23,6 @@ __all__ = ["MOST_BYTES", "MOST_FACES", "MOST_VERTICES", "read"]
 LONGEST = 120.0  # s, for the reading of one file
 LARGE = 10_000_000  # bytes: a larger file is read in a process of its own, which can be stopped
 LARGEST = 1e9  # a coordinate above it is a fault of the file, in any unit
-SMALL, WIDE = 1e-6, 1e7  # in any unit: a scan's longest side lies between them
 FLAT = 1e-16  # of the longest side, squared: a face of less area has none
 
 
