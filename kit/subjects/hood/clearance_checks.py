@@ -74,9 +74,10 @@ def _outside(
     """Return the check that fails: at which position of the machine a piece is outside, where, and how far."""
     values = machine.values(out.part, out.pose or 0) if out.joints is None else out.joints
     numbers = [Shown(out.away, resolution=RESOLUTION), *(Shown(float(x), resolution=1.0) for x in out.here)]
+    piece = "a piece of it lies wholly outside" if out.wholly else "the middle of its surface lies outside"
     words = (
-        f"{begin}the machine is not under the hood: a piece of it lies wholly outside, {{}} or more from the room "
-        f"inside; position: {machine.position(out.part, values)}; its nearest point: {{}}, {{}}, {{}}"
+        f"{begin}the machine is not under the hood: {piece}, {{}} or more from the room inside; "
+        f"position: {machine.position(out.part, values)}; the point: {{}}, {{}}, {{}}"
     )
     return fact(name, False, words, MOVE, *numbers, where=where, origin=origin)
 

@@ -81,6 +81,17 @@ def test_what_touches_the_machine_may_lie_outside() -> None:
     assert found(hood, part(INSIDE), part(grip), still=part(arm)) is None
 
 
+@pytest.mark.parametrize(("back", "under"), [(-100.0, False), (0.0, False), (80.0, True)])
+def test_a_machine_that_is_outside_for_the_most_part_is_not_under_the_hood(back: float, under: bool) -> None:
+    """A box 800 mm long through the front opening, whose inside is at −338: its middle is 400 mm before its back."""
+    hood = form(**UPRIGHT, brow=Brow(410.0, 470.0, 0.0))
+    out = found(hood, part(box((-100, back - 800.0, 0), (100, back, 100))))
+    assert (out is None) is under
+    if out is not None:
+        assert out.away == pytest.approx(400.0 - back - 338.0)
+        assert out.here == pytest.approx([0.0, back - 400.0, 50.0])
+
+
 def test_a_long_triangle_reaches_into_the_room_with_its_middle() -> None:
     """A blade of steel through both notches: its corners are outside, however it is cut into triangles."""
     hood = form(**UPRIGHT, notches=(Notch("right", -60, 60, 150), Notch("left", -60, 60, 150)))
@@ -106,6 +117,12 @@ def test_a_machine_that_slides_out_is_lost_at_a_position_that_is_told() -> None:
     assert proven.joints[0] > 338.0
     assert sure
     short = Chain((Joint("slide", "slide", (0, 0, 0), (0, -1, 0), 0.0, 337.0),))
+    half, sure = proven_outside([moving], [short], None, room, 1e-6, end)
+    assert half is not None
+    assert half.joints is not None
+    assert not half.wholly
+    assert half.joints[0] >= 338.0 - 150.0  # its middle, at first at y = −150, is out
+    short = Chain((Joint("slide", "slide", (0, 0, 0), (0, -1, 0), 0.0, 187.0),))
     assert proven_outside([moving], [short], None, room, 1e-6, end) == (None, True)
     late = proven_outside([moving], [short], None, room, 1e-6, perf_counter() - 1.0)
     assert late == (None, False)
@@ -171,5 +188,8 @@ def test_a_pipe_into_a_hole_that_is_too_narrow_is_as_deep_as_it_overlaps() -> No
 def test_triangles_that_touch_cross_or_stay_apart() -> None:
     one = np.array([[[0.0, 0, 0], [1, 0, 0], [0, 1, 0]]])
     for height, within, holds in ((0.0, 1e-9, True), (0.5, 0.4, False), (0.5, 0.6, True), (3.0, 1.0, False)):
-        assert touching(one, one + np.array([0.2, 0.2, height]), within) is holds
-    assert not touching(one[:0], one, 1.0)
+        assert touching([one, one + 9.0], one + np.array([0.2, 0.2, height]), within).tolist() == [
+            holds,
+            False,
+        ]
+    assert touching([], one, 1.0).tolist() == []

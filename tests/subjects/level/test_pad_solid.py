@@ -93,7 +93,7 @@ def notch(wide: float, deep: float, beside: float, tip: float) -> list[tuple[flo
 
 SLOTS = [
     notch(30, 60, 60, 1e-9), notch(60, 30, 60, 1e-9), notch(60, 60, 30, 1e-9), notch(90, 90, 90, 0.01),
-    *(notch(mouth + off, 30, 40, mouth + off) for mouth in (0.6, 5.6) for off in (0.0, 1e-4, -1e-4)),
+    *(notch(mouth + off, 30, 40, mouth + off) for mouth in (0.6, 6.6) for off in (0.0, 1e-4, -1e-4)),
 ]  # fmt: skip
 """V slots; and slots that clearances (0.3 mm), or a clearance and a lip, just close or just leave open."""
 
@@ -105,7 +105,7 @@ def test_an_outline_that_nearly_touches_itself_gives_a_closed_file(
     corners: list[tuple[float, float]], process: Process, clearance: float, tmp_path: Path
 ) -> None:
     """Read back by the mesh library, corners at one place made one, every edge is between two faces."""
-    pad = make_pad(corners, height=6, lip_width=5, lip_height=4, clearance=clearance)
+    pad = make_pad(corners, height=6, lip_width=6, lip_height=4, clearance=clearance)
     solid = model(pad, process)
     for kind in (".stl", ".3mf"):
         write_solid(solid, tmp_path / f"pad{kind}")

@@ -2,7 +2,8 @@
 
 The machine is taken apart into the pieces in which its surface hangs together. A piece that reaches into the room and
 touches no board can be outside only through an opening. A piece that does not is outside, unless it touches, as it was
-scanned, a piece that does: the grip of an arm, told as a box of its own.
+scanned, a piece that does: the grip of an arm, told as a box of its own. What is largest of all that moves must be
+in the room for the most part: the middle of its surface never leaves it.
 """
 
 from collections.abc import Sequence
@@ -27,13 +28,17 @@ PAIRS = 1 << 14  # pairs of triangles that are measured at once
 
 @dataclass(frozen=True)
 class Outside:
-    """A piece of a part that is wholly outside the room at one position of the joints, `away` [mm] from it or more."""
+    """A piece of a part that is wholly outside the room at one position of the joints, `away` [mm] from it or more.
+
+    Or, where not `wholly`, a part that is outside for the most part: the middle of its surface is there.
+    """
 
     part: int
     joints: Array | None  # the joint values, where the parts' chains are known
     pose: int | None  # which of the sampled poses, where that is what was looked at
     here: Array  # (3,) [mm] the point of the piece that is nearest to the room
     away: float
+    wholly: bool = True
 
 
 class Room:
@@ -86,7 +91,16 @@ def outside(parts: Sequence[Swept], still: Swept | None, room: Room, joined: flo
         for piece, pose in _lost(part, room).items():
             here, depth = _nearest(_corners(part, piece), part.poses[pose], room)
             found.append((piece, Outside(number, None, pose, here, -depth)))
-    return _unheld(found, parts, still, room, joined)
+    out = _unheld(found, parts, still, room, joined)
+    if out is not None:
+        return out
+    number, middle = _largest(parts)
+    places = apply(parts[number].poses, middle[None])[:, 0]
+    depth_of = room.depth(places)
+    pose = int(np.argmin(depth_of))
+    if depth_of[pose] > 0.0:
+        return None
+    return Outside(number, None, pose, places[pose], -float(depth_of[pose]), wholly=False)
 
 
 def proven_outside(
@@ -105,7 +119,25 @@ def proven_outside(
                 continue
             here, depth = _nearest(_corners(part, piece), chain.poses(answer[None])[0], room)
             found.append((piece, Outside(number, answer, None, here, -depth)))
-    return _unheld(found, parts, still, room, joined), proven
+    out = _unheld(found, parts, still, room, joined)
+    number, middle = _largest(parts)
+    answer = _watched(np.tile(middle, (3, 1)), chains[number], room, end)
+    if out is None and not isinstance(answer, bool):
+        here, depth = _nearest(middle[None], chains[number].poses(answer[None])[0], room)
+        out = Outside(number, answer, None, here, -depth, wholly=False)
+    return out, proven and answer is not False
+
+
+def _largest(parts: Sequence[Swept]) -> tuple[int, Array]:
+    """Return which part has the most surface, and the middle (3,) of that."""
+    sizes, middles = [], []
+    for part in parts:
+        a, b, c = np.moveaxis(part.body.triangles, 1, 0)
+        area = np.linalg.norm(np.cross(b - a, c - a), axis=1)
+        sizes.append(float(area.sum()))
+        middles.append(area @ (a + b + c) / 3.0 / max(sizes[-1], 1e-300))
+    largest = int(np.argmax(sizes))
+    return largest, np.asarray(middles[largest])
 
 
 def _corners(part: Swept, piece: int) -> Array:
@@ -206,11 +238,8 @@ def _unheld(
     if still is not None and reaches(still, room):
         held.append(still.body.triangles)
     while left:
-        holding = np.concatenate(held)
-        pieces = [
-            parts[each.part].body.triangles[parts[each.part].body.piece == piece] for piece, each in left
-        ]
-        now = [touching(triangles, holding, joined) for triangles in pieces]
+        pieces = [_corners(parts[each.part], piece).reshape(-1, 3, 3) for piece, each in left]
+        now = touching(pieces, np.concatenate(held), joined)
         held = [triangles for triangles, holds in zip(pieces, now, strict=True) if holds]
         if not held:
             break
@@ -234,17 +263,21 @@ def reaches(part: Swept, room: Room) -> bool:
     return bool((room.depth(places) > 0.0).any()) or room.met(places.reshape(-1, 3, 3))
 
 
-def touching(these: Array, those: Array, within: float) -> bool:
-    """Return whether any of `these` triangles (n, 3, 3) is no farther than `within` [mm] from one of `those`."""
-    if len(these) == 0 or len(those) == 0:
-        return False
+def touching(pieces: Sequence[Array], those: Array, within: float) -> NDArray[np.bool_]:
+    """Return which of the pieces, triangles (n, 3, 3) each, are within `within` [mm] of one of `those` (m, 3, 3)."""
+    touched = np.zeros(len(pieces), dtype=bool)
+    if len(pieces) == 0 or len(those) == 0:
+        return touched
+    these, owner = np.concatenate(pieces), np.repeat(np.arange(len(pieces)), [len(each) for each in pieces])
     (here, reach), (there, other) = _balls(these), _balls(those)
     first, second = _pairs(here, reach, there, other, within)
     for begin in range(0, len(first), PAIRS):
         one, two = first[begin : begin + PAIRS], second[begin : begin + PAIRS]
-        if (triangle_distance(these[one], those[two], frames(those[two])).distance <= within).any():
-            return True
-    return False
+        new = ~touched[owner[one]]
+        one, two = one[new], two[new]
+        near = triangle_distance(these[one], those[two], frames(those[two])).distance <= within
+        touched[owner[one[near]]] = True
+    return touched
 
 
 def _balls(triangles: Array) -> tuple[Array, Array]:
