@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, get_args
 
 import sympy as sp
 from sympy.logic.boolalg import Boolean
@@ -15,6 +15,7 @@ from kit.core.quantity.distribution import Spread
 
 Kind = Literal["real", "count", "choice", "constant"]
 Sense = Literal["<=", ">="]
+SENSES: tuple[Sense, ...] = get_args(Sense)
 _HAIR = 1e-12  # of what is compared: a miss within it is one of rounding
 
 
