@@ -40,12 +40,8 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
 
     command = commands.add_parser("open", help="open the notebooks in JupyterLab, in a folder of your own")
-    command.add_argument(
-        "--folder", type=Path, default=Path("station"), help="where to work (default: station)"
-    )
-    command.add_argument(
-        "--job", type=Path, help="a job file of yours; without it the demo jobs are put there"
-    )
+    command.add_argument("--folder", type=Path, default=Path("station"), help="where to work (default: station)")
+    command.add_argument("--job", type=Path, help="a job file of yours; without it the demo jobs are put there")
     command.add_argument("notebook", nargs="?", default="00_start.ipynb", help="the notebook to begin with")
     command.add_argument("--no-browser", action="store_true", help="print the address instead of opening it")
     command.set_defaults(run=_open)
@@ -61,9 +57,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Example: fitwright work stop.deflection length='47 1/4 in' --find rib_height total='0.1 mm'",
     )
     command.add_argument("model", metavar="MODEL")
-    command.add_argument(
-        "givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row"
-    )
+    command.add_argument("givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row")
     command.add_argument(
         "--find", nargs=2, metavar=("NAME", "RESULT=VALUE"), help="the given that makes a result take a value"
     )

@@ -62,9 +62,7 @@ def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
             )
         return parts, Roll("roll", value["width"], defects_of(inputs.shape)), cutting
     if "defects" in inputs.shape:
-        raise KitError(
-            "defects are told for a roll, but the parts are cut from boards; tell them with each board"
-        )
+        raise KitError("defects are told for a roll, but the parts are cut from boards; tell them with each board")
     new = board(NEW, value["length"], value["width"], round(value["at_hand"]))
     return parts, (*sheets, new), cutting
 
@@ -95,10 +93,13 @@ def _made(inputs: BuildInput, layout: Layout) -> Build:
         cautions=_cautions(layout),
         pictures=(picture,),
         tables=(cut, stock),
-        outputs=(*_files(inputs, layout), csv_output("cut_list", "cut list, for a spreadsheet", cut),
-                 csv_output("shopping", "what to buy, for a spreadsheet", stock)),
+        outputs=(
+            *_files(inputs, layout),
+            csv_output("cut_list", "cut list, for a spreadsheet", cut),
+            csv_output("shopping", "what to buy, for a spreadsheet", stock),
+        ),
         data=layout,
-    )  # fmt: skip
+    )
 
 
 def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
@@ -106,19 +107,22 @@ def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
     if isinstance(layout.stock, Roll):
         extent = Number("length", "length of roll that the layout takes", layout.length, resolution=1)
     else:
-        extent = Number(
-            "pieces", "pieces of stock that the layout takes", len(layout.sheets_used), "", resolution=1
-        )
+        extent = Number("pieces", "pieces of stock that the layout takes", len(layout.sheets_used), "", resolution=1)
     return (
         extent,
-        Number("found_density", "density: parts with kerf, over the stock between its margins", density(layout), "%",
-               resolution=0.001),
+        Number(
+            "found_density",
+            "density: parts with kerf, over the stock between its margins",
+            density(layout),
+            "%",
+            resolution=0.001,
+        ),
         Number("found_yield", "share of the stock used that becomes parts", layout.density, "%", resolution=0.001),
         Number("found_area", "area of all parts", area, "m^2", resolution=100),
         Number("found_outline", "length of all outlines", _outline(layout), "m", resolution=1),
         Number("found_waste", "stock used that becomes no part", layout.used - layout.area, "m^2", resolution=1e3),
         Number("found_cost", "cost of the stock that is used", sum(_costs(inputs, layout)), "", resolution=0.01),
-    )  # fmt: skip
+    )
 
 
 def density(layout: Layout) -> float:
@@ -144,16 +148,33 @@ def _limits(inputs: BuildInput, layout: Layout) -> tuple[Held, ...]:
     kerf = show(layout.cutting.kerf, "mm", inputs.display)
     margin = show(layout.cutting.margin, "mm", inputs.display)
     held = [
-        Held("all_placed", f"{len(layout.placed)} of {total} parts have a place", not layout.missing,
-             "add stock, or press Pack: what finds no place at first often does then"),
-        Held("sound", wrong[0] if wrong else f"checked: {len(layout.placed)} parts, 0 overlaps, all inside margins of "
-             f"{margin}, a kerf of {kerf} kept between them", not wrong, "pack again"),
-    ]  # fmt: skip
+        Held(
+            "all_placed",
+            f"{len(layout.placed)} of {total} parts have a place",
+            not layout.missing,
+            "add stock, or press Pack: what finds no place at first often does then",
+        ),
+        Held(
+            "sound",
+            wrong[0]
+            if wrong
+            else f"checked: {len(layout.placed)} parts, 0 overlaps, all inside margins of "
+            f"{margin}, a kerf of {kerf} kept between them",
+            not wrong,
+            "pack again",
+        ),
+    ]
     if isinstance(layout.stock, Roll):
         there = inputs.value["length"] * inputs.value["at_hand"]
         used, of = (show(length, "mm", inputs.display, resolution=1) for length in (layout.length, there))
-        held.append(Held("long_enough", f"the layout takes {used} of {of} of roll", layout.length <= there,
-                         "pack again, buy more, or allow more ways to turn"))  # fmt: skip
+        held.append(
+            Held(
+                "long_enough",
+                f"the layout takes {used} of {of} of roll",
+                layout.length <= there,
+                "pack again, buy more, or allow more ways to turn",
+            )
+        )
     return tuple(held)
 
 
@@ -226,9 +247,7 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
         begin += sheet.count
         used = [k for k in numbers if k in layout.sheets_used]
         area = sum(
-            polygon.area
-            for p, polygon in zip(layout.placed, layout.polygons, strict=True)
-            if p.sheet in numbers
+            polygon.area for p, polygon in zip(layout.placed, layout.polygons, strict=True) if p.sheet in numbers
         )
         share = f"{area / (len(used) * sheet.outline.area):.1%}" if used else "–"
         left, low, right, high = sheet.outline.bounds

@@ -56,56 +56,63 @@ def build(inputs: BuildInput) -> Build:
     return _made(inputs, made, under, found, [])
 
 
-def _made(
-    inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Held]
-) -> Build:
+def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Held]) -> Build:
     display, wished = inputs.display, inputs.value["margin"]
     tightest = min(found, key=lambda gap: gap.gap) if found else None
     numbers, limits, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
-            Number(
-                "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
-            )
+            Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
         limits += [_sampled(tightest, under, wished, display), *_standing(made, under, display)]
         tables.append(clearances(found, under, display))
     land = inputs.value["land"]
     limits += [
         Held(
-            name.replace(" ", "_"), f"{name} leaves {mm(left, display)} of wood of {mm(land, display)} wished",
-            left >= land, "move it toward the middle, or make it smaller",
+            name.replace(" ", "_"),
+            f"{name} leaves {mm(left, display)} of wood of {mm(land, display)} wished",
+            left >= land,
+            "move it toward the middle, or make it smaller",
         )
         for name, left in made.wood_left.items()
-    ]  # fmt: skip
+    ]
     limits.append(
         Held(
-            "closed", f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
-            abs(made.misfit) <= CLOSED, "choose faces that lean less",
+            "closed",
+            f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
+            abs(made.misfit) <= CLOSED,
+            "choose faces that lean less",
         )
-    )  # fmt: skip
+    )
     numbers += [
-        Number("wood", "face of all boards, openings counted in", sum(b.solid.volume for b in made.boards)
-               / made.form.thickness, "m^2", resolution=1000.0),
+        Number(
+            "wood",
+            "face of all boards, openings counted in",
+            sum(b.solid.volume for b in made.boards) / made.form.thickness,
+            "m^2",
+            resolution=1000.0,
+        ),
         Number("small", "boards that ride on a carrier", float(_small(made)), "", resolution=1.0),
-    ]  # fmt: skip
+    ]
     tables += [board_rows(made, display), bevel_rows(made, display), order_rows(made, display)]
     pictures = [
         Picture(
-            "hood", "Hood over the swept room",
+            "hood",
+            "Hood over the swept room",
             "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
             partial(in_space, made, under, tightest),
         ),
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
         *(
             Picture(
-                f"board_{board.name.replace(' ', '_')}", f"{board.name.capitalize()} board",
+                f"board_{board.name.replace(' ', '_')}",
+                f"{board.name.capitalize()} board",
                 "the board on its outside with its cuts by letter, its inside dashed",
                 partial(board_scene, board, made.openings.get(board.name, {})),
             )
             for board in made.boards
         ),
-    ]  # fmt: skip
+    ]
     rails = []
     if "rail" in inputs.shape:
         try:
@@ -136,9 +143,7 @@ def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
         where += f", scan within ± {mm(under.error, display)}"
     if gap.gap <= 0.0:
         deep = f", {mm(-gap.gap, display)} through its inside" if gap.gap < 0.0 else ""
-        return Held(
-            "clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, _room(gap.board)
-        )
+        return Held("clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, _room(gap.board))
     words = f"the hood clears the machine by {mm(gap.gap, display)} of {mm(wished, display)} wished, at the {gap.board}"
     return Held("clearance", f"{words} ({where})", gap.gap >= wished, _room(gap.board))
 
@@ -157,9 +162,7 @@ def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
     if under.standing is None:
         return []
     least, board = room_left(under.standing, made.boards)
-    words = (
-        f"what stands under the hood is at least {mm(least, display)} from its boards, least at the {board}"
-    )
+    words = f"what stands under the hood is at least {mm(least, display)} from its boards, least at the {board}"
     if least <= 0.0:
         gap = min(gaps([under.standing], made.boards, made.openings), key=lambda gap: gap.gap)
         least, board = gap.gap, gap.board
@@ -183,9 +186,7 @@ def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
             "machine through its whole way by hand, unplugged, when the hood stands."
         )
     if _small(made):
-        told.append(
-            "Small boards ride on a carrier for every cut: they are never held by hand near the blade."
-        )
+        told.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
     return tuple(told)
 
 
@@ -205,20 +206,14 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     told: dict[str, str] = {}
     if kept(inputs.shape) == PROPOSED:
-        slopes = nearest_slopes(
-            under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still
-        )
+        slopes = nearest_slopes(under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still)
         told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
-    between = min(
-        getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right")
-    )
+    between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
-    return told | {
-        name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()
-    }
+    return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
 
 
 def kept(shape: Mapping[str, Any]) -> str:
@@ -244,9 +239,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     check_keys(inputs.shape, KEYS)
     made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
     if under is None:
-        raise KitError(
-            "there is no machine whose clearance could be certified; take a swept scan, or tell boxes"
-        )
+        raise KitError("there is no machine whose clearance could be certified; take a swept scan, or tell boxes")
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
     proven = [_certified(proof, inputs.value["margin"], under.error, inputs.display), _joined(made)]

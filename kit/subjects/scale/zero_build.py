@@ -83,7 +83,7 @@ def build(inputs: BuildInput) -> Build:
         ),
         outputs=(Output("strip", "scale strip at full size, PDF in sheets and SVG in one piece", write),),
         data=strip,
-    )  # fmt: skip
+    )
 
 
 def _limits(strip: Strip, block: BlockScale, display: Display) -> tuple[Held, Held]:
