@@ -220,17 +220,19 @@ def _file(path: Path) -> Lines:
 def compare(before: Record, after: Record) -> int:
     """Print each difference of two records and how much is equal; return 1 if anything differs, else 0."""
     items = list(before | after)
-    equal = values = 0
+    equal = compared = numbers = words = 0
     for item in items:
         if item not in before or item not in after:
             print(f"item     {item}: only {'before' if item in before else 'after'}")
             continue
-        old, new = before[item], after[item]
         rounded = not re.match(r"models/|.*\.(stl|3mf)", item)
-        differing = _tell("numbers", item, _numbers(old), _numbers(new))
-        differing += _tell("words", item, _worded(old, rounded), _worded(new, rounded))
-        equal, values = equal + (not differing), values + len(_numbers(old))
-    print(f"{equal} of {len(items)} items equal; {values} numbers compared")
+        old, new = before[item], after[item]
+        wrong = _tell("numbers", item, _numbers(old), _numbers(new)) if old != new else 0
+        other = _tell("words", item, _worded(old, rounded), _worded(new, rounded)) if old != new else 0
+        equal += not wrong and not other
+        compared, numbers, words = compared + len(_numbers(old)), numbers + wrong, words + other
+    print(f"{equal} of {len(items)} items equal; {compared} numbers compared")
+    print(f"{numbers} differences in numbers, {words} in words")
     return 0 if equal == len(items) else 1
 
 
