@@ -57,14 +57,10 @@ def check_regular(path: Path, found: os.stat_result, most: int) -> None:
     """
     mode = found.st_mode
     if not stat.S_ISREG(mode):
-        kind = (
-            "a folder" if stat.S_ISDIR(mode) else "a pipe" if stat.S_ISFIFO(mode) else "a device or a socket"
-        )
+        kind = "a folder" if stat.S_ISDIR(mode) else "a pipe" if stat.S_ISFIFO(mode) else "a device or a socket"
         raise KitError(f"{path.name} is {kind}, not a file; name a file")
     if found.st_size > most:
-        raise KitError(
-            f"{path.name} has {found.st_size / 1e6:,.0f} MB; at most {most / 1e6:,.0f} MB are read"
-        )
+        raise KitError(f"{path.name} has {found.st_size / 1e6:,.0f} MB; at most {most / 1e6:,.0f} MB are read")
 
 
 def reason(error: OSError | ValueError) -> str:

@@ -46,17 +46,13 @@ def as_old(path: Path, like: os.stat_result) -> None:
     os.utime(path, ns=(like.st_atime_ns, like.st_mtime_ns))
 
 
-@pytest.mark.parametrize(
-    "named", ["beside", "above", "absolute", "linked", "linked folder", "undotted", "long"]
-)
+@pytest.mark.parametrize("named", ["beside", "above", "absolute", "linked", "linked folder", "undotted", "long"])
 def test_a_result_belongs_to_what_was_read_wherever_it_lies(tmp_path: Path, named: str) -> None:
     """Replaced by a file of the same size and time: other inputs, and the new scan is read."""
     folder, away = tmp_path / "job", tmp_path / "away"
     folder.mkdir()
     away.mkdir()
-    path = box(
-        (folder if named == "beside" else away) / ("scan" if named == "undotted" else "scan.stl"), 100.0
-    )
+    path = box((folder if named == "beside" else away) / ("scan" if named == "undotted" else "scan.stl"), 100.0)
     (folder / "link.stl").symlink_to(path)
     (folder / "links").symlink_to(away)
     name = {
@@ -87,9 +83,7 @@ def test_the_old_result_is_not_served_for_a_file_outside_the_jobs_folder(works: 
     assert build(job, "gauge") is not first
 
 
-def test_a_file_changed_while_the_shape_is_made_is_made_anew(
-    works: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_changed_while_the_shape_is_made_is_made_anew(works: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (works / "note.txt").write_text("one")
     (works / "job.toml").write_text(JOB.format(note="note.txt"))
     job = Job.open(works / "job.toml")
@@ -115,9 +109,7 @@ def test_only_files_in_the_jobs_folder_go_along_with_it(tmp_path: Path) -> None:
     box(tmp_path / "out.stl", 1.0)
     inside = box(folder / "in.stl", 1.0)
     (folder / "link.stl").symlink_to(tmp_path / "out.stl")
-    assert list(
-        named_files({"a": ["../out.stl", "link.stl", str(tmp_path / "out.stl"), "in.stl"]}, folder)
-    ) == [inside]
+    assert list(named_files({"a": ["../out.stl", "link.stl", str(tmp_path / "out.stl"), "in.stl"]}, folder)) == [inside]
 
 
 def unfinished(action: object) -> bool:

@@ -44,9 +44,7 @@ def _counted(told: Mapping[str, Any], size: int, name: str) -> tuple[int, int]:
                 f"{name} is packed ({extension}), which is not read; export it without compression, or as PLY or OBJ."
             )
     if any("uri" in buffer and not buffer["uri"].startswith("data:") for buffer in told.get("buffers", [])):
-        raise KitError(
-            f"{name} keeps its surface in another file; export it as one GLB file, or as PLY or OBJ."
-        )
+        raise KitError(f"{name} keeps its surface in another file; export it as one GLB file, or as PLY or OBJ.")
     accessors = told.get("accessors", [])
     held = sum(_count(each) * PARTS[each["type"]] * BYTES[each["componentType"]] for each in accessors)
     if held > SHARED * size:
@@ -79,9 +77,7 @@ def _placed(told: Mapping[str, Any], name: str) -> list[int]:
     nodes = told.get("nodes", [])
     children = [child for node in nodes for child in node.get("children", [])]
     if len(set(children)) < len(children):
-        raise KitError(
-            f"{name} places a part of its scene more than once, which GLB may not; export it again."
-        )
+        raise KitError(f"{name} places a part of its scene more than once, which GLB may not; export it again.")
     reached, below = set(), set(children)
     ahead = [number for number in range(len(nodes)) if number not in below]
     while ahead:

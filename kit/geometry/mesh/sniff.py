@@ -197,9 +197,7 @@ def _check_3mf(data: bytes, name: str) -> None:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             parts = packed.infolist()
             unpacked = sum(part.file_size for part in parts)
-            dense = any(
-                part.file_size > MOST_RATIO * max(part.compress_size, 1) + 1_000_000 for part in parts
-            )
+            dense = any(part.file_size > MOST_RATIO * max(part.compress_size, 1) + 1_000_000 for part in parts)
             if unpacked > MOST_PACKED or dense or len(parts) > 10_000:
                 raise KitError(
                     f"{name} unpacks to {unpacked / 1e6:,.0f} MB in {len(parts):,} parts, which no scan of its "
@@ -207,15 +205,11 @@ def _check_3mf(data: bytes, name: str) -> None:
                 )
             models = [part for part in parts if part.filename.lower().endswith(".model")]
             if not models:
-                raise KitError(
-                    f"{name} is a packed file without a 3MF model; export the scan as 3MF, PLY or OBJ."
-                )
+                raise KitError(f"{name} is a packed file without a 3MF model; export the scan as 3MF, PLY or OBJ.")
             for model in models:
                 content = packed.read(model)
                 if b"<!DOCTYPE" in content or b"<!ENTITY" in content:
-                    raise KitError(
-                        f"{name} defines its own XML entities, which no scan needs; export it again."
-                    )
+                    raise KitError(f"{name} defines its own XML entities, which no scan needs; export it again.")
                 check_counts(name, content.count(b"<vertex "), content.count(b"<triangle "))
     except (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, RuntimeError) as error:
         if isinstance(error, KitError):

@@ -46,9 +46,7 @@ def binary(data: bytes, name: str) -> tuple[Array, Index, tuple[str, ...]]:
         )
     elif len(data) > HEAD + count * ROW.itemsize:
         rest = len(data) - HEAD - count * ROW.itemsize
-        notes = (
-            f"{name} holds {rest:,} bytes after the {count:,} triangles that it counts; they were left out.",
-        )
+        notes = (f"{name} holds {rest:,} bytes after the {count:,} triangles that it counts; they were left out.",)
     rows = np.frombuffer(data, dtype=ROW, count=count, offset=HEAD)
     vertices = np.asarray(rows["corners"], dtype=float).reshape(-1, 3)
     return vertices, np.arange(3 * count, dtype=np.int64).reshape(-1, 3), notes

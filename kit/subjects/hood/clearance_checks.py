@@ -119,9 +119,7 @@ def _standing(made: Built, machine: Machine, room: Room) -> list[Check]:
         words = f"what stands under the hood runs into the {board} board{deep}"
         return [fact("standing", False, words, mend, Shown(-least, resolution=RESOLUTION))]
     less, says = _less(least, machine.error)
-    words = (
-        f"what stands under the hood is at least {{}} from its boards, least at the {board}{less.rstrip(',')}"
-    )
+    words = f"what stands under the hood is at least {{}} from its boards, least at the {board}{less.rstrip(',')}"
     sure = Shown(least - machine.error, resolution=RESOLUTION)
     return [fact("standing", bool(np.greater(sure.base, 0.0)), words, mend, sure, *says)]
 

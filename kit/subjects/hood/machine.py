@@ -55,9 +55,7 @@ class Machine:
         """Return joint values (joints,) [rad or mm] of a part as words: degrees for a turn, mm for a slide."""
         chain = self.chains[part]
         told = [
-            f"{joint.name} {np.degrees(value):.0f}°"
-            if joint.kind == "turn"
-            else f"{joint.name} {value:.0f} mm"
+            f"{joint.name} {np.degrees(value):.0f}°" if joint.kind == "turn" else f"{joint.name} {value:.0f} mm"
             for joint, value in zip(chain.joints, values, strict=True)
             if joint.low < joint.high
         ]

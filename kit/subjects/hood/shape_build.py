@@ -58,57 +58,66 @@ def build(inputs: BuildInput) -> Build:
     return _made(inputs, made, under, found, [])
 
 
-def _made(
-    inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]
-) -> Build:
+def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
     display, wished = inputs.display, inputs.value["margin"]
     tightest = min(found, key=lambda gap: gap.gap) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
-            Number(
-                "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
-            )
+            Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
         checks += sampled_checks(tightest, made, under, wished)
         tables.append(clearances(found, under, display))
     land = inputs.value["land"]
     checks += [
         compare(
-            name.replace(" ", "_"), f"wood left beside the {name}:", left, land, sense=">=", resolution=0.1,
+            name.replace(" ", "_"),
+            f"wood left beside the {name}:",
+            left,
+            land,
+            sense=">=",
+            resolution=0.1,
             mend="move it toward the middle, or make it smaller",
         )
         for name, left in made.wood_left.items()
-    ]  # fmt: skip
+    ]
     checks.append(
         fact(
-            "closed", abs(made.misfit) <= CLOSED,
+            "closed",
+            abs(made.misfit) <= CLOSED,
             f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
             "choose faces that lean less",
         )
-    )  # fmt: skip
+    )
     numbers += [
-        Number("wood", "face of all boards, openings counted in", sum(b.solid.volume for b in made.boards)
-               / made.form.thickness, "m^2", resolution=1000.0),
+        Number(
+            "wood",
+            "face of all boards, openings counted in",
+            sum(b.solid.volume for b in made.boards) / made.form.thickness,
+            "m^2",
+            resolution=1000.0,
+        ),
         Number("small", "boards that ride on a carrier", float(_small(made)), "", resolution=1.0),
-    ]  # fmt: skip
+    ]
     tables += [board_rows(made, display), bevel_rows(made, display), order_rows(made, display)]
     pictures = [
         Picture(
-            "hood", "Hood over the swept room",
+            "hood",
+            "Hood over the swept room",
             "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
             partial(in_space, made, under, tightest),
         ),
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
         *(
             Picture(
-                f"board_{board.name.replace(' ', '_')}", f"{board.name.capitalize()} board",
+                f"board_{board.name.replace(' ', '_')}",
+                f"{board.name.capitalize()} board",
                 "the board on its outside with its cuts by letter, its inside dashed",
                 partial(board_scene, board, made.openings.get(board.name, {})),
             )
             for board in made.boards
         ),
-    ]  # fmt: skip
+    ]
     rails = []
     if "rail" in inputs.shape:
         try:
@@ -147,9 +156,7 @@ def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
             "machine through its whole way by hand, unplugged, when the hood stands."
         )
     if _small(made):
-        told.append(
-            "Small boards ride on a carrier for every cut: they are never held by hand near the blade."
-        )
+        told.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
     return tuple(told)
 
 
@@ -174,14 +181,10 @@ def propose(inputs: BuildInput) -> dict[str, str]:
         told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, margin, value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
-    between = min(
-        getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right")
-    )
+    between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
-    return told | {
-        name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()
-    }
+    return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
 
 
 def kept(shape: Mapping[str, Any]) -> str:
@@ -207,9 +210,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     check_keys(inputs.shape, KEYS)
     made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
     if under is None:
-        raise KitError(
-            "there is no machine whose clearance could be certified; link a swept envelope, or enter boxes"
-        )
+        raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
     proven = [certified_check(proof, under, inputs.value["margin"]), _joined(made)]
@@ -223,9 +224,7 @@ def _joined(made: Built) -> Check:
         f"joined as solids, the boards miss {missing:.0e} of the shell's volume, and no two share more than "
         f"{shared:.0e} of it"
     )
-    return fact(
-        "joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate"
-    )
+    return fact("joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate")
 
 
 TASKS = {"Certify the clearance": certify}

@@ -75,9 +75,7 @@ def test_a_truncated_file_gets_a_sentence(kind: str, options: dict[str, object],
 @pytest.mark.parametrize("kind", ["obj", "stl", "ply", "3mf", "glb"])
 def test_a_wrong_name_is_told_with_the_right_one(kind: str) -> None:
     wrong = "ply" if kind != "ply" else "stl"
-    with pytest.raises(
-        KitError, match=rf"holds {kind.upper()}, not {wrong.upper()}; rename it to end in \.{kind}"
-    ):
+    with pytest.raises(KitError, match=rf"holds {kind.upper()}, not {wrong.upper()}; rename it to end in \.{kind}"):
         opened(exported(kind), f"scan.{wrong}")
 
 
@@ -277,9 +275,7 @@ def test_a_glb_with_a_texture_is_read_and_its_seams_are_welded() -> None:
         (lambda told: told.clear(), "a.glb"),
     ],
 )
-def test_a_glb_that_cannot_be_true_gets_a_sentence(
-    change: Callable[[dict[str, Any]], object], sentence: str
-) -> None:
+def test_a_glb_that_cannot_be_true_gets_a_sentence(change: Callable[[dict[str, Any]], object], sentence: str) -> None:
     with pytest.raises(KitError, match=sentence):
         opened(glb(change), "a.glb")
 

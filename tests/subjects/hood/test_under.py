@@ -146,9 +146,7 @@ NOTCHED = {"notches": (Notch("right", -70, 70, 150), Notch("left", -70, 70, 150)
 
 @pytest.mark.parametrize("half", [400.0, 600.0, 1200.0])
 @pytest.mark.parametrize("leaning", [False, True])
-def test_a_fence_through_both_notches_is_as_clear_as_a_collision_library_says(
-    half: float, leaning: bool
-) -> None:
+def test_a_fence_through_both_notches_is_as_clear_as_a_collision_library_says(half: float, leaning: bool) -> None:
     """Its ends lie behind the planes of the rear boards, which it never comes near."""
     hood = form(**NOTCHED) if leaning else form(**UPRIGHT, **NOTCHED)
     fence = box((-half, -30, 0), (half, 30, 80))
@@ -180,9 +178,7 @@ def test_a_pipe_into_a_hole_that_is_too_narrow_is_as_deep_as_it_overlaps() -> No
     """A square bar of 60 mm in a hole of 50 mm, far out through it; its corner is at 30 √2 mm."""
     hood = form(**UPRIGHT, chutes=(Chute("back", 50.0, 300.0),))
     gap = by_board(hood, part(box((-30, 0, 270), (30, 900, 330))))["back"]
-    assert gap.gap == pytest.approx(
-        -(30.0 * 2.0**0.5 - 25.0), abs=0.06
-    )  # the hole's chords lie 0.05 mm inside
+    assert gap.gap == pytest.approx(-(30.0 * 2.0**0.5 - 25.0), abs=0.06)  # the hole's chords lie 0.05 mm inside
 
 
 def test_triangles_that_touch_cross_or_stay_apart() -> None:
