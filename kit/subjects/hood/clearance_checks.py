@@ -53,9 +53,15 @@ def certified_check(proof: Proof, machine: Machine, wanted: float) -> Check:
         return compare(
             "certified",
             f"certified over every position: the machine is under the hood, and its proven clearance{less} is",
-            proof.sure(machine.error), wanted, sense=">=", resolution=RESOLUTION, mend=room_words(proof.board),
-            says=says, where=f"tightest at the {proof.board}{bound}", origin="certificate",
-        )  # fmt: skip
+            proof.sure(machine.error),
+            wanted,
+            sense=">=",
+            resolution=RESOLUTION,
+            mend=room_words(proof.board),
+            says=says,
+            where=f"tightest at the {proof.board}{bound}",
+            origin="certificate",
+        )
     return fact("certified", False, f"not certified: {words}", mend, origin="certificate")
 
 
@@ -98,9 +104,16 @@ def _clear(gap: Gap, error: float, wanted: float, where: str) -> Check:
         return fact("clearance", False, hits, room_words(gap.board), number, where=where)
     less, says = _less(gap.gap, error)
     return compare(
-        "clearance", f"at the {gap.board} the machine's clearance{less} is", gap.gap - error, wanted, sense=">=",
-        resolution=RESOLUTION, mend=room_words(gap.board), says=says, where=where,
-    )  # fmt: skip
+        "clearance",
+        f"at the {gap.board} the machine's clearance{less} is",
+        gap.gap - error,
+        wanted,
+        sense=">=",
+        resolution=RESOLUTION,
+        mend=room_words(gap.board),
+        says=says,
+        where=where,
+    )
 
 
 def _standing(made: Built, machine: Machine, room: Room) -> list[Check]:

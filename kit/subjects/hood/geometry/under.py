@@ -104,8 +104,13 @@ def outside(parts: Sequence[Swept], still: Swept | None, room: Room, joined: flo
 
 
 def proven_outside(
-    parts: Sequence[Swept], chains: Sequence[Chain], still: Swept | None, room: Room, joined: float, end: float,
-) -> tuple[Outside | None, bool]:  # fmt: skip
+    parts: Sequence[Swept],
+    chains: Sequence[Chain],
+    still: Swept | None,
+    room: Room,
+    joined: float,
+    end: float,
+) -> tuple[Outside | None, bool]:
     """Return a piece that is outside at any position of the joints, or None, and whether that is proven.
 
     Not proven: the time `end`, as `time.perf_counter` counts it, was over, or a piece only grazes the room.
