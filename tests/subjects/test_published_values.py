@@ -6,22 +6,24 @@ with half of the last printed digit as the allowed difference unless a note says
 """
 
 import tomllib
-from pathlib import Path
 from typing import Any
 
 import pytest
 
 from kit.core.quantity import parse
 from kit.subjects import model
+from tests import ROOT
 
-FOLDER = Path(__file__).parent
+FOLDER = ROOT / "kit" / "subjects"
 
 
 def load() -> list[tuple[str, dict[str, Any]]]:
     found = []
-    for path in sorted(FOLDER.glob("*.toml")):
+    for path in sorted(FOLDER.glob("*/*.values.toml")):
+        name = f"{path.parent.name}.{path.name.removesuffix('.values.toml')}"
         for check in tomllib.loads(path.read_text(encoding="utf-8"))["check"]:
-            found.append((path.stem, check))
+            found.append((name, check))
+    assert len(found) > 200, "the pages' published values are where this test looks for them"
     return found
 
 
