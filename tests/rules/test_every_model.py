@@ -1,7 +1,6 @@
 """Rules that every model passes: units, spans, sources, outside checks, proof, figure, panel, sheet."""
 
 import math
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,8 +10,9 @@ from kit.core.model import Model, prove
 from kit.core.model.compiled import functions_of
 from kit.core.quantity import registry
 from kit.subjects import model, names
+from tests import ROOT
 
-PUBLISHED = Path(__file__).parents[1] / "published"
+SUBJECTS = ROOT / "kit" / "subjects"
 
 
 @pytest.fixture(params=names())
@@ -97,4 +97,5 @@ def test_arrays_agree_with_points(stated: Model) -> None:
 
 
 def test_has_an_outside_check(stated: Model) -> None:
-    assert (PUBLISHED / f"{stated.name}.toml").is_file(), "state a published value in tests/published"
+    page = stated.name.replace(".", "/")
+    assert (SUBJECTS / f"{page}.values.toml").is_file(), "state a published value beside the page"
