@@ -107,6 +107,18 @@ class Job:
         """How sure a limit must be to hold without a word more, from 0.5 to 1."""
         return self._layout.level
 
+    def raw_inputs(self, part_id: str) -> dict[str, Any]:
+        """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
+        return self._workings.raw_inputs(part_id)
+
+    def links(self, part_id: str) -> dict[str, Any]:
+        """Return the parts whose builds a part takes, by what it takes of them."""
+        return self._workings.links(part_id)
+
+    def inputs(self, part_id: str) -> dict[str, Any]:
+        """Return a part's inputs as its page reads them; see `Workings.inputs`."""
+        return self._workings.inputs(part_id)
+
     def digest(self, part_id: str) -> str:
         """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
         from kit.core.model.digest import digest
@@ -168,6 +180,23 @@ class Job:
             self._change(part, {("givens", name): ABSENT})
         elif name in part.picks:
             self._change(part, {(name,): ABSENT})
+
+    def set_input(self, part_id: str, name: str, raw: Any) -> None:
+        """State an input of a part beyond its givens, as plain TOML data; None takes it out. Written by `save`.
+
+        Raises:
+            JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
+        """
+        part, known = self._workings.part(part_id), list(self._workings.model(part_id).inputs)
+        if name not in known:
+            hint = near_misses(name, known) or f"; it has {', '.join(known) or 'none'}"
+            raise JobError(f"{part.model} has no input {name!r}{hint}")
+        place = self._workings.input_place(part_id, name)[2:]
+        self._change(part, {tuple(map(str, place)): ABSENT if raw is None else raw})
+        faults = [fault for fault in self._workings.read_inputs(part_id)[1] if fault.at[:1] == (name,)]
+        if faults:
+            told = "; ".join(f"{'.'.join(map(str, each.at))}: {each.message}, {each.remedy}" for each in faults)
+            raise JobError(told)
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.

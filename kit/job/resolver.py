@@ -6,15 +6,17 @@ from collections.abc import Mapping
 from contextlib import suppress
 from functools import cached_property
 from math import isfinite
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kit import subjects
 from kit.core.errors import KitError, near_misses
 from kit.job.errors import JobError
+from kit.job.positions import Path
 from kit.job.schema import MACHINE, Layout, Part, Told
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Model, Stated
+    from kit.core.model.inputs import Fault
     from kit.core.tables import Table
 
 
@@ -60,6 +62,50 @@ class Workings:
     def model(self, id: str) -> Model:
         """Return the model of a part."""
         return subjects.model(self.part(id).model)
+
+    def raw_inputs(self, id: str) -> dict[str, Any]:
+        """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
+        part, page = self.part(id), subjects.subject(self.part(id).model)
+        old = {name: raw for name, raw in part.shape.items() if name != "takes"}
+        own = {**part.picks, **part.lists}
+        return old | {name: raw for name, raw in own.items() if name in page.model.inputs}
+
+    def links(self, id: str) -> dict[str, Any]:
+        """Return the parts whose builds a part takes, by what it takes of them, as it stands in the file."""
+        part, page = self.part(id), subjects.subject(self.part(id).model)
+        takes = part.shape.get("takes", {})
+        own = {**part.picks, **part.lists}
+        old = dict(takes) if isinstance(takes, Mapping) else {"takes": takes}
+        return old | {name: raw for name, raw in own.items() if name in page.takes}
+
+    def input_place(self, id: str, name: str) -> Path:
+        """Return the path of keys at which an input or a link stands in the file, or will stand."""
+        shape = self.part(id).shape
+        if name in shape:
+            return ("parts", id, "shape", name)
+        takes = shape.get("takes", {})
+        if isinstance(takes, Mapping) and name in takes:
+            return ("parts", id, "shape", "takes", name)
+        return ("parts", id, name)
+
+    def read_inputs(self, id: str) -> tuple[dict[str, Any], list[Fault]]:
+        """Return a part's inputs as its page reads them, and every fault with its place below the part."""
+        from kit.core.model.inputs import read_inputs
+
+        model = self.model(id)
+        return read_inputs(model.inputs, self.raw_inputs(id), model.givens)
+
+    def inputs(self, id: str) -> dict[str, Any]:
+        """Return a part's inputs as its page reads them.
+
+        Raises:
+            JobError: something cannot be read; every fault is told.
+        """
+        found, faults = self.read_inputs(id)
+        if faults:
+            told = "; ".join(f"{'.'.join(map(str, each.at)) or id}: {each.message}, {each.remedy}" for each in faults)
+            raise JobError(f"part {id}: {told}")
+        return found
 
     def case(self, id: str) -> Case:
         """Return a part worked, its links resolved.

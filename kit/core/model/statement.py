@@ -20,12 +20,14 @@ from kit.core.errors import near_misses
 from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
+from kit.core.model.inputs import Input
 from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
 
 _OWN = "your choice"  # the source of a given that states none
+_PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "shape")  # of a part in a job file
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
 
@@ -54,6 +56,7 @@ class Statement:
         self.relations: dict[str, Relation] = {}
         self.limits: dict[str, Limit] = {}
         self.cautions: list[Caution] = []
+        self.inputs: dict[str, Input] = {}
         self._begun: Relation | None = None  # a relation that has no value yet
         self._unmended = ""  # name of a limit that does not say yet what would mend it
         self._last = ""  # name of the quantity that `measured` and `source` speak of
@@ -240,6 +243,18 @@ class Statement:
             raise ModelError(f"{self.name}: mend() follows the limit that it speaks of")
         self.limits[self._unmended] = replace(self.limits[self._unmended], mend=text)
         self._unmended = ""
+
+    def ask(self, *inputs: Input) -> None:
+        """State what is asked of a person beyond givens: lists, options of the build, files; see `kit.core.model.inputs`.
+
+        Raises:
+            ModelError: two have one name, or one has the name of a given, a pick or a key of a job's part.
+        """
+        self._open()
+        for each in inputs:
+            if each.name in (*self.inputs, *self.givens, *self.picks, *_PART_KEYS):
+                raise ModelError(f"{self.name}: {each.name!r} cannot name an input; it is taken")
+            self.inputs[each.name] = each
 
     def caution(self, *texts: str, when: sp.Basic | bool = True) -> None:
         """State warnings, shown always or when a condition on the model's symbols holds."""
