@@ -441,12 +441,12 @@ class Steps(Input):
 
     def _step(self, raw: Any, at: Path, reading: Reading) -> dict[str, Any] | None:
         name = raw.get(self.tag) if isinstance(raw, Mapping) else None
-        if name not in self.kinds:
+        if not isinstance(name, str) or name not in self.kinds:
             near = near_misses(str(name), list(self.kinds)).removeprefix("; ")
             remedy = near or f"write {self.tag} as one of {', '.join(self.kinds)}"
             reading.fault(at, f"a step of {self.name} is {_short(raw if name is None else name)}", remedy)
             return None
-        record = Record(name=str(name), meaning=f"step {name}", columns=self.kinds[name])
+        record = Record(name=name, meaning=f"step {name}", columns=self.kinds[name])
         body = {key: value for key, value in raw.items() if key != self.tag}
         found = record.read(body, at, reading)
         return None if found is None else {self.tag: name} | {key: found[key] for key in found if key in raw}

@@ -245,7 +245,7 @@ class Statement:
         self._unmended = ""
 
     def ask(self, *inputs: Input) -> None:
-        """State what is asked of a person beyond givens: lists, options of the build, files; see `kit.core.model.inputs`.
+        """State what is asked of a person beyond givens: lists, options, files; see `kit.core.model.inputs`.
 
         Raises:
             ModelError: two have one name, or one has the name of a given, a pick or a key of a job's part.
