@@ -142,7 +142,7 @@ class _Checker:
                 yield Problem((*path, "givens", name), f"{model.name} has no given {name!r}", remedy)
         page = subject(part.model)
         for name in (*part.picks, *part.lists):
-            if name in model.free:
+            if name in model.free and name not in model.inputs:
                 told = f"{name} is a given of {model.name}, which is not read here"
                 yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
             elif name not in (*model.picks, *model.inputs, *page.takes):

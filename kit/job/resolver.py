@@ -103,8 +103,7 @@ class Workings:
         """
         found, faults = self.read_inputs(id)
         if faults:
-            told = "; ".join(f"{'.'.join(map(str, each.at)) or id}: {each.message}, {each.remedy}" for each in faults)
-            raise JobError(f"part {id}: {told}")
+            raise JobError("\n".join(f"part {id}: {each.words}" for each in faults))
         return found
 
     def case(self, id: str) -> Case:

@@ -92,7 +92,7 @@ def frame_of(inputs: BuildInput) -> tuple[Frame, Mapping[str, str]]:
 def _usual() -> dict[str, Any]:
     from kit.subjects.cloth.skin import MODEL
 
-    found = stated_inputs(MODEL.name, MODEL.inputs, USUAL, ())
+    found = stated_inputs(MODEL.inputs, USUAL)
     return {name: found[name] for name in USUAL}
 
 
