@@ -191,8 +191,7 @@ class Job:
         if name not in known:
             hint = near_misses(name, known) or f"; it has {', '.join(known) or 'none'}"
             raise JobError(f"{part.model} has no input {name!r}{hint}")
-        place = self._workings.input_place(part_id, name)[2:]
-        self._change(part, {tuple(map(str, place)): ABSENT if raw is None else raw})
+        self._change(part, {(name,): ABSENT if raw is None else raw})
         faults = [fault for fault in self._workings.read_inputs(part_id)[1] if fault.at[:1] == (name,)]
         if faults:
             raise JobError("\n".join(fault.words for fault in faults))

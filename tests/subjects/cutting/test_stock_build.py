@@ -77,7 +77,7 @@ def test_a_roll_that_is_too_short_is_told() -> None:
     found = build_shape(asked({"parts": [TILE]}, width=300, length=500, kerf=0, margin=0, beyond=("length",)))
     held = {held.name: held for held in found.checks}["long_enough"]
     assert held.ok
-    assert "more than the" in held.words()
+    assert "400 mm of 500 mm" in held.words()
     short = build_shape(asked({"parts": [TILE | {"count": 9}]}, width=300, length=500, kerf=0, margin=0))
     assert not short.ok
 
