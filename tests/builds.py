@@ -1,4 +1,4 @@
-"""What a builder is given in tests: a case, what is stated beside its givens as a job's file has it, and what it takes."""
+"""What a builder is given in tests: a case, what is stated beside its givens as in a job's file, and what it takes."""
 
 from collections.abc import Mapping
 from pathlib import Path
@@ -26,6 +26,18 @@ def build_input(
         KitError: something in `raw` that the page cannot read.
     """
     model, raw = case.model, raw or {}
-    stated = stated_inputs(model.name, model.inputs, raw, model.givens)
+    stated = stated_inputs(model.inputs, raw, model.givens)
     shown = display or Display()
     return BuildInput(case, shown, stated, folder or data_dir(), takes or {}, printer or {}, raw)
+
+
+def restated(inputs: BuildInput, raw: Mapping[str, Any]) -> BuildInput:
+    """Return the same input with other things stated beside the givens. Raises as `build_input`."""
+    return build_input(
+        inputs.case,
+        raw,
+        inputs.takes,
+        display=inputs.display,
+        folder=inputs.folder,
+        printer=inputs.printer,
+    )

@@ -32,7 +32,7 @@ def standalone(case: Case, display: Display) -> BuildInput:
     """Return the input for a case without a job; paths are relative to the kit's own data."""
     from kit.core.resources import data_dir
 
-    return BuildInput(case, display, stated_inputs(case.model.name, case.model.inputs, {}, ()), data_dir())
+    return BuildInput(case, display, stated_inputs(case.model.inputs, {}), data_dir())
 
 
 def build_input(job: Job, part_id: str) -> BuildInput:

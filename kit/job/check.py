@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from kit.core.model import Given, Model
     from kit.core.tables import Fault, Table
 
-_SEE = "see to this line"
+_SEE = "correct this line"
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +142,7 @@ class _Checker:
                 yield Problem((*path, "givens", name), f"{model.name} has no given {name!r}", remedy)
         page = subject(part.model)
         for name in (*part.picks, *part.lists):
-            if name in model.free:
+            if name in model.free and name not in model.inputs:
                 told = f"{name} is a given of {model.name}, which is not read here"
                 yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
             elif name not in (*model.picks, *model.inputs, *page.takes):
@@ -159,14 +159,12 @@ class _Checker:
 
     def inputs(self, part: Part) -> Iterator[Problem]:
         """Say what is wrong with inputs and links, each at its own place."""
-        old = ("shape",) if part.shape else ()
         for fault in self.workings.read_inputs(part.id)[1]:
-            name = fault.at[0] if fault.at else ""
-            place = self.workings.input_place(part.id, str(name)) if fault.at else ("parts", part.id, *old)
-            yield Problem((*place, *fault.at[1:]), fault.message, fault.remedy, value=len(fault.at) > 1)
+            path: places.Path = ("parts", part.id, *fault.at)
+            yield Problem(path, fault.message, fault.remedy, value=len(fault.at) > 1)
         takes = subject(part.model).takes
         for name, other in self.workings.links(part.id).items():
-            place = self.workings.input_place(part.id, name)
+            place: places.Path = ("parts", part.id, name)
             if name not in takes:
                 remedy = (
                     near_misses(name, list(takes)).removeprefix("; ") or f"it takes {', '.join(takes) or 'nothing'}"

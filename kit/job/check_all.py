@@ -20,8 +20,8 @@ def check_all(path: Path) -> list[Finding]:
         try:
             build(job, id)
         except KitError as error:
-            where = ("parts", id, "shape") if job.parts[id].shape else ("parts", id)
+            where = ("parts", id)
             line, column = job.place(where)
-            message, remedy = in_two(error, "see to this shape")
+            message, remedy = in_two(error, "correct this input")
             findings.append(Finding(line, column, "fault", ".".join(where), message, remedy))
     return sorted(findings, key=lambda finding: (finding.line, finding.column or 0))

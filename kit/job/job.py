@@ -191,12 +191,10 @@ class Job:
         if name not in known:
             hint = near_misses(name, known) or f"; it has {', '.join(known) or 'none'}"
             raise JobError(f"{part.model} has no input {name!r}{hint}")
-        place = self._workings.input_place(part_id, name)[2:]
-        self._change(part, {tuple(map(str, place)): ABSENT if raw is None else raw})
+        self._change(part, {(name,): ABSENT if raw is None else raw})
         faults = [fault for fault in self._workings.read_inputs(part_id)[1] if fault.at[:1] == (name,)]
         if faults:
-            told = "; ".join(f"{'.'.join(map(str, each.at))}: {each.message}, {each.remedy}" for each in faults)
-            raise JobError(told)
+            raise JobError("\n".join(fault.words for fault in faults))
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.

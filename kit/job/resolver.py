@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 from kit import subjects
 from kit.core.errors import KitError, near_misses
 from kit.job.errors import JobError
-from kit.job.positions import Path
 from kit.job.schema import MACHINE, Layout, Part, Told
 
 if TYPE_CHECKING:
@@ -66,27 +65,14 @@ class Workings:
     def raw_inputs(self, id: str) -> dict[str, Any]:
         """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
         part, page = self.part(id), subjects.subject(self.part(id).model)
-        old = {name: raw for name, raw in part.shape.items() if name != "takes"}
         own = {**part.picks, **part.lists}
-        return old | {name: raw for name, raw in own.items() if name in page.model.inputs}
+        return {name: raw for name, raw in own.items() if name in page.model.inputs}
 
     def links(self, id: str) -> dict[str, Any]:
         """Return the parts whose builds a part takes, by what it takes of them, as it stands in the file."""
         part, page = self.part(id), subjects.subject(self.part(id).model)
-        takes = part.shape.get("takes", {})
         own = {**part.picks, **part.lists}
-        old = dict(takes) if isinstance(takes, Mapping) else {"takes": takes}
-        return old | {name: raw for name, raw in own.items() if name in page.takes}
-
-    def input_place(self, id: str, name: str) -> Path:
-        """Return the path of keys at which an input or a link stands in the file, or will stand."""
-        shape = self.part(id).shape
-        if name in shape:
-            return ("parts", id, "shape", name)
-        takes = shape.get("takes", {})
-        if isinstance(takes, Mapping) and name in takes:
-            return ("parts", id, "shape", "takes", name)
-        return ("parts", id, name)
+        return {name: raw for name, raw in own.items() if name in page.takes}
 
     def read_inputs(self, id: str) -> tuple[dict[str, Any], list[Fault]]:
         """Return a part's inputs as its page reads them, and every fault with its place below the part."""
@@ -103,8 +89,7 @@ class Workings:
         """
         found, faults = self.read_inputs(id)
         if faults:
-            told = "; ".join(f"{'.'.join(map(str, each.at)) or id}: {each.message}, {each.remedy}" for each in faults)
-            raise JobError(f"part {id}: {told}")
+            raise JobError("\n".join(f"part {id}: {each.words}" for each in faults))
         return found
 
     def case(self, id: str) -> Case:

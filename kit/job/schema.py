@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
 JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals", "sure")
-PART_KEYS = ("model", "title", "note", "beyond", "givens", "shape", "built", "record")
+PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
 
 #: The id under which links find the machine's own measures.
@@ -69,7 +69,7 @@ class Part:
     """A part of the job: the model that works it out (empty if it names none), and what is given for it.
 
     `picks` are its texts beside these keys, `lists` all else beside them: rows of tables, inputs and links, which
-    the model tells apart. In a file of format 1 inputs stand under `shape`, links under `shape.takes`.
+    the model tells apart.
     """
 
     id: str
@@ -80,7 +80,6 @@ class Part:
     picks: Mapping[str, str] = field(default_factory=dict)
     givens: Mapping[str, Told] = field(default_factory=dict)
     lists: Mapping[str, Any] = field(default_factory=dict)
-    shape: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -215,7 +214,6 @@ class _Reader:
             picks,
             dict(self.told((*path, "givens"), givens)),
             {key: row for key, row in own.items() if key not in picks},
-            self.table((*path, "shape"), body.get("shape", {})),
         )
 
     def linked(self, name: str, told: Told) -> bool:

@@ -91,7 +91,7 @@ def test_without_a_job_the_shape_is_empty(works: Path) -> None:
 
     wanted = standalone(model("bevel.setting").at(rise="70 mm"), Display())
     builder = subject("bevel.setting").build
-    assert wanted.shape == {}
+    assert wanted.stated == {"note": None, "broken": False}
     assert builder is not None
     assert builder(wanted).data == 70
 
@@ -103,7 +103,7 @@ def test_without_a_job_the_shape_is_empty(works: Path) -> None:
         ('disk = "gauge"', 'dsk = "gauge"', "fold.hem does not take 'dsk'; did you mean 'disk'"),
         ('disk = "gauge"', 'disk = "bend"', "bend has no geometry"),
         ('disk = "gauge"', 'disk = "hem"', "hem → hem take each other in a circle"),
-        ('takes = { disk = "gauge" }', "takes = 3", "takes is no table"),
+        ('takes = { disk = "gauge" }', "takes = 3", "fold.hem does not take 'takes'; it takes disk"),
         ('note = "paper.txt"', "broken = true", "part gauge: the disk <is> broken"),
     ],
 )

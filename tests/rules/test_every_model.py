@@ -12,7 +12,7 @@ from kit.core.model.compiled import functions_of
 from kit.core.quantity import registry
 from kit.subjects import model, names
 
-PUBLISHED = Path(__file__).parents[1] / "published"
+SUBJECTS = Path(__file__).parents[2] / "kit" / "subjects"
 
 
 @pytest.fixture(params=names())
@@ -97,4 +97,6 @@ def test_arrays_agree_with_points(stated: Model) -> None:
 
 
 def test_has_an_outside_check(stated: Model) -> None:
-    assert (PUBLISHED / f"{stated.name}.toml").is_file(), "state a published value in tests/published"
+    chapter, page = stated.name.split(".")
+    file = SUBJECTS / chapter / f"{page}.values.toml"
+    assert file.is_file(), f"state a published value in {file.relative_to(SUBJECTS.parents[1])}"

@@ -38,6 +38,13 @@ class Fault:
     message: str
     remedy: str
 
+    @property
+    def words(self) -> str:
+        """The fault in one sentence, with its place where it stands inside a list or table."""
+        inner = self.at[:-1] if self.at and isinstance(self.at[-1], str) else self.at
+        place = ", ".join(f"number {key + 1}" if isinstance(key, int) else str(key) for key in inner)
+        return f"{place}: {self.message}; {self.remedy}" if place else f"{self.message}; {self.remedy}"
+
 
 @dataclass
 class Reading:
@@ -361,7 +368,8 @@ class Record(Input):
     def read(self, raw: Any, at: Path, reading: Reading) -> dict[str, Any] | None:
         """Return what was read by name; what is not stated has its default."""
         if not isinstance(raw, Mapping):
-            entries = ", ".join(f"{column.name} = …" for column in self.columns if column.needed)
+            wanted = [column for column in self.columns if column.needed] or self.columns
+            entries = ", ".join(f"{column.name} = …" for column in wanted)
             reading.fault(at, f"{self.name} is {_short(raw)}", f"write a table such as {{ {entries} }}")
             return None
         before = len(reading.faults)
@@ -379,7 +387,7 @@ class Record(Input):
         if column.name in raw:
             return column.read(raw[column.name], (*at, column.name), reading)
         if column.needed:
-            reading.fault(at, f"{self.name} has no {column.name}", f"add its {column.meaning}: {column.name} = …")
+            reading.fault(at, f"{column.name} is not stated", f"add {column.name} = …, {column.meaning}")
         return column.missing()
 
     def _one(self, raw: Mapping[str, Any], at: Path, reading: Reading) -> None:
@@ -389,11 +397,11 @@ class Record(Input):
             said = ", ".join(name for way in stated for name in way if name in raw)
             reading.fault(at, f"{self.name} states {said}", f"state exactly one of {ways}")
         elif not stated:
-            reading.fault(at, f"{self.name} lacks an entry", f"state {ways}")
+            reading.fault(at, "nothing says its size or place", f"state {ways}")
         else:
             for name in stated[0]:
                 if name not in raw:
-                    reading.fault(at, f"{self.name} has no {name}", f"state {ways}")
+                    reading.fault(at, f"{name} is not stated", f"state {ways}")
 
     def schema(self) -> dict[str, Any]:
         """Return the input as plain data."""
@@ -546,9 +554,7 @@ def read_inputs(
     return found, reading.faults
 
 
-def stated_inputs(
-    model_name: str, inputs: Mapping[str, Input], raw: Mapping[str, Any], names: Collection[str]
-) -> dict[str, Any]:
+def stated_inputs(inputs: Mapping[str, Input], raw: Mapping[str, Any], names: Collection[str] = ()) -> dict[str, Any]:
     """Return what `raw` states of `inputs`.
 
     Raises:
@@ -556,10 +562,7 @@ def stated_inputs(
     """
     found, faults = read_inputs(inputs, raw, names)
     if faults:
-        told = "; ".join(
-            f"{'.'.join(map(str, each.at)) or model_name}: {each.message}, {each.remedy}" for each in faults
-        )
-        raise KitError(told)
+        raise KitError("\n".join(each.words for each in faults))
     return found
 
 

@@ -248,11 +248,11 @@ class Statement:
         """State what is asked of a person beyond givens: lists, options, files; see `kit.core.model.inputs`.
 
         Raises:
-            ModelError: two have one name, or one has the name of a given, a pick or a key of a job's part.
+            ModelError: two have one name, or one has the name of a pick or of a key of a job's part.
         """
         self._open()
         for each in inputs:
-            if each.name in (*self.inputs, *self.givens, *self.picks, *_PART_KEYS):
+            if each.name in (*self.inputs, *self.picks, *_PART_KEYS):
                 raise ModelError(f"{self.name}: {each.name!r} cannot name an input; it is taken")
             self.inputs[each.name] = each
 

@@ -23,7 +23,7 @@ def build(inputs: BuildInput) -> Build:
     """Return what the measured parts say; without any, nothing but how to enter them."""
     told = [part.base for part in inputs.stated["lengths"]]
     if not told:
-        return Build(cautions=("Enter the measured parts, one by one.",))
+        return Build(cautions=("Enter measured parts, one by one, as lengths.",))
     found, v, display = sample(told), inputs.value, inputs.display
     bias, half = found.mean - v["target"], _half(inputs, found)
     count = inputs.stated["next"] or len(told)
