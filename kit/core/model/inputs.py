@@ -19,6 +19,7 @@ What is read are plain values: a `Quantity`, text, a tuple, or a mapping by name
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -59,11 +60,15 @@ class Reading:
 
 @dataclass(frozen=True, kw_only=True)
 class Input:
-    """Something that can be stated: its key, its meaning, and whether it must be."""
+    """Something that can be stated: its key, its meaning, and whether it must be.
+
+    `together` are the inputs of a page of which none is stated without this one.
+    """
 
     name: str
     meaning: str
     needed: bool = False
+    together: tuple[str, ...] = ()
 
     kind = "input"
 
@@ -77,7 +82,8 @@ class Input:
 
     def schema(self) -> dict[str, Any]:
         """Return the input as plain data."""
-        return {"name": self.name, "kind": self.kind, "meaning": self.meaning, "needed": self.needed}
+        told = {"name": self.name, "kind": self.kind, "meaning": self.meaning, "needed": self.needed}
+        return told | ({"together": list(self.together)} if self.together else {})
 
     def words(self, value: Any, display: Display | None = None) -> str:
         """Return what was read as a person reads it."""
@@ -86,9 +92,13 @@ class Input:
 
 @dataclass(frozen=True, kw_only=True)
 class Amount(Input):
-    """A quantity in the field's unit, within a span in that unit; `sure`: it needs its ±."""
+    """A quantity in the field's unit, within a span in that unit; `sure`: it needs its ±.
+
+    `other_unit`: a quantity of that kind serves as well, as the way of a joint may be an angle or a length.
+    """
 
     in_unit: str = "mm"
+    other_unit: str = ""
     span: tuple[float, float] | None = None
     default: str | None = None
     sure: bool = False
@@ -101,7 +111,7 @@ class Amount(Input):
             reading.fault(at, f"{self.name} is {_short(raw)}", f'write a quantity such as "12 {self.in_unit}"')
             return None
         try:
-            found = parse(str(raw), self.in_unit)
+            found = self._parsed(str(raw))
         except QuantityError as error:
             message, _, remedy = str(error).partition("; ")
             reading.fault(at, f"{self.name}: {message}", remedy or f'write such as "12 {self.in_unit}"')
@@ -119,18 +129,29 @@ class Amount(Input):
             return None
         return found
 
+    def _parsed(self, text: str) -> Quantity:
+        try:
+            return parse(text, self.in_unit)
+        except QuantityError:
+            if self.other_unit:
+                with suppress(QuantityError):
+                    return parse(text, self.other_unit)
+            raise
+
     def missing(self) -> Quantity | None:
         """Return the default."""
         return None if self.default is None else parse(self.default, self.in_unit)
 
     def schema(self) -> dict[str, Any]:
         """Return the input as plain data."""
-        more = {"unit": self.in_unit, "default": self.default, "sure": self.sure}
+        more: dict[str, Any] = {"unit": self.in_unit, "default": self.default, "sure": self.sure}
+        more |= {"other_unit": self.other_unit} if self.other_unit else {}
         return super().schema() | more | ({"span": list(self.span)} if self.span else {})
 
     def words(self, value: Quantity, display: Display | None = None) -> str:
         """Return the quantity in the reader's units."""
-        return show(value.base, unit(self.in_unit), display, half=value.half_base)
+        of = value.unit if self.other_unit else unit(self.in_unit)
+        return show(value.base, of, display, half=value.half_base)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -524,8 +545,12 @@ def read_inputs(
         name: each.read(raw[name], (name,), reading) if name in raw else each.missing() for name, each in inputs.items()
     }
     for name, each in inputs.items():
-        if each.needed and name not in raw:
-            reading.fault((), f"{name} is not stated", f"add its {each.meaning}")
+        if name in raw:
+            continue
+        stated = [other for other in each.together if other in raw]
+        if each.needed or stated:
+            told = f"{name} is not stated" + (f", which {stated[0]} needs" if stated else "")
+            reading.fault((), told, f"add its {each.meaning}")
     return found, reading.faults
 
 
