@@ -5,22 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from kit.core.model.inputs import (
-    Amount,
-    Bound,
-    Choice,
-    Count,
-    File,
-    Flag,
-    Input,
-    Many,
-    Named,
-    Numbers,
-    Record,
-    Rows,
-    Steps,
-    Text,
-)
+from kit.core.model.input_fields import Amount, Bound, Choice, Count, File, Flag, Numbers, Text
+from kit.core.model.input_lists import Many, Named, Record, Rows, Steps
+from kit.core.model.inputs import Input
 
 Span = tuple[float, float]
 

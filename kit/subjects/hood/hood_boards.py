@@ -72,8 +72,10 @@ def _openings(stated: Stated) -> tuple[list[Chute], list[Notch]]:
     holes = [
         Chute(
             each["face"],
-            *(each[name].base for name in ("width", "height", "along")),
-            up=None if each["up"] is None else each["up"].base,
+            each["width"].base,
+            each["height"].base,
+            each["along"].base,
+            None if each["up"] is None else each["up"].base,
         )
         for each in stated["holes"]
     ]

@@ -98,8 +98,8 @@ def chain(inputs: BuildInput) -> Chain:
 def _joint(inputs: BuildInput, each: Stated) -> Joint:
     name, kind = each["name"], each["kind"]
     low, high = (_limit(inputs, each[end], kind, f"the {end} end of the {name}") for end in ("low", "high"))
-    axis = _touched(each["touched"]) if each["touched"] else (millimeters(each["point"]), each["direction"])
-    return Joint(name, kind, *axis, low, high)
+    spot, along = _touched(each["touched"]) if each["touched"] else (millimeters(each["point"]), each["direction"])
+    return Joint(name, kind, spot, along, low, high)
 
 
 def _touched(spots: Sequence[Sequence[Quantity]]) -> tuple[Triple, Triple]:
