@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from kit.errors import KitError
 from kit.shapes.motion import Chain, Reach
+from kit.shapes.ties import least_few
 
 from .answer import Clearance
 from .body import BRANCH, Body
@@ -99,8 +100,8 @@ class _Search:
         """Split the pieces with the least bounds until none is below the wish, or the time is over."""
         while len(self.pool.node) and time.perf_counter() < end and len(self.pool.node) < MOST_PIECES:
             if len(self.pool.node) > BATCH:
-                order = np.argpartition(self.pool.least, BATCH)
-                batch, rest = self.pool.chosen(order[:BATCH]), self.pool.chosen(order[BATCH:])
+                chosen = least_few(self.pool.least, BATCH)
+                batch, rest = self.pool.chosen(chosen), self.pool.chosen(~chosen)
             else:
                 batch, rest = self.pool, self.pool.chosen(np.arange(0))
             parts = [self._kept(rest)]

@@ -8,6 +8,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from kit.errors import KitError
 from kit.shapes.motion import apply
+from kit.shapes.ties import least_few
 
 from .answer import Clearance
 from .body import BRANCH, Body
@@ -106,7 +107,7 @@ class Search:
             self._try(number, found)
             found = found.chosen(found.least < self.best[found.group])
             if width is not None and len(found.node) > width:
-                found = found.chosen(np.argpartition(self._centers(number, found), width)[:width])
+                found = found.chosen(np.flatnonzero(least_few(self._centers(number, found), width)))
             if number == 0 or len(found.node) == 0:
                 break
             number -= 1
@@ -164,7 +165,7 @@ class Search:
         for group in range(len(self.best)):
             mine = np.flatnonzero(found.group == group)
             if len(mine) > TRIES:
-                mine = mine[np.argpartition(self._centers(number, found)[mine], TRIES)[:TRIES]]
+                mine = mine[least_few(self._centers(number, found)[mine], TRIES)]
             spot = moved(self.moves[found.pose[mine]], level.spot[found.node[mine]])
             triangle = np.flatnonzero(self.groups == group)
             to = self.hood.frames.take(np.tile(triangle, len(spot)))
@@ -193,7 +194,7 @@ class Search:
                 self._moved_triangles(part, owner), self.hood.triangles[triangle],
                 center[owner], nearest_point(to, center[owner]),
             )[0]  # fmt: skip
-            order = np.argsort(least)
+            order = np.argsort(least, kind="stable")
             for begin in range(0, len(order), PAIRS):
                 now = order[begin : begin + PAIRS]
                 now = now[least[now] < self.best[part.group[owner[now]]]]

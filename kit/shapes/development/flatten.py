@@ -12,6 +12,7 @@ from scipy.sparse import coo_matrix, csr_matrix, eye
 from scipy.sparse.linalg import splu
 
 from kit.errors import KitError
+from kit.shapes.ties import first_largest
 
 from .arrays import Floats, Ints, cross, dot, norm, unit_rows
 from .mesh import Panel
@@ -89,8 +90,8 @@ def _conformal(panel: Panel, local: Floats) -> Floats:
     square = (first.T @ first + second.T @ second).tocsc()
     loop = panel.loops[0]
     here = panel.vertices[loop]
-    one = int(norm(here - here.mean(axis=0)).argmax())
-    other = int(norm(here - here[one]).argmax())
+    one = first_largest(norm(here - here.mean(axis=0)))
+    other = first_largest(norm(here - here[one]))
     held = np.array([loop[one], loop[other], loop[one] + n, loop[other] + n])
     values = np.array([0.0, float(np.linalg.norm(here[one] - here[other])), 0.0, 0.0])
     free = np.setdiff1d(np.arange(2 * n), held)

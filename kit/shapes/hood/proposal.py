@@ -8,6 +8,7 @@ import numpy as np
 
 from kit.errors import KitError
 from kit.shapes.envelope import Envelope
+from kit.shapes.ties import first_least
 
 from .convex import Array
 from .form import normal
@@ -75,7 +76,7 @@ def nearest_slopes(
         for plan in ways:
             out = np.array([normal(plan, slope) for slope in choices])
             away += ((points @ out.T).max(axis=0) - half * out[:, 2]) / np.sin(choices)
-        found[face] = float(choices[np.argmin(away)])
+        found[face] = float(choices[first_least(away)])
     return found
 
 

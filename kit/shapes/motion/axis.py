@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from kit.errors import KitError
+from kit.shapes.ties import signed
 
 from .rigid import Array, apply, slide, turn, unit_vector
 
@@ -108,7 +109,7 @@ def _main_direction(vectors: Array) -> Array:
 
 def _kept_up(direction: Array) -> Array:
     """Turn an axis so that its largest part is positive: the same axis always gets the same sign."""
-    return unit_vector(direction * np.sign(direction[np.argmax(np.abs(direction))]))
+    return unit_vector(signed(direction))
 
 
 def _rotation_vector(rotation: Array) -> Array:

@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike
 from scipy.spatial import cKDTree
 
 from kit.errors import KitError
+from kit.shapes.ties import least_few
 
 from .rigid import Array, apply, motion_of, turn
 
@@ -77,7 +78,7 @@ def _refine(
         done += 1
         now = apply(move, here)
         distance, partner = tree.query(now)
-        used = np.argpartition(distance, min(keep, len(now)) - 1)[:keep]
+        used = least_few(distance, min(keep, len(now)))
         off = np.einsum("ij,ij->i", there[partner[used]] - now[used], normals[partner[used]])
         residual = float(np.sqrt(np.mean(off**2)))
         change = _small_motion(now[used], normals[partner[used]], off)

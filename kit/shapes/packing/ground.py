@@ -9,6 +9,7 @@ from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
 from kit.errors import KitError
+from kit.shapes.ties import first_least
 
 from .cells import Cells, Turned, convolved, covered
 from .stock import Cutting, Part, Placed, Roll, Stock, usable
@@ -157,7 +158,7 @@ def _even(parts: tuple[Part, ...], kerf: float, near: float) -> float:
         [np.linspace(0.8, 1.0, 41) * near, *(side / np.ceil(side / (near * f)) for f in (0.85, 1.0))]
     )
     lost = ((np.ceil(side / sizes[:, None] - 1e-6) * sizes[:, None] - side) * weight).sum(axis=1)
-    return float(sizes[int(np.argmin(lost))])
+    return float(sizes[first_least(lost)])
 
 
 def _longest(parts: tuple[Part, ...], high: float, kerf: float) -> float:

@@ -166,7 +166,7 @@ class _Search:
         """Return a first layout in another order, large parts mostly first; `whole`: the best if parts are left."""
         self._watch.spend(len(self._copies))
         drawn = self._areas * np.exp(self._draw.normal(0.0, 0.5, len(self._areas)))
-        spots = self._filled(np.argsort(-drawn))
+        spots = self._filled(np.argsort(-drawn, kind="stable"))
         return list(self.best) if whole and None in spots else spots
 
     def press(self) -> None:

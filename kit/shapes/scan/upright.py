@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from kit.errors import KitError
 from kit.shapes.motion.rigid import unit_vector
+from kit.shapes.ties import signed
 
 from .mesh import Array, Scan
 
@@ -64,8 +65,7 @@ def fit_plane(points: ArrayLike, tolerance: float, *, seed: int = 1) -> Plane:
             break
         used = now
     height = (cloud[used] - point) @ normal
-    normal = normal * np.sign(normal[np.argmax(np.abs(normal))])
-    return Plane(point, normal, float(np.ptp(height)), float(np.sqrt(np.mean(height**2))), used)
+    return Plane(point, signed(normal), float(np.ptp(height)), float(np.sqrt(np.mean(height**2))), used)
 
 
 def find_bed(scan: Scan, tolerance: float, *, seed: int = 1) -> Plane:
