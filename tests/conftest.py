@@ -5,6 +5,7 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 import kit
@@ -65,3 +66,20 @@ def working_copy(tmp_path: Path) -> Callable[..., Path]:
         return Path(shutil.copy(notebook, folder))
 
     return copy
+
+
+@pytest.fixture
+def turned_round(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another linear algebra library: every singular and eigenvector comes with its other sign."""
+    svd, eigh = np.linalg.svd, np.linalg.eigh
+
+    def other_svd(matrix, *args, **how):  # type: ignore[no-untyped-def]
+        found = svd(matrix, *args, **how)
+        return found if isinstance(found, np.ndarray) else (-found[0], found[1], -found[2])
+
+    def other_eigh(matrix):  # type: ignore[no-untyped-def]
+        values, vectors = eigh(matrix)
+        return values, -vectors
+
+    monkeypatch.setattr(np.linalg, "svd", other_svd)
+    monkeypatch.setattr(np.linalg, "eigh", other_eigh)

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from html import escape
 
-from kit.model import Budget, BudgetRow, Case, Draws, NoValueError, budget, in_words
-from kit.model.uncertainty import Correlations
-from kit.quantity import Display
+from kit.core.model import Case, NoValueError, in_words
+from kit.core.quantity import Display
+from kit.core.uncertainty import Budget, BudgetRow, Draws, budget
+from kit.core.uncertainty.budget import Correlations
+from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import breaking, sensitivity, unbroken, uncertainty, with_digits
-from kit.sheet.steps import headed
 
 _COVERAGE = 0.95
 _COLUMNS = 8  # their widths stand in the style
@@ -58,9 +59,9 @@ def budget_table(
         f"{escape(headed(relation))} {mathml(relation.tex)}</caption>"
         f"<colgroup>{'<col>' * _COLUMNS}</colgroup><thead><tr>"
         '<th scope="col" colspan="2">Given</th><th scope="col">Estimate</th><th scope="col">Spread</th>'
-        '<th scope="col" class="fw-number">Standard uncertainty</th>'
-        '<th scope="col" class="fw-number">Sensitivity</th>'
-        '<th scope="col" class="fw-number">Contribution</th><th scope="col">Share</th></tr></thead>'
+        '<th scope="col" class="fw-number">Standard uncer&shy;tainty</th>'
+        '<th scope="col" class="fw-number">Sensi&shy;tivity</th>'
+        '<th scope="col" class="fw-number">Contri&shy;bution</th><th scope="col">Share</th></tr></thead>'
         f"<tbody>{rows}</tbody>{_foot(case, found, display)}</table>"
         f"{linked}{_compared(case, found, draws, display) if draws else ''}"
     )
