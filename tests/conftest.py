@@ -12,8 +12,19 @@ import kit
 from tests import DATA, ROOT
 
 
+MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Share a run of all tests among the processor's cores; what a person picks runs in one process."""
+    everything = config.args_source is pytest.Config.ArgsSource.TESTPATHS
+    picked = config.option.keyword or config.option.markexpr != "not bench" or config.option.capture == "no"
+    cores = min(os.cpu_count() or 1, MOST)
+    return cores if everything and not picked and cores > 1 else 0
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark what lies in tests/browser and move it to the end.
+    """Mark what lies in tests/browser and move it to the end; group what one process should run.
 
     The browser driver leaves an event loop running in this thread, where no other test could start its own.
     """
@@ -21,7 +32,23 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if item.path.is_relative_to(browser):
             item.add_marker(pytest.mark.browser)
+        item.add_marker(pytest.mark.xdist_group(_group(item)))
     items.sort(key=lambda item: item.path.is_relative_to(browser))
+
+
+def _group(item: pytest.Item) -> str:
+    """Return the name of those tests that share what is made for them: a file's, a sheet's, a model's or a part's."""
+    path = item.path.relative_to(ROOT / "tests")
+    match path.parts[0]:
+        case "sheet":
+            return "sheets"
+        case "rules":
+            return item.name.rpartition("[")[2] if "[" in item.name else path.stem
+        case "notebooks":
+            return item.name
+        case "browser" if path.stem != "test_sheet":
+            return item.nodeid
+    return str(path)
 
 
 @pytest.fixture(scope="session")
