@@ -11,7 +11,6 @@ import pytest
 import kit
 from tests import DATA, ROOT
 
-
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
 

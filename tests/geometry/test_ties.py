@@ -25,9 +25,7 @@ def test_the_first_of_equals_counts_whatever_noise_lies_on_them() -> None:
 def test_equals_keep_their_order_whatever_noise_lies_on_them() -> None:
     sides = ["front", "right", "back", "left"]
     for _ in range(50):
-        cost = dict(
-            zip(sides, np.array([2.0, 1 / 3, 2.0, 1 / 3]) + RNG.uniform(-NOISE, NOISE, 4), strict=True)
-        )
+        cost = dict(zip(sides, np.array([2.0, 1 / 3, 2.0, 1 / 3]) + RNG.uniform(-NOISE, NOISE, 4), strict=True))
         assert sorted(sides, key=lambda side: rough(cost[side])) == ["right", "left", "front", "back"]
     assert rough(1.0) < rough(1.0 + 1e-6)
 
