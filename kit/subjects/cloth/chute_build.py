@@ -20,6 +20,7 @@ from kit.core.verdict import Check, compare, fact
 from kit.drawing.scene import Scene
 from kit.drawing.table_files import csv_output
 from kit.geometry.development.develop import Development
+from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.chute_pieces import Hung, developed, naive, panels, refined, sizes, start_side
 from kit.subjects.cloth.developability_plot import refinement_plot
@@ -309,7 +310,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
         seams = chute.seams(found, side, count)
         on = worn < len(SIDES) and chute.on_side(found, SIDES[worn])[seams].any()
         cost[side] = part_at(found.strip, seams).cloth + WORN * on
-    return {"seam": min(SIDES, key=lambda side: cost[side])}
+    return {"seam": min(SIDES, key=lambda side: rough(cost[side]))}
 
 
 def _proved(inputs: BuildInput, progress: Progress) -> Build:

@@ -26,6 +26,7 @@ from kit.drawing.table_files import csv_output
 from kit.geometry.development.arrays import Floats, lengths_along
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.develop import Development, develop, refine
+from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
 from kit.subjects.cloth.geometry.consumption import check_width, extent
@@ -217,7 +218,7 @@ def _shown(inputs: BuildInput, made: Assembly) -> str:
         if told not in names:
             raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
         return told
-    longest = max(made.seams, key=lambda seam: seam.length, default=None)
+    longest = max(made.seams, key=lambda seam: rough(seam.length), default=None)
     return longest.name if longest else names[0]
 
 

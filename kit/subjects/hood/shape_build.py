@@ -15,6 +15,7 @@ from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
 from kit.core.quantity import Display
 from kit.core.verdict import Check, Shown, compare, fact
+from kit.geometry.ties import rough
 from kit.subjects.hood.certificate import Proof, certificate
 from kit.subjects.hood.geometry.cut_order import is_small
 from kit.subjects.hood.geometry.form import TOP
@@ -46,7 +47,7 @@ def build(inputs: BuildInput) -> Build:
 
 def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
     display, wished = inputs.display, inputs.value["margin"]
-    tightest = min(found, key=lambda gap: gap.gap) if found else None
+    tightest = min(found, key=lambda gap: rough(gap.gap)) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
