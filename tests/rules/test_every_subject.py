@@ -3,14 +3,20 @@
 What is missing is named by its path, so that whoever adds a subject reads here what to write next.
 """
 
+import ast
 import json
+import os
+import re
+import subprocess
+import sys
 import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from shutil import copytree, ignore_patterns, rmtree
 
 import pytest
 
-from kit.subjects import CHAPTERS
+from kit.subjects import CHAPTERS, names
 from tests import ROOT
 
 Pages = Mapping[str, tuple[str, ...]]  # page names by chapter
@@ -152,3 +158,63 @@ def test_a_notebook_stands_once_in_both_tables(clone: Path) -> None:
     start.write_text("", encoding="utf-8")
     (clone / "README.md").write_text(rows + rows, encoding="utf-8")
     assert [fault.partition(":")[0] for fault in unlisted(clone)] == ["README.md", "notebooks/00_start.ipynb"] * 2
+
+
+# A chapter that is taken away leaves no trace.
+
+NO_SUBJECT = """
+import json, sys
+from kit.subjects import CHAPTERS, names, subject
+for chapter in CHAPTERS:
+    subject(f"{chapter.name}.{next(iter(chapter.pages))}")
+print(json.dumps([list(names()), sorted(sys.modules)]))
+"""
+
+
+def without(chapter: str, registry: str) -> str:
+    """Return the registry's source without a chapter: its import and its place in CHAPTERS."""
+    line = re.compile(rf"from kit\.subjects\.{chapter}\.contents import CHAPTER as (\w+)\n")
+    found = line.search(registry)
+    assert found, f"the registry imports {chapter} in one line"
+    return re.sub(rf"(CHAPTERS = \(.*?)\b{found[1]}(?:, )?", r"\1", line.sub("", registry), count=1, flags=re.DOTALL)
+
+
+def test_a_chapter_goes_with_its_folder_and_its_registry_line(tmp_path: Path) -> None:
+    """The others load without it; that none imports it is ruled, for every page, by `tests/test_house.py`."""
+    copytree(ROOT / "kit", tmp_path / "kit", ignore=ignore_patterns("__pycache__"))
+    (tmp_path / "data").symlink_to(ROOT / "data")
+    subjects = tmp_path / "kit" / "subjects"
+    rmtree(subjects / "support")
+    registry = subjects / "__init__.py"
+    registry.write_text(without("support", registry.read_text(encoding="utf-8")), encoding="utf-8")
+    run = [sys.executable, "-c", NO_SUBJECT]
+    done = subprocess.run(run, cwd=tmp_path, env=os.environ | {"PYTHONPATH": ""}, capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+    left, loaded = json.loads(done.stdout)
+    assert left == [name for name in names() if not name.startswith("support.")]
+    assert not [name for name in loaded if name.startswith("kit.subjects.support")]
+
+
+def traces(pages: Pages, sources: Mapping[str, str]) -> Iterator[str]:
+    """Yield each place outside of a chapter's folder whose code names one of its models."""
+    models = {f"{chapter}.{page}": chapter for chapter, inside in pages.items() for page in inside}
+    for file, text in sources.items():
+        for node in ast.walk(ast.parse(text)):
+            name = node.value if isinstance(node, ast.Constant) else None
+            own = (f"kit/subjects/{models.get(name)}/", "kit/subjects/__init__.py")
+            if name in models and not file.startswith(own):
+                yield f"{file}:{node.lineno} names {name}"
+
+
+def test_no_code_names_the_model_of_another_chapter() -> None:
+    files = sorted((ROOT / "kit").rglob("*.py"))
+    sources = {path.relative_to(ROOT).as_posix(): path.read_text(encoding="utf-8") for path in files}
+    assert list(traces(REGISTERED, sources)) == []
+
+
+def test_a_trace_is_found() -> None:
+    own = {"kit/subjects/peg/board.py": 'M = Model("peg.board")', "kit/subjects/__init__.py": '{"a.b": "peg.board"}'}
+    assert list(traces(PAGES, own)) == []
+    assert list(traces(PAGES, {"kit/sheet/page.py": "f(1)\nif name == 'peg.board':\n    g()"})) == [
+        "kit/sheet/page.py:2 names peg.board"
+    ]
