@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
 from kit.job import positions as places
+from kit.job.build import build
 from kit.job.errors import JobError
+from kit.job.job import Job
 from kit.job.resolver import Workings
 from kit.job.schema import MACHINE, PART_KEYS, Layout, Part, Problem, Told, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
@@ -73,6 +75,23 @@ def check(path: str | Path) -> list[Finding]:
     return sorted(found, key=lambda finding: (finding.line, finding.column or 0))
 
 
+def check_all(path: Path) -> list[Finding]:
+    """Return what `check` says of the job file at `path`, and, if that is no fault, what building says."""
+    findings = check(path)
+    if any(finding.severity == "fault" for finding in findings):
+        return findings
+    job = Job.open(path)
+    for id in job.parts:
+        try:
+            build(job, id)
+        except KitError as error:
+            where = ("parts", id)
+            line, column = job.place(where)
+            message, remedy = in_two(error, "correct this input")
+            findings.append(Finding(line, column, "fault", ".".join(where), message, remedy))
+    return sorted(findings, key=lambda finding: (finding.line, finding.column or 0))
+
+
 class _Checker:
     """What the models and tables say to a job."""
 
@@ -97,7 +116,7 @@ class _Checker:
 
     def tables(self) -> tuple[dict[str, Table], list[Problem]]:
         """Return the job's tables with all rows that are right, and what is wrong with the others."""
-        from kit.core.tables import TableError, names, table
+        from kit.core.tables import TableError, names, table, with_rows
 
         found: list[Problem] = []
         made: dict[str, Table] = {}
@@ -109,7 +128,7 @@ class _Checker:
             made[name] = table(name)
             for id, cells in rows.items():
                 try:
-                    made[name] = made[name].extended([{**cells, "id": id}])
+                    made[name] = with_rows(made[name], [{**cells, "id": id}])
                 except TableError as error:
                     self.bad_rows.add((name, id))
                     found += [_row_problem(name, id, cells, fault) for fault in error.faults]

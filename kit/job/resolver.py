@@ -39,10 +39,10 @@ class Workings:
         Raises:
             KitError: an unknown table, or rows that are wrong.
         """
-        from kit.core.tables import table
+        from kit.core.tables import table, with_rows
 
         return {
-            name: table(name).extended([{**cells, "id": id} for id, cells in rows.items()])
+            name: with_rows(table(name), [{**cells, "id": id} for id, cells in rows.items()])
             for name, rows in self.layout.tables.items()
         }
 

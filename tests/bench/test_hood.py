@@ -8,7 +8,7 @@ from time import perf_counter, process_time
 import pytest
 
 from kit.drawing.space import view_svg
-from kit.geometry.clearance import Hood, sampled
+from kit.geometry.clearance import Obstacle, sampled
 from kit.job import Job
 from kit.job.build import build_input
 from kit.subjects.hood.geometry.gaps import gaps
@@ -62,7 +62,7 @@ def test_the_live_gaps_against_the_plain_search(demo: Job) -> None:
     parts = [(board.name, *pierced(board, hood.openings.get(board.name, {}))) for board in hood.boards]
     for _ in range(3):
         begin = perf_counter()
-        answers = sampled(under.moving[0].body, Hood.of(parts), under.moving[0].poses, by_board=True)
+        answers = sampled(under.moving[0].body, Obstacle.of(parts), under.moving[0].poses, by_board=True)
         plain.append(perf_counter() - begin)
     for gap, answer in zip(found, answers, strict=True):
         assert gap.gap == pytest.approx(answer.found, abs=1e-5)

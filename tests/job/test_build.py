@@ -7,7 +7,7 @@ import pytest
 from kit.core.errors import KitError
 from kit.job import Job
 from kit.job.build import best_build, build, build_input, standalone
-from kit.job.check_all import check_all
+from kit.job.check import check_all
 
 JOB = """\
 format = 2

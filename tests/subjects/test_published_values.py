@@ -1,4 +1,4 @@
-"""Every model against values from outside: `<page>.values.toml` beside the page, one table per published example.
+"""Every model against values from outside: one TOML file beside each page, one table per published example.
 
 A file states the source, how surely its numbers are known ('read': seen in a text; 'memory': recalled;
 'arithmetic': follows from a definition or from another printed number), the givens and what must come out,
@@ -14,12 +14,12 @@ from kit.core.quantity import parse
 from kit.subjects import model, names
 from tests import ROOT
 
-SUBJECTS = ROOT / "kit" / "subjects"
+FOLDER = ROOT / "kit" / "subjects"
 
 
 def load() -> list[tuple[str, dict[str, Any]]]:
     found = []
-    for path in sorted(SUBJECTS.glob("*/*.values.toml")):
+    for path in sorted(FOLDER.glob("*/*.values.toml")):
         name = f"{path.parent.name}.{path.name.removesuffix('.values.toml')}"
         for check in tomllib.loads(path.read_text(encoding="utf-8"))["check"]:
             found.append((name, check))
@@ -29,7 +29,7 @@ def load() -> list[tuple[str, dict[str, Any]]]:
 CHECKS = load()
 
 
-def test_every_page_has_a_published_value() -> None:
+def test_every_model_has_values_and_every_file_its_model() -> None:
     assert {name for name, _ in CHECKS} == set(names())
 
 
