@@ -49,6 +49,19 @@ def located(folder: Path, name: str) -> Path | None:
     return None
 
 
+def beside(folder: Path, name: str) -> Path:
+    """Return the path of a file beside the job, or of one that came with the demo.
+
+    Raises:
+        KitError: there is neither, or what is there is a folder, a pipe or a device, or larger than anything read.
+    """
+    path = located(folder, name) if name else None
+    if path is None:
+        raise KitError(f"there is no file {name!r} beside the job in {str(folder)!r}; put it there")
+    check_regular(path, path.stat(), MOST_BYTES)
+    return path
+
+
 def check_regular(path: Path, found: os.stat_result, most: int) -> None:
     """Refuse what is no regular file, or too large, by what the system tells of it.
 

@@ -39,7 +39,7 @@ class Model(Statement):
         Raises:
             ModelError: a value outside its span, a given that nothing uses, no result, or one without a value.
         """
-        self._open()
+        self.require_open()
         for given in self.givens.values():
             low, high = given.span
             if not low <= given.value <= high:

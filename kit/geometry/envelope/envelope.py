@@ -297,7 +297,7 @@ def _runs(row: NDArray[np.bool_]) -> list[tuple[int, int]]:
 
 def _merged(low: Array, high: Array) -> list[tuple[float, float]]:
     """Return intervals as few that do not meet."""
-    order = np.argsort(low)
+    order = np.argsort(low, kind="stable")
     begin, end = low[order], np.maximum.accumulate(high[order])
     cut = np.flatnonzero(begin[1:] > end[:-1] + 1e-9)
     firsts, lasts = np.concatenate([[0], cut + 1]), np.concatenate([cut, [len(begin) - 1]])

@@ -18,7 +18,7 @@ from kit.subjects.cloth.geometry.covering import CoveredPanel
 from kit.subjects.cloth.geometry.pattern import Pattern, Piece, SewEdge
 from kit.subjects.cloth.geometry.sewing import Step
 from kit.subjects.cloth.pattern_drawing import corners_of, finish_words
-from kit.subjects.cloth.skin_inputs import Measured
+from kit.subjects.cloth.pattern_inputs import Measured
 
 CONTRADICTS = 1.0  # mm left over of a measure that is more than a tape's reading
 

@@ -12,8 +12,10 @@ from kit.geometry.development.arrays import Floats, Ints, norm
 from kit.geometry.development.flatten import Flattened, flatten
 from kit.geometry.development.mesh import Panel
 from kit.geometry.development.strain import thread_strain
+from kit.geometry.ties import first_largest, first_least, signed
 
 REACH = 0.7  # of the way from the edge to the middle that a dart runs; beyond, it relieves nothing more
+EQUAL = 1e-3  # share by which strains or sides must differ to decide where a cut runs; flattening leaves 3e-4
 WORTH = 0.9  # a dart must bring the strain down to this part of it, else a seam is proposed
 
 
@@ -58,7 +60,7 @@ def relieve(panel: Panel, limit: tuple[float, float], *, grain: float = np.pi / 
     pieces, cuts = [first], list[Cut]()
     while len(cuts) < most:
         loads = [_load(piece, limit, grain) for piece in pieces]
-        worst = int(np.argmax(loads))
+        worst = first_largest(loads, EQUAL)
         if loads[worst] <= 1:
             break
         piece = pieces.pop(worst)
@@ -77,13 +79,19 @@ def _turned(piece: Flattened, like: Flattened | None) -> Flattened:
     """Turn a flat piece so that it lies as it did in the first one, or with its longer side along x."""
     flat = piece.flat - piece.flat.mean(axis=0)
     if like is None:
-        _, _, axes = np.linalg.svd(flat, full_matrices=False)
-        turn = axes.T if np.linalg.det(axes) > 0 else axes.T * [1, -1]
+        x, y = _longer_side(flat)
+        turn = np.array([[x, -y], [y, x]])
         return Flattened(piece.panel, flat @ turn, piece.steps)
     old = like.flat[piece.panel.origin]
     u, _, v = np.linalg.svd(flat.T @ (old - old.mean(axis=0)))
     turn = u @ np.diag([1, np.sign(np.linalg.det(u @ v))]) @ v
     return Flattened(piece.panel, flat @ turn + old.mean(axis=0), piece.steps)
+
+
+def _longer_side(flat: Floats) -> Floats:
+    """Return the direction (2,) in which points (n, 2) about their middle reach further, or x if there is none."""
+    _, (long, short), axes = np.linalg.svd(flat, full_matrices=False)
+    return signed(axes[0]) if long - short > EQUAL * long else np.array([1.0, 0.0])
 
 
 def _dart(
@@ -101,9 +109,9 @@ def _dart(
     load = np.maximum(np.abs(strain.warp) / limit[0], np.abs(strain.weft) / limit[1])
     at_vertex = np.zeros(len(panel.vertices))
     np.maximum.at(at_vertex, panel.triangles.ravel(), np.repeat(load, 3))
-    start = int(loop[at_vertex[loop].argmax()])
+    start = int(loop[first_largest(at_vertex[loop], EQUAL)])
     to_edge = dijkstra(panel.graph, indices=loop, min_only=True)
-    path = _path(panel, start, int(to_edge.argmax()), _inner_cost(panel, {start}))
+    path = _path(panel, start, first_largest(to_edge), _inner_cost(panel, {start}))
     along = np.r_[0.0, np.cumsum(norm(np.diff(panel.vertices[path], axis=0)))]
     path = path[along <= REACH * along[-1]]
     if len(path) < 2:
@@ -119,11 +127,11 @@ def _seam(piece: Flattened, first: Flattened) -> tuple[list[Flattened], Cut]:
     """Return the two pieces on both sides of a seam along the middle of the longer side: strain goes by the width."""
     panel, flat = piece.panel, piece.flat
     middle = flat - (piece.areas @ flat[panel.triangles].mean(axis=1)) / piece.areas.sum()
-    _, _, axes = np.linalg.svd(middle, full_matrices=False)
-    along, beside = middle @ axes[0], np.abs(middle @ axes[1])
+    x, y = _longer_side(middle)
+    along, beside = middle @ [x, y], np.abs(middle @ [-y, x])
     loop = panel.loops[0]
     size = float(np.abs(along).max())
-    ends = [int(loop[np.where(side * along[loop] > 0, beside[loop], np.inf).argmin()]) for side in (-1, 1)]
+    ends = [int(loop[first_least(np.where(side * along[loop] > 0, beside[loop], np.inf))]) for side in (-1, 1)]
     path = _path(panel, ends[0], ends[1], _inner_cost(panel, set(ends)) * (1 + 40 * beside / size))
     parts = panel.cut(path).parts()
     if len(parts) < 2:
