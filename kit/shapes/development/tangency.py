@@ -25,11 +25,17 @@ class Tangents:
     def of(cls, curve: Curve, t: Floats) -> "Tangents":
         """Read a curve at parameters t (n,); at the free ends of an open curve, round which the surface may turn
         as it likes, the tangents are zero."""
-        before, after = curve.derivative(t, after=False), curve.derivative(t)
+        found = cls.through(curve, t)
+        before, after = found.before, found.after
         if not curve.closed:
             free = (t <= 0) | (t >= curve.end)
             before, after = (np.where(free[:, None], 0.0, tangent) for tangent in (before, after))
-        return cls(curve.at(t), before, after)
+        return cls(found.at, before, after)
+
+    @classmethod
+    def through(cls, curve: Curve, t: Floats) -> "Tangents":
+        """Read a curve at parameters t (n,), its free ends too as if it ran on straight."""
+        return cls(curve.at(t), curve.derivative(t, after=False), curve.derivative(t))
 
 
 def defects(a: Tangents, b: Tangents) -> Floats:
