@@ -21,7 +21,7 @@ from kit.drawing.scene import Scene
 from kit.errors import KitError
 from kit.quantity import Display, show
 from kit.shapes.development.marks import frame_at
-from kit.shapes.development.pattern import Finish, Pattern, Piece, SewEdge
+from kit.shapes.development.pattern import Finish, Pattern, Piece, SewEdge, is_dart
 from kit.shapes.development.sewing import Step
 
 Floats = NDArray[np.float64]
@@ -214,7 +214,7 @@ def corners_of(piece: Piece) -> dict[str, Floats]:
     for k, edge in enumerate(piece.edges):
         before = piece.edges[k - 1].name
         goes_on = edge.name.rstrip("′") == before.rstrip("′")
-        if not goes_on and not edge.name.startswith("dart ") and not before.startswith("dart "):
+        if not goes_on and not is_dart(edge.name) and not is_dart(before):
             count = len(found)
             found[ascii_uppercase[count % 26] + "′" * (count // 26)] = edge.line[0]
     return found

@@ -29,7 +29,7 @@ from kit.shapes.development.cloth import check_width, extent
 from kit.shapes.development.covering import Asked, CoveredPanel, Wish, cover_panel, facing, middle_of
 from kit.shapes.development.curves import Curve
 from kit.shapes.development.develop import Development, develop, refine
-from kit.shapes.development.pattern import Finish, Pattern
+from kit.shapes.development.pattern import Finish, Pattern, is_dart
 from kit.shapes.development.seams import propose_seams
 from kit.shapes.development.sewing import Seam, Step, sewing_order
 from kit.works import skin_tables
@@ -187,7 +187,7 @@ def _making(order: Order, panels: Sequence[CoveredPanel], finish: Mapping[str, s
         base = name.rstrip("′")
         if base in finish:
             chosen[name] = ways[finish[base]]
-        elif names.count(name) == 1 and len(owners[base]) == 1 and not name.startswith("dart "):
+        elif names.count(name) == 1 and len(owners[base]) == 1 and not is_dart(name):
             chosen[name] = ways["staple"]
     return Making(
         chosen, seam=ways["seam"], marks=round(value["marks"]), corner=corners_of(order.shape),
