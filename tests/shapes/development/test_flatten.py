@@ -179,7 +179,8 @@ def test_cuts_are_proposed_until_the_cloth_can_take_it(
         assert weft <= limit[1]
         assert piece.areas.min() > 0
     area = sum(piece.panel.areas.sum() for piece in found.pieces)
-    assert area == pytest.approx(panel.areas.sum(), rel=1e-4)  # vertices slide over the facets' edges
+    # Facets between vertices that slid lie askew on the given ones and cut their edges short.
+    assert area == pytest.approx(panel.areas.sum(), rel=2e-3)
     for piece in found.pieces:
         assert away_from(piece.panel.vertices, panel) < 1e-9
 
