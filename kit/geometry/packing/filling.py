@@ -1,0 +1,70 @@
+"""A first layout: part after part, each at the place nearest to the beginning of the stock that is still free."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from kit.geometry.packing.cells import Turned
+from kit.geometry.packing.no_fit import Ground
+
+Spot = tuple[Turned, int, int]
+BLOCK = 32  # columns looked at together
+
+
+class Filler:
+    """The stock with what lies on it: for each cell, how many cells from it on along y are free."""
+
+    def __init__(self, ground: Ground) -> None:
+        self.ground = ground
+        self._taken = np.zeros(ground.across, dtype=bool)
+        self._free = np.tile(np.arange(ground.across[1], 0, -1, dtype=np.int16), (ground.across[0], 1))
+
+    def put(self, way: Turned, x: int, y: int) -> None:
+        """Lay a part."""
+        wide, high = way.cells.shape
+        self._taken[x : x + wide, y : y + high] |= way.cells
+        for i in range(x, x + wide):
+            taken = np.flatnonzero(self._taken[i])
+            ahead = np.append(taken, self.ground.across[1])
+            index = np.arange(self.ground.across[1])
+            self._free[i] = ahead[np.searchsorted(taken, index)] - index
+
+    def first(self, way: Turned, before: int) -> tuple[int, int] | None:
+        """Return the free place of least x, then y, whose x is below `before`; None where there is none."""
+        room = self.ground.room(way)
+        for x in range(0, min(before, room.shape[0]), BLOCK):
+            free = room[x : min(x + BLOCK, before)].copy()
+            if not free.any():
+                continue
+            for k, (column, low, length) in enumerate(way.runs):
+                ahead = self._free[x + column : x + column + free.shape[0], low : low + free.shape[1]]
+                free &= ahead >= length
+                if k % 8 == 1 and not free.any():
+                    break
+            else:
+                flat = int(np.argmax(free))
+                if free.flat[flat]:
+                    i, j = divmod(flat, free.shape[1])
+                    return x + i, j
+        return None
+
+
+def fill(ground: Ground, order: Sequence[list[Turned]]) -> list[Spot | None]:
+    """Lay parts in the order given, each in the way that ends earliest; None for what found no place."""
+    filler = Filler(ground)
+    spots: list[Spot | None] = []
+    for ways in order:
+        best: tuple[float, Spot] | None = None
+        for way in ways:
+            wide = way.cells.shape[0]
+            limit = ground.across[0] if best is None or not ground.roll else int(best[0]) - wide + 1
+            found = filler.first(way, limit)
+            if found is not None:
+                end = found[0] + wide if ground.roll else found[0]
+                value = end + found[1] / ground.across[1]
+                if best is None or value < best[0]:
+                    best = value, (way, *found)
+        spots.append(best[1] if best else None)
+        if best:
+            filler.put(*best[1])
+    return spots
