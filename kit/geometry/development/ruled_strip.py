@@ -139,6 +139,8 @@ class Strip:
         (least squares weighted by their widths), as the tip of a cone does.
         """
         first, last = _groups(ends, self.closed)
+        if len(first) and last[0] - first[0] == len(ends) - 1:
+            return shift  # the tip of a cone, which the cloth does not close: every ruling keeps its length
         found = shift.copy()
         count = len(normal)
         for low, high in zip(first.tolist(), last.tolist(), strict=True):

@@ -5,6 +5,7 @@ with its corners worn off. Vertices slide on the surface as it was given: each h
 the point in space is read off there.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -18,7 +19,7 @@ from kit.geometry.development.arrays import Floats, Ints, at_lengths, lengths_al
 from kit.geometry.development.flatten import Flattened
 from kit.geometry.development.mesh import Panel
 
-WORN = 40  # times that each inner point of a way moves to the mean of its neighbors
+WORN = (40, 10, 4)  # times that each inner point of a way moves toward the mean of its neighbors, in turn
 LEAST = 0.1  # share of its area that a triangle keeps on the layout when vertices slide
 
 
@@ -56,41 +57,37 @@ def drawn_smooth(panel: Panel, path: Ints, places: Floats, sheet: Sheet) -> tupl
     """Return a panel whose vertices along a path (vertex numbers) lie on a smooth line, and the new places.
 
     places (n, 2): of all vertices of the panel as it was given, on the sheet's layout. The path's ends stay, and so
-    does the boundary. Where triangles would turn over, the vertices go only as far as they can.
+    does the boundary. Where triangles would turn over on any smooth line, the panel stays as it is.
     """
     at = places[panel.origin]
-    goal = _smooth(at[path], Polygon(at[panel.loops[0]]))
-    move = _given_way(panel, path, goal - at[path])
     tri = panel.triangles
     before = _turn(at[tri[:, 1]] - at[tri[:, 0]], at[tri[:, 2]] - at[tri[:, 0]])
-    share = 1.0
-    for _ in range(6):
-        moved = at + share * move
+    for goal in _smooth(at[path], Polygon(at[panel.loops[0]])):
+        move = _given_way(panel, path, goal - at[path])
+        moved = at + move
         after = _turn(moved[tri[:, 1]] - moved[tri[:, 0]], moved[tri[:, 2]] - moved[tri[:, 0]])
         if (after > LEAST * before).all():
-            break
-        share /= 2
-    else:
-        return panel, places
-    slid = np.abs(move).max(axis=1) > 0
-    vertices = panel.vertices.copy()
-    vertices[slid] = sheet.in_space(moved[slid])
-    new = places.copy()
-    new[panel.origin[slid]] = moved[slid]
-    return Panel(vertices, tri, panel.origin), new
+            slid = np.abs(move).max(axis=1) > 0
+            vertices, new = panel.vertices.copy(), places.copy()
+            vertices[slid] = sheet.in_space(moved[slid])
+            new[panel.origin[slid]] = moved[slid]
+            return Panel(vertices, tri, panel.origin), new
+    return panel, places
 
 
-def _smooth(way: Floats, piece: Polygon) -> Floats:
-    """Return as many points on a smooth line with the same ends, evenly spaced."""
+def _smooth(way: Floats, piece: Polygon) -> Iterator[Floats]:
+    """Yield smooth lines with the same ends and as many points, evenly spaced: the smoothest first."""
     share = np.linspace(0, 1, len(way))
     straight = way[0] + share[:, None] * (way[-1] - way[0])
     inner = LineString(straight[1:-1] if len(way) > 3 else straight)
     edge = float(np.linalg.norm(way[-1] - way[0])) / len(way)
     if piece.contains(inner) and piece.exterior.distance(inner) > edge / 2:
-        return np.asarray(straight)
-    for _ in range(WORN):
-        way = np.vstack([way[:1], (way[:-2] + 2 * way[1:-1] + way[2:]) / 4, way[-1:]])
-    return at_lengths(way, share * lengths_along(way)[-1])
+        yield straight
+    for times in WORN:
+        worn = way
+        for _ in range(times):
+            worn = np.vstack([worn[:1], (worn[:-2] + 2 * worn[1:-1] + worn[2:]) / 4, worn[-1:]])
+        yield at_lengths(worn, share * lengths_along(worn)[-1])
 
 
 def _given_way(panel: Panel, path: Ints, move: Floats) -> Floats:

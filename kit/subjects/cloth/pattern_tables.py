@@ -20,6 +20,11 @@ from kit.subjects.cloth.geometry.sewing import Step
 from kit.subjects.cloth.pattern_drawing import corners_of, finish_words
 from kit.subjects.cloth.skin_inputs import Measured
 
+HOW = {
+    "dart": "sew up the dart, from the edge to its tip", "join": "join lying flat", "close": "close to a ring",
+    "hem": "hem",
+}  # fmt: skip
+LAID = {"dart": "to either side", "hem": "in the order of the pieces"}
 CONTRADICTS = 1.0  # mm left over of a measure that is more than a tape's reading
 
 
@@ -71,17 +76,22 @@ def seams(case: Case, steps: Sequence[Step], pattern: Pattern, display: Display)
     """Return the seams and hems in the order in which they are sewn; none if nothing is."""
     if not steps:
         return []
-    eased = {mark.edge: mark.ease for piece in pattern.pieces for mark in piece.marks if mark.ease}
+    eased = {
+        mark.edge: f"{piece.name} by {show(piece.edge(mark.edge).length * mark.ease / (1 + mark.ease), 'mm', display)}"
+        for piece in pattern.pieces
+        for mark in piece.marks
+        if mark.ease
+    }
     threads = _worked(case, "thread", "seam_length", [step.seam.length for step in steps])
     rows = tuple(
         (
             str(number),
             step.seam.name,
-            {"join": "join lying flat", "close": "close to a ring", "hem": "hem"}[step.kind],
+            HOW[step.kind],
             " and ".join(dict.fromkeys(name for name in (step.seam.piece, step.seam.other) if name)),
             show(step.seam.length, "mm", display, resolution=1.0),
-            f"{eased[step.seam.name]:.1%}" if step.seam.name in eased else "none",
-            f"toward {step.lay}" if step.lay else "in the order of the pieces",
+            eased.get(step.seam.name, "none"),
+            f"toward {step.lay}" if step.lay else LAID[step.kind],
             show(need, "m", display, resolution=10.0),
         )
         for number, (step, need) in enumerate(zip(steps, threads, strict=True), 1)
@@ -124,7 +134,7 @@ def cuts(panels: Sequence[CoveredPanel], display: Display) -> list[Table]:
             at = float(lengths_along(line)[int(np.linalg.norm(line - begin, axis=1).argmin())])
             long = float(lengths_along(cut.points)[-1])
             rows.append(
-                (panel.asked.name, f"{cut.kind} {number}", near, show(at, "mm", display, resolution=1.0),
+                (panel.asked.name, f"{panel.asked.name} {cut.kind} {number}", near, show(at, "mm", display, resolution=1.0),
                  show(long, "mm", display, resolution=1.0))
             )  # fmt: skip
     heads = ("panel", "cut", "begins on the edge", "from its begin", "length")

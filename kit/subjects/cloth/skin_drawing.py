@@ -26,7 +26,8 @@ def skin_view(panels: Sequence[CoveredPanel], highlight: str | None, title: str)
         lines.append(Line(name, line, "blue" if chosen else "ink", 1.2 if chosen else 0.35))
     for panel in panels:
         lines += [
-            Line(f"{cut.kind} {k}", cut.points, "red", 0.6, True) for k, cut in enumerate(panel.cuts, 1)
+            Line(f"{panel.asked.name} {cut.kind} {k}", cut.points, "red", 0.6, True)
+            for k, cut in enumerate(panel.cuts, 1)
         ]
     marks = [Mark(panel.asked.name, _center(panel)) for panel in panels]
     if highlight in _edges(panels):

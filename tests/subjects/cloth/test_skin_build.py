@@ -90,10 +90,10 @@ def test_what_threads_cannot_take_gets_darts_that_are_sewn_first() -> None:
     made = build(ordered(warp_limit="0.3 %", weft_limit="0.4 %"))
     assert made.ok
     table = made.rows("Darts and seams")
-    assert all(row[1].startswith("dart") for row in table.rows)
+    assert all(row[1].startswith("crown dart") for row in table.rows)
     skin: Skin = made.data
     sewn = [step.seam.name for step in skin.steps]
-    assert "dart 1" in sewn
+    assert sewn[:2] == ["crown dart 1", "crown dart 2"]
     whole = sum(step.seam.length for step in skin.steps if step.seam.name.startswith("rail"))
     assert whole == pytest.approx(build(ordered()).number("sewn").base, rel=0.01)
 

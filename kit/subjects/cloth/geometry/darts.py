@@ -142,7 +142,10 @@ def _dart(
     load = np.maximum(np.abs(strain.warp) / limit[0], np.abs(strain.weft) / limit[1])
     at_vertex = np.zeros(len(panel.vertices))
     np.maximum.at(at_vertex, panel.triangles.ravel(), np.repeat(load, 3))
-    start = int(loop[at_vertex[loop].argmax()])
+    outer = ~np.isin(panel.origin[loop], [number for side in sides for number in side])
+    if not outer.any():
+        return None
+    start = int(loop[np.where(outer, at_vertex[loop], -1.0).argmax()])
     to_edge = dijkstra(panel.graph, indices=loop, min_only=True)
     tip = int(to_edge.argmax())
     beside = _beside(piece.flat, piece.flat[start], piece.flat[tip])

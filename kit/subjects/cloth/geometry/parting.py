@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
 from kit.geometry.development.arrays import Floats, at_lengths, lengths_along
 from kit.subjects.cloth.geometry.covering import CoveredPanel
-from kit.subjects.cloth.geometry.pattern import SewEdge
+from kit.subjects.cloth.geometry.pattern import SewEdge, base
 
 SAME = 1e-6  # share of an edge, below which two places on it are one
 
@@ -37,11 +38,6 @@ def parted_alike(panels: Sequence[CoveredPanel]) -> dict[str, list[SewEdge]]:
     return pieces
 
 
-def base(name: str) -> str:
-    """Return the name of the edge of which an edge is a part."""
-    return name.rstrip("′")
-
-
 def _stops(panel: CoveredPanel, edge: str) -> Floats:
     """Return where a panel's edge is parted, from 0 to 1 of its length on the shape, counterclockwise, (k,)."""
     parts = sorted((name for name in panel.lines if base(name) == edge), key=len)
@@ -65,7 +61,7 @@ def _parts(edge: SewEdge, name: str, own: Floats, together: Floats, names: Seque
     bounds = [0.0, *(along[-1] * (stop - begin) / (end - begin) for stop in inside), along[-1]]
     first = int(np.abs(together - begin).argmin())
     found = []
-    for k, (low, high) in enumerate(zip(bounds[:-1], bounds[1:], strict=True)):
+    for k, (low, high) in enumerate(pairwise(bounds)):
         inner = along[(along > low + 1e-9) & (along < high - 1e-9)]
         line = at_lengths(edge.line, np.array([low, *inner, high]))
         found.append(replace(edge, name=names[first + k], line=line))

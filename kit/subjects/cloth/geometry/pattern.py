@@ -72,6 +72,11 @@ class SewEdge:
         return float(norm(np.diff(self.line, axis=0)).sum())
 
 
+def base(name: str) -> str:
+    """Return the name of the edge of which an edge is a part: parts are edge, edge′, edge′′ … in order."""
+    return name.rstrip("′")
+
+
 def is_dart(name: str) -> bool:
     """Whether an edge of that name is a side of a dart."""
     return re.search(r"(^| )dart \d+[′']*$", name) is not None

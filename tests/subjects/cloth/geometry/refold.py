@@ -13,7 +13,7 @@ from shapely import LineString, Polygon, distance, points
 from kit.geometry.development.curves import Curve
 from kit.subjects.cloth.geometry.assembly import Assembly
 from kit.subjects.cloth.geometry.covering import CoveredPanel, FlatPiece, Wish
-from kit.subjects.cloth.geometry.pattern import Piece
+from kit.subjects.cloth.geometry.pattern import Piece, SewEdge
 
 Floats = np.ndarray
 SEAM = 0.1  # mm, by which two edges that are sewn together may differ without a word
@@ -129,29 +129,24 @@ def check_piece(piece: Piece, found: Found) -> None:
     """The outlines do not cross, and the cut line keeps to its allowance but at corners of the piece."""
     sew, cut = Polygon(piece.outline), Polygon(piece.cut)
     found.check(sew.is_valid and cut.is_valid, f"{piece.name}: an outline crosses itself")
-    allowances = [edge.finish.allowance for edge in piece.edges]
-    beyond = distance(points(piece.cut), sew.exterior)
     corners = np.array([edge.line[0] for edge in piece.edges])
-    turns = [turn_at(piece.edges[k - 1].line, edge.line) for k, edge in enumerate(piece.edges)]
-    for at, far in zip(piece.cut, beyond, strict=True):
-        near = min(piece.edges, key=lambda edge: LineString(edge.line).distance(points(at)))
-        allowed = max(
-            e.finish.allowance for e in piece.edges if LineString(e.line).distance(points(at)) < far + 1e-6
-        )
-        gap = np.linalg.norm(corners - at, axis=1)
-        for k in np.flatnonzero(gap < far + 1e-6):
-            both = max(allowances[k - 1], allowances[k])
-            allowed = max(allowed, both * min(MITER, 1 / max(np.cos(turns[k] / 2), 1e-3)))
-        found.check(
-            far <= allowed * (1 + HORN) + 1e-3,
-            f"{piece.name}: cut {far:.1f} mm off {near.name}, {allowed:.1f}",
-        )
+    reach = np.array([reach_at(piece.edges[k - 1], edge) for k, edge in enumerate(piece.edges)])
+    for at in piece.cut:
+        far = [(LineString(edge.line).distance(points(at)), edge) for edge in piece.edges]
+        near, edge = min(far, key=lambda each: each[0])
+        holds = any(gap <= each.finish.allowance * (1 + HORN) + 1e-3 for gap, each in far)
+        holds |= bool((np.linalg.norm(corners - at, axis=1) <= reach * (1 + HORN)).any())
+        found.check(holds, f"{piece.name}: cut {near:.1f} mm off {edge.name}")
 
 
-def turn_at(before: Floats, after: Floats) -> float:
-    """The angle by which an outline turns from one line to the next, rad."""
-    u, v = before[-1] - before[-2], after[1] - after[0]
-    return abs(float(np.arctan2(u[0] * v[1] - u[1] * v[0], u @ v)))
+def reach_at(before: SewEdge, after: SewEdge) -> float:
+    """How far from a corner the cut lines of two edges meet, at most MITER times the larger allowance."""
+    u, v = before.line[-1] - before.line[-2], after.line[1] - after.line[0]
+    out = [np.array([w[1], -w[0]]) / np.linalg.norm(w) for w in (u, v)]
+    deep = before.finish.allowance, after.finish.allowance
+    if abs(np.linalg.det(out)) < 1e-6:
+        return max(deep)
+    return float(min(np.linalg.norm(np.linalg.solve(out, deep)), MITER * max(deep)))
 
 
 def check_seams(made: Assembly, found: Found) -> None:
