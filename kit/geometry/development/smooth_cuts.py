@@ -53,11 +53,11 @@ def _turn(u: Floats, v: Floats) -> Floats:
     return np.asarray(u[..., 0] * v[..., 1] - u[..., 1] * v[..., 0])
 
 
-def drawn_smooth(panel: Panel, path: Ints, places: Floats, sheet: Sheet) -> tuple[Panel, Floats]:
+def drawn_smooth(panel: Panel, path: Ints, places: Floats, sheet: Sheet) -> tuple[Panel, Floats] | None:
     """Return a panel whose vertices along a path (vertex numbers) lie on a smooth line, and the new places.
 
     places (n, 2): of all vertices of the panel as it was given, on the sheet's layout. The path's ends stay, and so
-    does the boundary. Where triangles would turn over on any smooth line, the panel stays as it is.
+    does the boundary. None where triangles would turn over on any smooth line: the mesh is too coarse there.
     """
     at = places[panel.origin]
     tri = panel.triangles
@@ -72,7 +72,7 @@ def drawn_smooth(panel: Panel, path: Ints, places: Floats, sheet: Sheet) -> tupl
             vertices[slid] = sheet.in_space(moved[slid])
             new[panel.origin[slid]] = moved[slid]
             return Panel(vertices, tri, panel.origin), new
-    return panel, places
+    return None
 
 
 def _smooth(way: Floats, piece: Polygon) -> Iterator[Floats]:

@@ -134,8 +134,8 @@ def cuts(panels: Sequence[CoveredPanel], display: Display) -> list[Table]:
             at = float(lengths_along(line)[int(np.linalg.norm(line - begin, axis=1).argmin())])
             long = float(lengths_along(cut.points)[-1])
             rows.append(
-                (panel.asked.name, f"{panel.asked.name} {cut.kind} {number}", near, show(at, "mm", display, resolution=1.0),
-                 show(long, "mm", display, resolution=1.0))
+                (panel.asked.name, f"{panel.asked.name} {cut.kind} {number}", near,
+                 show(at, "mm", display, resolution=1.0), show(long, "mm", display, resolution=1.0))
             )  # fmt: skip
     heads = ("panel", "cut", "begins on the edge", "from its begin", "length")
     return [Table("Darts and seams", heads, tuple(rows))] if rows else []

@@ -62,19 +62,40 @@ def relieve(panel: Panel, limit: tuple[float, float], *, grain: float = np.pi / 
     if min(limit) <= 0:
         raise KitError(f"The allowed strain is {min(limit):g}; it must be above 0 in both thread directions")
     first = _turned(flatten(panel), None)
-    state = _Layout(Sheet(first), first.flat.copy())
-    pieces, cuts = [first], list[Cut]()
-    while len(cuts) < most:
-        loads = [_load(piece, limit, grain) for piece in pieces]
+    layout = _Layout(Sheet(first), first.flat.copy())
+    parts, seams = [_Part(first)], list[Cut]()
+    while len(seams) + sum(len(part.darts) for part in parts) < most:
+        loads = [_load(part.flat, limit, grain) for part in parts]
         worst = int(np.argmax(loads))
         if loads[worst] <= 1:
             break
-        piece = pieces.pop(worst)
-        sides = set().union(*(cut.sides for cut in cuts))
-        new, cut, state = _dart(piece, limit, grain, state, sides) or _seam(piece, state, sides)
-        pieces += new
-        cuts.append(cut)
-    return Relieved(tuple(pieces), tuple(cuts), max(_load(piece, limit, grain) for piece in pieces), grain)
+        sides = set().union(*(cut.sides for cut in (*seams, *(cut for part in parts for cut in part.darts))))
+        if (opened := _dart(parts[worst], limit, grain, layout, sides)) is not None:
+            parts[worst], layout = opened
+        elif (parted := _seam(parts[worst], layout, set().union(*(cut.sides for cut in seams)))) is not None:
+            halves, seam, layout = parted
+            parts[worst : worst + 1] = halves
+            seams.append(seam)
+        else:
+            break
+    cuts = (*seams, *(cut for part in parts for cut in part.darts))
+    load = max(_load(part.flat, limit, grain) for part in parts)
+    return Relieved(tuple(part.flat for part in parts), cuts, load, grain)
+
+
+@dataclass(frozen=True)
+class _Part:
+    """A part of the panel between seams, laid flat, and the darts in it."""
+
+    flat: Flattened
+    darts: tuple[Cut, ...] = ()
+
+    @property
+    def healed(self) -> Panel:
+        """The part as if it had no darts."""
+        panel = self.flat.panel
+        origin, first, number = np.unique(panel.origin, return_index=True, return_inverse=True)
+        return Panel(panel.vertices[first], number[panel.triangles], origin)
 
 
 Sides = set[frozenset[int]]
@@ -128,13 +149,13 @@ def _turned(piece: Flattened, places: Floats | None) -> Flattened:
 
 
 def _dart(
-    piece: Flattened, limit: tuple[float, float], grain: float, layout: _Layout, sides: Sides
-) -> tuple[list[Flattened], Cut, _Layout] | None:
-    """Return the piece with a dart from its worst place on the edge toward its middle, if that is worth it.
+    part: _Part, limit: tuple[float, float], grain: float, layout: _Layout, sides: Sides
+) -> tuple[_Part, _Layout] | None:
+    """Return the part with a dart from its worst place on the edge toward its middle, if that is worth it.
 
     A dart takes out what is too much at the edge of a dome. On a saddle cloth is missing there, so no dart helps.
     """
-    panel = piece.panel
+    piece, panel = part.flat, part.flat.panel
     if panel.curvature <= 0:
         return None
     loop = panel.loops[0]
@@ -149,38 +170,48 @@ def _dart(
     to_edge = dijkstra(panel.graph, indices=loop, min_only=True)
     tip = int(to_edge.argmax())
     beside = _beside(piece.flat, piece.flat[start], piece.flat[tip])
-    path = _path(panel, start, tip, _inner_cost(panel, {start}) * (1 + 40 * beside))
+    inner = _inner_cost(panel, {start})
+    path = _path(panel, start, tip, inner * (1 + 40 * beside))
     along = np.r_[0.0, np.cumsum(norm(np.diff(panel.vertices[path], axis=0)))]
     path = path[along <= REACH * along[-1]]
-    if len(path) < 2:
+    if len(path) < 2 or (inner[path] > 1).any():
         return None
-    panel, places = drawn_smooth(panel, path, layout.places, layout.sheet)
+    if (smooth := drawn_smooth(panel, path, layout.places, layout.sheet)) is None:
+        return None
+    panel, places = smooth
     layout = _Layout(layout.sheet, places)
     cut = Cut("dart", panel.vertices[path], panel.origin[path])
     opened = layout.laid(panel.cut(path), sides | cut.sides)
     if not _is_clear(opened) or _load(opened, limit, grain) > WORTH * load.max():
         return None
-    return [opened], cut, layout
+    return _Part(opened, (*part.darts, cut)), layout
 
 
-def _seam(piece: Flattened, layout: _Layout, sides: Sides) -> tuple[list[Flattened], Cut, _Layout]:
-    """Return the two pieces on both sides of a seam along the middle of the longer side: strain goes by the width."""
-    panel, flat = piece.panel, piece.flat
-    middle = flat - (piece.areas @ flat[panel.triangles].mean(axis=1)) / piece.areas.sum()
+def _seam(part: _Part, layout: _Layout, sides: Sides) -> tuple[list[_Part], Cut, _Layout] | None:
+    """Return the two parts on both sides of a seam along the middle of the longer side: strain goes by the width.
+
+    Darts that did not suffice are given up: the halves may need none. None where the mesh is too coarse for a seam.
+    """
+    panel = part.healed
+    flat = layout.places[panel.origin]
+    middle = flat - (panel.areas @ flat[panel.triangles].mean(axis=1)) / panel.areas.sum()
     _, _, axes = np.linalg.svd(middle, full_matrices=False)
     along, beside = middle @ axes[0], np.abs(middle @ axes[1])
     loop = panel.loops[0]
     size = float(np.abs(along).max())
     ends = [int(loop[np.where(side * along[loop] > 0, beside[loop], np.inf).argmin()]) for side in (-1, 1)]
-    path = _path(panel, ends[0], ends[1], _inner_cost(panel, set(ends)) * (1 + 40 * beside / size))
-    panel, places = drawn_smooth(panel, path, layout.places, layout.sheet)
-    parts = panel.cut(path).parts()
-    if len(parts) < 2:
-        raise KitError(
-            "The panel cannot be parted by a seam: its mesh is too coarse there; give it more steps"
-        )
+    inner = _inner_cost(panel, set(ends))
+    path = _path(panel, ends[0], ends[1], inner * (1 + 40 * beside / size))
+    if len(path) < 3 or (inner[path[1:-1]] > 1).any():
+        return None
+    if (smooth := drawn_smooth(panel, path, layout.places, layout.sheet)) is None:
+        return None
+    panel, places = smooth
+    halves = panel.cut(path).parts()
+    if len(halves) < 2:
+        return None
     layout, cut = _Layout(layout.sheet, places), Cut("seam", panel.vertices[path], panel.origin[path])
-    return [layout.laid(part, sides | cut.sides) for part in parts], cut, layout
+    return [_Part(layout.laid(half, sides | cut.sides)) for half in halves], cut, layout
 
 
 def _beside(flat: Floats, begin: Floats, end: Floats) -> Floats:

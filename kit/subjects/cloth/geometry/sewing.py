@@ -66,10 +66,11 @@ class Step:
 def sewing_order(seams: Sequence[Seam]) -> tuple[Step, ...]:
     """Return the seams in an order in which each is sewn as flat as can be, and to which side allowances are laid.
 
-    Darts are sewn up before the edges on which they end. Pieces are joined one to the next, from the free end of a row on; seams that close a ring come after, the longest
-    first (while most of the work still lies flat); hems that cross seams come last. Sewing across a seam from the
-    earlier to the later piece, the foot must not run up against the free edge of an allowance but off it: so every
-    allowance is laid toward the later piece, and hems are sewn in the order of the pieces.
+    Darts are sewn up before the edges on which they end. Pieces are then joined one to the next, from the free end of
+    a row on; seams that close a ring come after, the longest first (while most of the work still lies flat); hems that
+    cross seams come last. Sewing across a seam from the earlier to the later piece, the foot must not run up against
+    the free edge of an allowance but off it: so every allowance is laid toward the later piece, and hems are sewn in
+    the order of the pieces.
     Raises: KitError for two seams of one name.
     """
     names = [seam.name for seam in seams]
