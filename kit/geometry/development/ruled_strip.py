@@ -93,6 +93,18 @@ class Strip:
         last = angle_between(normal[-1:], normal[:1])
         return np.concatenate([angle, last]), np.r_[inner, at_crease[0]]
 
+    @cached_property
+    def creases(self) -> tuple[Ints, Floats, Bools]:
+        """The rulings between the ends at which the surface turns sharply (k,), by how much (k,), rad, and whether it
+        does so only because it would twist otherwise: from an end of the one edge to an end of the other."""
+        at: Ints = np.flatnonzero(self.crease[1:-1]) + 1
+        normal = self.normals
+        free = np.zeros(len(at), dtype=bool)
+        if not self.closed:
+            outer = [(p == p[0]) | (p == p[-1]) for p in (self.t, self.s)]
+            free = (outer[0] & outer[1])[at]
+        return at, angle_between(normal[at - 1], normal[at]), free
+
     @property
     def largest_fold(self) -> float:
         """The largest fold angle that is not a crease of the shape, rad."""

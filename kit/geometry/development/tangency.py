@@ -13,6 +13,9 @@ from kit.geometry.development.arrays import Floats, cross, dot, norm, unit_rows
 from kit.geometry.development.curves import Curve
 
 
+AGREE = 1e-6  # rad, a defect below which two planes are one but for rounding
+
+
 @dataclass(frozen=True)
 class Tangents:
     """Points and one-sided tangents of a curve at chosen parameters, each (n, 3)."""
@@ -77,4 +80,4 @@ def strain_of_twist(defect: Floats) -> Floats:
     ruling the gap is the length of the mean of two vectors of length w at angle δ, w cos(δ/2), while flat cloth is
     w wide there: the strain is 1 - cos(δ/2), about δ²/8.
     """
-    return np.asarray(1 - np.cos(defect / 2))
+    return np.asarray(np.where(defect < AGREE, 0.0, 1 - np.cos(defect / 2)))

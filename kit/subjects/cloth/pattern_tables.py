@@ -25,6 +25,7 @@ HOW = {
     "hem": "hem",
 }  # fmt: skip
 LAID = {"dart": "to either side", "hem": "in the order of the pieces"}
+LEAST_CREASE = np.radians(1.0)  # below which cloth shows no crease
 CONTRADICTS = 1.0  # mm left over of a measure that is more than a tape's reading
 
 
@@ -179,6 +180,22 @@ def sewn(pattern: Pattern, measured: Sequence[Measured], display: Display) -> li
             rows.append((name, f"{one}{other}", told, "left over: measures that contradict each other"))
     heads = ("piece", "corner", "off by", "toward, from the x direction of the pattern")
     return [Table("As sewn", heads, tuple(rows))] if rows else []
+
+
+def folded(panels: Sequence[CoveredPanel], display: Display) -> tuple[str, ...]:
+    """Say which panels do not twist but fold: flat faces with a crease that no corner of the frame asks for."""
+    found = []
+    for panel in panels:
+        for line, angle, free in panel.creases:
+            if free and angle > LEAST_CREASE:
+                long = show(float(np.linalg.norm(line[1] - line[0])), "mm", display, resolution=1.0)
+                turn = show(angle, "deg", display, resolution=1e-3)
+                found.append(
+                    f"The edges of the panel {panel.asked.name} are twisted against each other: it becomes two faces "
+                    f"that meet at a crease of {turn}, {long} long, drawn as a fold line. Put another edge curve between "
+                    "them where no crease may be seen."
+                )
+    return tuple(found)
 
 
 def cautions(pattern: Pattern, display: Display) -> tuple[str, ...]:

@@ -85,7 +85,10 @@ def build(inputs: BuildInput) -> Build:
     return Build(
         numbers=_numbers(inputs, skin, made),
         limits=_limits(inputs, panels),
-        cautions=skin_tables.cautions(made.pattern, inputs.display),
+        cautions=(
+            *skin_tables.folded(panels, inputs.display),
+            *skin_tables.cautions(made.pattern, inputs.display),
+        ),
         pictures=_pictures(inputs, skin, made, shown),
         tables=tuple(tables),
         outputs=(

@@ -29,6 +29,8 @@ def skin_view(panels: Sequence[CoveredPanel], highlight: str | None, title: str)
             Line(f"{panel.asked.name} {cut.kind} {k}", cut.points, "red", 0.6, True)
             for k, cut in enumerate(panel.cuts, 1)
         ]
+        for line, _, _ in panel.creases:
+            lines.append(Line(f"crease of {panel.asked.name}", line, "ink", 0.5, True))
     marks = [Mark(panel.asked.name, _center(panel)) for panel in panels]
     if highlight in _edges(panels):
         line = _edges(panels)[highlight]
@@ -47,6 +49,8 @@ def add_form(scene: Scene, panels: Sequence[CoveredPanel], highlight: str | None
         if strip:
             for k in np.unique(np.linspace(0, len(strip.a) - 1, RULINGS + 2).astype(int)[1:-1]):
                 view.polyline(camera.project(np.stack([strip.a[k], strip.b[k]]))[:, :2], Layer.CONSTRUCTION)
+            for line, _, _ in panel.creases:
+                view.polyline(camera.project(line)[:, :2], Layer.FOLD)
             for k in panel.asked.seams:
                 view.polyline(camera.project(np.stack([strip.a[k], strip.b[k]]))[:, :2], Layer.SEAM)
         for cut in panel.cuts:

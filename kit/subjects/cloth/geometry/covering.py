@@ -26,6 +26,7 @@ from kit.subjects.cloth.geometry.pattern import SewEdge
 from kit.subjects.cloth.geometry.seams import part_at
 
 FEWEST, MOST = 10, 40  # steps along an edge of a doubly bent panel: more would not answer at once
+ROUNDING = 1e-9  # a strain below which there is none
 COARSE = 8  # steps along the edges of a panel that tell its inside from its outside
 
 
@@ -84,7 +85,18 @@ class CoveredPanel:
             max(float(np.abs(each).max()) for each in strains)
             for strains in zip(*((piece.warp, piece.weft) for piece in self.pieces), strict=True)
         )
-        return warp, weft
+        return (warp if warp > ROUNDING else 0.0), (weft if weft > ROUNDING else 0.0)
+
+
+    @property
+    def creases(self) -> list[tuple[Floats, float, bool]]:
+        """The creases of a ruled panel: both ends (2, 3), mm, the angle of the fold, rad, and whether no corner of its
+        edges asks for it, but only their twist."""
+        if self.development is None:
+            return []
+        strip = self.development.strip
+        found = zip(*(each.tolist() for each in strip.creases), strict=True)
+        return [(np.stack([strip.a[k], strip.b[k]]), angle, free) for k, angle, free in found]
 
 
 @dataclass(frozen=True)
