@@ -164,7 +164,10 @@ class Strip:
             elif not self.closed and high == len(shift) - 1 and low > 0 and not inner[0]:
                 found[low : high + 1] = shift[low]
             else:
-                found[np.arange(low, high + 1) % len(shift)] = _meeting(normal[facets], width[facets])
+                ends_here = np.arange(low, high + 1)
+                found[ends_here % count if self.closed else ends_here] = _meeting(
+                    normal[facets], width[facets]
+                )
         if self.closed:
             found[-1] = found[0]
         return found

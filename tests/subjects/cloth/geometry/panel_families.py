@@ -1,4 +1,4 @@
-"""Seeded panels of eight families, ordinary ones that nobody drew by hand: rails of 100 to 500 mm, arcs, slight twist."""
+"""Seeded panels of eight families, and chutes, that nobody drew by hand: rails of 100 to 500 mm, arcs, some twist."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -7,6 +7,7 @@ import numpy as np
 
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.primitives import arc, line
+from kit.subjects.cloth.geometry.chute_surface import Chute
 from kit.subjects.cloth.geometry.covering import Asked
 
 Random = np.random.Generator
@@ -178,3 +179,17 @@ def drawn(family: str, seed: int) -> Drawn:
     rng = np.random.default_rng([seed, list(FAMILIES).index(family)])
     curves, panels = FAMILIES[family](rng)
     return Drawn(family, seed, {curve.name: curve for curve in curves}, panels)
+
+
+def drawn_chute(seed: int) -> tuple[Chute, int]:
+    """Return the chute of a seed, and of how many panels it is made."""
+    rng = np.random.default_rng([seed, 8])
+    opening = rng.uniform(150, 600, 2)
+    hose = rng.uniform(25, min(100.0, 0.4 * float(opening.min())))
+    radius = float(rng.choice([0.0, rng.uniform(5, 60)]))
+    at = rng.uniform(-0.4, 0.4, 2) * opening
+    tilt, toward = rng.uniform(0, np.radians(30)), rng.uniform(-np.pi, np.pi)
+    height = rng.uniform(150, 600) + hose * np.sin(tilt)
+    middle = (float(at[0]), float(at[1]), -float(height))
+    chute = Chute((float(opening[0]), float(opening[1])), radius, hose, middle, tilt, toward)
+    return chute, int(rng.integers(1, 5))

@@ -7,13 +7,15 @@ get, the edge curves that were asked for, and a general-purpose geometry library
 from dataclasses import dataclass, field
 
 import numpy as np
-from panel_families import Drawn
-from shapely import LineString, Polygon, distance, points
+from shapely import LineString, Polygon, points
 
 from kit.geometry.development.curves import Curve
+from kit.geometry.development.ruled_strip import Strip
+from kit.geometry.development.unroll import Flat
 from kit.subjects.cloth.geometry.assembly import Assembly
 from kit.subjects.cloth.geometry.covering import CoveredPanel, FlatPiece, Wish
 from kit.subjects.cloth.geometry.pattern import Piece, SewEdge
+from tests.subjects.cloth.geometry.panel_families import Drawn
 
 Floats = np.ndarray
 SEAM = 0.1  # mm, by which two edges that are sewn together may differ without a word
@@ -170,3 +172,35 @@ def check_seams(made: Assembly, found: Found) -> None:
         for edge in piece.edges:
             if " dart " in edge.name or " seam " in edge.name:
                 found.check((piece.name, edge.name) in sewn, f"{edge.name} of {piece.name} has no mate")
+
+
+def check_by_library(piece: FlatPiece, found: Found) -> None:
+    """A general-purpose flattening library (least squares conformal maps) lays the same triangles flat alike.
+
+    It applies where a surface can be laid flat as it is: then angles and lengths are kept at once.
+    """
+    import igl
+
+    _, first, number = np.unique(np.round(piece.space, 9), axis=0, return_index=True, return_inverse=True)
+    triangles = number.ravel()[piece.triangles]
+    triangles = triangles[[len(set(corners)) == 3 for corners in triangles.tolist()]]
+    goal, space = piece.flat[first], piece.space[first]
+    one = int(np.linalg.norm(goal - goal.mean(axis=0), axis=1).argmax())
+    other = int(np.linalg.norm(goal - goal[one], axis=1).argmax())
+    ends = np.array([one, other])
+    laid, _ = igl.lscm(space, triangles, ends, goal[ends])
+    apart = float(np.linalg.norm(laid - goal, axis=1).max())
+    found.check(apart < 0.05, f"{piece.name}: the library lays it flat {apart:.3f} mm off")
+
+
+def check_strip(name: str, strip: Strip, flat: Flat, found: Found) -> None:
+    """All distances between the ends of neighboring rulings that a flat facet keeps are those in space."""
+    for one, other, p, q in (
+        ("a", "a", 0, 1), ("b", "b", 0, 1), ("a", "b", 0, 0),
+    ):  # fmt: skip
+        here, there = (
+            np.linalg.norm(getattr(each, other)[q:] - getattr(each, one)[: len(strip.a) - q + p], axis=1)
+            for each in (strip, flat)
+        )
+        off = float(np.abs(here - there).max())
+        found.check(off < 1e-6, f"{name}: lengths {one} to {other} are off by {off:.2g} mm")
