@@ -47,7 +47,12 @@ CITES = {
 }
 LOWEST = {"core.errors", "core.files", "core.resources"}
 STATED = LOWEST | {"core.quantity", "core.tables", "core.verdict"}
-TRADE = CORE | {"geometry", "drawing", "subjects.safety", "subjects.told", "core.holding"}
+TRADE = CORE | {
+    "geometry",
+    "drawing",
+    "subjects.safety",
+    "subjects.told",
+}
 MAY_IMPORT = {
     "core": set[str](),
     "core.errors": set[str](),
@@ -61,7 +66,6 @@ MAY_IMPORT = {
     "core.build": STATED | {"core.model"},
     "core.subject": STATED | {"core.model", "core.build"},
     "core.record": CORE,
-    "core.holding": CORE,
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},
     "subjects.safety": {"core.model"},

@@ -19,10 +19,12 @@ from kit.job.resolver import Workings
 from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
 from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read, understood
+from kit.job.verdict import verdict
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Model
     from kit.core.tables import Table
+    from kit.core.verdict import Verdict
 
 #: What is known about one measured value; it goes when the value is replaced by another.
 _OF_THE_VALUE = ("from", "spread", "k", "dof", "measured", "how", "source")
@@ -91,6 +93,19 @@ class Job:
     def case(self, part_id: str) -> Case:
         """Return a part worked, with its links to other parts resolved; see `Workings.case`."""
         return self._workings.case(part_id)
+
+    def verdict(self, part_id: str) -> Verdict:
+        """Return what is known of a part: its formulas' and geometry's checks, and the parts it rests on.
+
+        Raises:
+            KitError: the part cannot be worked or built, or one that it rests on cannot.
+        """
+        return verdict(self, part_id)
+
+    @property
+    def level(self) -> float:
+        """How sure a limit must be to hold without a word more, from 0.5 to 1."""
+        return self._layout.level
 
     def digest(self, part_id: str) -> str:
         """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""

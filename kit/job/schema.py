@@ -9,7 +9,8 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
-from kit.core.quantity import Display
+from kit.core.quantity import Display, QuantityError, parse
+from kit.core.verdict import LEVEL
 from kit.job.positions import Path
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
-JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals")
+JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals", "sure")
 PART_KEYS = ("model", "title", "note", "beyond", "givens", "shape", "built", "record")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
 
@@ -88,6 +89,7 @@ class Layout:
     about: str = ""
     maker: str = ""
     display: Display = field(default_factory=Display)
+    level: float = LEVEL
     machine: Mapping[str, Told] = field(default_factory=dict)
     tables: Mapping[str, Mapping[str, Mapping[str, Any]]] = field(default_factory=dict)
     parts: Mapping[str, Part] = field(default_factory=dict)
@@ -118,6 +120,7 @@ class _Reader:
         return Layout(
             **texts,
             display=self.display(job),
+            level=self.level(job),
             machine={
                 name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)
             },
@@ -166,6 +169,21 @@ class _Reader:
             else:
                 settings[name] = job[key]
         return Display(**settings)
+
+    def level(self, job: Mapping[str, Any]) -> float:
+        """How sure a limit must be to hold without a word more."""
+        if "sure" not in job:
+            return LEVEL
+        told = self.text(("job", "sure"), job["sure"])
+        try:
+            level = parse(told, "%").base
+            if not 0.5 <= level < 1:
+                raise QuantityError(f"sure is {told!r}; it may be from 50 % to less than 100 %")
+        except QuantityError as error:
+            message, remedy = in_two(error, 'write it such as sure = "95 %"')
+            self.fault(("job", "sure"), message, remedy, value=True)
+            return LEVEL
+        return level
 
     def tables(self) -> dict[str, dict[str, Mapping[str, Any]]]:
         found = self.table(("tables",), self.data.get("tables", {}))

@@ -16,19 +16,19 @@ from kit.core.quantity import Display
 from kit.core.uncertainty import Draws
 from kit.core.uncertainty.budget import Correlations
 from kit.drawing.svg import svg
+from kit.job.verdict import standalone_verdict
 from kit.sheet.budgets import budget_table, budgets
 from kit.sheet.build_section import sections_of_shape
 from kit.sheet.derivation import derivation, formula
 from kit.sheet.tables import (
     assumptions_list,
     cautions_list,
+    checks_list,
     givens_table,
-    limits_list,
     outside_list,
     results_table,
     sources_list,
-    verdict,
-    verdict_words,
+    verdict_box,
 )
 from kit.subjects import subject
 
@@ -36,10 +36,24 @@ if TYPE_CHECKING:
     from kit.core.build import Build
 
 __all__ = [
-    "answer", "assumptions_list", "background", "budget_table", "budgets", "cautions_list", "derivation", "figure",
+    "answer",
+    "assumptions_list",
+    "background",
+    "budget_table",
+    "budgets",
+    "cautions_list",
+    "checks_list",
+    "derivation",
+    "figure",
     "formula",
-    "givens_table", "heading", "limits_list", "outside_list", "results_table", "sections", "sources_list", "static",
-    "verdict", "verdict_words",
+    "givens_table",
+    "heading",
+    "outside_list",
+    "results_table",
+    "sections",
+    "sources_list",
+    "static",
+    "verdict_box",
 ]  # fmt: skip
 
 _WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
@@ -83,7 +97,7 @@ def answer(
     return (
         '<div class="fw-scroll" role="region" aria-label="Results" tabindex="0">'
         f"{results_table(case, display)}</div>"
-        + limits_list(case, display)
+        + checks_list(case.checks, display)
         + figure(case, display, ids=ids, height_px=height_px, legend=False)
         + (f'<p class="fw-label">Cautions</p>{cautions}' if cautions else "")
     )
@@ -138,8 +152,9 @@ def static(
     )
     pieces = [*shape, *sections(case, display, ids=ids)]
     parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
+    judged = verdict_box(standalone_verdict(case, build), display, more=outside_list(case))
     content = (
-        f"{heading(case.model)}<h3>Answer</h3>{verdict(case, display, build)}"
-        f"{results_table(case, display)}{limits_list(case, display)}{parts}"
+        f"{heading(case.model)}<h3>Answer</h3>{judged}"
+        f"{results_table(case, display)}{checks_list(case.checks, display)}{parts}"
     )
     return re.sub(r' data-testid="[^"]*"', "", content)

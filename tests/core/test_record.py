@@ -47,7 +47,7 @@ ASKED = {
 
 
 def test_format() -> None:
-    assert FORMAT == 1, "raise it only with the layouts below, and tell those who read them"
+    assert FORMAT == 2, "raise it only with the layouts below, and tell those who read them"
 
 
 def test_stated(bar: Model) -> None:
@@ -75,7 +75,8 @@ def test_worked(bar: Model) -> None:
         "givens": {name: {**GIVEN, "value": TEXT if name == "end" else NUMBER} for name in names},
         "picks": {},
         "results": {"tip": RESULT, "screws": RESULT},
-        "limits": [{"name": TEXT, "ok": FLAG, "value": NUMBER, "allowed": NUMBER, "margin": NUMBER, "unit": TEXT,
+        "limits": [{"name": TEXT, "ok": FLAG, "chance": NUMBER, "origin": TEXT, "value": NUMBER, "allowed": NUMBER,
+                    "margin": NUMBER, "unit": TEXT,
                     "words": TEXT}],
         "cautions": [TEXT],
         "outside": [TEXT],

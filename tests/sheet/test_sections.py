@@ -7,6 +7,7 @@ from kit import subjects
 from kit.core.model import Case, Model, Stated
 from kit.core.quantity import Display, unit
 from kit.core.uncertainty import budget, monte_carlo
+from kit.core.verdict import Verdict
 from kit.sheet import sections
 from kit.sheet.numbers import in_formulas, sensitivity, uncertainty, with_digits
 from tests.sheet.conftest import HOSTILE
@@ -41,24 +42,29 @@ def test_what_was_typed_without_a_unit_or_measured_says_so(stop: Case) -> None:
     assert "shop book; tape; measured 2026-04-30" in text
 
 
+def box(case: Case) -> str:
+    judged = Verdict(case.checks, case.cautions)
+    return sections.verdict_box(judged, more=sections.outside_list(case))
+
+
 def test_limits_carry_word_and_shape_besides_color(stop: Case) -> None:
     failing = stop.with_(allowed="0.02 mm")
-    item = read(sections.limits_list(failing)).one(data_testid="limit-tip")
+    item = read(sections.checks_list(failing.checks)).one(data_testid="limit-tip")
     assert item.text.startswith("✗ fails")
     assert "to mend it" in item.text
-    assert read(sections.limits_list(stop)).one(data_testid="limit-tip").text.startswith("✓ meets")
+    assert read(sections.checks_list(stop.checks)).one(data_testid="limit-tip").text.startswith("✓ holds")
 
 
 def test_the_verdict_comes_in_words(stop: Case) -> None:
-    assert "All 3 limits are met." in read(sections.verdict(stop)).text
-    failing = read(sections.verdict(stop.with_(allowed="0.02 mm")))
-    assert "1 of 3 limits fails." in failing.text
+    assert "All 3 limits hold" in read(box(stop)).text
+    failing = read(box(stop.with_(allowed="0.02 mm")))
+    assert "1 of 3 limits fails" in failing.text
     assert len(failing.all("li")) == 1
 
 
 def test_what_is_knowingly_outside_is_told_beside_the_verdict(stop: Case) -> None:
     outside = stop.with_(beyond=frozenset({"long_reach"}), long_reach="4 m")
-    text = read(sections.verdict(outside)).text
+    text = read(box(outside)).text
     assert "Outside the model: long_reach is 4 m; this model holds for" in text
     assert "left knowingly" in read(sections.givens_table(outside)).text
 
@@ -157,7 +163,7 @@ def test_without_uncertainty_there_is_a_sentence_and_no_table() -> None:
     case = m.done().at()
     assert "No uncertainty is stated" in sections.budgets(case)
     assert "none stated" in sections.results_table(case)
-    assert "No limit is stated." in sections.verdict(case)
+    assert "No limit is stated." in box(case)
 
 
 def test_where_a_result_has_no_slope_the_value_stands_and_the_budget_says_so() -> None:

@@ -11,9 +11,11 @@ from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError, near_misses
 from kit.core.model.compiled import NoValueError
-from kit.core.model.terms import Given, LimitState, in_words
+from kit.core.model.margins import margin_uncertainties
+from kit.core.model.terms import Given, in_words
 from kit.core.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 from kit.core.quantity.distribution import Shape, Spread
+from kit.core.verdict import Check, compare
 
 if TYPE_CHECKING:
     from kit.core.model.statement import Model
@@ -114,13 +116,17 @@ class Case:
         return self.model.part(name).show(self.value[name], display)
 
     @cached_property
-    def limits(self) -> tuple[LimitState, ...]:
-        """Every limit of the model with its margin here."""
-        numbers = self._verdicts
+    def checks(self) -> tuple[Check, ...]:
+        """Every limit of the model with its margin here, and how sure it is under what the givens leave open."""
+        numbers, spread = self._verdicts, margin_uncertainties(self)
         return tuple(
-            LimitState(limit, float(numbers[2 * i]), float(numbers[2 * i + 1]))
+            compare(
+                limit.name, limit.subject, float(numbers[2 * i]), float(numbers[2 * i + 1]),
+                unit=limit.unit, sense=limit.sense, resolution=limit.resolution, mend=limit.mend,
+                origin="formula", u=spread[i],
+            )
             for i, limit in enumerate(self.model.limits.values())
-        )
+        )  # fmt: skip
 
     @cached_property
     def cautions(self) -> tuple[str, ...]:
@@ -131,7 +137,7 @@ class Case:
     @property
     def ok(self) -> bool:
         """Whether every limit is met."""
-        return all(state.ok for state in self.limits)
+        return all(check.ok for check in self.checks)
 
     @cached_property
     def outside(self) -> tuple[str, ...]:

@@ -16,9 +16,10 @@ import sympy as sp
 from kit.core.errors import near_misses
 from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
-from kit.core.model.terms import Caution, Given, Limit, ModelError, Pick, Relation, Sense
+from kit.core.model.terms import Caution, Given, Limit, ModelError, Pick, Relation
 from kit.core.quantity import unit
 from kit.core.quantity.distribution import Shape, Spread
+from kit.core.verdict import Sense
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case, Typed

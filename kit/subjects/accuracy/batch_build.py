@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, Shown, fact
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.drawing.table_files import csv_output
 from kit.subjects.accuracy.small_samples import Sample, all_within, sample
@@ -47,7 +48,7 @@ def build(inputs: BuildInput) -> Build:
             Number("chance", f"chance that {count} more parts at this setting are all within tolerance", chance, "%",
                    resolution=0.001),
         ),
-        limits=_limits(inputs, found, told),
+        checks=_limits(inputs, found, told),
         pictures=(
             Picture(
                 "parts",
@@ -102,11 +103,11 @@ def _half(inputs: BuildInput, found: Sample) -> float:
     ) if found.deviation else 2 * v["tool_u"]  # fmt: skip
 
 
-def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Held, ...]:
-    v, display = inputs.value, inputs.display
+def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Check, ...]:
+    v = inputs.value
 
-    def seen(base: float) -> str:
-        return show(base, "mm", display, resolution=0.001)
+    def seen(*bases: float) -> tuple[Shown, ...]:
+        return tuple(Shown(base, resolution=0.001) for base in bases)
 
     same = (
         abs(found.mean - v["mean"]) <= 0.05 * found.deviation + 1e-9
@@ -120,20 +121,20 @@ def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[H
         else f"part {(out or [0])[0]} is"
     )
     return (
-        Held(
+        fact(
             "entered",
-            f"the model has mean {seen(v['mean'])} and deviation {seen(v['deviation'])} of {v['parts']:.0f} parts, the "
-            f"list {seen(found.mean)} and {seen(found.deviation)} of {found.count}",
             same,
+            f"the model has mean {{}} and deviation {{}} of {v['parts']:.0f} parts, the list {{}} and {{}} of "
+            f"{found.count}",
             "press Propose, or type what the list says",
+            *seen(v["mean"], v["deviation"], found.mean, found.deviation),
         ),
-        Held(
+        fact(
             "within",
-            f"{which} outside the tolerance"
-            if out
-            else f"all {len(told)} parts are within ± {seen(v['allowed'])}",
             not out,
+            f"{which} outside the tolerance of ± {{}}" if out else f"all {len(told)} parts are within ± {{}}",
             "set the new length and cut again",
+            *seen(v["allowed"]),
         ),
     )
 

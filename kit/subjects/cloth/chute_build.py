@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Progress, Table
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, compare, fact
 from kit.drawing.scene import Scene
 from kit.drawing.table_files import csv_output
 from kit.geometry.development.develop import Development
@@ -70,7 +71,7 @@ def build(inputs: BuildInput) -> Build:
     tables = _tables(inputs, hung)
     return Build(
         numbers=_numbers(inputs, hung, made),
-        limits=_limits(inputs, hung, seams),
+        checks=_limits(inputs, hung, seams),
         cautions=skin_tables.cautions(made.pattern, inputs.display),
         pictures=_pictures(inputs, hung, made, _shown(inputs, made)),
         tables=tables,
@@ -162,14 +163,13 @@ def _numbers(inputs: BuildInput, hung: Hung, made: Assembly) -> tuple[Number, ..
     )  # fmt: skip
 
 
-def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Held, ...]:
-    value, display, found = inputs.value, inputs.display, hung.development
-    strain, tolerated = (
-        show(each, "%", display, resolution=1e-5) for each in (found.strain, value["tolerated"])
-    )
-    held = [
-        Held("flat", f"the twist of its rulings strains the cloth by {strain} of {tolerated} tolerated",
-             found.strain <= value["tolerated"], "let the opening and the hose face each other more"),
+def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Check, ...]:
+    value, found = inputs.value, hung.development
+    checks = [
+        compare(
+            "flat", "the twist of its rulings strains the cloth by", found.strain, value["tolerated"], unit="%",
+            resolution=1e-5, mend="let the opening and the hose face each other more",
+        ),
         _fits(inputs, hung.pattern),
     ]  # fmt: skip
     worn = round(value["wear"])
@@ -180,11 +180,11 @@ def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Held,
             f"{on or 'none'} {'lie' if on > 1 else 'lies'}",
         )
         words = f"of {count} {lie} on the {SIDES[worn]} side, where offcuts land"
-        held.append(Held("wear", words, not on, "lay the seam on another side, or take fewer panels"))
-    return tuple(held)
+        checks.append(fact("wear", not on, words, "lay the seam on another side, or take fewer panels"))
+    return tuple(checks)
 
 
-def _fits(inputs: BuildInput, pattern: Pattern) -> Held:
+def _fits(inputs: BuildInput, pattern: Pattern) -> Check:
     """Say whether every piece lies on the cloth with its grain along the roll."""
     width = inputs.value["cloth_width"]
     wide = 0.0
@@ -195,10 +195,9 @@ def _fits(inputs: BuildInput, pattern: Pattern) -> Held:
             check_width(f"piece {piece.name}", piece.cut, width, angle)
         except KitError as error:
             told, _, mend = str(error).partition("; ")
-            return Held("roll", told, False, mend)
+            return fact("roll", False, told, mend)
         wide = max(wide, extent(piece.cut, angle)[1])
-    across, allowed = (show(each, "mm", inputs.display, resolution=1) for each in (wide, width))
-    return Held("roll", f"the widest piece takes {across} of the cloth's {allowed}", True)
+    return compare("roll", "the widest piece takes", wide, width, resolution=1, mend="take wider cloth")
 
 
 def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
@@ -312,9 +311,9 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
         f"the largest fold comes down to {right.ratios[-1]:.2f} of itself when the rulings are doubled, 0.60 at most "
         "for a surface that can be laid flat"
     )
-    held = Held("proved", words, right.holds, "let the opening and the hose face each other more")
+    proved = fact("proved", right.holds, words, "let the opening and the hose face each other more")
     table = Table("Refined", ("rulings join", "rulings", "largest fold"), rows)
-    return replace(made, limits=(*made.limits, held), tables=(*made.tables, table))
+    return replace(made, checks=(*made.checks, proved), tables=(*made.tables, table))
 
 
 TASKS = {"Prove that it can be laid flat": _proved}

@@ -191,8 +191,8 @@ def folded(panels: Sequence[CoveredPanel], display: Display) -> tuple[str, ...]:
                 long = show(float(np.linalg.norm(line[1] - line[0])), "mm", display, resolution=1.0)
                 turn = show(angle, "deg", display, resolution=1e-3)
                 found.append(
-                    f"The edges of the panel {panel.asked.name} are twisted against each other: it becomes two faces "
-                    f"that meet at a crease of {turn}, {long} long, drawn as a fold line. Put another edge curve between "
+                    f"The edges of the panel {panel.asked.name} are twisted against each other: it becomes two "
+                    f"faces that meet at a crease of {turn}, {long} long, drawn as a fold line. Put another edge curve between "
                     "them where no crease may be seen."
                 )
     return tuple(found)

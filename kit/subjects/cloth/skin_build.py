@@ -17,9 +17,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Progress, Table
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, compare, fact
 from kit.drawing.scene import Scene
 from kit.drawing.table_files import csv_output
 from kit.geometry.development.arrays import Floats, lengths_along
@@ -84,7 +85,7 @@ def build(inputs: BuildInput) -> Build:
     ]
     return Build(
         numbers=_numbers(inputs, skin, made),
-        limits=_limits(inputs, panels),
+        checks=_limits(inputs, panels),
         cautions=(
             *skin_tables.folded(panels, inputs.display),
             *skin_tables.cautions(made.pattern, inputs.display),
@@ -250,26 +251,26 @@ def _numbers(inputs: BuildInput, skin: Skin, made: Assembly) -> tuple[Number, ..
     return tuple(found)
 
 
-def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Held, ...]:
+def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Check, ...]:
     """Return one limit for each thread, said for the panel that strains it most, and one for the facets."""
-    wish, missed = inputs.value["chord_error"], max(panel.missed for panel in panels)
-    near, asked, left = (
-        show(each, "mm", inputs.display, resolution=1e-3) for each in (missed, wish, wish - missed)
-    )
-    words = f"facets miss the shape by {near} at most of {asked} wished; margin {left}"
-    held = [Held("facets", words, missed <= wish, "allow a larger chord error, or part the panel")]
+    missed = max(panel.missed for panel in panels)
+    checks = [
+        compare(
+            "facets", "facets miss the shape by", missed, inputs.value["chord_error"], resolution=1e-3,
+            mend="allow a larger chord error, or part the panel",
+        )
+    ]  # fmt: skip
     for number, thread in enumerate(("warp", "weft")):
         allowed = inputs.value[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])
         strain = worst.largest[number]
-        told = (
-            show(each, "%", inputs.display, resolution=1e-4) for each in (strain, allowed, allowed - strain)
-        )
-        words = "the {} of the {} is strained by {} of {} allowed; margin {}".format(
-            thread, worst.asked.name, *told
-        )
-        held.append(Held(thread, words, strain <= allowed, "part that panel by another edge curve"))
-    return tuple(held)
+        checks.append(
+            compare(
+                thread, f"the {thread} of the {worst.asked.name} is strained by", strain, allowed, unit="%",
+                resolution=1e-4, mend="part that panel by another edge curve",
+            )
+        )  # fmt: skip
+    return tuple(checks)
 
 
 def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tuple[Picture, ...]:
@@ -318,7 +319,7 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
     made = build(inputs)
     frame, _ = frame_of(inputs)
     ruled = [panel for panel in frame.panels if len(panel.edges) == 2]
-    held, rows = [], []
+    checks, rows = [], []
     for number, panel in enumerate(ruled):
         if not progress(number / len(ruled), f"refining the panel {panel.name}"):
             break
@@ -331,13 +332,13 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
             f"the folds of the {panel.name} come down to {ratio:.2f} of themselves when its rulings are doubled, 0.60 "
             "at most for a surface that can be laid flat"
         )
-        held.append(
-            Held(f"flat_{number + 1}", words, found.holds, "put another edge curve between its two edges")
+        checks.append(
+            fact(f"flat_{number + 1}", found.holds, words, "put another edge curve between its two edges")
         )
     if not rows:
         return made
     table = Table("Refined", ("panel", "rulings", "largest fold"), tuple(rows))
-    return replace(made, limits=(*made.limits, *held), tables=(*made.tables, table))
+    return replace(made, checks=(*made.checks, *checks), tables=(*made.tables, table))
 
 
 TASKS = {"Prove that panels can be laid flat": _proved}

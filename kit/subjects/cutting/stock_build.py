@@ -18,9 +18,10 @@ from pathlib import Path
 
 import shapely
 
-from kit.core.build import Build, BuildInput, Held, Number, Output, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, Number, Output, Picture, Progress, Table
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.drawing.export import save
 from kit.drawing.table_files import csv_output
 from kit.geometry.packing.check import faults
@@ -91,7 +92,7 @@ def _made(inputs: BuildInput, layout: Layout) -> Build:
     )
     return Build(
         numbers=_numbers(inputs, layout),
-        limits=_limits(inputs, layout),
+        checks=_limits(inputs, layout),
         cautions=_cautions(layout),
         pictures=(picture,),
         tables=(cut, stock),
@@ -138,23 +139,26 @@ def _outline(layout: Layout) -> float:
     return float(sum(part.outline.length * part.count for part in layout.parts))
 
 
-def _limits(inputs: BuildInput, layout: Layout) -> tuple[Held, ...]:
+def _limits(inputs: BuildInput, layout: Layout) -> tuple[Check, ...]:
     total = sum(part.count for part in layout.parts)
     wrong = faults(layout)
-    kerf = show(layout.cutting.kerf, "mm", inputs.display)
-    margin = show(layout.cutting.margin, "mm", inputs.display)
-    held = [
-        Held("all_placed", f"{len(layout.placed)} of {total} parts have a place", not layout.missing,
+    lying = len(layout.placed)
+    sound = (
+        f"checked: {lying} parts, 0 overlaps, all inside margins of {{}}, a kerf of {{}} kept between them"
+    )
+    kept = (Shown(layout.cutting.margin), Shown(layout.cutting.kerf))
+    checks = [
+        fact("all_placed", not layout.missing, f"{len(layout.placed)} of {total} parts have a place",
              "add stock, or press Pack: what finds no place at first often does then"),
-        Held("sound", wrong[0] if wrong else f"checked: {len(layout.placed)} parts, 0 overlaps, all inside margins of "
-             f"{margin}, a kerf of {kerf} kept between them", not wrong, "pack again"),
+        fact("sound", False, wrong[0], "pack again") if wrong else fact("sound", True, sound, "", *kept),
     ]  # fmt: skip
     if isinstance(layout.stock, Roll):
         there = inputs.value["length"] * inputs.value["at_hand"]
-        used, of = (show(length, "mm", inputs.display, resolution=1) for length in (layout.length, there))
-        held.append(Held("long_enough", f"the layout takes {used} of {of} of roll", layout.length <= there,
-                         "pack again, buy more, or allow more ways to turn"))  # fmt: skip
-    return tuple(held)
+        checks.append(
+            compare("long_enough", "the layout takes of the roll", layout.length, there, resolution=1,
+                    mend="pack again, buy more, or allow more ways to turn")
+        )  # fmt: skip
+    return tuple(checks)
 
 
 def _cautions(layout: Layout) -> tuple[str, ...]:

@@ -17,10 +17,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.holding import held
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, compare
 from kit.subjects.level.plane_build import Bed
 from kit.subjects.level.plane_fit import balance, stepped
 from kit.subjects.told import check_keys, listed, quantity
@@ -67,7 +67,7 @@ def build(inputs: BuildInput) -> Build:
                     resolution=0.001)  # fmt: skip
     pictures = _pictures(bed, feet, heights)
     if weights is None:
-        return Build((likely,), (_chance(inputs, feet, found),), (), pictures, (rows,))
+        return Build((likely,), (_chance(inputs, feet, found),), pictures=pictures, tables=(rows,))
     u_twist = v["made_error"] / sqrt(3) * float(np.linalg.norm(weights))
     numbers = (
         likely,
@@ -76,8 +76,8 @@ def build(inputs: BuildInput) -> Build:
             "u_twist", "standard uncertainty of the twist, from making the pads", u_twist, resolution=0.01
         ),
     )
-    limits = (_chance(inputs, feet, found), _rocks(inputs, twist))
-    return Build(numbers, limits, (FLAT,), pictures, (rows,))
+    checks = (_chance(inputs, feet, found), _rocks(inputs, twist))
+    return Build(numbers, checks, (FLAT,), pictures=pictures, tables=(rows,))
 
 
 def _foot(told: Any, number: int) -> Foot:
@@ -117,18 +117,18 @@ def _table(inputs: BuildInput, feet: list[Foot], depths: Any, us: Any, found: di
     return Table("Pads", heads, tuple(rows))
 
 
-def _chance(inputs: BuildInput, feet: list[Foot], found: dict[str, Any]) -> Held:
+def _chance(inputs: BuildInput, feet: list[Foot], found: dict[str, Any]) -> Check:
     worst = int(np.argmin(found["chance"]))
-    return held(
+    return compare(
         "likely", f"at the {feet[worst].name} foot the bed comes in line or within the band with",
-        float(found["chance"][worst]), inputs.value["wanted"], inputs.display, unit="%", sense=">=", resolution=0.001,
+        float(found["chance"][worst]), inputs.value["wanted"], unit="%", sense=">=", resolution=0.001,
         mend="measure more gaps near that foot, make the pads in finer steps, or aim at half the band",
     )  # fmt: skip
 
 
-def _rocks(inputs: BuildInput, twist: float) -> Held:
-    return held(
-        "rocks", "the pads are out of one plane by", abs(twist), inputs.value["step"], inputs.display,
+def _rocks(inputs: BuildInput, twist: float) -> Check:
+    return compare(
+        "rocks", "the pads are out of one plane by", abs(twist), inputs.value["step"],
         resolution=0.01, mend="make the pads in finer steps, or lay a card on the lower pair",
     )  # fmt: skip
 

@@ -16,10 +16,10 @@ from typing import TYPE_CHECKING, Any
 
 from scipy.stats import chi2
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.holding import held
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.subjects.level.plane_fit import Plane, fit_plane
 from kit.subjects.told import check_keys, listed, quantity
 
@@ -97,24 +97,23 @@ def _gap(told: Any, number: int) -> Gap:
     return Gap(x.base, y.base, depth.base, u)
 
 
-def _limits(inputs: BuildInput, bed: Bed, u: float, by_chance: float) -> tuple[Held, ...]:
-    d = inputs.display
-    sure = held(
-        "sure_of_all", "by all gaps the depth at the foot is known to", u, inputs.value["allowed"], d, resolution=0.001,
+def _limits(inputs: BuildInput, bed: Bed, u: float, by_chance: float) -> tuple[Check, ...]:
+    sure = compare(
+        "sure_of_all", "by all gaps the depth at the foot is known to", u, inputs.value["allowed"], resolution=0.001,
         mend="measure nearer to the foot, or at more places",
     )  # fmt: skip
     if not bed.plane.free:
         return (*_measured(inputs), sure)
     worst = max(abs(float(left)) for left in bed.plane.residuals)
-    flat = held(
-        "flat", f"the gaps leave one plane by up to {show(worst, 'mm', d, resolution=0.001)}; chance alone leaves as "
-        "much with a likelihood of", by_chance, CHANCE, d, unit="%", sense=">=", resolution=0.01,
+    flat = compare(
+        "flat", "the gaps leave one plane by up to {}; chance alone leaves as much with a likelihood of", by_chance,
+        CHANCE, unit="%", sense=">=", resolution=0.01, says=(Shown(worst, resolution=0.001),),
         mend="measure the gap that is farthest off again; if it stays, the bed is not flat there",
     )  # fmt: skip
     return (*_measured(inputs), sure, flat)
 
 
-def _measured(inputs: BuildInput) -> tuple[Held, ...]:
+def _measured(inputs: BuildInput) -> tuple[Check, ...]:
     """Return the sentence for two gaps only: the model would fill in a third that nobody measured."""
     stated = [i for i in (1, 2, 3) if inputs.entry(f"gap_{i}").text is not None]
     if len(stated) != 2:
@@ -122,10 +121,10 @@ def _measured(inputs: BuildInput) -> tuple[Held, ...]:
     (missing,) = {1, 2, 3} - {*stated}
     told = f"gaps are stated at places {stated[0]} and {stated[1]} only, about whose line the bed may lean as it likes"
     return (
-        Held(
+        fact(
             "three",
-            told,
             False,
+            told,
             f"state x_{missing}, y_{missing} and gap_{missing}, measured well beside that line",
         ),
     )

@@ -23,10 +23,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Output, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Output, Picture, Table
 from kit.core.errors import KitError, near_misses
-from kit.core.holding import held
 from kit.core.quantity import Display, Quantity, show, unit
+from kit.core.verdict import Check, compare
 from kit.drawing.raster import draw_rubbing, read_rubbing
 from kit.geometry.outline.rounded import rounded, straightened
 from kit.geometry.outline.trace import Traced, trace
@@ -82,7 +82,7 @@ def build(inputs: BuildInput) -> Build:
     )
     return Build(
         numbers,
-        limits=_limits(inputs, foot) if {"rubbing", "corners"} & {*inputs.shape} else (),
+        checks=_limits(inputs, foot) if {"rubbing", "corners"} & {*inputs.shape} else (),
         pictures=_pictures(pad, foot),
         tables=(_printing(numbers, process, foot, d), _wood(pad, d)),
         outputs=_outputs(pad, process, plan),
@@ -180,13 +180,13 @@ def _drawn(pad: Pad, process: Process) -> tuple[float, float, float]:
     return (right - left) / flat, (top - low) / flat, (pad.height + pad.lip_height) / up
 
 
-def _limits(inputs: BuildInput, foot: Foot) -> tuple[Held, ...]:
-    v, d = inputs.value, inputs.display
+def _limits(inputs: BuildInput, foot: Foot) -> tuple[Check, ...]:
+    v = inputs.value
     off = max(abs(foot.size[0] - v["length"]), abs(foot.size[1] - v["width"]))
     return (
-        held("measured", "the outline is off the measured length and width by", off, v["clearance"], d,
+        compare("measured", "the outline is off the measured length and width by", off, v["clearance"],
              resolution=0.01, mend="measure the foot and the drawn bar again, or give more clearance"),
-        held("sure", "the outline may be off by", foot.error, v["clearance"], d, resolution=0.01,
+        compare("sure", "the outline may be off by", foot.error, v["clearance"], resolution=0.01,
              mend="scan with more dots per inch, draw a longer bar, or give more clearance"),
     )  # fmt: skip
 

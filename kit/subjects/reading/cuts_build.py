@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display, Quantity, show, unit
+from kit.core.verdict import compare
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.table_files import csv_output
 from kit.subjects.told import check_keys, lengths
@@ -34,8 +35,10 @@ def build(inputs: BuildInput) -> Build:
     tables = [table, _stack(inputs.case, display)]
     if told:
         tables.append(_hand(boards, display))
-    words = f"the boards on hand give {total} parts, at least {v['wanted']:.0f} needed"
-    held = Held("wanted", words, total >= round(v["wanted"]), "take one more board, or a longer one")
+    enough = compare(
+        "wanted", "parts from the boards on hand:", total, round(v["wanted"]), unit="", sense=">=", resolution=1,
+        mend="take one more board, or a longer one",
+    )  # fmt: skip
     return Build(
         numbers=(
             Number("total", f"parts from {len(boards)} boards", total, "", resolution=1),
@@ -43,7 +46,7 @@ def build(inputs: BuildInput) -> Build:
                 "left", "left of these boards, all offcuts", sum(each.value["offcut"] for each in boards), resolution=1
             ),
         ),
-        limits=(held,) if told else (),
+        checks=(enough,) if told else (),
         pictures=(
             Picture(
                 "boards",

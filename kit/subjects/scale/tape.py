@@ -4,7 +4,7 @@ The question in the trade's words: the tape beside the fence says 1235. How far 
 much of it did I do myself, by pulling it straight while the glue took?
 
 The picture: a thin steel tape lies on a carrier, fence or bench. Glued, it keeps the pull with which it was laid
-and from then on grows with the carrier. Held at one end only, it lies free and grows by itself.
+and from then on grows with the carrier. Check at one end only, it lies free and grows by itself.
 
 Assumptions: the glue holds and the carrier is much stiffer than the tape; moisture does not move the carrier along
 the tape (wood: along the grain); the part is measured where and when it was cut; small strains add.

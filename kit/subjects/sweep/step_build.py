@@ -20,9 +20,9 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import ConvexHull
 
-from kit.core.build import Build, BuildInput, Held, Number, Progress
+from kit.core.build import Build, BuildInput, Number, Progress
 from kit.core.model import Case
-from kit.core.quantity import show
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.geometry.clearance import Body
 from kit.geometry.envelope.envelope import Envelope, envelope_of
 from kit.geometry.mesh import Prepared, Scan, thin
@@ -316,36 +316,36 @@ def _numbers(
 
 def _limits(
     inputs: BuildInput, machine: Machine, chain: Chain, reached: Reached, check: Second | None
-) -> tuple[Held, ...]:
-    v, d = inputs.value, inputs.display
-
-    def told(base: float) -> str:
-        return show(base, "mm", d, resolution=0.1)
-
+) -> tuple[Check, ...]:
+    v = inputs.value
     notes = machine.prepared.scan.notes
     agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
     spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)
     words = next((note.rstrip(".") for note in notes if "disagree" in note), "")
-    words = (
-        words
-        or f"once scaled, the measured lengths are off by {told(spare)} at most, within their uncertainty"
-    )
-    held = [Held("lengths", words, agree, "measure or pick them again")]
-    off = machine.scan_error
-    held.append(
-        Held("scan", f"the scan may be off by {told(off)}, of {told(v['scan_error'])} stated", off <= v["scan_error"],
-             "state more for the scan's error, or measure longer lengths")
+    lengths = fact("lengths", agree, words, "measure or pick them again") if words else fact(
+        "lengths", agree, "once scaled, the measured lengths are off by {} at most, within their uncertainty",
+        "measure or pick them again", Shown(spare, resolution=0.1),
     )  # fmt: skip
+    checks = [
+        lengths,
+        compare(
+            "scan", "against what is stated, the scan may be off by", machine.scan_error, v["scan_error"],
+            resolution=0.1, mend="state more for the scan's error, or measure longer lengths",
+        ),
+    ]  # fmt: skip
     for name, arm in _farthest(chain, reached, v).items():
         meaning = {"arm_swing": "swing", "arm_tilt": "tilt"}[name]
-        held.append(
-            Held(name, f"the farthest point is {told(arm)} from the {meaning} axis, of {told(v[name])} stated",
-                 arm <= v[name], "state a longer arm")
+        checks.append(
+            compare(
+                name, f"against the arm that is stated, the farthest point is from the {meaning} axis", arm, v[name],
+                resolution=0.1, mend="state a longer arm",
+            )
         )  # fmt: skip
     if check and not inputs.shape["second"].get("take", False):
-        held.append(
-            Held("axis", f"the {check.joint.name}'s axis as scanned is off the told one by {told(check.off)}, "
-                 f"of {told(v['scan_error'])} stated for the scan", check.off <= v["scan_error"],
-                 "pick the axis again, or take it from the scans")
+        checks.append(
+            compare(
+                "axis", f"the {check.joint.name}'s axis as scanned is off the stated one by", check.off,
+                v["scan_error"], resolution=0.1, mend="pick the axis again, or take it from the scans",
+            )
         )  # fmt: skip
-    return tuple(held)
+    return tuple(checks)

@@ -19,9 +19,11 @@ from kit.core.model.dimension import dimension, words
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
 from kit.job.build import build
+from kit.job.verdict import standalone_verdict, verdict
 from kit.sheet import build_section, sections
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import uncertainty
+from kit.sheet.tables import sentence, verdict_sign
 from kit.ui.lesson.comparison import Compared, comparison_table
 from kit.ui.lesson.html import Shown, plain, style
 
@@ -89,8 +91,14 @@ class Lesson:
 
     def results(self, case: Case) -> Shown:
         """Return verdict, results and limits."""
-        html = sections.results_table(case, self.display) + sections.limits_list(case, self.display)
-        return Shown(plain(sections.verdict(case, self.display) + html), f"results of {case.model.name}")
+        html = sections.results_table(case, self.display) + sections.checks_list(case.checks, self.display)
+        return Shown(
+            plain(
+                sections.verdict_box(standalone_verdict(case), self.display, more=sections.outside_list(case))
+                + html
+            ),
+            f"results of {case.model.name}",
+        )
 
     def cautions(self, case: Case) -> Shown:
         """Return the cautions that apply."""
@@ -171,11 +179,12 @@ class Lesson:
 
     def _part(self, job: Job, name: str) -> str:
         case = job.case(name)
-        kind, mark = ("fw-meets", "✓") if case.ok else ("fw-fails", "✗")
+        judged = verdict(job, name)
+        kind, mark = verdict_sign(judged)
         return (
             f'<tr><th scope="row"><code>{escape(name)}</code></th><td>{escape(job.parts[name].title)}</td>'
             f'<td>{escape(case.model.question)}</td><td class="{kind}"><span class="fw-mark" aria-hidden="true">'
-            f"{mark}</span> {escape(sections.verdict_words(case))}</td></tr>"
+            f"{mark}</span> {escape(sentence(judged.words))}</td></tr>"
         )
 
 

@@ -18,6 +18,8 @@ from kit.core.build import Build
 from kit.core.errors import KitError
 from kit.core.model import Case, Model, SpanError, Stated, in_words
 from kit.core.quantity import Display
+from kit.core.verdict import LEVEL, Verdict
+from kit.job.verdict import standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
 from kit.subjects import subject
@@ -39,6 +41,7 @@ class Panel(w.VBox):
     ) -> None:
         self.case, self.start = case, case
         self.job, self.part = job, part
+        self._upstream = upstream(job, part) if job and part else {}
         self.display = display or (job.display if job else Display())
         self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
         self.shown = w.Dropdown(
@@ -78,6 +81,12 @@ class Panel(w.VBox):
     def build(self) -> Build | None:
         """The shape that goes with the case, where the model has a work and it could be made."""
         return self.shaping.build if self.shaping else None
+
+    @property
+    def judged(self) -> Verdict:
+        """What is known of the case, of what is built of it, and of the parts that it rests on."""
+        level = self.job.level if self.job else LEVEL
+        return standalone_verdict(self.case, self.build, upstream=self._upstream, level=level)
 
     # -- what controls call ---------------------------------------------------------------------------
 
@@ -163,7 +172,9 @@ class Panel(w.VBox):
 
     def write_verdict(self) -> None:
         """Write whether the limits are met, those of the shape among them."""
-        self.verdict.value = sections.verdict(self.case, self.display, self.build)
+        self.verdict.value = sections.verdict_box(
+            self.judged, self.display, more=sections.outside_list(self.case)
+        )
 
     def _write_formula(self) -> None:
         self.formula.value = sections.formula(self.case, self.display, self.shown.value)
@@ -222,7 +233,9 @@ class Panel(w.VBox):
 
         origin = self.keeping.origin()
         build = self.shaping.signed() if self.shaping else None
-        return write_sheet(self.case, folder, display=self.display, origin=origin, build=build)
+        return write_sheet(
+            self.case, folder, display=self.display, origin=origin, build=build, verdict=self.judged
+        )
 
 
 @cache

@@ -240,7 +240,7 @@ def test_a_quantity_may_bear_any_name(name: str) -> None:
 
 
 def test_limit_with_its_margin(bar: Model) -> None:
-    (state,) = bar.at().limits
+    (state,) = bar.at().checks
     assert not state.ok
     assert state.margin == pytest.approx(2 - 10 / 3, rel=1e-13)
     assert state.words() == (
@@ -248,10 +248,10 @@ def test_limit_with_its_margin(bar: Model) -> None:
     )
     met = bar.at(height=60)  # an eighth of the movement: 0.41667 mm
     assert met.ok
-    assert met.limits[0].words() == "the end moves 0.42 mm of 2.00 mm allowed; margin 1.58 mm"
+    assert met.checks[0].words() == "the end moves 0.42 mm of 2.00 mm allowed; margin 1.58 mm"
     # 0.41667 mm = 0.016404 in of 2 mm = 0.07874 in
     assert (
-        met.limits[0].words(Display(system="in")).startswith("the end moves 0.0164 in of 0.0787 in allowed")
+        met.checks[0].words(Display(system="in")).startswith("the end moves 0.0164 in of 0.0787 in allowed")
     )
 
 
@@ -261,11 +261,11 @@ def test_limit_from_below() -> None:
     m.result("grip", "G", "N", x / 2, because="half")
     m.limit("grip", "the grip is", value=x / 2, allowed=60, sense=">=", in_unit="N", mend="clamp harder")
     m.done()
-    (state,) = m.at().limits
+    (state,) = m.at().checks
     assert (state.ok, state.margin) == (False, -10)
     assert state.words().endswith("10 N less than the 60 N needed; to mend it, clamp harder")
-    assert m.at(hold=120).limits[0].ok  # just met is met
-    assert m.at(hold=160).limits[0].words() == "the grip is 80 N, at least 60 N needed; margin 20 N"
+    assert m.at(hold=120).checks[0].ok  # just met is met
+    assert m.at(hold=160).checks[0].words() == "the grip is 80 N, at least 60 N needed; margin 20 N"
 
 
 def test_a_limit_just_met_is_met_whatever_rounding_made_of_it() -> None:
@@ -289,7 +289,7 @@ def test_limit_without_value_is_said() -> None:
     m.done()
     assert m.at().ok
     with pytest.raises(NoValueError, match=r"a limit or caution of test\.small has no value"):
-        _ = m.at(x=0).limits
+        _ = m.at(x=0).checks
 
 
 def test_cautions(bar: Model) -> None:

@@ -193,7 +193,7 @@ def test_given_used_by_a_limit_only(m: Model) -> None:
     m.result("area", "A", "mm^2", at(m, "length") ** 2, because="square")
     m.limit("push", "the push is", value=at(m, "push"), allowed=60, mend="push less")
     m.done()
-    assert m.at().limits[0].margin == 10
+    assert m.at().checks[0].margin == 10
 
 
 def test_no_result(m: Model) -> None:
@@ -223,7 +223,7 @@ def test_units_of_a_statement_are_turned_into_the_base() -> None:
     assert given.span == pytest.approx((msi, 30 * msi), rel=1e-14)
     assert given.spread.half == pytest.approx(msi, rel=1e-14)
     assert m.relations["twice"].resolution == pytest.approx(msi / 2, rel=1e-14)
-    assert m.at().limits[0].allowed == pytest.approx(2 * msi, rel=1e-14)
+    assert m.at().checks[0].allowed == pytest.approx(2 * msi, rel=1e-14)
 
 
 def test_limit_in_a_unit_with_an_offset() -> None:
@@ -232,7 +232,7 @@ def test_limit_in_a_unit_with_an_offset() -> None:
     T = m.given("heat", "T", "degC", 20, span=(-20, 200), meaning="heat")
     m.result("same", "S", "degC", T, because="the same")
     m.limit("hot", "it has", value=T, allowed=60, mend="cool it")
-    state = m.done().at().limits[0]
+    state = m.done().at().checks[0]
     assert state.allowed == pytest.approx(333.15, rel=1e-14)
     assert state.margin == pytest.approx(40, rel=1e-12)
 

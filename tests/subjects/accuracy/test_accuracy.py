@@ -163,9 +163,9 @@ def test_both_together_by_a_fine_grid() -> None:
 
 def test_what_the_limits_say() -> None:
     off = BATCH.at(mean="601 mm")
-    assert [state.name for state in off.limits if not state.ok] == ["agrees", "within"]
+    assert [state.name for state in off.checks if not state.ok] == ["agrees", "within"]
     wild = BATCH.at(deviation="0.3 mm")
-    assert [state.name for state in wild.limits if not state.ok] == ["scatter_more", "within"]
+    assert [state.name for state in wild.checks if not state.ok] == ["scatter_more", "within"]
     calm = BATCH.at(deviation="0.005 mm")
-    assert [state.name for state in calm.limits if not state.ok] == ["scatter_less"]
+    assert [state.name for state in calm.checks if not state.ok] == ["scatter_less"]
     assert any("leave the setting" in text for text in BATCH.at(mean="600.03 mm").cautions)

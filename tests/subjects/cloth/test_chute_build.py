@@ -130,10 +130,10 @@ def test_doubling_the_rulings_halves_the_folds_and_equal_shares_prove_nothing() 
 def test_the_proof_is_a_task_with_a_limit() -> None:
     task = next(iter(TASKS.values()))
     proved = task(ordered(), lambda _share, _words: True)
-    assert proved.limits[-1].ok
-    assert "0.50 of itself" in proved.limits[-1].words
+    assert proved.checks[-1].ok
+    assert "0.50 of itself" in proved.checks[-1].words
     assert len(proved.rows("Refined").rows) == 10
-    assert task(ordered(), lambda _share, _words: False).limits == build(ordered()).limits
+    assert task(ordered(), lambda _share, _words: False).checks == build(ordered()).checks
 
 
 @pytest.mark.parametrize("side", ["right", "back", "left", "front"])
@@ -152,7 +152,7 @@ def test_seams_lie_on_the_middles_of_sides(side: str, count: int) -> None:
 def test_the_seam_with_least_cloth_keeps_off_the_wear() -> None:
     for wear in ("right", "back", "left", "front"):
         made = build(ordered(seam="least cloth", wear=wear))
-        assert next(limit for limit in made.limits if limit.name == "wear").ok
+        assert next(limit for limit in made.checks if limit.name == "wear").ok
         assert propose(ordered(wear=wear))["seam"] != wear
     cloth = {side: build(ordered(seam=side)).data.parted.cloth for side in ("right", "back", "left", "front")}
     best = propose(ordered(wear="none"))["seam"]
@@ -273,9 +273,9 @@ def test_a_hose_up_in_the_opening_crosses_it_and_is_told_where() -> None:
 
 def test_a_cloth_that_is_too_narrow_is_a_limit_with_its_piece() -> None:
     made = build(ordered(cloth_width="900 mm"))
-    held = next(limit for limit in made.limits if limit.name == "roll")
+    held = next(limit for limit in made.checks if limit.name == "roll")
     assert not held.ok
-    assert held.told == (
+    assert held.words() == (
         "The piece chute 1 is 1089 mm wide but the cloth only 900 mm; "
         "to mend it, turn its grain, part it by a seam, or take wider cloth"
     )

@@ -65,7 +65,7 @@ def test_what_finds_no_place_is_told_with_what_would_mend_it() -> None:
     found = build_shape(
         asked({"parts": [TILE | {"count": 7}]}, stock="boards", width=300, length=400, kerf=0, margin=0)
     )
-    told = {held.name: held for held in found.limits}
+    told = {held.name: held for held in found.checks}
     assert not told["all_placed"].ok
     assert told["all_placed"].told.startswith("6 of 7 parts have a place; to mend it, add stock")
     assert found.rows("Cut list").rows[0][-1] == "6, 1 without a place"
@@ -73,7 +73,7 @@ def test_what_finds_no_place_is_told_with_what_would_mend_it() -> None:
 
 def test_a_roll_that_is_too_short_is_told() -> None:
     found = build_shape(asked({"parts": [TILE]}, width=300, length=500, kerf=0, margin=0, beyond=("length",)))
-    held = {held.name: held for held in found.limits}["long_enough"]
+    held = {held.name: held for held in found.checks}["long_enough"]
     assert held.ok
     assert "400 mm of 500 mm" in held.words
     short = build_shape(asked({"parts": [TILE | {"count": 9}]}, width=300, length=500, kerf=0, margin=0))

@@ -135,7 +135,7 @@ def test_a_chain_with_one_bend_is_a_bend() -> None:
     bend = model("fold.bend").at(leg_a=40, leg_b=25, bend_angle=75)
     assert chain["flat_length"].value == pytest.approx(bend["flat_length"].value, rel=1e-12)
     assert chain["fold_line_2"].value == pytest.approx(bend["bend_line"].value, rel=1e-12)
-    assert chain.limits[1].ok, "legs of zero are no fault"
+    assert chain.checks[1].ok, "legs of zero are no fault"
 
 
 @pytest.mark.parametrize(("T", "R", "angle"), [(1.5, 2, 90), (6, 1, 30), (0.5, 20, 180)])

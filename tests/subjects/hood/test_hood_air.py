@@ -130,4 +130,4 @@ def test_a_narrower_hose_runs_faster_but_passes_less() -> None:
     cases = [MODEL.at(diameter=f"{d} mm") for d in (80, 100, 125, 150)]
     assert np.all(np.diff([c.value["hose_speed"] for c in cases]) < 0)
     assert np.all(np.diff([c.value["flow"] for c in cases]) > 0)
-    assert [c.limits[1].ok for c in cases] == [True, True, False, False]
+    assert [c.checks[1].ok for c in cases] == [True, True, False, False]

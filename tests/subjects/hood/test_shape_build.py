@@ -54,7 +54,7 @@ def ordered(taken: Sweep | None = BAR, shape: Mapping[str, Any] | None = None, *
 
 
 def limit(made: Build, name: str) -> Any:
-    return next(held for held in made.limits if held.name == name)
+    return next(held for held in made.checks if held.name == name)
 
 
 def test_the_live_clearance_is_that_of_the_geometry() -> None:
@@ -83,8 +83,8 @@ def test_a_hit_is_said_with_its_depth_and_what_mends_it() -> None:
     )
     held = limit(made, "clearance")
     assert not held.ok
-    assert "hits the back board, 1" in held.words  # 12 to 14 mm through its inside
-    assert "back's bottom edge out" in held.told
+    assert "hits the back board, 1" in held.words()  # 12 to 14 mm through its inside
+    assert "back's bottom edge out" in held.words()
     assert made.number("clearance").base == pytest.approx(-13.3, abs=1.3)
     assert [mark.text for mark in made.picture("hood").draw(MM).marks] == ["hit: back"]  # type: ignore[union-attr]
 
@@ -133,7 +133,7 @@ def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
 def test_a_stopped_certificate_says_so() -> None:
     held = limit(certify(ordered(), lambda share, words: share == 0.0), "certified")
     assert not held.ok
-    assert held.words.startswith("only 1 of 7 pairs")
+    assert held.words().startswith("only 1 of 7 pairs")
 
 
 def test_a_certificate_out_of_time_tells_the_bound_it_reached() -> None:

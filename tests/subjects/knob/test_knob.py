@@ -25,7 +25,7 @@ PLIES, OUTLINE, TORQUE, CLAMP = (model(f"knob.{name}") for name in ("plies", "ou
 
 
 def failing(case) -> list[str]:  # type: ignore[no-untyped-def]
-    return [limit.name for limit in case.limits if not limit.ok]
+    return [limit.name for limit in case.checks if not limit.ok]
 
 
 # -- plies -------------------------------------------------------------------------------------------------
@@ -235,7 +235,7 @@ def test_every_thread_of_the_table_hangs_together(row) -> None:  # type: ignore[
 
 def test_impossible_threads_are_told_in_one_sentence() -> None:
     mixed = TORQUE.at(diameter="8 mm", pitch="1.25 mm", pitch_diameter="5.35 mm")
-    words = {limit.name: limit.words() for limit in mixed.limits if not limit.ok}
+    words = {limit.name: limit.words() for limit in mixed.checks if not limit.ok}
     assert "take the whole thread from one row of the table" in words["thread"]
     assert "coarse" in failing(TORQUE.at(diameter="4 mm", pitch="2.5 mm"))
     with pytest.raises(KitError, match="'M7'"):

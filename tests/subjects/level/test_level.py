@@ -132,7 +132,7 @@ def test_places_in_one_line_get_one_sentence() -> None:
     with pytest.raises(KitError, match="three places in one line fix no plane"):
         PLANE.at(y_3="40 mm", beyond=("y_3",))
     near = PLANE.at(y_1="0 mm", x_2="600 mm", y_2="300 mm", x_1="0 mm", x_3="1100 mm", y_3="500 mm")
-    state = next(state for state in near.limits if state.name == "spread_out")
+    state = next(state for state in near.checks if state.name == "spread_out")
     assert not state.ok
     assert "move one place" in state.words()
 

@@ -73,7 +73,7 @@ def test_the_two_zeros_of_a_bench_with_two_scales() -> None:
 
 def test_a_mark_below_nothing_is_told() -> None:
     case = ZERO.at(datum="30 mm", cursor="60 mm")
-    (told,) = [state.words() for state in case.limits if not state.ok]
+    (told,) = [state.words() for state in case.checks if not state.ok]
     assert "begin the recess farther from the blade" in told
 
 

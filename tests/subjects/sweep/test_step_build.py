@@ -147,14 +147,16 @@ def test_a_joint_that_moves_less_sweeps_less(ordered: BuildInput, whole: Build) 
 def test_an_arm_stated_too_short_is_said(ordered: BuildInput) -> None:
     short = build_shape(replace(ordered, case=ordered.case.with_(arm_tilt="440 mm")))
     assert not short.ok
-    assert "451.9 mm from the tilt axis, of 440.0 mm stated" in next(h.told for h in short.limits if not h.ok)
+    assert "451.9 mm from the tilt axis, of 440.0 mm stated" in next(
+        h.words() for h in short.checks if not h.ok
+    )
 
 
 def test_lengths_that_disagree_are_said(ordered: BuildInput) -> None:
     first, *rest = ordered.shape["recipe"]
     lengths = [{**first["lengths"][0], "length": "530 ± 0.5 mm"}, first["lengths"][1]]
     made_ = build_shape(told(ordered, recipe=[{**first, "lengths": lengths}, *rest]))
-    assert "lengths disagree" in next(held.told for held in made_.limits if not held.ok)
+    assert "lengths disagree" in next(held.words() for held in made_.checks if not held.ok)
 
 
 def test_without_a_scan_only_positions_are_told(ordered: BuildInput) -> None:
@@ -287,7 +289,7 @@ def test_an_axis_can_be_taken_from_the_scans(ordered: BuildInput, whole: Build) 
     swing, plunge = ordered.shape["joints"]
     wrong = {**swing, "point": ["12 mm", "0 mm", "0 mm"]}
     off = build_shape(told(ordered, joints=[wrong, plunge]))
-    assert "is off the told one by 12" in next(held.told for held in off.limits if not held.ok)
+    assert "is off the told one by 12" in next(held.words() for held in off.checks if not held.ok)
     taken = build_shape(
         told(ordered, joints=[wrong, plunge], second={**ordered.shape["second"], "take": True})
     )

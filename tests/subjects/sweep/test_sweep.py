@@ -69,7 +69,7 @@ def test_no_position_reaches_farther_or_higher(givens: dict[str, float]) -> None
 
 def test_a_point_that_swings_behind_the_axis_fails_its_limit() -> None:
     behind = model("sweep.point").at(axis_out=-500, arm=300, slide=0, slide_most=0)
-    assert not next(limit for limit in behind.limits if limit.name == "front").ok
+    assert not next(limit for limit in behind.checks if limit.name == "front").ok
 
 
 def test_the_tilt_for_a_wished_reach_is_found() -> None:

@@ -87,7 +87,6 @@ class CoveredPanel:
         )
         return (warp if warp > ROUNDING else 0.0), (weft if weft > ROUNDING else 0.0)
 
-
     @property
     def creases(self) -> list[tuple[Floats, float, bool]]:
         """The creases of a ruled panel: both ends (2, 3), mm, the angle of the fold, rad, and whether no corner of its
