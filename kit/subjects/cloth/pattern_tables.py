@@ -192,8 +192,8 @@ def folded(panels: Sequence[CoveredPanel], display: Display) -> tuple[str, ...]:
                 turn = show(angle, "deg", display, resolution=1e-3)
                 found.append(
                     f"The edges of the panel {panel.asked.name} are twisted against each other: it becomes two "
-                    f"faces that meet at a crease of {turn}, {long} long, drawn as a fold line. Put another edge curve between "
-                    "them where no crease may be seen."
+                    f"faces that meet at a crease of {turn}, {long} long, drawn as a fold line. Put another edge "
+                    "curve between them where no crease may be seen."
                 )
     return tuple(found)
 
