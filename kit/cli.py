@@ -41,12 +41,8 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
 
     command = commands.add_parser("open", help="open the notebooks in JupyterLab, in a folder of your own")
-    command.add_argument(
-        "--folder", type=Path, default=Path("station"), help="where to work (default: station)"
-    )
-    command.add_argument(
-        "--job", type=Path, help="a job file of yours; without it the demo jobs are put there"
-    )
+    command.add_argument("--folder", type=Path, default=Path("station"), help="where to work (default: station)")
+    command.add_argument("--job", type=Path, help="a job file of yours; without it the demo jobs are put there")
     command.add_argument("notebook", nargs="?", default="00_start.ipynb", help="the notebook to begin with")
     command.add_argument("--no-browser", action="store_true", help="print the address instead of opening it")
     command.set_defaults(run=_open)
@@ -62,9 +58,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Example: fitwright work stop.deflection length='47 1/4 in' --find rib_height total='0.1 mm'",
     )
     command.add_argument("model", metavar="MODEL")
-    command.add_argument(
-        "givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row"
-    )
+    command.add_argument("givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row")
     command.add_argument(
         "--find", nargs=2, metavar=("NAME", "RESULT=VALUE"), help="the given that makes a result take a value"
     )
@@ -192,11 +186,13 @@ def _check(options: argparse.Namespace) -> int:
     verdicts = {id: job.verdict(id) for id in job.parts} if job else {}
     display = job.display if job else None
     if options.json:
-        _print_json({
-            "job": str(options.job),
-            "findings": [finding.record() for finding in findings],
-            "parts": {id: judged(verdict) for id, verdict in verdicts.items()},
-        })  # fmt: skip
+        _print_json(
+            {
+                "job": str(options.job),
+                "findings": [finding.record() for finding in findings],
+                "parts": {id: judged(verdict) for id, verdict in verdicts.items()},
+            }
+        )
     else:
         for finding in findings:
             print(f"{options.job}:{finding}")

@@ -72,9 +72,7 @@ def works(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
         ),
         "fold.hem": Subject(hem.model, hem.draw, build=taker, takes=("disk",)),
     }
-    monkeypatch.setattr(
-        subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()}
-    )
+    monkeypatch.setattr(subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()})
     subjects._loaded.cache_clear()
     CALLS.clear()
     forget()

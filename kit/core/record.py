@@ -17,12 +17,12 @@ from kit.core.verdict import Check, Verdict
 if TYPE_CHECKING:
     from kit.core.model.case import Case, Entry
     from kit.core.model.solve_for import Found
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
 FORMAT = 2
 
 
-def stated(model: Model, display: Display | None = None) -> dict[str, Any]:
+def stated(model: Statement, display: Display | None = None) -> dict[str, Any]:
     """Return what a model asks and answers: name, question, givens with unit and span, picks, results."""
     return {
         "name": model.name,
@@ -33,9 +33,7 @@ def stated(model: Model, display: Display | None = None) -> dict[str, Any]:
             {"name": pick.name, "table": pick.table, "row": pick.row, "fills": list(pick.fills)}
             for pick in model.picks.values()
         ],
-        "results": [
-            {"name": r.name, "meaning": r.meaning, "unit": r.unit.text} for r in model.results.values()
-        ],
+        "results": [{"name": r.name, "meaning": r.meaning, "unit": r.unit.text} for r in model.results.values()],
     }
 
 

@@ -102,9 +102,7 @@ class Check:
 
         given, most = f"{subject} {text(self.value)}", self.sense == "<="
         if self.ok:
-            ending = (
-                f" of {text(self.allowed)} allowed" if most else f", at least {text(self.allowed)} needed"
-            )
+            ending = f" of {text(self.allowed)} allowed" if most else f", at least {text(self.allowed)} needed"
             return f"{given}{ending}; margin {text(self.margin)}"
         bound, ending = ("more", "allowed") if most else ("less", "needed")
         return f"{given}, {text(-self.margin)} {bound} than the {text(self.allowed)} {ending}"
@@ -183,9 +181,7 @@ class Verdict:
             "not fully checked": "{} is not fully checked",
         }
         return tuple(
-            told[verdict.state].format(part)
-            for part, verdict in self.upstream.items()
-            if verdict.state != "meets"
+            told[verdict.state].format(part) for part, verdict in self.upstream.items() if verdict.state != "meets"
         )
 
     @property

@@ -93,9 +93,16 @@ def shares(
     for number, (name, part) in enumerate(zip(parts, relations, strict=True)):
         above = below + unit.from_base(found[name])
         axes.fill_between(
-            x.seen, below, above, facecolor=COLORS[number % len(COLORS)], edgecolor="black", linewidth=0.6,
-            hatch=_HATCHES[number % len(_HATCHES)], alpha=0.75, label=_name(part),
-        )  # fmt: skip
+            x.seen,
+            below,
+            above,
+            facecolor=COLORS[number % len(COLORS)],
+            edgecolor="black",
+            linewidth=0.6,
+            hatch=_HATCHES[number % len(_HATCHES)],
+            alpha=0.75,
+            label=_name(part),
+        )
         below = above
     x.name(axes.xaxis)
     axes.set_ylabel(_plain_label(relations[0], display), fontsize=9.5)
@@ -139,14 +146,16 @@ def trade_off(
         _hatch_failing(axes, limit, _allowed(case, limit), x, y, found)
     axes.plot(x.here, y.here, "o", color="white", markeredgecolor="black", markersize=9)
     axes.annotate(
-        "the case at hand", (x.here, y.here), xytext=(8, 8), textcoords="offset points", fontsize=8.5,
+        "the case at hand",
+        (x.here, y.here),
+        xytext=(8, 8),
+        textcoords="offset points",
+        fontsize=8.5,
         bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.85},
-    )  # fmt: skip
+    )
     x.name(axes.xaxis)
     y.name(axes.yaxis)
-    told = (
-        "" if limit is None else "; hatched: more than allowed" if _upper(limit) else "; hatched: too little"
-    )
+    told = "" if limit is None else "; hatched: more than allowed" if _upper(limit) else "; hatched: too little"
     axes.set_title(f"{_label(part, display)}{told}", fontsize=9)
     return figure
 
@@ -159,9 +168,7 @@ def picture(figure: Figure, alt: str) -> str:
     with rc_context({"svg.hashsalt": alt}):  # ids that differ from picture to picture, not from run to run
         figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
     svg = text.getvalue()
-    opening = (
-        f'<svg role="img" aria-label="{escape(alt)}" style="max-width:100%;height:auto;background:#fff" '
-    )
+    opening = f'<svg role="img" aria-label="{escape(alt)}" style="max-width:100%;height:auto;background:#fff" '
     return svg[svg.index("<svg") :].replace("<svg ", opening, 1)
 
 
@@ -171,9 +178,7 @@ def picture(figure: Figure, alt: str) -> str:
 class _Axis:
     """The values of a given along an axis: in base units, in the reader's, and where the case stands."""
 
-    def __init__(
-        self, case: Case, name: str, display: Display | None, over: Over | None, width: int = 58
-    ) -> None:
+    def __init__(self, case: Case, name: str, display: Display | None, over: Over | None, width: int = 58) -> None:
         given = case.model.part(name)
         if not isinstance(given, Given) or given.kind not in ("real", "count"):
             raise KitError(f"{name} is no measure and has no axis; take one of {', '.join(_measures(case))}")
@@ -211,7 +216,7 @@ def _figure() -> tuple[Figure, Axes]:
 def _compute(case: Case, values: dict[str, Any], want: list[str]) -> dict[str, Any]:
     fixed = {name: entry.base for name, entry in case.entries.items()}
     inputs = [name for name in want if name in case.model.givens]
-    found = case.model.compute(fixed | values, [name for name in want if name not in inputs])
+    found = case.compute(values, [name for name in want if name not in inputs])
     return found | {name: (fixed | values)[name] for name in inputs}
 
 

@@ -140,14 +140,10 @@ class Job:
             raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
         for key in meta:
             if key not in _META or name in model.picks:
-                raise JobError(
-                    f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none"
-                )
+                raise JobError(f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none")
         if name in model.picks:
             filled = model.picks[name].fills if part.picks.get(name) != text else ()
-            away: dict[tuple[str, ...], Any] = {
-                ("givens", given): ABSENT for given in filled if given in part.givens
-            }
+            away: dict[tuple[str, ...], Any] = {("givens", given): ABSENT for given in filled if given in part.givens}
             self._change(part, {**away, (name,): str(text)})
             return
         old = edit.look(self._data, ("parts", part_id, "givens", name))

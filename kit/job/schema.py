@@ -114,16 +114,12 @@ class _Reader:
         machine = self.table((MACHINE,), self.data.get(MACHINE, {}))
         parts = self.table(("parts",), self.data.get("parts", {}))
         if "parts" not in self.data:
-            self.fault(
-                (), "the job has no parts", 'add one, such as [parts.stop] with model = "stop.deflection"'
-            )
+            self.fault((), "the job has no parts", 'add one, such as [parts.stop] with model = "stop.deflection"')
         return Layout(
             **texts,
             display=self.display(job),
             level=self.level(job),
-            machine={
-                name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)
-            },
+            machine={name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)},
             tables=self.tables(),
             parts={id: part for id, found in parts.items() if (part := self.part(id, found))},
             problems=tuple(self.problems),
@@ -144,9 +140,7 @@ class _Reader:
         if isinstance(found, Mapping):
             return found
         name = ".".join(map(str, path))
-        self.fault(
-            path, f"{name} is {_kind(found)}, but must be a table", f"write [{name}] on a line of its own"
-        )
+        self.fault(path, f"{name} is {_kind(found)}, but must be a table", f"write [{name}] on a line of its own")
         return {}
 
     def text(self, path: Path, found: Any) -> str:
@@ -198,9 +192,7 @@ class _Reader:
         if not isinstance(found, Mapping):
             return None
         if id == MACHINE or not _ID.fullmatch(id):
-            self.fault(
-                path, f"{id!r} cannot name a part", "use letters, digits, - and _, and not the word machine"
-            )
+            self.fault(path, f"{id!r} cannot name a part", "use letters, digits, - and _, and not the word machine")
         if "model" not in body:
             self.fault(path, f"part {id} names no model", 'add a line such as model = "stop.deflection"')
         beyond = body.get("beyond", [])
@@ -246,9 +238,7 @@ class _Reader:
             return None if text is None else Told(text)
         self.unknown(path, value, GIVEN_KEYS)
         texts = {
-            key: self.text((*path, key), value[key])
-            for key in ("spread", "how", "source", "note")
-            if key in value
+            key: self.text((*path, key), value[key]) for key in ("spread", "how", "source", "note") if key in value
         }
         more: dict[str, Any] = dict(
             texts,
@@ -259,9 +249,7 @@ class _Reader:
         if "from" in value:
             return self.link(path, value, more)
         if "value" not in value:
-            self.fault(
-                path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"'
-            )
+            self.fault(path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"')
             return None
         text = self.typed((*path, "value"), value["value"])
         return None if text is None else Told(text, **more)
@@ -297,9 +285,7 @@ class _Reader:
         part, dot, name = whole.partition(".")
         for key in ("value", "spread", "k", "dof", "measured"):
             if key in value:
-                told = (
-                    f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
-                )
+                told = f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
                 self.fault((*path, key), told, f"take out either {key} or from")
                 return None
         if not (part and dot and name):

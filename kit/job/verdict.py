@@ -32,9 +32,7 @@ def standalone_verdict(
     if build is None:
         left_open = (NOT_BUILT,) if subject(case.model.name).build else ()
         return Verdict(case.checks, case.cautions, left_open, upstream or {}, level)
-    return Verdict(
-        (*case.checks, *build.checks), (*case.cautions, *build.cautions), build.open, upstream or {}, level
-    )
+    return Verdict((*case.checks, *build.checks), (*case.cautions, *build.cautions), build.open, upstream or {}, level)
 
 
 def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
@@ -74,7 +72,5 @@ def _upstream(job: Job, part_id: str, known: dict[str, Verdict]) -> dict[str, Ve
         except KitError as error:
             known[other] = Verdict(open=(str(error),), level=job.level)
         else:
-            known[other] = standalone_verdict(
-                case, built, upstream=_upstream(job, other, known), level=job.level
-            )
+            known[other] = standalone_verdict(case, built, upstream=_upstream(job, other, known), level=job.level)
     return {other: known[other] for other in rests_on(job, part_id)}

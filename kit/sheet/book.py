@@ -63,9 +63,7 @@ def write_files(build: Build, folder: Path, stem: str, display: Display) -> dict
         KitError: something that cannot be drawn or written so.
     """
     return {
-        output.what: [
-            path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)
-        ]
+        output.what: [path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)]
         for output in build.outputs
     }
 
@@ -75,6 +73,4 @@ def _check_names(ids: list[str]) -> None:
     for id in ids:
         other = taken.setdefault(file_name(id).lower(), f"part {id!r}")
         if other != f"part {id!r}":
-            raise KitError(
-                f"the sheet of part {id!r} would overwrite that of {other}; give the part another name"
-            )
+            raise KitError(f"the sheet of part {id!r} would overwrite that of {other}; give the part another name")

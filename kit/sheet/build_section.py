@@ -74,9 +74,7 @@ def picture(
         body = view_svg(drawn, camera, width_px, height_px, ids=ids)
     else:
         body = view_frame(drawn, height_px=int(height_px or _HEIGHT), title=shown.title)
-    words = (
-        f"<figcaption>{escape(shown.title)}. {escape(sentence(shown.words))}</figcaption>" if caption else ""
-    )
+    words = f"<figcaption>{escape(shown.title)}. {escape(sentence(shown.words))}</figcaption>" if caption else ""
     return f'<figure class="fw-figure">{body}{words}</figure>'
 
 
@@ -115,8 +113,7 @@ def sections_of_shape(
 ) -> list[tuple[str, str]]:
     """Return the parts of a worked sheet that show the shape, each with its heading."""
     pictures = "".join(
-        picture(shown, display, ids=f"{ids}{number}", still=still)
-        for number, shown in enumerate(build.pictures)
+        picture(shown, display, ids=f"{ids}{number}", still=still) for number, shown in enumerate(build.pictures)
     )
     parts = [
         ("Cautions for the shape", cautions_of_shape(build)),

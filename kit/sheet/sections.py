@@ -11,7 +11,7 @@ from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
 
-from kit.core.model import Case, Model
+from kit.core.model import Case, Statement
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws
 from kit.core.uncertainty.budget import Correlations
@@ -54,13 +54,13 @@ __all__ = [
     "sources_list",
     "static",
     "verdict_box",
-]  # fmt: skip
+]
 
 _WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
 _HEIGHT = 420  # in a panel, where the page must stand still while a control moves
 
 
-def heading(model: Model, *, level: int = 2) -> str:
+def heading(model: Statement, *, level: int = 2) -> str:
     """Return title and question."""
     return (
         f'<h{level} class="fw-title">{escape(model.title)}</h{level}>'
@@ -138,9 +138,7 @@ def sections(
     return [(title, body) for title, body in parts if body]
 
 
-def static(
-    case: Case, display: Display | None = None, *, ids: str = "static", build: Build | None = None
-) -> str:
+def static(case: Case, display: Display | None = None, *, ids: str = "static", build: Build | None = None) -> str:
     """Return a worked sheet's content without its page, for where no kernel moves the panel.
 
     It stands beside a live panel, so its numbers carry no `data-testid`. Of the shape it has the first picture.

@@ -25,9 +25,7 @@ def givens_table(case: Case, display: Display | None = None) -> str:
         for pick in model.picks.values()
     )
     free = "".join(_given(case, case.entries[name], display) for name in model.free)
-    fixed = "".join(
-        _given(case, entry, display) for name, entry in case.entries.items() if name not in model.free
-    )
+    fixed = "".join(_given(case, entry, display) for name, entry in case.entries.items() if name not in model.free)
     return (
         '<table class="fw-table fw-givens"><caption>Values with the half-width of their spread, '
         "the span for which the model holds, and where each comes from</caption><thead><tr>"
@@ -57,9 +55,7 @@ def origin(entry: Entry) -> str:
     return "; ".join(filter(None, (entry.source, entry.how, when)))
 
 
-def results_table(
-    case: Case, display: Display | None = None, *, correlations: Correlations | None = None
-) -> str:
+def results_table(case: Case, display: Display | None = None, *, correlations: Correlations | None = None) -> str:
     """Return the answers, each with its expanded uncertainty, k = 2."""
     rows = []
     for relation in case.model.results.values():
@@ -78,9 +74,7 @@ def results_table(
     )
 
 
-def _expanded(
-    case: Case, relation: Relation, display: Display | None, correlations: Correlations | None
-) -> str:
+def _expanded(case: Case, relation: Relation, display: Display | None, correlations: Correlations | None) -> str:
     try:
         found = budget(case, relation.name, correlations)
     except NoValueError:
@@ -136,9 +130,7 @@ def checks_list(
 
 def outside_list(case: Case) -> str:
     """Return what is knowingly outside the span within which the model holds; nothing if nothing is."""
-    return "".join(
-        f'<p class="fw-outside"><b>Outside the model:</b> {escape(words)}.</p>' for words in case.outside
-    )
+    return "".join(f'<p class="fw-outside"><b>Outside the model:</b> {escape(words)}.</p>' for words in case.outside)
 
 
 def cautions_list(case: Case) -> str:

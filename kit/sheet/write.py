@@ -92,9 +92,13 @@ def sheet(
     if build:
         parts = [*build_section.sections_of_shape(build, display, written=written), *parts]
     block = [
-        ("Job", origin.job), ("Part", origin.part), ("Date", origin.date), ("Model", model.name),
-        ("Inputs", inputs), ("Fitwright", __version__),
-    ]  # fmt: skip
+        ("Job", origin.job),
+        ("Part", origin.part),
+        ("Date", origin.date),
+        ("Model", model.name),
+        ("Inputs", inputs),
+        ("Fitwright", __version__),
+    ]
     return _page(
         "sheet.html",
         title=origin.title or model.title,

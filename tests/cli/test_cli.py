@@ -78,9 +78,7 @@ def test_inches_are_equals(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "work", "stop.deflection", "long_reach=23 5/8 in", "--units", "in")
     assert code in (0, 1)
     assert "23 5/8" in out
-    assert " mm" not in "\n".join(
-        line for line in out.splitlines() if line.startswith("  ") and "caution" not in line
-    )
+    assert " mm" not in "\n".join(line for line in out.splitlines() if line.startswith("  ") and "caution" not in line)
 
 
 @pytest.mark.parametrize(

@@ -54,9 +54,7 @@ def test_an_unknown_uncertainty_is_never_sure() -> None:
 
 
 def test_a_fact_takes_its_numbers_in_order() -> None:
-    told = fact(
-        "flat", False, "off by {} at {}", "plane it", Shown(0.25, resolution=0.01), Shown(300), where="left"
-    )
+    told = fact("flat", False, "off by {} at {}", "plane it", Shown(0.25, resolution=0.01), Shown(300), where="left")
     assert told.words() == "off by 0.25 mm at 300.0 mm (left); to mend it, plane it"
     assert told.chance == 0
     assert told.margin is None

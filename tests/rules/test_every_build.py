@@ -108,12 +108,8 @@ def test_a_key_that_it_does_not_know_is_refused(ordered: BuildInput) -> None:
         builder(replace(ordered, shape={**ordered.shape, "nonsense": 1}))
 
 
-def test_what_it_writes_is_there_and_named_after_the_part(
-    shape: Build, place: tuple[str, str], tmp_path: Path
-) -> None:
-    written = [
-        path for output in shape.outputs for path in output.write(tmp_path / "files", place[1], Display())
-    ]
+def test_what_it_writes_is_there_and_named_after_the_part(shape: Build, place: tuple[str, str], tmp_path: Path) -> None:
+    written = [path for output in shape.outputs for path in output.write(tmp_path / "files", place[1], Display())]
     assert len(written) == len(set(written)), "two outputs write the same file"
     for path in written:
         assert path.name.startswith(place[1])

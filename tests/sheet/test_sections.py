@@ -10,6 +10,7 @@ from kit.core.uncertainty import budget, monte_carlo
 from kit.core.verdict import Verdict
 from kit.sheet import sections
 from kit.sheet.numbers import in_formulas, sensitivity, uncertainty, with_digits
+from tests.core.model.small import blank
 from tests.sheet.conftest import HOSTILE
 from tests.sheet.reading import read
 
@@ -103,9 +104,10 @@ def test_numbers_in_formulas_are_decimals_with_units() -> None:
 
 
 def test_a_number_below_zero_stands_in_parentheses(bar: Model) -> None:
-    m = Model("test.two", title="t", question="q", picture="p", assumptions=(), sources=("by hand",))
-    a = m.given("a", "a", "mm", -2, span=(-5, 5), meaning="a")
-    m.result("b", "b", "mm", 3 * a, because="it is so", meaning="b")
+    m = blank("test.two")
+    a = m.given("a", "a", "-2 mm", (-5, 5), "a")
+    m.result("b", "b", "mm", "b")
+    m.equals(3 * a, "it is so")
     assert in_formulas(m.done().at()) == {"a": "(−2\u00a0mm)", "b": "(−6\u00a0mm)"}
 
 
@@ -157,9 +159,10 @@ def test_correlations_change_the_budget_and_are_named(bar: Model) -> None:
 
 
 def test_without_uncertainty_there_is_a_sentence_and_no_table() -> None:
-    m = Model("test.one", title="t", question="q", picture="p", assumptions=(), sources=("by hand",))
-    a = m.given("a", "a", "mm", 2, span=(1, 5), meaning="a")
-    m.result("b", "b", "mm", 3 * a, because="it is so", meaning="b")
+    m = blank("test.one")
+    a = m.given("a", "a", "2 mm", (1, 5), "a")
+    m.result("b", "b", "mm", "b")
+    m.equals(3 * a, "it is so")
     case = m.done().at()
     assert "No uncertainty is stated" in sections.budgets(case)
     assert "none stated" in sections.results_table(case)
@@ -168,9 +171,10 @@ def test_without_uncertainty_there_is_a_sentence_and_no_table() -> None:
 
 def test_where_a_result_has_no_slope_the_value_stands_and_the_budget_says_so() -> None:
     """A root has no slope at zero."""
-    m = Model("test.root", title="t", question="q", picture="p", assumptions=(), sources=("by hand",))
-    a = m.given("a", "a", "mm^2", 0, span=(0, 5), meaning="a", half=1)
-    m.result("b", "b", "mm", sp.sqrt(a), because="it is so", meaning="b")
+    m = blank("test.root")
+    a = m.given("a", "a", "0 ± 1 mm^2", (0, 5), "a")
+    m.result("b", "b", "mm", "b")
+    m.equals(sp.sqrt(a), "it is so")
     case = m.done().at()
     assert "no slope here" in sections.results_table(case)
     assert "No budget: b has no slope at this point" in read(sections.budgets(case)).text

@@ -62,9 +62,7 @@ def test_the_strip_begins_at_the_mark_and_its_second_row_a_block_further_on(tmp_
     (_, svg) = found.output("strip").write(tmp_path, "zero", MM)
     at = numbers(svg)
     assert at["800"] == pytest.approx(800 - 219.45, abs=0.01)
-    assert at["300"] == pytest.approx(
-        400 + 300 - 219.45, abs=0.01
-    )  # the second row's, over a block of 400 mm
+    assert at["300"] == pytest.approx(400 + 300 - 219.45, abs=0.01)  # the second row's, over a block of 400 mm
     assert found.number("first").base == pytest.approx(219.45, abs=1e-9)
 
 
@@ -79,9 +77,7 @@ def test_the_strip_is_drawn_larger_for_a_printer_that_prints_small(tmp_path: Pat
 def test_a_strip_that_ends_before_the_blocks_scale_is_told() -> None:
     assert strip(to="900 mm").ok
     (told,) = [held.words() for held in strip(to="880 mm").checks if not held.ok]
-    assert told.startswith(
-        "the strip ends at reading 880.0 mm, at least 900.0 mm wanted by the block's scale; to mend"
-    )
+    assert told.startswith("the strip ends at reading 880.0 mm, at least 900.0 mm wanted by the block's scale; to mend")
     with pytest.raises(KitError, match=r"name a part with the model 'reading\.block'"):
         build("scale.zero", {}, takes={"block": build("reading.cuts", {})})
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from kit.core.model.compiled import functions_of
+
 if TYPE_CHECKING:
     from kit.core.model.case import Case
 
@@ -43,12 +45,8 @@ def _tried(case: Case, name: str, base: float) -> list[float] | None:
 
 
 def _margins(case: Case, moved: dict[str, float]) -> list[float]:
-    compiled, limits = case.model.compiled, case.model.limits.values()
-    value = (
-        compiled.values({name: entry.base for name, entry in case.entries.items()} | moved)
-        if moved
-        else case.value
-    )
+    compiled, limits = functions_of(case.model), case.model.limits.values()
+    value = compiled.values({name: entry.base for name, entry in case.entries.items()} | moved) if moved else case.value
     numbers = compiled.verdicts(*value.values())
     margins = (float(numbers[2 * i + 1]) - float(numbers[2 * i]) for i in range(len(limits)))
     return [margin if limit.sense == "<=" else -margin for margin, limit in zip(margins, limits, strict=True)]

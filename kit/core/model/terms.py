@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, get_args
 
 import sympy as sp
 from sympy.logic.boolalg import Boolean
@@ -15,6 +15,7 @@ from kit.core.quantity.distribution import Spread
 from kit.core.verdict import Sense
 
 Kind = Literal["real", "count", "choice", "constant"]
+SENSES: tuple[Sense, ...] = get_args(Sense)
 
 
 def plain(name: str) -> sp.Symbol:

@@ -165,9 +165,7 @@ class Strip:
                 found[low : high + 1] = shift[low]
             else:
                 ends_here = np.arange(low, high + 1)
-                found[ends_here % count if self.closed else ends_here] = _meeting(
-                    normal[facets], width[facets]
-                )
+                found[ends_here % count if self.closed else ends_here] = _meeting(normal[facets], width[facets])
         if self.closed:
             found[-1] = found[0]
         return found
@@ -186,9 +184,16 @@ class Strip:
         pick = (first + np.arange(count + 1)) % n if self.closed else np.arange(first, last + 1)
         panel = pick[:-1] % (len(self.a) - 1)
         return replace(
-            self, a=self.a[pick], b=self.b[pick], closed=False, crease=self.crease[pick], defect=self.defect[pick],
-            chord_error=self.chord_error[panel], t=self.t[pick], s=self.s[pick],
-        )  # fmt: skip
+            self,
+            a=self.a[pick],
+            b=self.b[pick],
+            closed=False,
+            crease=self.crease[pick],
+            defect=self.defect[pick],
+            chord_error=self.chord_error[panel],
+            t=self.t[pick],
+            s=self.s[pick],
+        )
 
 
 def _groups(ends: Floats, closed: bool) -> tuple[Ints, Ints]:

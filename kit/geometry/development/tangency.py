@@ -12,7 +12,6 @@ import numpy as np
 from kit.geometry.development.arrays import Floats, cross, dot, norm, unit_rows
 from kit.geometry.development.curves import Curve
 
-
 AGREE = 1e-6  # rad, a defect below which two planes are one but for rounding
 
 

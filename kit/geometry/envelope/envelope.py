@@ -137,8 +137,7 @@ class Envelope:
         for number, v in enumerate(middle):
             filled = wide.contains(place + middle[:, None] * frame[0] + v * frame[1])
             boxes += [
-                shapely.box(ticks[low], ticks[number], ticks[high], ticks[number + 1])
-                for low, high in _runs(filled)
+                shapely.box(ticks[low], ticks[number], ticks[high], ticks[number + 1]) for low, high in _runs(filled)
             ]
         return shapely.union_all(boxes), frame
 
@@ -211,9 +210,7 @@ def envelope_of(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Envel
     return Envelope(cells, axis, floor, size, 2.0 * widest + 2.0 * math.sqrt(3.0) * size)
 
 
-def _all_balls(
-    parts: Sequence[tuple[Body, Chain]], size: float, swings: bool
-) -> Iterator[tuple[Array, Array]]:
+def _all_balls(parts: Sequence[tuple[Body, Chain]], size: float, swings: bool) -> Iterator[tuple[Array, Array]]:
     """Yield the balls of all parts at all poses, many at a time."""
     kept: list[tuple[Array, Array]] = []
     for body, chain in parts:
@@ -236,9 +233,7 @@ def _balls(level: Level, chain: Chain, size: float, swings: bool) -> Iterator[tu
     whole = chain.ways(level.center, middle, half)[1].max(axis=0)
     turns = np.array([joint.kind == "turn" for joint in chain.joints])
     # A chord over a long arc hides how long the arc is: put it back before it is divided.
-    way = np.where(
-        turns, whole * half / np.maximum(2.0 * np.sin(np.minimum(half, math.pi) / 2.0), 1e-12), whole
-    )
+    way = np.where(turns, whole * half / np.maximum(2.0 * np.sin(np.minimum(half, math.pi) / 2.0), 1e-12), whole)
     counts = np.where(stepped, np.maximum(1, np.ceil(way * stepped.sum() / size)), 1).astype(int)
     if math.prod(counts.tolist()) * count > MOST_BALLS:
         raise KitError(

@@ -73,9 +73,7 @@ class Ground:
                 mask[: part.shape[0], : part.shape[1]] = part
                 hit = convolved(mask.astype(np.float32), way.core[::-1, ::-1].astype(np.float32))
                 here &= np.rint(hit[wide - 1 :, high - 1 :][: span_x + 1, : span_y + 1]) == 0
-            free[piece.begin : piece.begin + span_x + 1, : span_y + 1] = here[
-                : max(0, nx - piece.begin), : max(0, ny)
-            ]
+            free[piece.begin : piece.begin + span_x + 1, : span_y + 1] = here[: max(0, nx - piece.begin), : max(0, ny)]
         return free
 
     def _blocked(self, piece: Field) -> Cells | None:
@@ -113,9 +111,7 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
             raise KitError(
                 f"the roll {stock.name} is {stock.width:g} mm wide, and the margins take all of it; make them smaller"
             )
-        far = _longest(parts, high, cutting.kerf) + sum(
-            defect.bounds[2] - defect.bounds[0] for defect in stock.defects
-        )
+        far = _longest(parts, high, cutting.kerf) + sum(defect.bounds[2] - defect.bounds[0] for defect in stock.defects)
         far += max((defect.bounds[2] for defect in stock.defects), default=0.0)
         rooms = [(0, usable(shapely.box(0, 0, far, stock.width), stock.defects, cutting.margin))]
     else:
@@ -123,12 +119,8 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
         for sheet in stock:
             room = usable(sheet.outline, sheet.defects, cutting.margin)
             if room.is_empty:
-                raise KitError(
-                    f"the margins and defects take all of the stock {sheet.name}; make them smaller"
-                )
-            rooms += [
-                (first + k, room) for k in range(min(sheet.count, count))
-            ]  # a part is on one piece alone
+                raise KitError(f"the margins and defects take all of the stock {sheet.name}; make them smaller")
+            rooms += [(first + k, room) for k in range(min(sheet.count, count))]  # a part is on one piece alone
             first += sheet.count
     boxes = sum((room.bounds[2] - room.bounds[0]) * (room.bounds[3] - room.bounds[1]) for _, room in rooms)
     size = max(size, math.sqrt(boxes / MOST_CELLS))

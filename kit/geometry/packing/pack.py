@@ -100,9 +100,7 @@ def pack(
 class _Search:
     """The best places found so far for all copies, and how to better them."""
 
-    def __init__(
-        self, base: Ground, copies: list[list[Turned]], watch: Effort, draw: np.random.Generator
-    ) -> None:
+    def __init__(self, base: Ground, copies: list[list[Turned]], watch: Effort, draw: np.random.Generator) -> None:
         self._ground, self._copies, self._watch, self._draw = base, copies, watch, draw
         self._overlaps = Overlaps()
         self.best: list[Spot | None] = []
@@ -261,9 +259,7 @@ def _fits(part: Part, lying: list[Turned], base: Ground, stock: Stock, cutting: 
     for piece in base.fields:
         left, low, right, top = piece.room.bounds
         for way in lying:
-            if way.bare.bounds[3] <= top - low + 1e-6 and (
-                base.roll or way.bare.bounds[2] <= right - left + 1e-6
-            ):
+            if way.bare.bounds[3] <= top - low + 1e-6 and (base.roll or way.bare.bounds[2] <= right - left + 1e-6):
                 return
     least = min((way.bare.bounds[2:] for way in lying), key=lambda box: box[1])
     margins = f" less {cutting.margin:g} mm of margin on each side" if cutting.margin else ""
@@ -301,8 +297,7 @@ def _slid(layout: Layout, base: Ground, sweeps: int) -> Layout:
     bare = layout.polygons
     moves = slide(bare, [grown(p, base.half) for p in bare], base.fields[0].room, sweeps)
     moved = tuple(
-        replace(p, x=p.x + float(dx), y=p.y + float(dy))
-        for p, (dx, dy) in zip(layout.placed, moves, strict=True)
+        replace(p, x=p.x + float(dx), y=p.y + float(dy)) for p, (dx, dy) in zip(layout.placed, moves, strict=True)
     )
     better = replace(layout, placed=moved)
     return layout if faults(better) else better

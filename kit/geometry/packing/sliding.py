@@ -64,9 +64,7 @@ def _at(given: Edges, y: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.asarray(given[:, 0] + share * (given[:, 2] - given[:, 0]))
 
 
-def slide(
-    bare: Sequence[Polygon], around: Sequence[Polygon], room: BaseGeometry, sweeps: int
-) -> NDArray[np.float64]:
+def slide(bare: Sequence[Polygon], around: Sequence[Polygon], room: BaseGeometry, sweeps: int) -> NDArray[np.float64]:
     """Return the moves (n, 2) that bring parts as near to the origin as sliding along -x and -y by turns does.
 
     bare: the parts where they lie; around: they with half the kerf about them, apart; room: where `bare` may lie.
@@ -80,9 +78,7 @@ def slide(
             swap = [0, 1, 2, 3] if axis == 0 else [3, 2, 1, 0]  # mirrored, so run backward
             for k in sorted(range(len(bare)), key=lambda k: float(outer[k][:, axis].min())):
                 others = np.concatenate([outer[j] for j in range(len(bare)) if j != k] or [np.zeros((0, 4))])
-                way = min(
-                    free_way(outer[k][:, swap], others[:, swap]), free_way(inner[k][:, swap], wall[:, swap])
-                )
+                way = min(free_way(outer[k][:, swap], others[:, swap]), free_way(inner[k][:, swap], wall[:, swap]))
                 if np.isfinite(way) and way > 0:
                     for moved in (inner[k], outer[k]):
                         moved[:, axis::2] -= way

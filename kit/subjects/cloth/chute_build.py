@@ -96,9 +96,7 @@ def _seams(inputs: BuildInput, chute: Chute, found: Development) -> list[int]:
     worn = round(value["wear"])
     avoid = WORN * chute.on_side(found, SIDES[worn]) if worn < len(SIDES) else None
     margin = max(value["seam_allowance"], value["hem_margin"], value["clamp_margin"])
-    return list(
-        propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams
-    )
+    return list(propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams)
 
 
 def _making(value: Mapping[str, float]) -> Making:
@@ -106,9 +104,7 @@ def _making(value: Mapping[str, float]) -> Making:
     folds = 1 + round(value["hem_kind"])
     return Making(
         {
-            "opening": Finish(
-                "hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]
-            ),
+            "opening": Finish("hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]),
             "hose": Finish("clamp", value["clamp_margin"]),
         },
         seam=Finish("seam", value["seam_allowance"]),
@@ -160,18 +156,23 @@ def _numbers(inputs: BuildInput, hung: Hung, made: Assembly) -> tuple[Number, ..
         Number("sewn", "all seams together", sewn, resolution=1),
         Number("thread", "thread for seams and hem, with what is lost", thread, "m", resolution=100),
         Number("staples", "staples round the opening", staples, "", resolution=1),
-    )  # fmt: skip
+    )
 
 
 def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Check, ...]:
     value, found = inputs.value, hung.development
     checks = [
         compare(
-            "flat", "the twist of its rulings strains the cloth by", found.strain, value["tolerated"], unit="%",
-            resolution=1e-5, mend="let the opening and the hose face each other more",
+            "flat",
+            "the twist of its rulings strains the cloth by",
+            found.strain,
+            value["tolerated"],
+            unit="%",
+            resolution=1e-5,
+            mend="let the opening and the hose face each other more",
         ),
         _fits(inputs, hung.pattern),
-    ]  # fmt: skip
+    ]
     worn = round(value["wear"])
     if worn < len(SIDES):
         on = int(hung.chute.on_side(found, SIDES[worn])[list(seams)].sum())
@@ -210,9 +211,7 @@ def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
             {"join": "join lying flat", "close": "close to a tube", "hem": "hem"}[step.kind],
             show(step.seam.length, "mm", display, resolution=1),
             f"toward {step.lay}" if step.lay else "in the order of the pieces",
-            show(
-                _thread(inputs.value, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10
-            ),
+            show(_thread(inputs.value, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10),
         )
         for number, step in enumerate(hung.steps, 1)
     )
@@ -234,20 +233,17 @@ def _rulings(inputs: BuildInput, hung: Hung, most: int | None = None) -> Table:
         for line in (hung.development.flat.a, hung.development.flat.b)
     ]
     long = np.linalg.norm(strip.b - strip.a, axis=1)
-    chosen = (
-        range(len(long))
-        if most is None
-        else np.unique(np.linspace(0, len(long) - 1, most).astype(int)).tolist()
-    )
+    chosen = range(len(long)) if most is None else np.unique(np.linspace(0, len(long) - 1, most).astype(int)).tolist()
     rows = tuple(
         (
-            str(k + 1), *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
+            str(k + 1),
+            *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
             show(float(long[k]), "mm", display, resolution=0.1),
             show(float(strip.defect[k]), "deg", display, resolution=1e-4),
             show(float(strip.strain[k]), "%", display, resolution=1e-5),
         )
         for k in chosen
-    )  # fmt: skip
+    )
     heads = ("ruling", "along the opening", "along the hose", "true length", "twist", "strain")
     return Table("Rulings", heads, rows)
 
@@ -264,21 +260,45 @@ def _pictures(inputs: BuildInput, hung: Hung, made: Assembly, shown: str) -> tup
         return strain_map([piece for panel in found for piece in panel.pieces], limit)
 
     return (
-        Picture("pattern", "Flat pattern and form", f"the pieces laid flat, and the same pieces as the chute hangs; "
-                f"the edge {shown} is drawn bold in both", beside),
-        Picture("form", "The chute in space", f"the opening on top, the hose below; the edge {shown} is drawn bold",
-                lambda _display: skin_view(panels(hung), shown, "Drop chute")),
-        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
-                lambda display: pattern_scene(hung.pattern, display, full=False, names=True)),
-        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
-                "along and across the rulings", lambda display: strained(panels(hung), display)),
-        Picture("equal", "Strain with equal shares", "the same map if equal shares of both edges were joined: the "
-                "shape that every length would pass", lambda display: strained([naive(inputs)], display)),
-        Picture("refined", "Doubling the rulings", "the largest fold over the number of rulings: halved by each "
-                "doubling with right rulings, unmoved with equal shares",
-                lambda _display: refinement_plot(refined(inputs))),
+        Picture(
+            "pattern",
+            "Flat pattern and form",
+            f"the pieces laid flat, and the same pieces as the chute hangs; the edge {shown} is drawn bold in both",
+            beside,
+        ),
+        Picture(
+            "form",
+            "The chute in space",
+            f"the opening on top, the hose below; the edge {shown} is drawn bold",
+            lambda _display: skin_view(panels(hung), shown, "Drop chute"),
+        ),
+        Picture(
+            "names",
+            "Edges and corners",
+            "every edge has its name, every corner of a piece its letter",
+            lambda display: pattern_scene(hung.pattern, display, full=False, names=True),
+        ),
+        Picture(
+            "strain",
+            "Strain of the threads",
+            "colors, lines of equal strain with numbers, and the worst place, along and across the rulings",
+            lambda display: strained(panels(hung), display),
+        ),
+        Picture(
+            "equal",
+            "Strain with equal shares",
+            "the same map if equal shares of both edges were joined: the shape that every length would pass",
+            lambda display: strained([naive(inputs)], display),
+        ),
+        Picture(
+            "refined",
+            "Doubling the rulings",
+            "the largest fold over the number of rulings: halved by each "
+            "doubling with right rulings, unmoved with equal shares",
+            lambda _display: refinement_plot(refined(inputs)),
+        ),
         model_picture(inputs, made),
-    )  # fmt: skip
+    )
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:

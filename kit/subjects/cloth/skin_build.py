@@ -194,14 +194,15 @@ def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[
         elif names.count(name) == 1 and len(owners[base]) == 1 and not is_dart(name):
             chosen[name] = ways["staple"]
     return Making(
-        chosen, seam=ways["seam"], marks=round(value["marks"]), corner=corners_of(inputs.shape),
+        chosen,
+        seam=ways["seam"],
+        marks=round(value["marks"]),
+        corner=corners_of(inputs.shape),
         holes=_placed(cutouts_of(inputs.shape), panels),
-    )  # fmt: skip
+    )
 
 
-def _placed(
-    cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]
-) -> dict[str, list[Floats]]:
+def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]) -> dict[str, list[Floats]]:
     """Return cut-outs on their pieces: told from corner A, x toward corner B, where the first edge ends."""
     first = {piece.name: piece.edges[0].line for panel in panels for piece in panel.pieces}
     placed: dict[str, list[Floats]] = {}
@@ -233,17 +234,33 @@ def _numbers(inputs: BuildInput, skin: Skin, made: Assembly) -> tuple[Number, ..
         Number("pieces", "pieces to cut", sum(piece.count for piece in made.pattern.pieces), "", resolution=1),
         Number("cloth", "cloth in all pieces, with allowances", skin_tables.area(made.pattern), "m^2", resolution=1e3),
         Number("sewn", "all seams together", seams, resolution=1),
-        Number("thread", "sewing thread with what is lost", skin_tables.thread(inputs.case, seams), "m",
-               resolution=100),
-        Number("staples", "staples on all rails", sum(skin_tables.staple_counts(inputs.case, stapled)), "",
-               resolution=1),
-        Number("warp", "largest strain along the warp", max(panel.largest[0] for panel in skin.panels), "%",
-               resolution=1e-4),
-        Number("weft", "largest strain along the weft", max(panel.largest[1] for panel in skin.panels), "%",
-               resolution=1e-4),
-        Number("missed", "facets miss the shape, or the edges of a doubly bent panel, by at most",
-               max(panel.missed for panel in skin.panels), resolution=0.001),
-    ]  # fmt: skip
+        Number(
+            "thread", "sewing thread with what is lost", skin_tables.thread(inputs.case, seams), "m", resolution=100
+        ),
+        Number(
+            "staples", "staples on all rails", sum(skin_tables.staple_counts(inputs.case, stapled)), "", resolution=1
+        ),
+        Number(
+            "warp",
+            "largest strain along the warp",
+            max(panel.largest[0] for panel in skin.panels),
+            "%",
+            resolution=1e-4,
+        ),
+        Number(
+            "weft",
+            "largest strain along the weft",
+            max(panel.largest[1] for panel in skin.panels),
+            "%",
+            resolution=1e-4,
+        ),
+        Number(
+            "missed",
+            "facets miss the shape, or the edges of a doubly bent panel, by at most",
+            max(panel.missed for panel in skin.panels),
+            resolution=0.001,
+        ),
+    ]
     if ruled:
         twist = max(each.twist for each in ruled)
         said = "largest twist of a ruling: tangent planes at its ends disagree by"
@@ -256,20 +273,29 @@ def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Check, 
     missed = max(panel.missed for panel in panels)
     checks = [
         compare(
-            "facets", "facets miss the shape by", missed, inputs.value["chord_error"], resolution=1e-3,
+            "facets",
+            "facets miss the shape by",
+            missed,
+            inputs.value["chord_error"],
+            resolution=1e-3,
             mend="allow a larger chord error, or part the panel",
         )
-    ]  # fmt: skip
+    ]
     for number, thread in enumerate(("warp", "weft")):
         allowed = inputs.value[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])
         strain = worst.largest[number]
         checks.append(
             compare(
-                thread, f"the {thread} of the {worst.asked.name} is strained by", strain, allowed, unit="%",
-                resolution=1e-4, mend="part that panel by another edge curve",
+                thread,
+                f"the {thread} of the {worst.asked.name} is strained by",
+                strain,
+                allowed,
+                unit="%",
+                resolution=1e-4,
+                mend="part that panel by another edge curve",
             )
-        )  # fmt: skip
+        )
     return tuple(checks)
 
 
@@ -285,16 +311,32 @@ def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tup
 
     names = ", ".join(piece.name for piece in skin.pattern.pieces)
     return (
-        Picture("pattern", "Flat pattern and form", f"pieces {names} laid flat, and the same panels on the frame; the "
-                f"edge {shown} is drawn bold in both", beside),
-        Picture("form", "The skin in space", f"the panels on the frame; the edge {shown} is drawn bold",
-                lambda _display: skin_view(skin.panels, shown, "Skin on its frame")),
-        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
-                "along the warp and along the weft", strains),
-        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
-                lambda display: pattern_scene(skin.pattern, display, full=False, names=True)),
+        Picture(
+            "pattern",
+            "Flat pattern and form",
+            f"pieces {names} laid flat, and the same panels on the frame; the edge {shown} is drawn bold in both",
+            beside,
+        ),
+        Picture(
+            "form",
+            "The skin in space",
+            f"the panels on the frame; the edge {shown} is drawn bold",
+            lambda _display: skin_view(skin.panels, shown, "Skin on its frame"),
+        ),
+        Picture(
+            "strain",
+            "Strain of the threads",
+            "colors, lines of equal strain with numbers, and the worst place, along the warp and along the weft",
+            strains,
+        ),
+        Picture(
+            "names",
+            "Edges and corners",
+            "every edge has its name, every corner of a piece its letter",
+            lambda display: pattern_scene(skin.pattern, display, full=False, names=True),
+        ),
         model_picture(inputs, made),
-    )  # fmt: skip
+    )
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
@@ -309,9 +351,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     grain = {flat.name: flat.grain for panel in made.data.panels for flat in panel.pieces}
     wide = max(extent(piece.outline, grain[piece.name])[1] for piece in pattern.pieces)
     texts = {"seam_length": seams, "stapled_length": stapled, "panel_width": wide}
-    return {
-        name: show(base, "mm", inputs.display, resolution=1.0) for name, base in texts.items() if base > 0
-    }
+    return {name: show(base, "mm", inputs.display, resolution=1.0) for name, base in texts.items() if base > 0}
 
 
 def _proved(inputs: BuildInput, progress: Progress) -> Build:
@@ -332,9 +372,7 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
             f"the folds of the {panel.name} come down to {ratio:.2f} of themselves when its rulings are doubled, 0.60 "
             "at most for a surface that can be laid flat"
         )
-        checks.append(
-            fact(f"flat_{number + 1}", found.holds, words, "put another edge curve between its two edges")
-        )
+        checks.append(fact(f"flat_{number + 1}", found.holds, words, "put another edge curve between its two edges"))
     if not rows:
         return made
     table = Table("Refined", ("panel", "rulings", "largest fold"), tuple(rows))

@@ -17,9 +17,7 @@ RULINGS = 7  # drawn on a ruled panel, about
 
 def skin_view(panels: Sequence[CoveredPanel], highlight: str | None, title: str) -> View:
     """Return the skin in space: panels, their edges, the edge pointed out bold, cuts dashed."""
-    solids = [
-        Solid(panel.asked.name, panel.vertices, panel.triangles, "cloth", 1.0, 180.0) for panel in panels
-    ]
+    solids = [Solid(panel.asked.name, panel.vertices, panel.triangles, "cloth", 1.0, 180.0) for panel in panels]
     lines = []
     for name, line in _edges(panels).items():
         chosen = is_part(name, highlight)

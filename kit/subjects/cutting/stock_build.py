@@ -63,9 +63,7 @@ def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
             )
         return parts, Roll("roll", value["width"], defects_of(inputs.shape)), cutting
     if "defects" in inputs.shape:
-        raise KitError(
-            "defects are told for a roll, but the parts are cut from boards; tell them with each board"
-        )
+        raise KitError("defects are told for a roll, but the parts are cut from boards; tell them with each board")
     new = board(NEW, value["length"], value["width"], round(value["at_hand"]))
     return parts, (*sheets, new), cutting
 
@@ -96,10 +94,13 @@ def _made(inputs: BuildInput, layout: Layout) -> Build:
         cautions=_cautions(layout),
         pictures=(picture,),
         tables=(cut, stock),
-        outputs=(*_files(inputs, layout), csv_output("cut_list", "cut list, for a spreadsheet", cut),
-                 csv_output("shopping", "what to buy, for a spreadsheet", stock)),
+        outputs=(
+            *_files(inputs, layout),
+            csv_output("cut_list", "cut list, for a spreadsheet", cut),
+            csv_output("shopping", "what to buy, for a spreadsheet", stock),
+        ),
         data=layout,
-    )  # fmt: skip
+    )
 
 
 def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
@@ -107,19 +108,22 @@ def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
     if isinstance(layout.stock, Roll):
         extent = Number("length", "length of roll that the layout takes", layout.length, resolution=1)
     else:
-        extent = Number(
-            "pieces", "pieces of stock that the layout takes", len(layout.sheets_used), "", resolution=1
-        )
+        extent = Number("pieces", "pieces of stock that the layout takes", len(layout.sheets_used), "", resolution=1)
     return (
         extent,
-        Number("found_density", "density: parts with kerf, over the stock between its margins", density(layout), "%",
-               resolution=0.001),
+        Number(
+            "found_density",
+            "density: parts with kerf, over the stock between its margins",
+            density(layout),
+            "%",
+            resolution=0.001,
+        ),
         Number("found_yield", "share of the stock used that becomes parts", layout.density, "%", resolution=0.001),
         Number("found_area", "area of all parts", area, "m^2", resolution=100),
         Number("found_outline", "length of all outlines", _outline(layout), "m", resolution=1),
         Number("found_waste", "stock used that becomes no part", layout.used - layout.area, "m^2", resolution=1e3),
         Number("found_cost", "cost of the stock that is used", sum(_costs(inputs, layout)), "", resolution=0.01),
-    )  # fmt: skip
+    )
 
 
 def density(layout: Layout) -> float:
@@ -143,21 +147,29 @@ def _limits(inputs: BuildInput, layout: Layout) -> tuple[Check, ...]:
     total = sum(part.count for part in layout.parts)
     wrong = faults(layout)
     lying = len(layout.placed)
-    sound = (
-        f"checked: {lying} parts, 0 overlaps, all inside margins of {{}}, a kerf of {{}} kept between them"
-    )
+    sound = f"checked: {lying} parts, 0 overlaps, all inside margins of {{}}, a kerf of {{}} kept between them"
     kept = (Shown(layout.cutting.margin), Shown(layout.cutting.kerf))
     checks = [
-        fact("all_placed", not layout.missing, f"{len(layout.placed)} of {total} parts have a place",
-             "add stock, or press Pack: what finds no place at first often does then"),
+        fact(
+            "all_placed",
+            not layout.missing,
+            f"{len(layout.placed)} of {total} parts have a place",
+            "add stock, or press Pack: what finds no place at first often does then",
+        ),
         fact("sound", False, wrong[0], "pack again") if wrong else fact("sound", True, sound, "", *kept),
-    ]  # fmt: skip
+    ]
     if isinstance(layout.stock, Roll):
         there = inputs.value["length"] * inputs.value["at_hand"]
         checks.append(
-            compare("long_enough", "the layout takes of the roll", layout.length, there, resolution=1,
-                    mend="pack again, buy more, or allow more ways to turn")
-        )  # fmt: skip
+            compare(
+                "long_enough",
+                "the layout takes of the roll",
+                layout.length,
+                there,
+                resolution=1,
+                mend="pack again, buy more, or allow more ways to turn",
+            )
+        )
     return tuple(checks)
 
 
@@ -230,9 +242,7 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
         begin += sheet.count
         used = [k for k in numbers if k in layout.sheets_used]
         area = sum(
-            polygon.area
-            for p, polygon in zip(layout.placed, layout.polygons, strict=True)
-            if p.sheet in numbers
+            polygon.area for p, polygon in zip(layout.placed, layout.polygons, strict=True) if p.sheet in numbers
         )
         share = f"{area / (len(used) * sheet.outline.area):.1%}" if used else "–"
         left, low, right, high = sheet.outline.bounds

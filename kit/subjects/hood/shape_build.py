@@ -58,57 +58,66 @@ def build(inputs: BuildInput) -> Build:
     return _made(inputs, made, under, found, [])
 
 
-def _made(
-    inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]
-) -> Build:
+def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
     display, wished = inputs.display, inputs.value["margin"]
     tightest = min(found, key=lambda gap: gap.gap) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
-            Number(
-                "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
-            )
+            Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
         checks += [_sampled(tightest, under, wished), *_standing(made, under)]
         tables.append(clearances(found, under, display))
     land = inputs.value["land"]
     checks += [
         compare(
-            name.replace(" ", "_"), f"wood left beside the {name}:", left, land, sense=">=", resolution=0.1,
+            name.replace(" ", "_"),
+            f"wood left beside the {name}:",
+            left,
+            land,
+            sense=">=",
+            resolution=0.1,
             mend="move it toward the middle, or make it smaller",
         )
         for name, left in made.wood_left.items()
-    ]  # fmt: skip
+    ]
     checks.append(
         fact(
-            "closed", abs(made.misfit) <= CLOSED,
+            "closed",
+            abs(made.misfit) <= CLOSED,
             f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
             "choose faces that lean less",
         )
-    )  # fmt: skip
+    )
     numbers += [
-        Number("wood", "face of all boards, openings counted in", sum(b.solid.volume for b in made.boards)
-               / made.form.thickness, "m^2", resolution=1000.0),
+        Number(
+            "wood",
+            "face of all boards, openings counted in",
+            sum(b.solid.volume for b in made.boards) / made.form.thickness,
+            "m^2",
+            resolution=1000.0,
+        ),
         Number("small", "boards that ride on a carrier", float(_small(made)), "", resolution=1.0),
-    ]  # fmt: skip
+    ]
     tables += [board_rows(made, display), bevel_rows(made, display), order_rows(made, display)]
     pictures = [
         Picture(
-            "hood", "Hood over the swept room",
+            "hood",
+            "Hood over the swept room",
             "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
             partial(in_space, made, under, tightest),
         ),
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
         *(
             Picture(
-                f"board_{board.name.replace(' ', '_')}", f"{board.name.capitalize()} board",
+                f"board_{board.name.replace(' ', '_')}",
+                f"{board.name.capitalize()} board",
                 "the board on its outside with its cuts by letter, its inside dashed",
                 partial(board_scene, board, made.openings.get(board.name, {})),
             )
             for board in made.boards
         ),
-    ]  # fmt: skip
+    ]
     rails = []
     if "rail" in inputs.shape:
         try:
@@ -141,9 +150,15 @@ def _sampled(gap: Gap, under: Machine, wanted: float) -> Check:
         hits = f"the machine hits the {gap.board} board{deep}"
         return fact("clearance", False, hits, _room(gap.board), Shown(-gap.gap, resolution=0.1), where=where)
     return compare(
-        "clearance", f"at the {gap.board} the machine's clearance is", gap.gap, wanted, sense=">=", resolution=0.1,
-        mend=_room(gap.board), where=where,
-    )  # fmt: skip
+        "clearance",
+        f"at the {gap.board} the machine's clearance is",
+        gap.gap,
+        wanted,
+        sense=">=",
+        resolution=0.1,
+        mend=_room(gap.board),
+        where=where,
+    )
 
 
 def _room(board: str) -> str:
@@ -167,9 +182,7 @@ def _standing(made: Built, under: Machine) -> list[Check]:
         words = f"what stands under the hood is {{}} from its boards, least at the {board}"
     if least <= 0.0:
         words = f"what stands under the hood runs into the {board} board"
-    return [
-        fact("standing", least > 0.0, words, _room(board) + ", or cut a notch", Shown(least, resolution=0.1))
-    ]
+    return [fact("standing", least > 0.0, words, _room(board) + ", or cut a notch", Shown(least, resolution=0.1))]
 
 
 def _small(made: Built) -> int:
@@ -186,9 +199,7 @@ def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
             "machine through its whole way by hand, unplugged, when the hood stands."
         )
     if _small(made):
-        told.append(
-            "Small boards ride on a carrier for every cut: they are never held by hand near the blade."
-        )
+        told.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
     return tuple(told)
 
 
@@ -208,20 +219,14 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     told: dict[str, str] = {}
     if kept(inputs.shape) == PROPOSED:
-        slopes = nearest_slopes(
-            under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still
-        )
+        slopes = nearest_slopes(under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still)
         told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
-    between = min(
-        getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right")
-    )
+    between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
-    return told | {
-        name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()
-    }
+    return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
 
 
 def kept(shape: Mapping[str, Any]) -> str:
@@ -247,9 +252,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     check_keys(inputs.shape, KEYS)
     made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
     if under is None:
-        raise KitError(
-            "there is no machine whose clearance could be certified; link a swept envelope, or enter boxes"
-        )
+        raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
     proven = [_certified(proof, inputs.value["margin"], under.error), _joined(made)]
@@ -263,9 +266,7 @@ def _joined(made: Built) -> Check:
         f"joined as solids, the boards miss {missing:.0e} of the shell's volume, and no two share more than "
         f"{shared:.0e} of it"
     )
-    return fact(
-        "joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate"
-    )
+    return fact("joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate")
 
 
 def _certified(proof: Proof, wanted: float, error: float) -> Check:
@@ -277,10 +278,15 @@ def _certified(proof: Proof, wanted: float, error: float) -> Check:
     return compare(
         "certified",
         "certified over every position: the machine's clearance, less the {} that the scan may be off, is at least",
-        proof.least - error, wanted, sense=">=", resolution=0.1, mend=_room(proof.board),
+        proof.least - error,
+        wanted,
+        sense=">=",
+        resolution=0.1,
+        mend=_room(proof.board),
         says=(Shown(error, resolution=0.1),),
-        where=f"tightest at the {proof.board}{bound}", origin="certificate",
-    )  # fmt: skip
+        where=f"tightest at the {proof.board}{bound}",
+        origin="certificate",
+    )
 
 
 TASKS = {"Certify the clearance": certify}

@@ -63,7 +63,7 @@ def build(inputs: BuildInput) -> Build:
         tables=(schedule_table(plies, inputs.display),) if plies else (),
         outputs=(Output("template", "template at full size: PDF to print, SVG and DXF with true arcs", write),),
         data=found,
-    )  # fmt: skip
+    )
 
 
 def _template(inputs: BuildInput, beside: float, display: Display) -> Scene:

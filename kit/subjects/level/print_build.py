@@ -102,14 +102,10 @@ def foot_of(inputs: BuildInput) -> Foot:
         raise KitError("the shape tells a rubbing and corners as well; leave out one of them")
     if "rubbing" in shape:
         if "bar" not in shape:
-            raise KitError(
-                'the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"'
-            )
+            raise KitError('the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"')
         path = found(inputs.folder, str(shape["rubbing"]))
         traced = _traced(path, path.stat().st_mtime_ns, quantity(shape["bar"], "bar").base)
-        how = (
-            f"traced from {path.name}, {show(traced.scale, 'mm', inputs.display, resolution=1e-4)} to a pixel"
-        )
+        how = f"traced from {path.name}, {show(traced.scale, 'mm', inputs.display, resolution=1e-4)} to a pixel"
         return Foot(_points(straightened(traced.outline)), traced.error, how, traced, path)
     radii = lengths(shape, "radii") or [0.0]
     if "corners" in shape:
@@ -117,15 +113,11 @@ def foot_of(inputs: BuildInput) -> Foot:
         corners = [(x.base, y.base) for x, y in told]
         error = max((each.half_base or 0.0 for corner in told for each in corner), default=0.0)
         if len(radii) not in (1, len(corners)):
-            raise KitError(
-                f"there are {len(corners)} corners and {len(radii)} radii; give one radius, or one each"
-            )
+            raise KitError(f"there are {len(corners)} corners and {len(radii)} radii; give one radius, or one each")
         outline = rounded(corners, radii if len(radii) > 1 else radii[0])
         return Foot(_points(outline), error, f"{len(corners)} typed corners with their radii")
     if "radii" in shape:
-        raise KitError(
-            "the shape tells radii without corners; type the corners, or set the model's own radius"
-        )
+        raise KitError("the shape tells radii without corners; type the corners, or set the model's own radius")
     P, Q = v["length"], v["width"]
     outline = rounded([(0, 0), (P, 0), (P, Q), (0, Q)], v["radius"])
     return Foot(_points(outline), 0.0, "the model's rectangle with its radius")
@@ -184,11 +176,23 @@ def _limits(inputs: BuildInput, foot: Foot) -> tuple[Check, ...]:
     v = inputs.value
     off = max(abs(foot.size[0] - v["length"]), abs(foot.size[1] - v["width"]))
     return (
-        compare("measured", "the outline is off the measured length and width by", off, v["clearance"],
-             resolution=0.01, mend="measure the foot and the drawn bar again, or give more clearance"),
-        compare("sure", "the outline may be off by", foot.error, v["clearance"], resolution=0.01,
-             mend="scan with more dots per inch, draw a longer bar, or give more clearance"),
-    )  # fmt: skip
+        compare(
+            "measured",
+            "the outline is off the measured length and width by",
+            off,
+            v["clearance"],
+            resolution=0.01,
+            mend="measure the foot and the drawn bar again, or give more clearance",
+        ),
+        compare(
+            "sure",
+            "the outline may be off by",
+            foot.error,
+            v["clearance"],
+            resolution=0.01,
+            mend="scan with more dots per inch, draw a longer bar, or give more clearance",
+        ),
+    )
 
 
 def _pictures(pad: Pad, foot: Foot) -> tuple[Picture, ...]:
@@ -206,12 +210,8 @@ def _pictures(pad: Pad, foot: Foot) -> tuple[Picture, ...]:
         return draw_pad(pad, d)
 
     shown = [
-        Picture(
-            "solid", "The pad, plate down", "a plate under the foot, and a lip along two sides of it", solid
-        ),
-        Picture(
-            "wood", "Drawing to make it from wood", "from above with the foot, and cut through its lip", wood
-        ),
+        Picture("solid", "The pad, plate down", "a plate under the foot, and a lip along two sides of it", solid),
+        Picture("wood", "Drawing to make it from wood", "from above with the foot, and cut through its lip", wood),
     ]
     if foot.traced and foot.picture:
         traced, path = foot.traced, foot.picture

@@ -36,9 +36,15 @@ def build(inputs: BuildInput) -> Build:
     if told:
         tables.append(_hand(boards, display))
     enough = compare(
-        "wanted", "parts from the boards on hand:", total, round(v["wanted"]), unit="", sense=">=", resolution=1,
+        "wanted",
+        "parts from the boards on hand:",
+        total,
+        round(v["wanted"]),
+        unit="",
+        sense=">=",
+        resolution=1,
         mend="take one more board, or a longer one",
-    )  # fmt: skip
+    )
     return Build(
         numbers=(
             Number("total", f"parts from {len(boards)} boards", total, "", resolution=1),
@@ -58,7 +64,7 @@ def build(inputs: BuildInput) -> Build:
         tables=tuple(tables),
         outputs=(csv_output("cuts", "cuts of a board, for a spreadsheet", table),),
         data=total,
-    )  # fmt: skip
+    )
 
 
 def _board(case: Case, length: float) -> Case:
@@ -79,9 +85,7 @@ def _cuts(case: Case, display: Display) -> Table:
                 "yes" if beyond >= v["tail_least"] else "no: clamp it, or use a sled",
             )
         )
-    return Table(
-        TITLE, ("Part", "From the squared end", "Left beyond the kerf", "Long enough to hold"), tuple(rows)
-    )
+    return Table(TITLE, ("Part", "From the squared end", "Left beyond the kerf", "Long enough to hold"), tuple(rows))
 
 
 def _stack(case: Case, display: Display) -> Table:
@@ -98,9 +102,7 @@ def _stack(case: Case, display: Display) -> Table:
                 f"± {show(2 * v['stack_u'], 'mm', display, resolution=0.01)}",
             )
         )
-    return Table(
-        "The stack of parts", ("Parts", "Length", "Off by the bias", "And by chance, k = 2"), tuple(rows)
-    )
+    return Table("The stack of parts", ("Parts", "Length", "Off by the bias", "And by chance, k = 2"), tuple(rows))
 
 
 def _hand(boards: Sequence[Case], display: Display) -> Table:

@@ -62,9 +62,7 @@ def wall_rows(
             the scale.
     """
     if case.model is not MODEL:
-        raise KitError(
-            f"A table for the wall was asked for of {case.model.name!r}; it takes a case of {MODEL.name!r}."
-        )
+        raise KitError(f"A table for the wall was asked for of {case.model.name!r}; it takes a case of {MODEL.name!r}.")
     block = next(state for state in case.checks if state.name == "block")
     if not block.ok:
         raise KitError(block.words())

@@ -56,7 +56,7 @@ def build(inputs: BuildInput) -> Build:
         tables=(table, _table_of_cuts(line, readings, parts, u, k, display)),
         outputs=(csv_output("trust", "which reading to trust where, for a spreadsheet", table),),
         data=line,
-    )  # fmt: skip
+    )
 
 
 def _cuts(inputs: BuildInput) -> tuple[Array, Array, Array]:
@@ -156,9 +156,7 @@ def _trust(line: Calibration, inputs: BuildInput, farthest: float) -> Table:
     return Table(TITLE, ("For a part of", "Set", "Sure to", "Trusted"), tuple(rows))
 
 
-def _table_of_cuts(
-    line: Calibration, readings: Array, parts: Array, u: Array, k: float, display: Display
-) -> Table:
+def _table_of_cuts(line: Calibration, readings: Array, parts: Array, u: Array, k: float, display: Display) -> Table:
     rows = (
         (
             str(number),
@@ -167,8 +165,6 @@ def _table_of_cuts(
             f"± {show(k * float(own), 'mm', display, resolution=0.01)}",
             show(float(left), "mm", display, resolution=0.01),
         )
-        for number, (reading, part, own, left) in enumerate(
-            zip(readings, parts, u, line.residuals, strict=True), 1
-        )
+        for number, (reading, part, own, left) in enumerate(zip(readings, parts, u, line.residuals, strict=True), 1)
     )
     return Table("Test cuts", ("Cut", "Read", "Part", "Known to", "Off the line"), tuple(rows))

@@ -84,7 +84,7 @@ def build(inputs: BuildInput) -> Build:
         ),
         outputs=(Output("strip", "scale strip at full size, PDF in sheets and SVG in one piece", write),),
         data=strip,
-    )  # fmt: skip
+    )
 
 
 def _limits(strip: Strip, block: BlockScale, display: Display) -> tuple[Check, Check]:
@@ -92,11 +92,20 @@ def _limits(strip: Strip, block: BlockScale, display: Display) -> tuple[Check, C
     end = strip.first + strip.length
     return (
         compare(
-            "begins", "by the block's scale, the strip begins at reading", strip.first, block.first + NEAR,
-            resolution=0.1, mend="begin the recess nearer to the blade",
+            "begins",
+            "by the block's scale, the strip begins at reading",
+            strip.first,
+            block.first + NEAR,
+            resolution=0.1,
+            mend="begin the recess nearer to the blade",
         ),
         compare(
-            "ends", "by the block's scale, the strip ends at reading", end, block.last - NEAR, sense=">=",
-            resolution=0.1, mend="state a larger 'to' for the strip",
+            "ends",
+            "by the block's scale, the strip ends at reading",
+            end,
+            block.last - NEAR,
+            sense=">=",
+            resolution=0.1,
+            mend="state a larger 'to' for the strip",
         ),
-    )  # fmt: skip
+    )

@@ -70,9 +70,7 @@ class Machine:
         found = {str(step["do"]): told for step, told in zip(self.steps, self.prepared.found, strict=True)}
         scale, bed = found.get("scale", {}), found.get("upright", {})
         far = max(float(np.linalg.norm(hull, axis=1).max()) for hull in self.hulls)
-        return 2.0 * (
-            far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0)
-        )
+        return 2.0 * (far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0))
 
 
 @dataclass(frozen=True)
@@ -177,9 +175,16 @@ def _taken_apart(
         hulls.append(points[ConvexHull(points).vertices])
     still = Body.of(standing.vertices, standing.faces) if standing else None
     return Machine(
-        raw, prepared, tuple(parts), tuple(bodies), tuple(hulls), still, standing, prepared.error + error,
+        raw,
+        prepared,
+        tuple(parts),
+        tuple(bodies),
+        tuple(hulls),
+        still,
+        standing,
+        prepared.error + error,
         tuple(steps.data),
-    )  # fmt: skip
+    )
 
 
 def joined(scans: list[Scan]) -> Scan:
@@ -193,9 +198,14 @@ def _sweep(inputs: BuildInput, machine: Machine, chain: Chain) -> Sweep:
     chains = tuple(chain.first(part.joints) for part in machine.parts)
     rides = list(zip(machine.bodies, chains, strict=True))
     return Sweep(
-        *rides[0], tuple(rides[1:]), machine.still, _envelope(machine, chains, inputs.value["cell"]),
-        machine.scan_error + machine.thinned, machine.moving, machine.standing,
-    )  # fmt: skip
+        *rides[0],
+        tuple(rides[1:]),
+        machine.still,
+        _envelope(machine, chains, inputs.value["cell"]),
+        machine.scan_error + machine.thinned,
+        machine.moving,
+        machine.standing,
+    )
 
 
 @lru_cache(maxsize=16)
@@ -205,9 +215,7 @@ def _envelope(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Envel
 
 def _reached(inputs: BuildInput, machine: Machine, chain: Chain) -> Reached:
     """Look at the hulls in the positions of the model: nothing of a part is farther out or higher than its hull."""
-    counts = [
-        round(inputs.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints
-    ]
+    counts = [round(inputs.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints]
     return _looked(machine, chain, (1, *counts[1:]))
 
 
@@ -234,11 +242,7 @@ def _middles(chain: Chain, counts: tuple[int, ...], first: int, last: int) -> Ar
         joint.low + (joint.high - joint.low) * (np.arange(count) + 0.5) / count
         for joint, count in zip(chain.joints[first:last], counts[first:last], strict=True)
     ]
-    return (
-        np.stack(np.meshgrid(*ticks, indexing="ij"), axis=-1).reshape(-1, len(ticks))
-        if ticks
-        else np.zeros((1, 0))
-    )
+    return np.stack(np.meshgrid(*ticks, indexing="ij"), axis=-1).reshape(-1, len(ticks)) if ticks else np.zeros((1, 0))
 
 
 def _farthest(chain: Chain, reached: Reached, v: Mapping[str, float]) -> dict[str, float]:
@@ -258,9 +262,7 @@ def _numbers(
     if scale:
         half = 2.0 * scale["uncertainty"]
         numbers += [
-            Number(
-                "scale", "millimeters in one unit of the scan", scale["factor"], half=half, resolution=0.1
-            ),
+            Number("scale", "millimeters in one unit of the scan", scale["factor"], half=half, resolution=0.1),
             Number(
                 "scale_error",
                 "of each length, by the scale, at most",
@@ -271,9 +273,7 @@ def _numbers(
         ]
     if bed:
         numbers += [
-            Number(
-                "flatness", "from the lowest to the highest point of the bed", bed["flatness"], resolution=0.1
-            ),
+            Number("flatness", "from the lowest to the highest point of the bed", bed["flatness"], resolution=0.1),
             Number(
                 "noise",
                 "root mean square distance of the bed from its plane",
@@ -289,18 +289,14 @@ def _numbers(
             "",
             resolution=1,
         ),
-        Number(
-            "thinned", "by how much thinning moved the surface, at most", machine.thinned, resolution=0.01
-        ),
+        Number("thinned", "by how much thinning moved the surface, at most", machine.thinned, resolution=0.01),
         Number(
             "scan_error",
             "by how much the scan may be off at its farthest point",
             machine.scan_error,
             resolution=0.01,
         ),
-        Number(
-            "reach", "greatest reach from the swing axis, seen at the positions", reached.out, resolution=0.1
-        ),
+        Number("reach", "greatest reach from the swing axis, seen at the positions", reached.out, resolution=0.1),
         Number("reach_sure", "nothing reaches farther than", reached.out + v["bound"], resolution=0.1),
         Number("height", "greatest height over the bed, seen at the positions", reached.up, resolution=0.1),
         Number("height_sure", "nothing comes higher than", reached.up + v["bound"], resolution=0.1),
@@ -322,30 +318,49 @@ def _limits(
     agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
     spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)
     words = next((note.rstrip(".") for note in notes if "disagree" in note), "")
-    lengths = fact("lengths", agree, words, "measure or pick them again") if words else fact(
-        "lengths", agree, "once scaled, the measured lengths are off by {} at most, within their uncertainty",
-        "measure or pick them again", Shown(spare, resolution=0.1),
-    )  # fmt: skip
+    lengths = (
+        fact("lengths", agree, words, "measure or pick them again")
+        if words
+        else fact(
+            "lengths",
+            agree,
+            "once scaled, the measured lengths are off by {} at most, within their uncertainty",
+            "measure or pick them again",
+            Shown(spare, resolution=0.1),
+        )
+    )
     checks = [
         lengths,
         compare(
-            "scan", "against what is stated, the scan may be off by", machine.scan_error, v["scan_error"],
-            resolution=0.1, mend="state more for the scan's error, or measure longer lengths",
+            "scan",
+            "against what is stated, the scan may be off by",
+            machine.scan_error,
+            v["scan_error"],
+            resolution=0.1,
+            mend="state more for the scan's error, or measure longer lengths",
         ),
-    ]  # fmt: skip
+    ]
     for name, arm in _farthest(chain, reached, v).items():
         meaning = {"arm_swing": "swing", "arm_tilt": "tilt"}[name]
         checks.append(
             compare(
-                name, f"against the arm that is stated, the farthest point is from the {meaning} axis", arm, v[name],
-                resolution=0.1, mend="state a longer arm",
+                name,
+                f"against the arm that is stated, the farthest point is from the {meaning} axis",
+                arm,
+                v[name],
+                resolution=0.1,
+                mend="state a longer arm",
             )
-        )  # fmt: skip
+        )
     if check and not inputs.shape["second"].get("take", False):
         checks.append(
             compare(
-                "axis", f"the {check.joint.name}'s axis as scanned is off the stated one by", check.off,
-                v["scan_error"], resolution=0.1, mend="pick the axis again, or take it from the scans",
+                "axis",
+                f"the {check.joint.name}'s axis as scanned is off the stated one by",
+                check.off,
+                v["scan_error"],
+                resolution=0.1,
+                mend="pick the axis again, or take it from the scans",
             )
-        )  # fmt: skip
+        )
     return tuple(checks)

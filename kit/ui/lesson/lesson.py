@@ -94,8 +94,7 @@ class Lesson:
         html = sections.results_table(case, self.display) + sections.checks_list(case.checks, self.display)
         return Shown(
             plain(
-                sections.verdict_box(standalone_verdict(case), self.display, more=sections.outside_list(case))
-                + html
+                sections.verdict_box(standalone_verdict(case), self.display, more=sections.outside_list(case)) + html
             ),
             f"results of {case.model.name}",
         )
@@ -156,9 +155,7 @@ class Lesson:
     def shape(self, build: Build, *names: str) -> Shown:
         """Return pictures of what a work has made, such as the answer of a task. Raises KitError as `picture`."""
         shown = [build.picture(name) for name in names]
-        html = "".join(
-            build_section.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown
-        )
+        html = "".join(build_section.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown)
         return Shown(f'<div class="fw-beside">{html}</div>', f"pictures: {', '.join(names)}")
 
     def rows(self, job: Job, part: str, title: str) -> Shown:
@@ -168,9 +165,7 @@ class Lesson:
     def parts(self, job: Job) -> Shown:
         """Return the parts of a job with their questions and verdicts."""
         body = "".join(self._part(job, name) for name in job.parts)
-        heads = "".join(
-            f'<th scope="col">{title}</th>' for title in ("Part", "What it is", "The question", "Verdict")
-        )
+        heads = "".join(f'<th scope="col">{title}</th>' for title in ("Part", "What it is", "The question", "Verdict"))
         return Shown(
             f'<table class="fw-table"><caption>{escape(job.name)}</caption><thead><tr>{heads}</tr></thead>'
             f"<tbody>{body}</tbody></table>",

@@ -16,7 +16,7 @@ import ipywidgets as w
 
 from kit.core.build import Build
 from kit.core.errors import KitError
-from kit.core.model import Case, Model, SpanError, Stated, in_words
+from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
 from kit.core.quantity import Display
 from kit.core.verdict import LEVEL, Verdict
 from kit.job.verdict import standalone_verdict, upstream
@@ -45,22 +45,23 @@ class Panel(w.VBox):
         self.display = display or (job.display if job else Display())
         self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
         self.shown = w.Dropdown(
-            options=[(in_words(name), name) for name in self.model.relations], value=self._first_shown(),
+            options=[(in_words(name), name) for name in self.model.relations],
+            value=self._first_shown(),
             tooltip="the quantity whose formula is shown with the numbers put in",
-        )  # fmt: skip
+        )
         self.shown.observe(lambda _: self._write_formula(), "value")
         self.picks = {
             name: PickField(pick, case.table(pick.table).ids, case.picks[name], self.change)
             for name, pick in case.model.picks.items()
         }
         self.fields = {
-            name: Field(given, case.entries[name], self.display, self.change)
-            for name, given in case.model.free.items()
+            name: Field(given, case.entries[name], self.display, self.change) for name, given in case.model.free.items()
         }
         self.units = w.ToggleButtons(
-            options=[("millimeters", "mm"), ("inches", "in")], value=self.display.system,
+            options=[("millimeters", "mm"), ("inches", "in")],
+            value=self.display.system,
             tooltips=["show lengths in millimeters", "show lengths in inch fractions"],
-        )  # fmt: skip
+        )
         self.units.observe(self._other_units, "value")
         self.solving = Solving(self)
         self.keeping = Keeping(self)
@@ -73,7 +74,7 @@ class Panel(w.VBox):
         self._write()
 
     @property
-    def model(self) -> Model:
+    def model(self) -> Statement:
         """The model that the panel works."""
         return self.case.model
 
@@ -172,9 +173,7 @@ class Panel(w.VBox):
 
     def write_verdict(self) -> None:
         """Write whether the limits are met, those of the shape among them."""
-        self.verdict.value = sections.verdict_box(
-            self.judged, self.display, more=sections.outside_list(self.case)
-        )
+        self.verdict.value = sections.verdict_box(self.judged, self.display, more=sections.outside_list(self.case))
 
     def _write_formula(self) -> None:
         self.formula.value = sections.formula(self.case, self.display, self.shown.value)
@@ -207,9 +206,7 @@ class Panel(w.VBox):
         """The givens in their order, each pick before the first given that it fills."""
         rows: list[w.Widget] = []
         for name, field in self.fields.items():
-            rows += [
-                p for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows
-            ]
+            rows += [p for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows]
             rows.append(field)
         return rows
 
@@ -233,17 +230,13 @@ class Panel(w.VBox):
 
         origin = self.keeping.origin()
         build = self.shaping.signed() if self.shaping else None
-        return write_sheet(
-            self.case, folder, display=self.display, origin=origin, build=build, verdict=self.judged
-        )
+        return write_sheet(self.case, folder, display=self.display, origin=origin, build=build, verdict=self.judged)
 
 
 @cache
 def style() -> str:
     """Return the style element of a panel: the sheet's rules and the panel's own."""
-    return (
-        f"{panel_style()}<style>{(files('kit.ui.panel') / 'panel.css').read_text(encoding='utf-8')}</style>"
-    )
+    return f"{panel_style()}<style>{(files('kit.ui.panel') / 'panel.css').read_text(encoding='utf-8')}</style>"
 
 
 def panel(
@@ -264,8 +257,6 @@ def panel(
     if job is not None and part is not None:
         return Panel(job.case(part), display=display, job=job, part=part)
     if model is None:
-        raise KitError(
-            "a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts"
-        )
+        raise KitError("a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts")
     stated = named(model) if isinstance(model, str) else model
     return Panel(stated.at(**givens), display=display)

@@ -18,9 +18,7 @@ TILT = Joint("tilt", "turn", (0.0, 0.0, 60.0), (0.0, 1.0, 0.0), 0.0, math.radian
 SLIDE = Joint("slide", "slide", (0.0, 0.0, 0.0), (0.0, 1.0, 0.0), -50.0, 50.0)
 
 
-def fine_box(
-    low: tuple[float, float, float], high: tuple[float, float, float], edge: float = 8.0
-) -> trimesh.Trimesh:
+def fine_box(low: tuple[float, float, float], high: tuple[float, float, float], edge: float = 8.0) -> trimesh.Trimesh:
     whole = trimesh.creation.box(bounds=[low, high])
     points, faces = trimesh.remesh.subdivide_to_size(whole.vertices, whole.faces, edge)
     return trimesh.Trimesh(points, faces, process=False)
@@ -60,9 +58,7 @@ def test_a_swung_box_reaches_as_far_as_its_farthest_corner() -> None:
     _, _, right, top = shape.plan().bounds
     assert top == pytest.approx(radius - 10.0, abs=shape.slack)
     # the corner at azimuth 90° - atan(40/180) swings to the right by 50°
-    assert right == pytest.approx(
-        20.0 + radius * math.sin(math.atan2(40, 180) + math.radians(50)), abs=shape.slack
-    )
+    assert right == pytest.approx(20.0 + radius * math.sin(math.atan2(40, 180) + math.radians(50)), abs=shape.slack)
 
 
 def test_a_ball_on_an_arm_sweeps_a_ring_sector() -> None:

@@ -61,9 +61,7 @@ def test_creases_of_the_model_are_rulings_of_the_surface(radius: str, tilt: str)
             reach = sign * (straight / 2 - v["corner_radius"])
             corner = np.array([x * half / 2 - y * reach, y * half / 2 + x * reach, 0.0])
             near = np.linalg.norm(strip.a - corner, axis=1) < 0.1
-            assert (
-                np.abs(long[near] - v[f"crease_{side}_{end}"]).min() < 0.05
-            )  # half the thickness moves both ends
+            assert np.abs(long[near] - v[f"crease_{side}_{end}"]).min() < 0.05  # half the thickness moves both ends
 
 
 @pytest.mark.parametrize("tilt", ["0 deg", "12 deg", "20 deg"])
@@ -75,10 +73,7 @@ def test_the_estimate_of_the_area_and_of_the_edge_is_near_the_developed_one(tilt
     assert inputs.value["area"] == pytest.approx(flat.area, rel=1e-3 if tilt == "0 deg" else 1e-2)
     step = np.diff(flat.a[np.r_[True, np.linalg.norm(np.diff(flat.a, axis=0), axis=1) > 1e-6]], axis=0)
     heading = np.unwrap(np.arctan2(step[:, 1], step[:, 0]))
-    told = sum(
-        inputs.value[f"turn_{one}_{two}"]
-        for one, two in pairwise(["right", "back", "left", "front", "right"])
-    )
+    told = sum(inputs.value[f"turn_{one}_{two}"] for one, two in pairwise(["right", "back", "left", "front", "right"]))
     assert heading[-1] - heading[0] == pytest.approx(told, rel=5e-3)
 
 
@@ -204,11 +199,7 @@ def test_sewn_pieces_are_compared_with_what_was_measured() -> None:
 
     def measured(first: float, second: float) -> dict[str, Any]:
         pairs = (("A", "C", first), ("B", "D", second))
-        return {
-            "measured": [
-                {"piece": "chute 1", "from": p, "to": q, "length": f"{x:.4f} mm"} for p, q, x in pairs
-            ]
-        }
+        return {"measured": [{"piece": "chute 1", "from": p, "to": q, "length": f"{x:.4f} mm"} for p, q, x in pairs]}
 
     meant = build(ordered(measured(*far))).rows("As sewn")
     assert all(row[2] == "0.0 mm" for row in meant.rows)
@@ -241,16 +232,18 @@ def test_pictures_can_be_drawn_and_point_out_the_same_edge() -> None:
 
 REFUSED: dict[str, tuple[Mapping[str, Any], Mapping[str, str | int], str]] = {
     "a hem too deep for its corner": (
-        {}, {"corner_radius": "20 mm"},
+        {},
+        {"corner_radius": "20 mm"},
         "The edge opening bends at a radius of .* mm: cuts would have to come within .* finish it with a facing",
     ),
     "a hem wider than its corner": (
-        {}, {"corner_radius": "8 mm", "hem_width": "20 mm"},
+        {},
+        {"corner_radius": "8 mm", "hem_width": "20 mm"},
         "The hem of the edge opening is .* mm deep where the edge bends at a radius of .*; make it narrower",
     ),
     "an edge that is not there": ({"show": "hoze"}, {}, "the chute has no edge 'hoze' to show; did you mean 'hose'"),
     "a key that nothing reads": ({"showw": "hose"}, {}, "'showw', which nothing reads; did you mean 'show'"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("case", REFUSED)

@@ -109,9 +109,7 @@ def test_pack_is_the_same_twice_told_of_and_stopped() -> None:
 
     asked_for = build_input(JOB, "skirt_cloth")
     quick = build(JOB, "skirt_cloth")
-    one, two = (
-        TASKS["Pack"](replace(asked_for, shape={**asked_for.shape, "effort": 300}), watch) for _ in range(2)
-    )
+    one, two = (TASKS["Pack"](replace(asked_for, shape={**asked_for.shape, "effort": 300}), watch) for _ in range(2))
     assert one.data.placed == two.data.placed
     assert quick is not None
     assert one.number("length").base < quick.number("length").base
@@ -135,9 +133,7 @@ def test_what_is_proposed_is_what_the_layout_measures() -> None:
     assert work.propose is not None
     found = build(JOB, "skirt_cloth")
     assert found is not None
-    case = model("cutting.stock").at(
-        **{**work.propose(build_input(JOB, "skirt_cloth")), "kerf": 0, "margin": 12}
-    )
+    case = model("cutting.stock").at(**{**work.propose(build_input(JOB, "skirt_cloth")), "kerf": 0, "margin": 12})
     assert case.value["roll_length"] == pytest.approx(found.number("length").base, rel=2e-3)
 
 
@@ -167,11 +163,7 @@ def test_files_hold_the_layout_at_full_size(tmp_path: Path) -> None:
     assert found is not None
     paths = {p.suffix: p for p in found.output("outlines").write(tmp_path, "boards", MM)}
     drawing = ezdxf.readfile(paths[".dxf"]).modelspace()
-    closed = [
-        Polygon([(v[0], v[1]) for v in line.get_points()])
-        for line in drawing.query("LWPOLYLINE")
-        if line.closed
-    ]
+    closed = [Polygon([(v[0], v[1]) for v in line.get_points()]) for line in drawing.query("LWPOLYLINE") if line.closed]
     layout: Layout = found.data
     rings = [len(polygon.interiors) + 1 for polygon in layout.polygons]
     cut = [polygon for polygon in closed if polygon.area < 0.9e6 and polygon.area > 0]

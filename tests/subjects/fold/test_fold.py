@@ -76,14 +76,10 @@ def test_folding_the_flat_piece_gives_the_legs(method: str, angle: float) -> Non
     for _ in range(3):
         T, R = rng.uniform(0.5, 4), rng.uniform(1, 20)
         a, b = rng.uniform(60, 200, 2)
-        case = model("fold.bend").at(
-            method=method, bend_angle=angle, thickness=T, inside_radius=R, leg_a=a, leg_b=b
-        )
+        case = model("fold.bend").at(method=method, bend_angle=angle, thickness=T, inside_radius=R, leg_a=a, leg_b=b)
         inside = case.value["neutral_factor"] * T
         strip = bend_strip(case)
-        assert outside_legs(strip, [math.radians(angle)], inside, T - inside) == pytest.approx(
-            [a, b], abs=1e-5
-        )
+        assert outside_legs(strip, [math.radians(angle)], inside, T - inside) == pytest.approx([a, b], abs=1e-5)
         arc = strip.face(inside)[1 : STEPS + 2]
         along = np.hypot(*np.diff(arc, axis=0).T).sum()
         assert along / math.radians(angle) == pytest.approx(R, abs=1e-5), "inside radius"

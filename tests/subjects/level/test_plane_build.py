@@ -62,9 +62,7 @@ def test_the_demo_s_seven_gaps_against_curve_fit() -> None:
     job = Job.open(data_dir() / "boatshed.toml")
     found, v = build(job, "bed_plane"), job.case("bed_plane").value
     assert found is not None
-    at = np.array(
-        [(v[f"x_{i}"], v[f"y_{i}"]) for i in (1, 2, 3)] + [(60, 500), (640, 500), (350, 40), (350, 280)]
-    )
+    at = np.array([(v[f"x_{i}"], v[f"y_{i}"]) for i in (1, 2, 3)] + [(60, 500), (640, 500), (350, 40), (350, 280)])
     z = np.array([*(v[f"gap_{i}"] for i in (1, 2, 3)), 3.21, 2.83, 2.50, 2.72])
     u = np.array([*(v[f"u_{i}"] for i in (1, 2, 3)), *[0.065] * 4])
     foot = np.array([v["foot_x"], v["foot_y"]])

@@ -85,9 +85,7 @@ def test_the_files_read_back(tmp_path: Path, name: str, part: str) -> None:
         solid = trimesh.load(path, force="mesh")
         assert solid.is_watertight, path.name
         assert solid.body_count == 1, path.name
-        assert solid.extents == pytest.approx(
-            [found.number(f"model_{axis}").base for axis in "xyz"], abs=0.01
-        )
+        assert solid.extents == pytest.approx([found.number(f"model_{axis}").base for axis in "xyz"], abs=0.01)
     assert threemf.suffix == ".3mf"
     first, shrink = 0.2, 0.004  # mm of first layer and its spread, and the shrinkage of both demos
     left_out = found.data.plate.length * 0.2 * first  # a rim of the first layer, drawn smaller

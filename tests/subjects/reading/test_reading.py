@@ -142,9 +142,7 @@ def pushed(v: dict[str, float]) -> float:
 
     Bodies as points: the face from its foot to its far edge, leaning; the heap's toe at its foot, on the fence.
     """
-    y = np.linspace(
-        min(v["chamfer"], v["face_depth"], v["part_width"]), min(v["face_depth"], v["part_width"]), 4001
-    )
+    y = np.linspace(min(v["chamfer"], v["face_depth"], v["part_width"]), min(v["face_depth"], v["part_width"]), 4001)
     face = -(y - v["measured_at"]) * tan(v["lean"])  # plus: away from the blade
     loose = max(0.0, v["cuts"] * v["dust"] - v["chamfer"] ** 2 / 2)
     toe = face[0] - sqrt(2 * loose)

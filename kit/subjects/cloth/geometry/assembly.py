@@ -59,9 +59,7 @@ def pattern_of_skin(name: str, panels: Sequence[SkinPanel], making: Making) -> A
     pairs = [(edge, owners[0], owners[1]) for edge, owners in shared.items()]
     crowded = [edge for edge, owners in shared.items() if len(owners) > 2]
     if crowded:
-        raise KitError(
-            f"The edge {crowded[0]} belongs to more than two panels of the {name}; a seam joins two"
-        )
+        raise KitError(f"The edge {crowded[0]} belongs to more than two panels of the {name}; a seam joins two")
     return assembled(name, edges, pairs, making)
 
 
@@ -133,9 +131,7 @@ def assembled(
             raise KitError(f"The {name} has no edge {edge!r}{near_misses(edge, known)}")
     for piece in making.holes:
         if piece not in edges:
-            raise KitError(
-                f"The {name} has no piece {piece!r} to cut out of{near_misses(piece, list(edges))}"
-            )
+            raise KitError(f"The {name} has no piece {piece!r} to cut out of{near_misses(piece, list(edges))}")
     sewn = {edge for edge, _, _ in pairs} | {f"{edge}'" for edge, one, other in pairs if one == other}
     pieces: dict[str, Piece] = {}
     for piece, its in edges.items():
@@ -167,8 +163,6 @@ def assembled(
 
 def _marked_to_itself(piece: Piece, edge: str, label: str, making: Making) -> Piece:
     """Mark the two edges of one piece that are sewn together, as on a tube of a single piece."""
-    first, second = match(
-        (piece, edge), (piece, f"{edge}'"), count=making.marks, label=label, easing=making.easing
-    )
+    first, second = match((piece, edge), (piece, f"{edge}'"), count=making.marks, label=label, easing=making.easing)
     marks = (*first.marks, *second.marks[len(piece.marks) :])
     return replace(piece, marks=marks)

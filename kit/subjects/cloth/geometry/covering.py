@@ -136,9 +136,7 @@ def middle_of(curves: Mapping[str, Curve], panels: Sequence[Asked]) -> Floats:
             )
         for edge in panel.edges:
             if edge not in curves:
-                raise KitError(
-                    f"The panel {panel.name} has no edge {edge!r}{near_misses(edge, list(curves))}"
-                )
+                raise KitError(f"The panel {panel.name} has no edge {edge!r}{near_misses(edge, list(curves))}")
     if not panels:
         raise KitError("The skin has no panels; name the edges of one at least")
     used = {edge for panel in panels for edge in panel.edges}
@@ -186,9 +184,7 @@ def facing(curves: Mapping[str, Curve], panel: Asked, middle: Floats) -> tuple[s
     return (high, low) if _faces_in(rough, grid_triangles(COARSE, 1), middle) else (low, high)
 
 
-def _ruled(
-    panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats, developer: Developer
-) -> CoveredPanel:
+def _ruled(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats, developer: Developer) -> CoveredPanel:
     names = facing(curves, panel, middle)
     made = developer(curves[names[0]], curves[names[1]], wish.chord)
     if wish.offset:
@@ -202,9 +198,7 @@ def _ruled(
         # Counterclockwise, the upper edge runs back: its parts are counted from the other end.
         sides = {
             names[0] + "′" * k: strip.a,
-            f"{panel.name} seam {k + 1}" if k < last else f"{panel.name} end": np.stack(
-                [strip.a[-1], strip.b[-1]]
-            ),
+            f"{panel.name} seam {k + 1}" if k < last else f"{panel.name} end": np.stack([strip.a[-1], strip.b[-1]]),
             names[1] + "′" * (last - k): strip.b[::-1],
             f"{panel.name} seam {k}" if k else f"{panel.name} begin": np.stack([strip.b[0], strip.a[0]]),
         }
@@ -235,9 +229,16 @@ def _flat_strip(name: str, strip: Strip, flat: Flat, sides: tuple[str, ...], wis
     inner = [k for k in np.flatnonzero(strip.crease) if 0 < k < count - 1]
     creases = tuple(np.stack([flat.a[k], flat.b[k]]) for k in inner)
     return FlatPiece(
-        name, np.vstack([flat.a, flat.b]), triangles, warp, weft, grain, tuple(edges), creases,
+        name,
+        np.vstack([flat.a, flat.b]),
+        triangles,
+        warp,
+        weft,
+        grain,
+        tuple(edges),
+        creases,
         np.vstack([strip.a, strip.b]),
-    )  # fmt: skip
+    )
 
 
 def _heading(angle: float) -> Floats:
@@ -255,9 +256,7 @@ def _strip_mesh(strip: Strip) -> tuple[Floats, Ints]:
 
 def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats) -> CoveredPanel:
     below, above, left, right = round_frame(*(curves[edge] for edge in panel.edges))
-    names = dict(
-        zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True)
-    )
+    names = dict(zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True))
     (columns, wide), (rows, tall) = _cells(below, above, wish.chord), _cells(left, right, wish.chord)
     mesh = patch(below, above, left, right, (columns, rows))
     if _faces_in(mesh.vertices, mesh.triangles, middle):
@@ -268,9 +267,11 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
         mesh = Panel(mesh.vertices + wish.offset * _normals(mesh), mesh.triangles, mesh.origin)
     last = (columns + 1) * (rows + 1) - 1
     ring = {
-        "below": np.arange(columns + 1), "right": columns + (columns + 1) * np.arange(rows + 1),
-        "above": last - np.arange(columns + 1), "left": last - columns - (columns + 1) * np.arange(rows + 1),
-    }  # fmt: skip
+        "below": np.arange(columns + 1),
+        "right": columns + (columns + 1) * np.arange(rows + 1),
+        "above": last - np.arange(columns + 1),
+        "left": last - columns - (columns + 1) * np.arange(rows + 1),
+    }
     grain = 0.0 if wish.warp_along else np.pi / 2
     found = relieve(mesh, wish.limit, grain=grain)
     ends = {int(end) for cut in found.cuts for end in (cut.vertices[0], cut.vertices[-1])}
@@ -286,10 +287,16 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
         edges = edges_of_panel(flattened, sides, found.cuts, f"{panel.name} ")
         pieces.append(
             FlatPiece(
-                name, flattened.flat, flattened.panel.triangles, strain.warp, strain.weft, grain, tuple(edges),
+                name,
+                flattened.flat,
+                flattened.panel.triangles,
+                strain.warp,
+                strain.weft,
+                grain,
+                tuple(edges),
                 space=flattened.panel.vertices,
             )
-        )  # fmt: skip
+        )
     missed = max(wide, tall)
     return CoveredPanel(panel, mesh.vertices, mesh.triangles, lines, tuple(pieces), None, found.cuts, missed)
 
@@ -302,8 +309,7 @@ def round_frame(below: Curve, above: Curve, left: Curve, right: Curve) -> tuple[
     best, least = (below, above, left, right), np.inf
     for turned in product((False, True), repeat=4):
         one, two, three, four = (
-            curve.reversed() if turn else curve
-            for curve, turn in zip((below, above, left, right), turned, strict=True)
+            curve.reversed() if turn else curve for curve, turn in zip((below, above, left, right), turned, strict=True)
         )
         ends = [curve.at(np.array([0.0, float(curve.end)])) for curve in (one, two, three, four)]
         gaps = ((0, 0, 2, 0), (0, 1, 3, 0), (1, 0, 2, 1), (1, 1, 3, 1))

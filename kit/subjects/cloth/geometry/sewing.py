@@ -78,31 +78,23 @@ def sewing_order(seams: Sequence[Seam]) -> tuple[Step, ...]:
         if names.count(name) > 1:
             raise KitError(f"Two seams are named {name!r}; give each its own name")
     darts = [seam for seam in seams if seam.piece == seam.other and is_dart(seam.name)]
-    waiting = [
-        (seam, (seam.piece, seam.other)) for seam in seams if seam.other is not None and seam not in darts
-    ]
+    waiting = [(seam, (seam.piece, seam.other)) for seam in seams if seam.other is not None and seam not in darts]
     rank: dict[str, int] = {}
     steps = [Step(dart, "dart", None) for dart in darts]
     last = ""
     while any(not {*ends} <= rank.keys() for _, ends in waiting):
-        open_ones = [
-            (seam, ends) for seam, ends in waiting if len({*ends} & rank.keys()) == 1 and len({*ends}) == 2
-        ]
+        open_ones = [(seam, ends) for seam, ends in waiting if len({*ends} & rank.keys()) == 1 and len({*ends}) == 2]
         if not open_ones:
             last = _row_end([ends for _, ends in waiting if not {*ends} & rank.keys()])
             rank[last] = len(rank)
             continue
-        seam, ends = min(
-            open_ones, key=lambda entry: last not in entry[1]
-        )  # on from the last piece, if it goes on
+        seam, ends = min(open_ones, key=lambda entry: last not in entry[1])  # on from the last piece, if it goes on
         last = ends[1] if ends[0] in rank else ends[0]
         rank[last] = len(rank)
         steps.append(Step(seam, "join", last))
         waiting.remove((seam, ends))
         same = [
-            (other, theirs)
-            for other, theirs in waiting
-            if {*theirs} == {*ends} and base(other.name) == base(seam.name)
+            (other, theirs) for other, theirs in waiting if {*theirs} == {*ends} and base(other.name) == base(seam.name)
         ]
         for other, theirs in same:  # its parts beyond darts, sewn in one go
             steps.append(Step(other, "join", last))

@@ -169,9 +169,15 @@ def near(rng: Random) -> tuple[list[Curve], tuple[Asked, ...]]:
 
 
 FAMILIES: dict[str, Callable[[Random], tuple[list[Curve], tuple[Asked, ...]]]] = {
-    "flat": flat, "arched": arched, "twisted": twisted, "doubly bent": doubly_bent, "point-like end": pointed,
-    "unequal rails": unequal, "reversed": backward, "nearly touching": near,
-}  # fmt: skip
+    "flat": flat,
+    "arched": arched,
+    "twisted": twisted,
+    "doubly bent": doubly_bent,
+    "point-like end": pointed,
+    "unequal rails": unequal,
+    "reversed": backward,
+    "nearly touching": near,
+}
 
 
 def drawn(family: str, seed: int) -> Drawn:

@@ -106,9 +106,7 @@ def check_twist(drawn: Drawn, panel: CoveredPanel, found: Found) -> None:
     strip = panel.development.strip
     names = strip.names
     low, high = (drawn.curves[name] for name in names)
-    if np.linalg.norm(high.at(np.zeros(1)) - strip.b[0]) > np.linalg.norm(
-        high.at(np.array([high.end])) - strip.b[0]
-    ):
+    if np.linalg.norm(high.at(np.zeros(1)) - strip.b[0]) > np.linalg.norm(high.at(np.array([high.end])) - strip.b[0]):
         high = high.reversed()
     told = float(strip.strain.max())
     worst, h = 0.0, 1e-5
@@ -196,8 +194,10 @@ def check_by_library(piece: FlatPiece, found: Found) -> None:
 def check_strip(name: str, strip: Strip, flat: Flat, found: Found) -> None:
     """All distances between the ends of neighboring rulings that a flat facet keeps are those in space."""
     for one, other, p, q in (
-        ("a", "a", 0, 1), ("b", "b", 0, 1), ("a", "b", 0, 0),
-    ):  # fmt: skip
+        ("a", "a", 0, 1),
+        ("b", "b", 0, 1),
+        ("a", "b", 0, 0),
+    ):
         here, there = (
             np.linalg.norm(getattr(each, other)[q:] - getattr(each, one)[: len(strip.a) - q + p], axis=1)
             for each in (strip, flat)

@@ -84,9 +84,7 @@ def prove_chutes(count: int) -> None:
         chute, panels = drawn_chute(seed)
         try:
             surface = chute.develop("front", chord=0.2, offset=0.25)
-            parted, made = laid_out(
-                chute, surface, chute.seams(surface, "front", panels), Making(finishes, SEWN)
-            )
+            parted, made = laid_out(chute, surface, chute.seams(surface, "front", panels), Making(finishes, SEWN))
         except KitError as sentence:
             refused.append(f"{seed}: {sentence}")
             continue
