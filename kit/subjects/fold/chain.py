@@ -106,17 +106,17 @@ for leg, turn in zip(legs, [*turns, sp.Integer(0)], strict=True):
     corner, heading = after, heading + turn
 
 
-def beside(one: tuple[sp.Matrix, sp.Matrix, sp.Expr], other: tuple[sp.Matrix, sp.Matrix, sp.Expr]) -> sp.Expr:
-    """Return how far a leg lies wholly on one side of another's line, mm; negative where that line parts it."""
+def parted(one: tuple[sp.Matrix, sp.Matrix, sp.Expr], other: tuple[sp.Matrix, sp.Matrix, sp.Expr]) -> sp.Expr:
+    """Return whether a leg's ends lie on both sides of another's line: their distances from it then differ in sign."""
     normal = sp.Matrix([-sp.sin(one[2]), sp.cos(one[2])])
     near, far = ((end - one[0]).dot(normal) for end in other[:2])
-    return sp.Max(sp.Min(near, far), sp.Min(-near, -far))
+    return near * far < -((HAIR * T) ** 2)
 
 
 pairs = [(ends[i], ends[j]) for i in range(5) for j in range(i + 2, 5)]
 crossing = M.relation("crossing", "k", "", "pairs of legs that pass through each other", resolution=1)
 M.equals(
-    sp.Add(*(sp.Piecewise((1, sp.Max(beside(p, q), beside(q, p)) < -HAIR * T), (0, True)) for p, q in pairs)),
+    sp.Add(*(sp.Piecewise((1, sp.And(parted(p, q), parted(q, p))), (0, True)) for p, q in pairs)),
     "two legs cross where each is parted by the line of the other",
 )
 M.limit("crossing", "the pairs of legs that pass through each other are", crossing, "<=", 0)
