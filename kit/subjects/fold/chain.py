@@ -114,7 +114,7 @@ def parted(one: tuple[sp.Matrix, sp.Matrix, sp.Expr], other: tuple[sp.Matrix, sp
 
 
 pairs = [(ends[i], ends[j]) for i in range(5) for j in range(i + 2, 5)]
-crossing = M.relation("crossing", "k", "", "pairs of legs that pass through each other", resolution=1)
+crossing = M.relation("crossing", r"n_{\times}", "", "pairs of legs that pass through each other", resolution=1)
 M.equals(
     sp.Add(*(sp.Piecewise((1, sp.And(parted(p, q), parted(q, p))), (0, True)) for p, q in pairs)),
     "two legs cross where each is parted by the line of the other",

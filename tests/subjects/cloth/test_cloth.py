@@ -218,3 +218,9 @@ def test_ellipse_of_the_cut_is_what_is_sewn() -> None:
     flat = float(np.hypot(np.diff(s), np.diff(y)).sum())
     rim = ellipse(51.0 * math.hypot(1, slope), 51.0)
     assert flat == pytest.approx(float(rim.lengths.sum()), rel=1e-6)
+
+
+@pytest.mark.parametrize(("ruling", "holds"), [(12, True), (13, False)])
+def test_a_ruling_beyond_their_count_fails_a_limit(ruling: int, holds: bool) -> None:
+    case = model("cloth.oblique").at(divisions=12, ruling=ruling)
+    assert next(check.ok for check in case.checks if check.name == "ruling") == holds
