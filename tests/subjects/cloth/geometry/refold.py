@@ -7,7 +7,7 @@ get, the edge curves that were asked for, and a general-purpose geometry library
 from dataclasses import dataclass, field
 
 import numpy as np
-from shapely import LineString, Polygon, points
+from shapely import LineString, Polygon, distance, points
 
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.ruled_strip import Strip
@@ -129,6 +129,9 @@ def check_piece(piece: Piece, found: Found) -> None:
     """The outlines do not cross, and the cut line keeps to its allowance but at corners of the piece."""
     sew, cut = Polygon(piece.outline), Polygon(piece.cut)
     found.check(sew.is_valid and cut.is_valid, f"{piece.name}: an outline crosses itself")
+    least = min(edge.finish.allowance for edge in piece.edges)
+    close = float(distance(points(piece.cut), sew.exterior).min())
+    found.check(close > 0.5 * least, f"{piece.name}: the cut line comes to {close:.2f} mm of the sew line")
     corners = np.array([edge.line[0] for edge in piece.edges])
     reach = np.array([reach_at(piece.edges[k - 1], edge) for k, edge in enumerate(piece.edges)])
     for at in piece.cut:
