@@ -17,7 +17,7 @@ from kit.subjects.cloth.geometry.consumption import extent
 from kit.subjects.cloth.geometry.covering import CoveredPanel
 from kit.subjects.cloth.geometry.pattern import Pattern, Piece, SewEdge
 from kit.subjects.cloth.geometry.sewing import Step
-from kit.subjects.cloth.pattern_drawing import corners_of, finish_words
+from kit.subjects.cloth.pattern_drawing import corners_of, edge_words
 from kit.subjects.cloth.skin_inputs import Measured
 
 HOW = {
@@ -58,7 +58,7 @@ def pieces(pattern: Pattern, display: Display) -> Table:
     for piece in pattern.pieces:
         along = piece.grain[1] - piece.grain[0]
         size = extent(piece.cut, float(np.arctan2(along[1], along[0])))
-        told = "; ".join(f"{edge.name}: {finish_words(edge.finish, display) or 'raw'}" for edge in piece.edges)
+        told = "; ".join(f"{edge.name}: {edge_words(edge, display) or 'raw'}" for edge in piece.edges)
         rows.append(
             (
                 piece.name,
@@ -202,8 +202,11 @@ def folded(panels: Sequence[CoveredPanel], display: Display) -> tuple[str, ...]:
 
 def cautions(pattern: Pattern, display: Display) -> tuple[str, ...]:
     """Return what is to be heeded with this pattern beside the model's own cautions."""
-    eased = {mark.edge for piece in pattern.pieces for mark in piece.marks if mark.ease}
-    found = [f"Ease the edge {edge} evenly between its marks; stretch nothing." for edge in sorted(eased)]
+    eased = {(mark.edge, piece.name) for piece in pattern.pieces for mark in piece.marks if mark.ease}
+    found = [
+        f"Ease the edge {edge} of the {piece} evenly between its marks; stretch nothing."
+        for edge, piece in sorted(eased)
+    ]
     found.append(
         f"Print at actual size and measure the check bars before you cut: 100 mm must be {show(100.0, 'mm', display)}."
     )
