@@ -21,6 +21,7 @@ from kit.geometry.development.arrays import (
 from kit.geometry.development.rulings import Rulings
 from kit.geometry.development.tangency import Tangents, defects, strain_of_twist
 
+POINTED = 1e-10  # share of the largest triangle, below which one has no area
 FIRM = 0.05  # least spread of normals (rad, about) that tells where along them their planes meet
 
 
@@ -84,6 +85,8 @@ class Strip:
         """The fold angle between neighboring triangles (k,), rad, and whether each is at a crease of the shape."""
         p, q, r = self.triangles.swapaxes(0, 1)
         normal = cross(q - p, r - p)
+        # A triangle that is a point but for rounding, at the tip of a gore, faces nowhere.
+        normal[norm(normal) < POINTED * norm(normal).max()] = 0.0
         ia, ib = self.zigzag
         at_crease = self.crease[ia] & (ia == ib)
         angle = angle_between(normal[:-1], normal[1:])

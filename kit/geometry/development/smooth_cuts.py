@@ -15,11 +15,12 @@ from scipy.sparse.linalg import splu
 from scipy.spatial import KDTree
 from shapely import LineString, Polygon
 
-from kit.geometry.development.arrays import Floats, Ints, at_lengths, lengths_along
+from kit.geometry.development.arrays import Floats, Ints, cumulative
 from kit.geometry.development.flatten import Flattened
 from kit.geometry.development.mesh import Panel
 
 WORN = (40, 10, 4)  # times that each inner point of a way moves toward the mean of its neighbors, in turn
+CROWDED = 0.35  # of the mean step along a straight way, the least step
 LEAST = 0.1  # share of its area that a triangle keeps on the layout when vertices slide
 
 
@@ -76,18 +77,20 @@ def drawn_smooth(panel: Panel, path: Ints, places: Floats, sheet: Sheet) -> tupl
 
 
 def _smooth(way: Floats, piece: Polygon) -> Iterator[Floats]:
-    """Yield smooth lines with the same ends and as many points, evenly spaced: the smoothest first."""
-    share = np.linspace(0, 1, len(way))
-    straight = way[0] + share[:, None] * (way[-1] - way[0])
+    """Yield smooth lines with the same ends and as many points, about where they are: the smoothest first."""
+    whole = way[-1] - way[0]
+    step = np.diff(way @ whole) / float(whole @ whole)
+    share = cumulative(np.maximum(step, CROWDED / len(step)))
+    straight = way[0] + (share / share[-1])[:, None] * whole
     inner = LineString(straight[1:-1] if len(way) > 3 else straight)
-    edge = float(np.linalg.norm(way[-1] - way[0])) / len(way)
-    if piece.contains(inner) and piece.exterior.distance(inner) > edge / 2:
+    edge = float(np.linalg.norm(whole)) / len(way)
+    if piece.contains(inner) and piece.exterior.distance(inner) > edge / 4:
         yield straight
     for times in WORN:
         worn = way
         for _ in range(times):
             worn = np.vstack([worn[:1], (worn[:-2] + 2 * worn[1:-1] + worn[2:]) / 4, worn[-1:]])
-        yield at_lengths(worn, share * lengths_along(worn)[-1])
+        yield worn
 
 
 def _given_way(panel: Panel, path: Ints, move: Floats) -> Floats:

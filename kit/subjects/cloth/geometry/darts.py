@@ -231,14 +231,26 @@ def _inner_cost(panel: Panel, ends: set[int]) -> Floats:
 
 
 def _path(panel: Panel, start: int, end: int, cost: Floats) -> Ints:
-    """Return the cheapest way along edges from start to end, as vertex numbers."""
+    """Return the cheapest way along edges from start to end, as vertex numbers, that takes one side of a triangle."""
     graph = panel.graph.tocoo()
     graph.data = graph.data * (cost[graph.row] + cost[graph.col]) / 2
     _, before = dijkstra(graph.tocsr(), indices=start, return_predecessors=True)
     path = [end]
     while path[-1] != start:
         path.append(int(before[path[-1]]))
-    return np.array(path[::-1])
+    return _shortened(panel, path[::-1])
+
+
+def _shortened(panel: Panel, path: list[int]) -> Ints:
+    """Leave out vertices that their neighbors on a way can do without: two sides of a triangle make no straight line."""
+    ends, _ = panel.edges
+    joined = {frozenset(pair) for pair in ends.tolist()}
+    found = path[:1]
+    for node in path[1:]:
+        while len(found) > 1 and frozenset((found[-2], node)) in joined:
+            found.pop()
+        found.append(node)
+    return np.array(found)
 
 
 def _is_clear(piece: Flattened) -> bool:
