@@ -54,7 +54,7 @@ TRADE = CORE | {
 MAY_IMPORT = {
     "core": set[str](),
     "core.errors": set[str](),
-    "core.files": set[str](),
+    "core.files": {"core.errors", "core.resources"},
     "core.resources": {"core.errors"},
     "core.quantity": {"core.errors"},
     "core.tables": LOWEST | {"core.quantity"},

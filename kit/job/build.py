@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError, near_misses
+from kit.core.files import MOST_BYTES, content_digest, located
 from kit.core.model.digest import digest
 from kit.core.model.inputs import stated_inputs
 from kit.subjects import subject
@@ -80,20 +81,35 @@ def input_digest(inputs: BuildInput) -> str:
     if not inputs.raw and not inputs.printer:
         return digest(inputs.case)
     stated = json.dumps([inputs.raw, inputs.printer], sort_keys=True, default=str)
-    read = [sha256(path.read_bytes()).hexdigest() for path in named_files(inputs.raw, inputs.folder)]
+    read = [content_digest(path, MOST_BYTES) for path in _read_files(inputs.raw, inputs.folder)]
     taken = [build.inputs for build in inputs.takes.values()]
     return sha256("\n".join([digest(inputs.case), stated, *read, *taken]).encode()).hexdigest()[:12]
 
 
-def named_files(stated: Any, folder: Path) -> Iterator[Path]:
-    """Yield each file below a job's folder that a text names."""
+def _read_files(stated: Any, folder: Path) -> Iterator[Path]:
+    """Yield whatever texts lead to, in the job's folder or outside: what a builder may read."""
+    for text in _texts(stated):
+        path = located(folder, text) if text else None
+        if path is not None and not path.is_dir():
+            yield path
+
+
+def _texts(stated: Any) -> Iterator[str]:
     if isinstance(stated, Mapping):
         stated = list(stated.values())
     if isinstance(stated, list):
         for each in stated:
-            yield from named_files(each, folder)
-    elif isinstance(stated, str) and "." in stated and len(stated) < _LONGEST_PATH:
-        path = folder / stated
+            yield from _texts(each)
+    elif isinstance(stated, str):
+        yield stated
+
+
+def named_files(stated: Any, folder: Path) -> Iterator[Path]:
+    """Yield each file below a job's folder that a text names."""
+    for text in _texts(stated):
+        if "." not in text or len(text) >= _LONGEST_PATH:
+            continue
+        path = folder / text
         if path.is_file() and path.resolve().is_relative_to(folder.resolve()):
             yield path
 
@@ -132,9 +148,12 @@ def _build(inputs: BuildInput, part_id: str) -> Build | None:
     key = f"{signed} {inputs.display}"
     if key not in _built:
         try:
-            _built[key] = replace(builder(inputs), inputs=signed)
+            fresh = replace(builder(inputs), inputs=signed)
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
+        if input_digest(inputs) != signed:
+            return fresh  # a file changed meanwhile: it is built anew when it is asked for again
+        _built[key] = fresh
         while len(_built) > _KEPT:
             _built.popitem(last=False)
     _built.move_to_end(key)

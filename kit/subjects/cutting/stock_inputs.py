@@ -14,8 +14,8 @@ from shapely import Polygon, affinity
 
 from kit.core.build import Build
 from kit.core.errors import KitError
+from kit.core.files import MOST_BYTES, beside, content_digest
 from kit.core.quantity import Quantity
-from kit.core.resources import beside
 from kit.drawing.raster import read_rubbing
 from kit.geometry.outline.trace import trace
 from kit.geometry.packing.stock import ONE_WAY, TWO_WAY, Part, Sheet, any_of, board
@@ -79,7 +79,7 @@ def _shaped(row: Mapping[str, Any], what: str, folder: Path) -> Polygon:
     """Return an outline by its corners, by a picture with a bar of known length, or by length and width."""
     if row["picture"]:
         path = beside(folder, row["picture"])
-        outline = _traced(path, path.stat().st_mtime_ns, row["bar"].base)
+        outline = _traced(path, content_digest(path, MOST_BYTES), row["bar"].base)
     elif row["outline"]:
         outline = Polygon(ring(row["outline"]))
     else:
@@ -88,7 +88,7 @@ def _shaped(row: Mapping[str, Any], what: str, folder: Path) -> Polygon:
 
 
 @lru_cache(maxsize=16)
-def _traced(path: Path, _changed: int, bar: float) -> Polygon:
+def _traced(path: Path, _content: str, bar: float) -> Polygon:
     return Polygon(trace(read_rubbing(path), bar, tolerance=SMOOTH).outline)
 
 

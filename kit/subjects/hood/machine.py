@@ -13,7 +13,7 @@ from kit.geometry.clearance import Body
 from kit.geometry.envelope.surface import surface
 from kit.geometry.motion import Chain, Joint
 from kit.geometry.solids.convex import Array, Index
-from kit.subjects.hood.geometry.gaps import Swept, swept
+from kit.subjects.hood.geometry.gaps import TOUCH, Swept, swept
 from kit.subjects.hood.geometry.proposal import cell_corners
 from kit.subjects.hood.hood_boards import machine_boxes
 from kit.subjects.sweep.swept import Sweep
@@ -38,10 +38,22 @@ class Machine:
         """At how many positions the clearance is sampled."""
         return max(len(part.poses) for part in self.moving)
 
+    @property
+    def joined(self) -> float:
+        """How far apart [mm] two pieces of its surface may lie that hang together: they touch within the error."""
+        return TOUCH + 2.0 * self.error
+
     def words(self, part: int, pose: int) -> str:
         """Return the joint values of a sampled pose as words: degrees for a turn, mm for a slide."""
+        return self.position(part, self.values(part, pose))
+
+    def values(self, part: int, pose: int) -> Array:
+        """Return the joint values (joints,) [rad or mm] of a sampled pose."""
+        return np.asarray(_grid(self.chains[part])[pose])
+
+    def position(self, part: int, values: Array) -> str:
+        """Return joint values (joints,) [rad or mm] of a part as words: degrees for a turn, mm for a slide."""
         chain = self.chains[part]
-        values = _grid(chain)[pose]
         told = [
             f"{joint.name} {np.degrees(value):.0f}°" if joint.kind == "turn" else f"{joint.name} {value:.0f} mm"
             for joint, value in zip(chain.joints, values, strict=True)

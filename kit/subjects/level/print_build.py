@@ -25,8 +25,8 @@ import numpy as np
 
 from kit.core.build import Build, BuildInput, Number, Output, Picture, Table
 from kit.core.errors import KitError
+from kit.core.files import MOST_BYTES, beside, content_digest
 from kit.core.quantity import Display, show, unit
-from kit.core.resources import beside
 from kit.core.verdict import Check, compare
 from kit.drawing.paper import paper_plan
 from kit.drawing.raster import draw_rubbing, read_rubbing
@@ -102,7 +102,7 @@ def foot_of(inputs: BuildInput) -> Foot:
         if stated["bar"] is None:
             raise KitError('the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"')
         path = beside(inputs.folder, stated["rubbing"])
-        traced = _traced(path, path.stat().st_mtime_ns, stated["bar"].base)
+        traced = _traced(path, content_digest(path, MOST_BYTES), stated["bar"].base)
         how = f"traced from {path.name}, {show(traced.scale, 'mm', inputs.display, resolution=1e-4)} to a pixel"
         return Foot(_points(straightened(traced.outline)), traced.error, how, traced, path)
     radii = [radius.base for radius in stated["radii"]] or [0.0]
@@ -133,7 +133,7 @@ def _points(outline: object) -> tuple[tuple[float, float], ...]:
 
 
 @lru_cache(maxsize=8)
-def _traced(path: Path, _changed: int, bar: float) -> Traced:
+def _traced(path: Path, _content: str, bar: float) -> Traced:
     return trace(read_rubbing(path), bar, tolerance=SMOOTH)
 
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from hashlib import sha256
+from io import BytesIO
 from math import sqrt
 from pathlib import Path
 from typing import Any
@@ -18,8 +20,8 @@ from numpy.typing import NDArray
 
 from kit.core.build import BuildInput
 from kit.core.errors import KitError, near_misses
+from kit.core.files import MOST_BYTES, beside, content_digest, read_regular
 from kit.core.quantity import Quantity, unit
-from kit.core.resources import beside
 from kit.geometry.mesh import Prepared, Scan, read, replay
 from kit.geometry.motion import Chain, Joint, circle_axis
 
@@ -45,7 +47,7 @@ def prepared(scan: str, recipe: Sequence[Stated], picks: Mapping[str, Triple], f
         KitError: the file is not there or cannot be read, or the recipe fails.
     """
     path = beside(folder, scan)
-    return _prepared(path, path.stat().st_mtime_ns, Frozen(steps(recipe)), Frozen(dict(picks)))
+    return _prepared(path, content_digest(path, MOST_BYTES), Frozen(steps(recipe)), Frozen(dict(picks)))
 
 
 class Frozen:
@@ -63,9 +65,11 @@ class Frozen:
 
 
 @lru_cache(maxsize=8)
-def _prepared(path: Path, _changed: int, recipe: Frozen, picks: Frozen) -> tuple[Scan, Prepared]:
-    with path.open("rb") as file:
-        scan = read(file, path.name)
+def _prepared(path: Path, content: str, recipe: Frozen, picks: Frozen) -> tuple[Scan, Prepared]:
+    data = read_regular(path, MOST_BYTES)
+    if sha256(data).hexdigest() != content:
+        raise KitError(f"{path.name} was changed while it was read; look again when it is whole")
+    scan = read(BytesIO(data), path.name)
     return scan, replay(scan, recipe.data, picks.data)
 
 
