@@ -25,6 +25,7 @@ from kit.quantity import Display, show
 from kit.shapes.packing.checking import faults
 from kit.shapes.packing.pack import pack
 from kit.shapes.packing.stock import TWO_WAY, Cutting, Layout, Part, Roll, Stock, board, each
+from kit.shapes.packing.strip import serves
 from kit.works.cutting_told import defects_of, parts_of, sheets_of
 from kit.works.listing import csv_output
 from kit.works.told import PAPER, check_keys, paper_plan, whole
@@ -273,9 +274,12 @@ def propose(order: Order) -> dict[str, str]:
 
 
 def _packed(order: Order, progress: Progress) -> Made:
-    """Return the layout after a fixed number of moves: the same every time."""
+    """Return the layout after a fixed number of moves, the same every time; that of the library where it can do it."""
+    parts, stock, cutting = _asked(order)
+    if serves(parts, stock):
+        return _packed_long(order, progress)
     effort, seed = whole(order.shape, "effort", EFFORT), whole(order.shape, "seed", 1)
-    return _made(order, pack(*_asked(order), effort=effort, seed=seed, progress=progress))
+    return _made(order, pack(parts, stock, cutting, effort=effort, seed=seed, progress=progress))
 
 
 def _packed_long(order: Order, progress: Progress) -> Made:

@@ -13,6 +13,7 @@ from shapely import Polygon
 from kit.errors import KitError
 from kit.job import Job
 from kit.quantity import Display
+from kit.shapes.packing import stored, strip
 from kit.shapes.packing.checking import faults
 from kit.shapes.packing.stock import Layout
 from kit.topics import model
@@ -98,13 +99,14 @@ def test_what_cannot_be_read_gets_a_sentence(shape: dict[str, Any], sentence: st
         make(asked(shape))
 
 
-def test_pack_is_the_same_twice_told_of_and_stopped() -> None:
-    told: list[float] = []
+def test_pack_is_the_same_twice_told_of_and_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+    heard: list[float] = []
 
     def watch(share: float, words: str) -> bool:
-        told.append(share)
+        heard.append(share)
         return bool(words)
 
+    monkeypatch.setattr(strip, "find_spec", lambda _name: None)
     asked_for = order(JOB, "skirt_cloth")
     quick = made(JOB, "skirt_cloth")
     one, two = (
@@ -113,9 +115,24 @@ def test_pack_is_the_same_twice_told_of_and_stopped() -> None:
     assert one.data.placed == two.data.placed
     assert quick is not None
     assert one.number("length").base < quick.number("length").base
-    assert len(told) > 0
+    assert len(heard) > 0
     stopped = TASKS["Pack for 10 seconds"](asked_for, lambda share, _words: share < 0.02)
     assert stopped.ok
+
+
+def test_a_roll_of_parts_without_holes_is_left_to_the_library() -> None:
+    pytest.importorskip("spyrrow")
+    asked_for = order(JOB, "skirt_cloth")
+    stopped = TASKS["Pack"](asked_for, lambda share, _words: share < 0.3)
+    assert stopped.ok
+    quick = made(JOB, "skirt_cloth")
+    assert quick is not None
+    assert stopped.number("length").base <= quick.number("length").base
+    if stopped.data.by == "spyrrow":
+        again = stored.restored(
+            stored.told(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting
+        )
+        assert again == stopped.data
 
 
 def test_parts_come_from_cloth_and_hood_works() -> None:

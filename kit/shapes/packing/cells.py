@@ -128,6 +128,14 @@ class Turned:
             found += [(i, int(a), int(b - a)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
         return sorted(found, key=lambda run: -run[2])
 
+    @cached_property
+    def tallest(self) -> list[int]:
+        """The longest run of each column."""
+        found = [0] * self.cells.shape[0]
+        for column, _, length in self.runs:
+            found[column] = max(found[column], length)
+        return found
+
 
 def grown(outline: Polygon, half: float) -> Polygon:
     """Return an outline with half the kerf about it: exact along straight edges, nowhere less about corners."""
