@@ -1,7 +1,7 @@
 """Fitwright: design notebooks for stations and fixtures around a workshop machine.
 
     from kit.job import open_job
-    from kit.panel import panel
+    from kit.ui.panel import panel
 
     job = open_job("boatshed.toml")
     panel(job=job, part="long_stop")

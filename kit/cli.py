@@ -13,10 +13,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from kit import __version__
-from kit.errors import KitError
+from kit.core.errors import KitError
 
 if TYPE_CHECKING:
-    from kit.quantity import Display
+    from kit.core.quantity import Display
 
 FINE, FAILS, BAD = 0, 1, 2
 
@@ -95,26 +95,26 @@ def _reader(command: argparse.ArgumentParser) -> None:
 
 
 def _display(options: argparse.Namespace) -> Display | None:
-    from kit.quantity import Display
+    from kit.core.quantity import Display
 
     return Display(system=options.units) if options.units else None
 
 
 def _print_json(content: dict[str, Any]) -> None:
-    from kit.model.record import FORMAT
+    from kit.core.record import FORMAT
 
     print(json.dumps({"fitwright": __version__, "format": FORMAT} | content, indent=2, ensure_ascii=False))
 
 
 def _open(options: argparse.Namespace) -> int:
-    from kit.panel.workplace import open_lab
+    from kit.ui.lab import open_lab
 
     return open_lab(options.folder, options.notebook, job=options.job, browser=not options.no_browser)
 
 
 def _list(options: argparse.Namespace) -> int:
-    from kit.model.record import stated
-    from kit.topics import model, names
+    from kit.core.record import stated
+    from kit.subjects import model, names
 
     display = _display(options)
     models = [model(name) for name in options.models or names()]
@@ -141,10 +141,10 @@ def _pair(text: str, what: str) -> tuple[str, str]:
 
 
 def _work(options: argparse.Namespace) -> int:
-    from kit.model import find
-    from kit.model.case import work
-    from kit.model.record import sought, worked
-    from kit.topics import model
+    from kit.core.model import find
+    from kit.core.model.case import work
+    from kit.core.record import sought, worked
+    from kit.subjects import model
 
     chosen, display = model(options.model), _display(options)
     givens: dict[str, Any] = {}
@@ -179,7 +179,7 @@ def _work(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> int:
-    from kit.works.checking import check_all
+    from kit.job.check_all import check_all
 
     findings = check_all(options.job)
     faults = [finding for finding in findings if finding.severity == "fault"]

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
+from kit.core.errors import KitError
 from kit.drawing.layers import Layer
 from kit.drawing.scene import Scene
-from kit.errors import KitError
 
 # All in mm.
 HEIGHT = 3.0  # of capitals

@@ -12,7 +12,7 @@ from itertools import groupby
 from math import degrees, tau
 from typing import TYPE_CHECKING, Any
 
-from kit.drawing.chains import Chain, chains
+from kit.drawing.contours import Chain, chains
 from kit.drawing.layers import Layer
 from kit.drawing.marks import Curve, Label, Mark, Solid, Stroke, pieces
 from kit.drawing.page import lay_out

@@ -4,14 +4,14 @@ import re
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from kit.core.errors import KitError, near_misses
+from kit.core.files import write_atomic
 from kit.drawing.dxf import dxf
 from kit.drawing.paper import PaperPlan, PrinterScale
 from kit.drawing.pdf import pdf
 from kit.drawing.scene import Scene
 from kit.drawing.sheetmarks import TitleBlock
 from kit.drawing.svg import svg_file
-from kit.errors import KitError, near_misses
-from kit.files import write_atomic
 
 __all__ = ["FORMATS", "PaperPlan", "PrinterScale", "TitleBlock", "save"]
 

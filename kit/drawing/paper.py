@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import Literal, NamedTuple
 
-from kit.errors import KitError
-from kit.quantity import Quantity, parse
-from kit.tables import table
+from kit.core.errors import KitError
+from kit.core.quantity import Quantity, parse
+from kit.core.tables import table
 
 # All in mm.
 BARS = (100.0, 200.0)

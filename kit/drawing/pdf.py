@@ -9,7 +9,7 @@ from hashlib import sha256
 from io import BytesIO
 
 from kit import __version__
-from kit.drawing.assembly import assembly_map
+from kit.core.errors import KitError
 from kit.drawing.ink import POINTS, Pen, finished, new_canvas
 from kit.drawing.legend import used_layers
 from kit.drawing.marks import Box
@@ -18,7 +18,7 @@ from kit.drawing.paper import FOOT, LEAST, LONGEST, SIDE, PaperPlan, Sheet
 from kit.drawing.scene import Scene
 from kit.drawing.sheetmarks import CROSS_FORM, TitleBlock, check_bars, cross, joins, lines_of, title_block
 from kit.drawing.tiles import drawn_box, name, plan_tiles
-from kit.errors import KitError
+from kit.drawing.tiling_plan import assembly_map
 
 DRAWING, BARS = "drawing", "bars"  # forms
 

@@ -15,9 +15,9 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import sympy as sp
 
-from kit.errors import KitError
-from kit.model import Case, Given, LimitState, Relation, called
-from kit.quantity import Display, parse
+from kit.core.errors import KitError
+from kit.core.model import Case, Given, LimitState, Relation, called
+from kit.core.quantity import Display, parse
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

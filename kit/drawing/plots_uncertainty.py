@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from kit.core.errors import KitError
+from kit.core.model import Case
+from kit.core.quantity import Display
+from kit.core.uncertainty import Draws, budget, root_sum_square, worst_case
 from kit.drawing.plots import _FAIL, COLORS, _figure, _label, _relation, _unit, _words
-from kit.errors import KitError
-from kit.model import Case, Draws, budget, root_sum_square, worst_case
-from kit.quantity import Display
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure

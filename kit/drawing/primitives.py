@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from math import isfinite, pi
 from typing import Literal
 
+from kit.core.errors import KitError
 from kit.drawing.layers import Layer
-from kit.errors import KitError
 
 Point = tuple[float, float]
 Tone = Literal["light", "medium", "strong"]

@@ -5,7 +5,7 @@ A figure module ``kit/drawing/figures/<model name, dots as underscores>.py`` hol
     from collections.abc import Mapping
     from math import pi
     from kit.drawing.scene import Layer, Scene, ratio
-    from kit.quantity import Display, show
+    from kit.core.quantity import Display, show
 
     def draw(v: Mapping[str, float], d: Display) -> Scene:
         L, h = v["length"], v["height"]
@@ -42,6 +42,7 @@ from collections.abc import Iterable, Sequence
 from math import floor, log10, pi
 from typing import Literal
 
+from kit.core.errors import KitError
 from kit.drawing.layers import Layer
 from kit.drawing.primitives import (
     TEXT,
@@ -61,7 +62,6 @@ from kit.drawing.primitives import (
     Text,
     Tone,
 )
-from kit.errors import KitError
 
 __all__ = ["Layer", "Point", "Scene", "View", "ratio"]
 

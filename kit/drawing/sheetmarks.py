@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from math import pi
 
 from kit import __version__
+from kit.core.errors import KitError
 from kit.drawing.ink import Pen
 from kit.drawing.paper import FOOT, SIDE, PaperPlan, Sheet
 from kit.drawing.primitives import Point
 from kit.drawing.tiles import Cell, Grid, name, neighbors
-from kit.errors import KitError
 
 # All in mm.
 HAIR = 0.13  # width of lines that are no part of the drawing

@@ -5,12 +5,12 @@ from collections import defaultdict
 from html import escape
 from math import cos, degrees, sin, tau
 
+from kit.core.errors import KitError
 from kit.drawing.layers import Layer
 from kit.drawing.marks import SUBSCRIPT, Curve, Label, Solid, Stroke, pieces
 from kit.drawing.page import Page, lay_out
 from kit.drawing.primitives import TONES
 from kit.drawing.scene import Scene
-from kit.errors import KitError
 
 PIXELS_PER_MM = 96 / 25.4
 """CSS pixels: paper millimeters are true on a printed sheet and nearly so on a screen."""

@@ -10,10 +10,10 @@ from itertools import pairwise
 from math import acos, ceil, cos, floor, isfinite, pi, sin
 from typing import NamedTuple
 
+from kit.core.errors import KitError
 from kit.drawing.marks import Box, Curve, Label, Mark, extent, label_corners
 from kit.drawing.paper import PaperPlan, Sheet
 from kit.drawing.primitives import Point
-from kit.errors import KitError
 
 MOST_SHEETS = 400
 """More than anyone would tape together."""

@@ -8,16 +8,16 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from kit.errors import KitError, near_misses
-from kit.job import places
+from kit.core.errors import KitError, near_misses
+from kit.job import positions as places
 from kit.job.errors import JobError
-from kit.job.layout import MACHINE, PART_KEYS, Layout, Part, Problem, Told, in_two, read_layout
-from kit.job.source import FORMAT, read
-from kit.job.workings import Workings
+from kit.job.resolver import Workings
+from kit.job.schema import MACHINE, PART_KEYS, Layout, Part, Problem, Told, in_two, read_layout
+from kit.job.toml_file import FORMAT, read
 
 if TYPE_CHECKING:
-    from kit.model import Given, Model
-    from kit.tables import Fault, Table
+    from kit.core.model import Given, Model
+    from kit.core.tables import Fault, Table
 
 _SEE = "see to this line"
 
@@ -96,7 +96,7 @@ class _Checker:
 
     def tables(self) -> tuple[dict[str, Table], list[Problem]]:
         """Return the job's tables with all rows that are right, and what is wrong with the others."""
-        from kit.tables import TableError, names, table
+        from kit.core.tables import TableError, names, table
 
         found: list[Problem] = []
         made: dict[str, Table] = {}
@@ -196,7 +196,7 @@ class _Checker:
             yield _refused(part, error, path)
 
     def too_unsure(self, given: Given, text: str, path: places.Path) -> Iterator[Problem]:
-        from kit.quantity import parse, show
+        from kit.core.quantity import parse, show
 
         if given.kind != "real":
             return
@@ -242,7 +242,7 @@ class _Checker:
 
     def whole(self, part: Part) -> Iterator[Problem]:
         """Work a part whose givens are right one by one."""
-        from kit.model import SpanError
+        from kit.core.model import SpanError
 
         try:
             case = self.workings.case(part.id)
@@ -262,7 +262,7 @@ class _Checker:
 
 def _refused(part: Part, error: KitError, path: places.Path) -> Problem:
     """Return what a model says to a given; outside the span, the way out is told as the job file has it."""
-    from kit.model import SpanError
+    from kit.core.model import SpanError
 
     message, remedy = in_two(error, _SEE)
     if isinstance(error, SpanError):
@@ -274,7 +274,7 @@ def _refused(part: Part, error: KitError, path: places.Path) -> Problem:
 
 def _spread_problems(told: Told, path: places.Path) -> Iterator[Problem]:
     """Say what is wrong with how a given spreads, at the key that says so."""
-    from kit.model import Spread
+    from kit.core.model import Spread
 
     for key, told_of in (
         ("spread", {"shape": told.spread}),

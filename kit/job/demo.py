@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from kit.errors import near_misses
-from kit.files import write_atomic
+from kit.core.errors import near_misses
+from kit.core.files import write_atomic
+from kit.core.resources import data_dir
 from kit.job.errors import JobError
 from kit.job.job import Job
-from kit.tables import data_dir
 
 
 def open_job(name: str = "boatshed.toml") -> Job:

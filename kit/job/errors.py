@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from kit.errors import KitError
+from kit.core.errors import KitError
 
 
 class JobError(KitError):

@@ -9,19 +9,20 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from kit.errors import near_misses
-from kit.files import write_atomic
-from kit.job import edit, places
-from kit.job.edit import ABSENT
+from kit.core.errors import near_misses
+from kit.core.files import write_atomic
+from kit.core.quantity import Display
+from kit.job import positions as places
+from kit.job import toml_edit as edit
 from kit.job.errors import JobChanged, JobError
-from kit.job.layout import GIVEN_KEYS, Layout, Part, Told, read_layout
-from kit.job.source import Source, read, understood
-from kit.job.workings import Workings
-from kit.quantity import Display
+from kit.job.resolver import Workings
+from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
+from kit.job.toml_edit import ABSENT
+from kit.job.toml_file import Source, read, understood
 
 if TYPE_CHECKING:
-    from kit.model import Case, Model
-    from kit.tables import Table
+    from kit.core.model import Case, Model
+    from kit.core.tables import Table
 
 #: What is known about one measured value; it goes when the value is replaced by another.
 _OF_THE_VALUE = ("from", "spread", "k", "dof", "measured", "how", "source")
@@ -93,7 +94,7 @@ class Job:
 
     def digest(self, part_id: str) -> str:
         """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
-        from kit.model.digest import digest
+        from kit.core.model.digest import digest
 
         return digest(self.case(part_id))
 

@@ -7,17 +7,17 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kit.errors import KitError
-from kit.files import write_atomic
-from kit.model.digest import digest
-from kit.sheet.fragments import verdict_words
+from kit.core.errors import KitError
+from kit.core.files import write_atomic
+from kit.core.model.digest import digest
+from kit.job.build import best_build
+from kit.sheet.sections import verdict_words
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet
-from kit.works import thorough
 
 if TYPE_CHECKING:
+    from kit.core.build import Build
+    from kit.core.quantity import Display
     from kit.job import Job
-    from kit.quantity import Display
-    from kit.works import Made
 
 Progress = Callable[[int, int, str], None]
 
@@ -37,18 +37,18 @@ def write_book(
     date = date or datetime.date.today().isoformat()
     cases = {id: job.case(id) for id in job.parts}
     _check_names(list(cases))
-    shapes = {id: thorough(job, id) for id in cases}
+    shapes = {id: best_build(job, id) for id in cases}
     folder.mkdir(parents=True, exist_ok=True)
     entries: list[IndexEntry] = []
     for id, case in cases.items():
         origin = Origin(job.name, id, job.parts[id].title, date)
-        href, made = file_name(id), shapes[id]
-        written = write_files(made, folder, id, job.display) if made else {}
-        page = sheet(case, display=job.display, origin=origin, made=made, written=written)
+        href, build = file_name(id), shapes[id]
+        written = write_files(build, folder, id, job.display) if build else {}
+        page = sheet(case, display=job.display, origin=origin, build=build, written=written)
         write_atomic(folder / href, page)
         title = origin.title or case.model.title
-        ok, words = case.ok and (made is None or made.ok), verdict_words(case, made)
-        inputs = (made and made.inputs) or digest(case)
+        ok, words = case.ok and (build is None or build.ok), verdict_words(case, build)
+        inputs = (build and build.inputs) or digest(case)
         entries.append(IndexEntry(title, case.model.question, href, ok, words, inputs))
         if progress:
             progress(len(entries), len(cases), title)
@@ -56,7 +56,7 @@ def write_book(
     return entries
 
 
-def write_files(made: Made, folder: Path, stem: str, display: Display) -> dict[str, list[str]]:
+def write_files(build: Build, folder: Path, stem: str, display: Display) -> dict[str, list[str]]:
     """Write all files of a shape into `folder`/files; return their paths from `folder`, by what they are.
 
     Raises:
@@ -66,7 +66,7 @@ def write_files(made: Made, folder: Path, stem: str, display: Display) -> dict[s
         output.what: [
             path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)
         ]
-        for output in made.outputs
+        for output in build.outputs
     }
 
 

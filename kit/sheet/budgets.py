@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from html import escape
 
-from kit.model import Budget, BudgetRow, Case, Draws, NoValueError, budget, in_words
-from kit.model.uncertainty import Correlations
-from kit.quantity import Display
+from kit.core.model import Case, NoValueError, in_words
+from kit.core.quantity import Display
+from kit.core.uncertainty import Budget, BudgetRow, Draws, budget
+from kit.core.uncertainty.budget import Correlations
+from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import sensitivity, unbroken, uncertainty, with_digits
-from kit.sheet.steps import headed
 
 _COVERAGE = 0.95
 _SMALL = 0.005  # of the variance: what rounds to 0 % shares one row

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from html import escape
 
-from kit.model import Case, Given, Relation
-from kit.quantity import Display, Unit, show
-from kit.quantity.digits import fixed, places_within, significant, trimmed
-from kit.quantity.display import home
-from kit.quantity.units import compose, unit
+from kit.core.model import Case, Given, Relation
+from kit.core.quantity import Display, Unit, show
+from kit.core.quantity.digits import fixed, places_within, significant, trimmed
+from kit.core.quantity.display import home
+from kit.core.quantity.units import compose, unit
 
 _IN_FORMULAS = 5  # significant digits at least: whoever checks a line by hand must come to the number shown
 _AS_TYPED = 7  # that a person types of a given: two test cuts differ in the last ones

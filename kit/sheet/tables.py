@@ -5,15 +5,16 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from kit.model import Case, Entry, NoValueError, Relation, budget
-from kit.model.uncertainty import Correlations
-from kit.quantity import Display
+from kit.core.model import Case, Entry, NoValueError, Relation
+from kit.core.quantity import Display
+from kit.core.uncertainty import budget
+from kit.core.uncertainty.budget import Correlations
+from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import unbroken, uncertainty
-from kit.sheet.steps import headed
 
 if TYPE_CHECKING:
-    from kit.works import Made
+    from kit.core.build import Build
 
 
 def givens_table(case: Case, display: Display | None = None) -> str:
@@ -96,9 +97,9 @@ MARK = {
 }
 
 
-def verdict_words(case: Case, made: Made | None = None) -> str:
+def verdict_words(case: Case, build: Build | None = None) -> str:
     """Return in one sentence whether the limits are met, those of the shape that was made with them."""
-    met = [state.ok for state in case.limits] + [held.ok for held in (made.limits if made else ())]
+    met = [state.ok for state in case.limits] + [held.ok for held in (build.limits if build else ())]
     count, failing = len(met), met.count(False)
     if not count:
         return "No limit is stated."
@@ -107,9 +108,9 @@ def verdict_words(case: Case, made: Made | None = None) -> str:
     return "The one limit is met." if count == 1 else f"All {count} limits are met."
 
 
-def verdict(case: Case, display: Display | None = None, made: Made | None = None) -> str:
+def verdict(case: Case, display: Display | None = None, build: Build | None = None) -> str:
     """Return whether the limits are met, and of those that fail by how much and what would mend it."""
-    of_shape = made.limits if made else ()
+    of_shape = build.limits if build else ()
     failing = "".join(
         f"<li>{escape(sentence(words))}</li>"
         for words in (
@@ -122,7 +123,7 @@ def verdict(case: Case, display: Display | None = None, made: Made | None = None
     mark = ("✓" if ok else "✗") if case.limits or of_shape else "–"
     return (
         f'<div class="fw-verdict {kind}" role="status" data-testid="verdict"><p><span class="fw-mark" '
-        f'aria-hidden="true">{mark}</span> {escape(verdict_words(case, made))}</p>'
+        f'aria-hidden="true">{mark}</span> {escape(verdict_words(case, build))}</p>'
         f"{f'<ul>{failing}</ul>' if failing else ''}{outside_list(case)}</div>"
     )
 

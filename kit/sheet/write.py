@@ -11,19 +11,20 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit import __version__
-from kit.errors import KitError
-from kit.files import write_atomic
-from kit.model import Case, Draws, monte_carlo
-from kit.model.digest import digest
-from kit.model.uncertainty import Correlations
-from kit.quantity import Display
-from kit.sheet import fragments, shaped
+from kit.core.errors import KitError
+from kit.core.files import write_atomic
+from kit.core.model import Case
+from kit.core.model.digest import digest
+from kit.core.quantity import Display
+from kit.core.uncertainty import Draws, monte_carlo
+from kit.core.uncertainty.budget import Correlations
+from kit.sheet import build_section, sections
 from kit.sheet.style import font_face, stylesheet
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-    from kit.works import Made
+    from kit.core.build import Build
 
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
@@ -57,7 +58,7 @@ def sheet(
     origin: Origin | None = None,
     correlations: Correlations | None = None,
     draws: int = _DRAWS,
-    made: Made | None = None,
+    build: Build | None = None,
     written: Mapping[str, Sequence[str]] | None = None,
 ) -> str:
     """Return the worked sheet of a case as a whole HTML file. The same inputs give the same text.
@@ -66,16 +67,16 @@ def sheet(
     with the case, `written` tells its files: links relative to the sheet, by what they are.
     """
     origin = origin or Origin()
-    model, inputs = case.model, (made and made.inputs) or digest(case)
+    model, inputs = case.model, (build and build.inputs) or digest(case)
     answer = (
-        fragments.verdict(case, display, made)
-        + fragments.results_table(case, display, correlations=correlations)
-        + fragments.limits_list(case, display)
+        sections.verdict(case, display, build)
+        + sections.results_table(case, display, correlations=correlations)
+        + sections.limits_list(case, display)
     )
     drawn, remark = _drawn(case, draws, correlations)
-    parts = fragments.sections(case, display, correlations=correlations, draws=drawn, remark=remark)
-    if made:
-        parts = [*shaped.sections_of_shape(made, display, written=written), *parts]
+    parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark)
+    if build:
+        parts = [*build_section.sections_of_shape(build, display, written=written), *parts]
     block = [
         ("Job", origin.job), ("Part", origin.part), ("Date", origin.date), ("Model", model.name),
         ("Inputs", inputs), ("Fitwright", __version__),
@@ -98,11 +99,11 @@ def write_sheet(
     display: Display | None = None,
     origin: Origin | None = None,
     correlations: Correlations | None = None,
-    made: Made | None = None,
+    build: Build | None = None,
 ) -> Path:
     """Write the worked sheet into `folder`, named after the part or else the model; return the file."""
     path = folder / file_name((origin and origin.part) or case.model.name)
-    write_atomic(path, sheet(case, display=display, origin=origin, correlations=correlations, made=made))
+    write_atomic(path, sheet(case, display=display, origin=origin, correlations=correlations, build=build))
     return path
 
 

@@ -16,9 +16,9 @@ import numpy as np
 import pytest
 import trimesh
 
-from kit.shapes.clearance import Body, Hood, certified, sampled
-from kit.shapes.motion import Chain, Joint
-from kit.shapes.scan import Scan, drop_small
+from kit.geometry.clearance import Body, Hood, certified, sampled
+from kit.geometry.mesh import Scan, drop_small
+from kit.geometry.motion import Chain, Joint
 from tests import DATA, ROOT
 
 pytestmark = pytest.mark.bench
@@ -135,7 +135,7 @@ import re
 from pathlib import Path
 import numpy as np
 from tests.bench.test_clearance import CHAIN, dome
-from kit.shapes.clearance import Body, Hood, certified, sampled
+from kit.geometry.clearance import Body, Hood, certified, sampled
 
 def peak():
     return int(re.search(r"VmHWM:\\s+(\\d+)", Path("/proc/self/status").read_text())[1]) / 1024

@@ -13,8 +13,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from kit.quantity import registry
-from kit.topics import model
+from kit.core.quantity import registry
+from kit.subjects import model
 
 pytestmark = pytest.mark.bench
 

@@ -6,8 +6,8 @@ from time import perf_counter
 import numpy as np
 import pytest
 
-from kit.shapes.development.strip import Strip, through
-from kit.shapes.development.unroll import Flat, kept, unroll
+from kit.geometry.development.ruled_strip import Strip, through
+from kit.geometry.development.unroll import Flat, kept, unroll
 
 pytestmark = pytest.mark.bench
 

@@ -7,14 +7,14 @@ from time import perf_counter, process_time
 import pytest
 
 from kit.drawing.space import view_svg
+from kit.geometry.clearance import Hood, sampled
 from kit.job import Job
-from kit.shapes.clearance import Hood, sampled
-from kit.shapes.hood.gaps import gaps
-from kit.shapes.hood.openings import pierced
-from kit.works import order
-from kit.works.hood_form import built, form_of
-from kit.works.hood_machine import machine
-from kit.works.hood_shape import make
+from kit.job.build import build_input
+from kit.subjects.hood.geometry.gaps import gaps
+from kit.subjects.hood.geometry.openings import pierced
+from kit.subjects.hood.hood_boards import built, form_of
+from kit.subjects.hood.machine import machine
+from kit.subjects.hood.shape_build import build as build_shape
 from tests import DATA
 
 pytestmark = pytest.mark.bench
@@ -29,13 +29,13 @@ def demo() -> Job:
 
 
 def test_a_change_is_answered_within_the_time(demo: Job) -> None:
-    asked = order(demo, "hood")
-    make(asked)
+    asked = build_input(demo, "hood")
+    build_shape(asked)
     made_in, shown_in = [], []
     for number in range(MOVES):
         moved = asked.case.with_(back=f"{345 + number} mm", slope_left=f"{82 + 0.1 * number} deg")
         begin = process_time()
-        made = make(type(asked)(moved, asked.display, asked.shape, asked.folder, asked.takes))
+        made = build_shape(type(asked)(moved, asked.display, asked.shape, asked.folder, asked.takes))
         middle = process_time()
         view_svg(made.pictures[0].draw(asked.display), "corner", 600, ids="hood")  # type: ignore[arg-type]
         made_in.append(middle - begin)
@@ -50,7 +50,7 @@ def test_a_change_is_answered_within_the_time(demo: Job) -> None:
 
 def test_the_live_gaps_against_the_plain_search(demo: Job) -> None:
     """The same answers, and how many times faster than the search over the triangles of all boards."""
-    asked = order(demo, "hood")
+    asked = build_input(demo, "hood")
     under, hood = machine(asked), built(form_of(asked.value))
     assert under is not None
     live, plain = [], []

@@ -26,7 +26,7 @@ WATCHED = ["[data-testid=value-tip_error]", ".fw-panel [data-testid=figure] svg"
     "opened", ["", "made.more.selected_index = 0"], ids=["as-it-opens", "with-derivation"]
 )
 def test_slider_to_page(lab: Lab, tmp_path: Path, opened: str) -> None:  # noqa: F811
-    cells = ("from kit.panel import panel", f"made = panel('stop.deflection')\n{opened}\nmade")
+    cells = ("from kit.ui.panel import panel", f"made = panel('stop.deflection')\n{opened}\nmade")
     lab.open(write_notebook(tmp_path / "stop.ipynb", *cells), data=[])
     lab.run_all()
     handle = lab.locator(".fw-field-long_reach .noUi-handle")

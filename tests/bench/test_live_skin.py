@@ -9,7 +9,8 @@ import pytest
 
 from kit.drawing.svg import svg
 from kit.job import Job
-from kit.works import order, work_of
+from kit.job.build import build_input
+from kit.subjects import subject
 from tests import DATA
 
 pytestmark = pytest.mark.bench
@@ -33,16 +34,16 @@ ALLOWED = 0.150  # s, median of a change at the demo's size, of this process alo
 def test_a_change_is_answered_within_the_time(
     part: str, given: str, unit: str, first: float, step: float
 ) -> None:
-    asked = order(Job.open(Path(DATA) / "boatshed.toml"), part)
-    work = work_of(asked.case.model.name)
+    asked = build_input(Job.open(Path(DATA) / "boatshed.toml"), part)
+    work = subject(asked.case.model.name)
     assert work is not None
-    work.make(asked)
+    work.build(asked)
     took = []
     for number in range(MOVES):
         moved = asked.case.with_(**{given: f"{first + step * number:g} {unit}"})
         begin = process_time()
-        made = work.make(replace(asked, case=moved))
-        svg(made.pictures[0].draw(asked.display), 640)  # type: ignore[arg-type]
+        build = work.build(replace(asked, case=moved))
+        svg(build.pictures[0].draw(asked.display), 640)  # type: ignore[arg-type]
         took.append(process_time() - begin)
     print(
         f"\n{part}, a change of {given}: {1e3 * median(took):.0f} ms (median of {MOVES}, slowest {1e3 * max(took):.0f})"

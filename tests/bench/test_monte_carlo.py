@@ -3,14 +3,14 @@
 import numpy as np
 import pytest
 
-from kit.model import monte_carlo
-from kit.topics import model
+from kit.core.uncertainty import monte_carlo
+from kit.subjects import model
 from tests.bench.test_compute import best
 
 pytestmark = pytest.mark.bench
 
 DRAWS = 1_000_000
-CASE = model("chain.accuracy").at()
+CASE = model("accuracy.chain").at()
 
 
 def by_hand(seed: int) -> np.ndarray:

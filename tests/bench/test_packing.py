@@ -4,10 +4,10 @@ from time import perf_counter, process_time
 
 import pytest
 
-from kit.shapes.packing.checking import faults
-from kit.shapes.packing.pack import pack
-from kit.shapes.packing.stock import Cutting, Roll, any_of
-from tests.shapes.packing.orders import garment, offcuts
+from kit.geometry.packing.check import faults
+from kit.geometry.packing.pack import pack
+from kit.geometry.packing.stock import Cutting, Roll, any_of
+from tests.geometry.packing.orders import garment, offcuts
 
 pytestmark = pytest.mark.bench
 

@@ -11,7 +11,7 @@ from tests.browser.test_harness import write_notebook
 
 PANEL = """
 from kit.job import Job
-from kit.panel import panel
+from kit.ui.panel import panel
 made = panel(job=Job.open("boatshed.toml"), part="long_stop")
 made
 """

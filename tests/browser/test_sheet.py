@@ -7,12 +7,13 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
-from kit import topics
+from kit import subjects
+from kit.core.model import Stated
+from kit.core.quantity import Display
 from kit.job import Job
-from kit.model import Stated
-from kit.quantity import Display
+from kit.job.build import build
 from kit.sheet.write import IndexEntry, Origin, index, sheet
-from kit.works import made, work_of
+from kit.subjects import subject
 from tests import ROOT
 
 MM = 96 / 25.4  # CSS pixels
@@ -24,7 +25,7 @@ SHAPED = {
     part.model: (job, part.id)
     for job in [Job.open(ROOT / "data" / name) for name in ("schoolshop.toml", "boatshed.toml")]
     for part in job.parts.values()
-    if work_of(part.model)
+    if subject(part.model)
 }
 WIDEST = 1.0  # pixel by which a box may stick out through rounding
 
@@ -34,13 +35,13 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The sheets of all models as files, inches and millimeters by turns, and one with a limit that fails."""
     folder = tmp_path_factory.mktemp("sheets")
     systems = (Display(), Display(system="in"))
-    for k, name in enumerate(topics.names()):
-        html = sheet(topics.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+    for k, name in enumerate(subjects.names()):
+        html = sheet(subjects.model(name).at(), display=systems[k % 2], origin=ORIGIN)
         (folder / f"{name}.html").write_text(html, encoding="utf-8")
     for k, (job, part) in enumerate(SHAPED.values()):
-        html = sheet(job.case(part), display=systems[k % 2], origin=ORIGIN, draws=0, made=made(job, part))
+        html = sheet(job.case(part), display=systems[k % 2], origin=ORIGIN, draws=0, build=build(job, part))
         (folder / f"{part}.html").write_text(html, encoding="utf-8")
-    failing = topics.model("stop.deflection").at(
+    failing = subjects.model("stop.deflection").at(
         beyond=("long_reach",), long_reach=Stated("3000 ± 1 mm", source="a source " * 40)
     )
     (folder / "failing.html").write_text(sheet(failing, origin=ORIGIN), encoding="utf-8")
@@ -100,7 +101,7 @@ STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
 
 
 @pytest.mark.parametrize(
-    "name", [*topics.names(), *(part for _, part in SHAPED.values()), "failing", "index"]
+    "name", [*subjects.names(), *(part for _, part in SHAPED.values()), "failing", "index"]
 )
 def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
     """On a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""

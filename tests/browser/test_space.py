@@ -12,7 +12,7 @@ from nbformat.v4 import new_code_cell, new_notebook
 from PIL import Image
 from playwright.sync_api import Browser, FrameLocator, Locator, Page, expect
 
-from kit import topics
+from kit import subjects
 from kit.drawing.space import Line, Mark, View, view_frame, view_svg
 from kit.sheet.write import sheet
 from tests.browser.conftest import FLAGS, find_chromium
@@ -37,7 +37,7 @@ TITLE = "Boards around a saw"
 @pytest.fixture
 def file(tmp_path: Path) -> Path:
     """A worked sheet with the frame at its end."""
-    html = sheet(topics.model("stop.section").at())
+    html = sheet(subjects.model("stop.section").at())
     path = tmp_path / "sheet.html"
     path.write_text(
         html.replace("</main>", f"<section><h2>Picture</h2>{view_frame(VIEW, title=TITLE)}</section></main>"),

@@ -10,8 +10,8 @@ import pytest
 
 from kit import __version__
 from kit.cli import main
-from kit.panel import panel
-from kit.topics import model, names
+from kit.subjects import model, names
+from kit.ui.panel import panel
 from tests import DATA, NOTEBOOKS
 
 
@@ -169,7 +169,7 @@ def test_work_needs_no_widgets_no_browser_and_no_pint() -> None:
 
 
 def test_open_lays_out_a_folder_and_keeps_what_is_there(tmp_path: Path) -> None:
-    from kit.panel.workplace import lay_out
+    from kit.ui.lab import lay_out
 
     folder = tmp_path / "station"
     folder.mkdir()

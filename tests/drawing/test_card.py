@@ -2,9 +2,9 @@
 
 import pytest
 
+from kit.core.errors import KitError
 from kit.drawing.card import ROW, card_scene
 from kit.drawing.svg import svg_file
-from kit.errors import KitError
 from tests.drawing.reading import read
 
 HEADS = ("Length", "Way")

@@ -10,11 +10,11 @@ import pytest
 from ezdxf.document import Drawing
 from ezdxf.math import bulge_to_arc
 
-from kit.drawing.chains import chains
+from kit.core.errors import KitError
+from kit.drawing.contours import chains
 from kit.drawing.dxf import dxf
 from kit.drawing.marks import Curve, Stroke
 from kit.drawing.scene import Layer, Scene
-from kit.errors import KitError
 from tests.drawing.demo import beam, corner, typical
 from tests.drawing.pattern import pattern
 

@@ -5,9 +5,9 @@ from pathlib import Path
 import ezdxf
 import pytest
 
+from kit.core.errors import KitError
 from kit.drawing.export import PaperPlan, TitleBlock, save
 from kit.drawing.scene import Scene
-from kit.errors import KitError
 from tests.drawing.pattern import pattern
 from tests.drawing.pdf_reading import pages, words
 from tests.drawing.reading import read

@@ -4,9 +4,9 @@ from math import dist, pi
 
 import pytest
 
+from kit.core.errors import KitError
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.svg import svg_file
-from kit.errors import KitError
 from tests.drawing.reading import read
 
 

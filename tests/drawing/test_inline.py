@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
+from kit.core.errors import KitError
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.svg import PIXELS_PER_MM, svg
-from kit.errors import KitError
 from tests.drawing.demo import beam, corner, page, typical
 from tests.drawing.reading import read
 

@@ -11,11 +11,11 @@ from math import dist, pi
 import pytest
 from pypdf import PdfReader
 
+from kit.core.errors import KitError
 from kit.drawing.paper import PaperPlan, PrinterScale
 from kit.drawing.pdf import pdf
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.sheetmarks import TitleBlock
-from kit.errors import KitError
 from tests.drawing.pattern import pattern
 from tests.drawing.pdf_reading import Path, pages, paths, size, straight, words
 

@@ -8,10 +8,10 @@ import pytest
 from matplotlib.figure import Figure
 from matplotlib.mathtext import MathTextParser
 
+from kit.core.errors import KitError
+from kit.core.quantity import Display
 from kit.drawing.plots import _label, picture, shares, sweep, trade_off
-from kit.errors import KitError
-from kit.quantity import Display
-from kit.topics import model, names
+from kit.subjects import model, names
 
 TIP = ["play_tip", "bending_tip", "shear_tip", "slip_tip"]
 

@@ -3,14 +3,14 @@
 import numpy as np
 import pytest
 
+from kit.core.errors import KitError
+from kit.core.quantity import Display
+from kit.core.uncertainty import monte_carlo
 from kit.drawing.plots import picture
 from kit.drawing.plots_uncertainty import histogram, tornado
-from kit.errors import KitError
-from kit.model import monte_carlo
-from kit.quantity import Display
-from kit.topics import model
+from kit.subjects import model
 
-CHAIN = model("chain.accuracy")
+CHAIN = model("accuracy.chain")
 
 
 def test_tornado_bars_are_slope_times_half_width_largest_on_top() -> None:
@@ -58,7 +58,7 @@ def test_histogram_sets_the_conventions_side_by_side() -> None:
 
 
 def test_nothing_to_plot_is_said() -> None:
-    case = model("chain.batch").at(mean="600.2 mm")
+    case = model("accuracy.batch").at(mean="600.2 mm")
     with pytest.raises(KitError, match="no uncertainty is stated for what bias rests on"):
         tornado(case, "bias")
     with pytest.raises(KitError, match="tape is given, not worked out"):

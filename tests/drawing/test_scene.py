@@ -6,10 +6,10 @@ from math import inf, nan
 import numpy as np
 import pytest
 
+from kit.core.errors import KitError
 from kit.drawing.page import model_box
 from kit.drawing.primitives import Polyline
 from kit.drawing.scene import Layer, Scene, View, ratio
-from kit.errors import KitError
 
 BAD: dict[str, Callable[[Scene, float], None]] = {
     "line on layer 'hidden'": lambda s, x: s.line((0, 0), (x, 0), Layer.HIDDEN),

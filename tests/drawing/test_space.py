@@ -5,8 +5,8 @@ from math import sqrt
 import numpy as np
 import pytest
 
+from kit.core.errors import KitError
 from kit.drawing.space import PAINTS, STANDARD, Camera, Line, Mark, Solid, View
-from kit.errors import KitError
 from tests.drawing.space_demo import BOX_FACES, box
 
 POINT = (1.0, 2.0, 3.0)

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 import trimesh
 
+from kit.core.errors import KitError
 from kit.drawing.space import STANDARD, Line, Mark, Solid, View, view_frame
-from kit.errors import KitError
 from tests.drawing.space_demo import BOX_FACES, box
 
 HOSTILE = "</script></title><!--<script>alert(1)</script>&\"'"

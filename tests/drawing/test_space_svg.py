@@ -8,10 +8,10 @@ import pytest
 import trimesh
 from scipy.spatial.transform import Rotation
 
+from kit.core.errors import KitError
 from kit.drawing.space import STANDARD, Camera, Line, Mark, Solid, View, view_svg
-from kit.drawing.space_scene import thinned
-from kit.drawing.space_svg import shaded
-from kit.errors import KitError
+from kit.drawing.space.scene import thinned
+from kit.drawing.space.svg import shaded
 from tests.drawing.space_demo import BOX_FACES, box, nearest_solid, painted
 
 FILLS = ["wood", "dark wood", "bench", "metal", "machine", "cloth", "air", "accent", "warn", "purple"]

@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from kit.core.errors import KitError
 from kit.drawing.marks import Box, Curve, Label, Mark, Stroke
 from kit.drawing.paper import FOOT, PaperPlan, PrinterScale
 from kit.drawing.pdf import pdf
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.tiles import Cell, Grid, crossed, name, plan_tiles
-from kit.errors import KitError
 from tests.drawing.pattern import pattern
 from tests.drawing.pdf_reading import Path, Point, dark, pages, paths, size
 

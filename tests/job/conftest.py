@@ -1,12 +1,13 @@
-"""Job files for the tests, on two small models put among the topics."""
+"""Job files for the tests, on two small models put among the subjects."""
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
-from kit import topics
+from kit import subjects
 from tests.job import models
+from tests.small_subjects import works  # noqa: F401  (a fixture)
 
 JOB = """\
 # The shed's own job.
@@ -51,10 +52,10 @@ LENGTH = '{ value = "700 ± 0.2 mm", spread = "normal", k = 2, measured = 2026-0
 
 @pytest.fixture(scope="package", autouse=True)
 def small_models() -> Iterator[None]:
-    before = topics.NAMES
+    before = subjects.PAGES
     models.install()
     yield
-    topics.NAMES = before
+    subjects.PAGES = before
 
 
 @pytest.fixture

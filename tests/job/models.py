@@ -1,12 +1,13 @@
-"""Two small models for the tests of the job, put among the topics for as long as a test runs."""
+"""Two small models for the tests of the job, put among the subjects for as long as a test runs."""
 
-import sys
-from types import ModuleType
+from collections.abc import Callable
+from functools import partial
 
 import sympy as sp
 
-from kit import topics
-from kit.model import Model
+from kit import subjects
+from kit.core.model import Model
+from kit.core.subject import Subject
 
 
 def shelf() -> Model:
@@ -59,11 +60,13 @@ def ring() -> Model:
     return m.done()
 
 
+def page(build: Callable[[], Model]) -> Subject:
+    """A subject with that model; nothing draws it."""
+    return Subject(build(), lambda _values, _display: None)
+
+
 def install() -> None:
-    """Put the models among the topics, in this process for good."""
-    for build in (shelf, ring):
-        name = f"test.{build.__name__}"
-        module = ModuleType(f"kit.topics.{name}")
-        module.MODEL = build()  # type: ignore[attr-defined]
-        sys.modules[module.__name__] = module
-    topics.NAMES = (*topics.NAMES, "test.shelf", "test.ring")
+    """Put the models among the subjects, in this process for good."""
+    subjects.PAGES = subjects.PAGES | {
+        f"test.{build.__name__}": partial(page, build) for build in (shelf, ring)
+    }

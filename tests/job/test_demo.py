@@ -5,12 +5,12 @@ import tomllib
 import pytest
 
 import kit.job
-from kit import topics
+from kit import subjects
 from kit.job import Job, check
-from kit.job.layout import PART_KEYS
+from kit.job.schema import PART_KEYS
 from tests import DATA
 
-MODELS = [name for name in topics.names() if not name.startswith("test.")]
+MODELS = [name for name in subjects.names() if not name.startswith("test.")]
 
 
 @pytest.mark.parametrize("name", ["boatshed", "schoolshop"])
@@ -40,7 +40,7 @@ def test_the_school_shop_speaks_inches() -> None:
 
 @pytest.mark.parametrize("name", MODELS)
 def test_no_pick_of_a_model_is_called_as_a_key_of_a_part(name: str) -> None:
-    model = topics.model(name)
+    model = subjects.model(name)
     assert not model.picks.keys() & {*PART_KEYS, *model.free}
     assert not {*model.picks, *model.free} & {"beyond", "tables"}
 

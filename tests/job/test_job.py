@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from kit.errors import KitError
+from kit.core.errors import KitError
+from kit.core.model import SpanError
 from kit.job import Job, JobError, Told
-from kit.model import SpanError
 from tests.job.conftest import JOB, LENGTH
 
 

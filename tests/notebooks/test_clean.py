@@ -109,7 +109,7 @@ def good() -> Notebook:
     checked = new_code_cell(f"{CHECKED}\nprint(2)", outputs=[new_output("stream", name="stdout", text="2\n")])
     cells = [
         new_markdown_cell("# How long?\n\nSee [the next one](bevels.ipynb).\n\n```\n#### not a heading\n```"),
-        new_code_cell("from IPython.display import HTML\n\nfrom kit.model import Model"),
+        new_code_cell("from IPython.display import HTML\n\nfrom kit.core.model import Model"),
         new_markdown_cell("## Numbers\n\n### Lengths"),
         checked,
         new_markdown_cell("## Sources\n\n1/2 in and 3/4/5 m"),

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 import sympy as sp
 
-from kit.model import Model, prove
-from kit.quantity import registry
-from kit.topics import model, names
+from kit.core.model import Model, prove
+from kit.core.quantity import registry
+from kit.subjects import model, names
 
 PUBLISHED = Path(__file__).parents[1] / "published"
 

@@ -2,11 +2,11 @@
 
 import pytest
 
-from kit import topics
-from kit.model import Case, Model, Stated
-from kit.quantity import Display
+from kit import subjects
+from kit.core.model import Case, Model, Stated
+from kit.core.quantity import Display
 from kit.sheet.write import Origin, sheet
-from tests.model.conftest import build
+from tests.core.conftest import build
 
 ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
 
@@ -20,14 +20,14 @@ def sheets() -> dict[str, str]:
     """The sheet of every model at its own values, millimeters and inches by turns."""
     systems = (Display(), Display(system="in"))
     return {
-        name: sheet(topics.model(name).at(), display=systems[k % 2], origin=ORIGIN)
-        for k, name in enumerate(topics.names())
+        name: sheet(subjects.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+        for k, name in enumerate(subjects.names())
     }
 
 
 @pytest.fixture(scope="session")
 def stop() -> Case:
-    return topics.model("stop.deflection").at()
+    return subjects.model("stop.deflection").at()
 
 
 @pytest.fixture(scope="session")

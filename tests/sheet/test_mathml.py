@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from kit import topics
-from kit.model import Case, derivation, slot, substituted
+from kit import subjects
+from kit.core.model import Case, derivation, slot, substituted
 from kit.sheet.mathml import filled, mathml, width
 from kit.sheet.numbers import in_formulas
 from tests.sheet.reading import Node, read
@@ -108,8 +108,8 @@ def test_width_counts_the_wider_of_numerator_and_denominator() -> None:
 def test_the_font_has_every_character_of_every_formula() -> None:
     kept = {chr(code) for part in LETTERS + ITALICS for code in part} | set(SIGNS)
     used: set[str] = set()
-    for name in topics.names():
-        model = topics.model(name)
+    for name in subjects.names():
+        model = subjects.model(name)
         case = model.at()
         for step in derivation(model):
             for tex in (step.formula, step.relation.tex, *(line.tex for line in step.lines)):

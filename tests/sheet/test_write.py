@@ -7,17 +7,17 @@ from pathlib import Path
 import pytest
 
 import kit
-from kit import topics
-from kit.errors import KitError
-from kit.model import Case, Stated
-from kit.model.digest import digest
-from kit.quantity import Display
+from kit import subjects
+from kit.core.errors import KitError
+from kit.core.model import Case, Stated
+from kit.core.model.digest import digest
+from kit.core.quantity import Display
 from kit.sheet.book import write_book
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet, write_sheet
 from tests.sheet.conftest import HOSTILE, ORIGIN
 from tests.sheet.reading import Node, read
 
-NAMES = topics.names()
+NAMES = subjects.names()
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -55,7 +55,7 @@ def test_headings_tables_and_pictures_are_told_to_who_cannot_see(sheets: dict[st
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_sheet_has_all_its_parts(sheets: dict[str, str], name: str) -> None:
-    model = topics.model(name)
+    model = subjects.model(name)
     document = read(sheets[name])
     headings = [heading.text for heading in document.all("h2")]
     assert headings[0] == "Answer"
@@ -82,7 +82,7 @@ def test_the_digest_tells_numbers_apart_not_words(stop: Case) -> None:
         stop.with_(long_reach="1200 ± 2 mm"),
         stop.with_(long_reach=Stated("1200 ± 1 mm", spread="normal")),
         stop.with_(long_reach="1200 ± 1 mm", beyond=frozenset({"push"})),
-        topics.model("bevel.frame").at(),
+        subjects.model("bevel.frame").at(),
     ]
     assert len({base, *map(digest, others)}) == len(others) + 1
 

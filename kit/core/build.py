@@ -1,0 +1,149 @@
+"""What is ordered of a work, and what it gives back: plain data that panel, sheet, book and notebook show."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from kit.core.errors import KitError, near_misses
+from kit.core.quantity import Display, show, unit
+
+if TYPE_CHECKING:
+    from kit.core.model import Case, Entry
+
+T = TypeVar("T")
+
+Progress = Callable[[float, str], bool]
+"""Told the share done (0 to 1) and what is being done; False asks to stop and to keep the best so far."""
+
+
+@dataclass(frozen=True)
+class BuildInput:
+    """A part that is to be made: its case, what its job says under `shape`, and what it takes from other parts.
+
+    Paths in `shape` are relative to `folder`. `printer`: the check bars as the job's printer prints them, by "x" and
+    "y", measured once for all parts.
+    """
+
+    case: Case
+    display: Display
+    shape: Mapping[str, Any]
+    folder: Path
+    takes: Mapping[str, Build] = field(default_factory=dict)
+    printer: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def value(self) -> Mapping[str, float]:
+        """Every symbol's value in base units, by name."""
+        return self.case.value
+
+    def entry(self, name: str) -> Entry:
+        """Return a given with its uncertainty and source."""
+        return self.case.entries[name]
+
+
+@dataclass(frozen=True)
+class Number:
+    """A number of the shape, in base units, with the unit in which it is told."""
+
+    name: str
+    meaning: str
+    base: float
+    unit: str = "mm"
+    half: float | None = None
+    resolution: float | None = None
+
+    def show(self, display: Display | None = None) -> str:
+        """Return the number with its unit, as a person reads it."""
+        return show(self.base, unit(self.unit), display, half=self.half, resolution=self.resolution)
+
+
+@dataclass(frozen=True)
+class Held:
+    """A limit that the shape meets or not, as one sentence that tells its margin; `mend` says what would help."""
+
+    name: str
+    words: str
+    ok: bool
+    mend: str = ""
+
+    @property
+    def told(self) -> str:
+        """The sentence, with what would mend it where it is not met."""
+        return self.words if self.ok or not self.mend else f"{self.words}; to mend it, {self.mend}"
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A picture, drawn when it is looked at: a scene, a view in space or a plot; `words` say what is to be seen."""
+
+    name: str
+    title: str
+    words: str
+    draw: Callable[[Display], Any]
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of plain texts."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Output:
+    """Files that can be written: into a folder, their names beginning with a stem, for a reader's display."""
+
+    name: str
+    what: str
+    write: Callable[[Path, str, Display], list[Path]]
+
+
+@dataclass(frozen=True)
+class Build:
+    """What a work gives back. `data` is what other works take; the first picture is the one shown live.
+
+    `inputs` stands for all that went in; it is filled in where the work is called.
+    """
+
+    numbers: tuple[Number, ...] = ()
+    limits: tuple[Held, ...] = ()
+    cautions: tuple[str, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    tables: tuple[Table, ...] = ()
+    outputs: tuple[Output, ...] = ()
+    data: Any = None
+    inputs: str = ""
+
+    @property
+    def ok(self) -> bool:
+        """Whether every limit of the shape is met."""
+        return all(held.ok for held in self.limits)
+
+    def picture(self, name: str) -> Picture:
+        """Return the picture of that name. Raises KitError where there is none."""
+        return _found({each.name: each for each in self.pictures}, name, "picture")
+
+    def output(self, name: str) -> Output:
+        """Return the files of that name. Raises KitError where there are none."""
+        return _found({each.name: each for each in self.outputs}, name, "output")
+
+    def number(self, name: str) -> Number:
+        """Return the number of that name. Raises KitError where there is none."""
+        return _found({each.name: each for each in self.numbers}, name, "number")
+
+    def rows(self, title: str) -> Table:
+        """Return the table of that title. Raises KitError where there is none."""
+        by_title = {table.title: table for table in self.tables}
+        return _found(by_title, title, "table")
+
+
+def _found(known: Mapping[str, T], name: str, kind: str) -> T:
+    if name not in known:
+        hint = near_misses(name, list(known)) or f"; there are {', '.join(known) or 'none'}"
+        raise KitError(f"what is made here has no {kind} {name!r}{hint}")
+    return known[name]

@@ -1,0 +1,60 @@
+"""The model core: state a calculation once; evaluate it, solve it for a given, prove and typeset it.
+
+from kit.core.model import Model, equal, find, prove
+"""
+
+from kit.core.model.case import Case, Entry, SpanError, Stated, Typed
+from kit.core.model.compiled import NoValueError
+from kit.core.model.dimension import DimensionError
+from kit.core.model.prove import Proof, ProofError, prove
+from kit.core.model.solve_for import Found, find
+from kit.core.model.statement import Model
+from kit.core.model.terms import (
+    Caution,
+    Given,
+    Limit,
+    LimitState,
+    Line,
+    ModelError,
+    Pick,
+    Relation,
+    called,
+    equal,
+    in_words,
+)
+from kit.core.model.typeset import LineTex, Step, derivation, slot, substituted, tex
+from kit.core.quantity.distribution import Spread
+
+__all__ = [
+    "Case",
+    "Caution",
+    "DimensionError",
+    "Entry",
+    "Found",
+    "Given",
+    "Limit",
+    "LimitState",
+    "Line",
+    "LineTex",
+    "Model",
+    "ModelError",
+    "NoValueError",
+    "Pick",
+    "Proof",
+    "ProofError",
+    "Relation",
+    "SpanError",
+    "Spread",
+    "Stated",
+    "Step",
+    "Typed",
+    "called",
+    "derivation",
+    "equal",
+    "find",
+    "in_words",
+    "prove",
+    "slot",
+    "substituted",
+    "tex",
+]

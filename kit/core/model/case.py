@@ -1,0 +1,289 @@
+"""A case: a model at one point, with what was stated, what follows, and what to beware of."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from numbers import Real
+from typing import TYPE_CHECKING
+
+from kit.core.errors import KitError, near_misses
+from kit.core.model.compiled import NoValueError
+from kit.core.model.terms import Given, LimitState, in_words
+from kit.core.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
+from kit.core.quantity.distribution import Shape, Spread
+
+if TYPE_CHECKING:
+    from kit.core.model.statement import Model
+    from kit.core.tables import Row, Table
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A given as a person states it: the text and what is known about it. None keeps what the model says."""
+
+    text: str
+    spread: Shape | None = None
+    k: float | None = None
+    source: str | None = None
+    how: str | None = None
+    measured: str | None = None
+    dof: float | None = None
+
+
+Typed = str | float | int | Quantity | Stated
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A given's value at one point, in base units, with where it came from. `text` is what was typed, or None."""
+
+    given: Given
+    base: float
+    spread: Spread
+    source: str
+    how: str
+    text: str | None = None
+    bare: bool = False
+    measured: str | None = None
+    unit: Unit | None = None  # the one in which it was typed, if it was
+
+    @property
+    def u(self) -> float:
+        """The standard uncertainty, in base units."""
+        return self.spread.u
+
+    def show(self, display: Display | None = None) -> str:
+        """Return the value, with ± its half-width if it has one."""
+        return self.given.show(self.base, display, half=self.spread.half or None)
+
+
+class SpanError(KitError):
+    """A value lies outside the span within which the model is valid."""
+
+    def __init__(self, words: str, given: str) -> None:
+        super().__init__(f"{words}; to go outside knowingly, say beyond {given}")
+        self.words, self.given = words, given
+
+
+@dataclass(frozen=True)
+class Case:
+    """A model worked at one point; `value` holds every symbol's value in base units."""
+
+    model: Model
+    entries: Mapping[str, Entry]
+    picks: Mapping[str, str]
+    beyond: frozenset[str]
+    value: Mapping[str, float]
+    typed: Mapping[str, Typed] = field(repr=False)
+    tables: Mapping[str, Table] | None = field(default=None, repr=False)
+
+    def __getitem__(self, name: str) -> Quantity:
+        """Return a given or result as a quantity in its own unit."""
+        part = self.model.part(name)
+        return Quantity.from_base(self.value[name], part.unit)
+
+    def table(self, name: str) -> Table:
+        """Return a table as this case sees it: with the job's own rows, if there are any."""
+        return _table(name, self.tables)
+
+    def with_(self, *, beyond: frozenset[str] | None = None, **changes: Typed) -> Case:
+        """Work the same case with some givens or picks changed; see `changed`."""
+        return self.changed(changes, beyond=beyond)
+
+    def changed(self, changes: Mapping[str, Typed], *, beyond: frozenset[str] | None = None) -> Case:
+        """Work the same case with some givens or picks changed, and with `beyond` instead of its own if given.
+
+        A new pick takes back what was typed for the givens of which its row has a figure.
+        """
+        kept = dict(self.typed)
+        for name in changes.keys() & self.model.picks.keys():
+            row = _row(self.model, name, _text(changes[name]), self.tables)
+            for filled, column in self.model.picks[name].fills.items():
+                if column in row:
+                    kept.pop(filled, None)
+        wider = self.beyond if beyond is None else beyond
+        return work(self.model, {**kept, **changes}, beyond=wider, tables=self.tables)
+
+    def show(self, name: str, display: Display | None = None) -> str:
+        """Return a given or result as a person reads it."""
+        if name in self.entries:
+            return self.entries[name].show(display)
+        return self.model.part(name).show(self.value[name], display)
+
+    @cached_property
+    def limits(self) -> tuple[LimitState, ...]:
+        """Every limit of the model with its margin here."""
+        numbers = self._verdicts
+        return tuple(
+            LimitState(limit, float(numbers[2 * i]), float(numbers[2 * i + 1]))
+            for i, limit in enumerate(self.model.limits.values())
+        )
+
+    @cached_property
+    def cautions(self) -> tuple[str, ...]:
+        """The cautions that apply here."""
+        holds = self._verdicts[2 * len(self.model.limits) :]
+        return tuple(c.text for c, here in zip(self.model.cautions, holds, strict=True) if here)
+
+    @property
+    def ok(self) -> bool:
+        """Whether every limit is met."""
+        return all(state.ok for state in self.limits)
+
+    @cached_property
+    def outside(self) -> tuple[str, ...]:
+        """A sentence for each given that is knowingly outside its span."""
+        return tuple(
+            _span_words(self.entries[name]) for name in self.model.givens if not _inside(self.entries[name])
+        )
+
+    @cached_property
+    def _verdicts(self) -> list[float]:
+        try:
+            return self.model.compiled.verdicts(*self.value.values())
+        except (ValueError, ZeroDivisionError, OverflowError):
+            raise NoValueError(
+                f"a limit or caution of {self.model.name} has no value at this point; change a given"
+            ) from None
+
+
+def work(
+    model: Model,
+    typed: Mapping[str, Typed],
+    *,
+    beyond: frozenset[str] = frozenset(),
+    tables: Mapping[str, Table] | None = None,
+) -> Case:
+    """Work `model` with what was typed; see `Model.at`."""
+    known = [*model.free, *model.picks]
+    for name in (*typed, *beyond):
+        if name not in known:
+            hint = near_misses(name, known) or f"; it takes {', '.join(known)}"
+            raise KitError(f"{model.name} has no given {name!r}{hint}")
+    picks = {pick.name: str(_text(typed.get(pick.name, pick.row))) for pick in model.picks.values()}
+    entries = {given.name: _own(given) for given in model.givens.values()}
+    for name, row in picks.items():
+        entries |= _filled(model, name, _row(model, name, row, tables), typed)
+    for name, given in model.free.items():
+        if name in typed:
+            entries[name] = _entry(given, typed[name])
+    for name, entry in entries.items():
+        if name not in beyond and not _inside(entry):
+            raise SpanError(_span_words(entry), name)
+    value = model.compiled.values({name: entry.base for name, entry in entries.items()})
+    return Case(model, entries, picks, beyond, value, dict(typed), tables)
+
+
+def _own(given: Given) -> Entry:
+    return Entry(given, given.value, given.spread, given.source, given.how)
+
+
+def _text(typed: Typed) -> str:
+    return typed.text if isinstance(typed, Stated) else str(typed)
+
+
+def _table(name: str, tables: Mapping[str, Table] | None) -> Table:
+    from kit.core.tables import table
+
+    return (tables or {}).get(name) or table(name)
+
+
+def _row(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
+    return _table(model.picks[name].table, tables).row(row)
+
+
+def _filled(model: Model, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
+    """Return the entries of the givens that a row fills; what is typed needs no figure in the row."""
+    from kit.core.tables import CONFIDENCE
+
+    pick = model.picks[name]
+    entries = {}
+    for filled, column in pick.fills.items():
+        if filled in typed:
+            continue
+        cell = found.entry(column)
+        given = model.givens[filled]
+        half = cell.half
+        if half is None:  # the usual spread of such figures is stated for the model's own value
+            half = given.spread.half * abs(cell.base / given.value) if given.value else 0.0
+        origin = (
+            cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
+        )
+        how = f"table of {in_words(pick.table)}: {found.id}"
+        entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin, how)
+    return entries
+
+
+def _entry(given: Given, typed: Typed) -> Entry:
+    stated = typed if isinstance(typed, Stated) else None
+    raw = stated.text if stated else typed
+    if given.kind == "choice":
+        base, quantity = _chosen(given, raw), None
+    else:
+        quantity = _quantity(given, raw)
+        base = quantity.base
+    if given.kind == "count" and base != round(base):
+        raise KitError(f"{given.name} is {raw}, but must be a whole number; allowed is {given.span_text()}")
+    half = quantity.half_base if quantity is not None else None
+    usual = given.spread
+    spread = Spread(
+        usual.half if half is None else half,
+        (stated.spread if stated else None) or usual.shape,
+        (stated.k if stated else None) or usual.k,
+        usual.dof if stated is None or stated.dof is None else stated.dof,
+    )
+    return Entry(
+        given,
+        base,
+        spread,
+        (stated.source if stated else None) or "stated",
+        (stated.how if stated else None) or given.how,
+        str(raw) if isinstance(raw, str) else None,
+        bool(quantity and quantity.bare and given.unit.text),
+        stated.measured if stated else None,
+        quantity.unit if quantity is not None else None,
+    )
+
+
+def _quantity(given: Given, raw: object) -> Quantity:
+    if isinstance(raw, str):
+        try:
+            return parse(raw, given.unit)
+        except QuantityError as error:
+            raise QuantityError(f"{given.name}: {error}") from error
+    if isinstance(raw, Quantity):
+        if given.unit.takes(raw.unit):
+            return raw
+        raise KitError(f"{raw} is {raw.unit.kind}; {given.name} takes {given.unit.kind}")
+    if isinstance(raw, Real) and math.isfinite(raw):
+        return Quantity(float(raw), given.unit)
+    raise KitError(f"{given.name} is {raw!r}; give a text such as {given.show(given.value)!r} or a number")
+
+
+def _chosen(given: Given, raw: object) -> float:
+    """Return the code of an option given by its name, in any case of letters, or by its code."""
+    wanted = str(raw).strip().lower()
+    for option, code in given.options.items():
+        if option.lower() == wanted or (isinstance(raw, Real) and raw == code):
+            return float(code)
+    hint = near_misses(wanted, list(given.options))
+    raise KitError(f"{given.name} is {raw!r}, but must be {given.span_text()}{hint}")
+
+
+def _inside(entry: Entry) -> bool:
+    low, high = entry.given.span
+    slack = 1e-12 * max(abs(low), abs(high))  # a typed '4 in' must equal a span end stated in millimeters
+    return low - slack <= entry.base <= high + slack
+
+
+def _span_words(entry: Entry) -> str:
+    given = entry.given
+    typed = entry.unit
+    if typed is None or given.kind != "real":
+        return f"{given.name} is {given.show(entry.base)}; this model holds for {given.span_text()}"
+    shown = entry.text or show_in(entry.base, typed)
+    low, high = (show_in(end, typed) for end in given.span)
+    return f"{given.name} is {shown}; this model holds for {low} to {high}"

@@ -1,0 +1,90 @@
+"""One model's relations inside another."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import sympy as sp
+
+from kit.core.model.dimension import DimensionError, words
+from kit.core.model.terms import equal
+
+if TYPE_CHECKING:
+    from kit.core.model.statement import Model
+
+
+def include(
+    into: Model, other: Model, prefix: str, label: str, bind: Mapping[str, sp.Expr]
+) -> dict[str, sp.Symbol]:
+    """Do what `Model.include` says."""
+
+    def named(name: str) -> str:
+        return f"{prefix}_{name}" if prefix else name
+
+    def told(meaning: str) -> str:
+        return f"{meaning} ({label})" if meaning and label else meaning
+
+    for name in bind:
+        other._known(name, other.givens, "given")
+    here: dict[str, sp.Symbol] = {}
+    swap: dict[sp.Basic, sp.Basic] = {}
+    for given in other.givens.values():
+        if given.name in bind:
+            expr = sp.sympify(bind[given.name], strict=True)
+            found = into._dimension(expr, f"{given.name!r} bound for {other.name}")
+            if found is not None and found != given.unit.dim:
+                raise DimensionError(
+                    f"{given.name!r} of {other.name} is {words(given.unit.dim)}, "
+                    f"but is bound to {expr}, which is {words(found)}"
+                )
+            swap[given.symbol] = expr
+            continue
+        name = named(given.name)
+        symbol = sp.Symbol(name, **given.symbol._assumptions_orig)
+        printed = _labelled(given.tex, label)
+        into._add_given(replace(given, name=name, symbol=symbol, tex=printed, meaning=told(given.meaning)))
+        here[given.name] = swap[given.symbol] = symbol
+    for pick in other.picks.values():
+        fills = {named(name): column for name, column in pick.fills.items() if name not in bind}
+        if fills:
+            into.pick(
+                named(pick.name), table=pick.table, row=pick.row, fills=fills, meaning=told(pick.meaning)
+            )
+    for relation in other.relations.values():
+        scale = relation.resolution
+        swap[relation.symbol] = sp.Symbol(
+            named(relation.name), **relation.symbol._assumptions_orig
+        )  # in its own lines
+        here[relation.name] = into.relation(
+            named(relation.name),
+            _labelled(relation.tex, label),
+            relation.unit.text,
+            relation.expr.xreplace(swap),
+            because=relation.because,
+            lines=[(_swapped(line.claim, swap), line.because) for line in relation.lines],
+            source=relation.source,
+            meaning=told(relation.meaning),
+            resolution=None if scale is None else scale / relation.unit.factor,
+        )
+    return here
+
+
+def _swapped(claim: sp.Basic, swap: Mapping[sp.Basic, sp.Basic]) -> sp.Basic:
+    """Put other symbols into a line without letting sympy decide an equation."""
+    if isinstance(claim, sp.Equality):
+        return equal(claim.lhs.xreplace(swap), claim.rhs.xreplace(swap))
+    return claim.xreplace(swap)
+
+
+def _labelled(tex: str, label: str) -> str:
+    if not label:
+        return tex
+    under = rf"\mathrm{{{label}}}"
+    placed = re.fullmatch(r"(.*)_(?:\{((?:[^{}]|\{[^{}]*\})*)\}|(\\[A-Za-z]+|[^{}\\]))", tex)
+    if placed is None:
+        return f"{tex}_{{{under}}}"
+    stem, braced, single = placed.groups()
+    return f"{stem}_{{{braced or single},{under}}}"

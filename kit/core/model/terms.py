@@ -1,0 +1,204 @@
+"""The parts a model is stated in: givens, picks, relations with their lines, limits and cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+import sympy as sp
+from sympy.logic.boolalg import Boolean
+
+from kit.core.errors import KitError
+from kit.core.quantity import Display, Unit, show, show_in
+from kit.core.quantity.distribution import Spread
+
+Kind = Literal["real", "count", "choice", "constant"]
+Sense = Literal["<=", ">="]
+_HAIR = 1e-12  # of what is compared: a miss within it is one of rounding
+
+
+def plain(name: str) -> sp.Symbol:
+    """Return the symbol of that name about which nothing is assumed.
+
+    sympy pulls a root of positive symbols apart, factor by factor; with plain ones it stays one root to read.
+    """
+    return sp.Symbol(name)
+
+
+def in_words(name: str) -> str:
+    """Return a code name as words."""
+    return name.replace("_", " ")
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A quantity that a person measures, chooses or looks up. Numbers are in base units."""
+
+    name: str
+    symbol: sp.Symbol
+    tex: str
+    unit: Unit
+    value: float
+    span: tuple[float, float]
+    meaning: str
+    kind: Kind = "real"
+    how: str = ""
+    source: str = ""
+    spread: Spread = field(default_factory=lambda: Spread(0.0))
+    options: Mapping[str, int] = field(default_factory=dict)
+
+    def option(self, code: float) -> str:
+        """Return the name of a choice's code."""
+        return next(name for name, number in self.options.items() if number == round(code))
+
+    def show(self, base: float, display: Display | None = None, *, half: float | None = None) -> str:
+        """Return a value of this given as a person reads it: an option's name, a count, or a quantity."""
+        if self.kind == "choice":
+            return self.option(base)
+        if self.kind == "count":
+            return f"{round(base)}"
+        return show(base, self.unit, display, half=half)
+
+    def span_text(self, display: Display | None = None) -> str:
+        """Return the span in words, in the reader's units."""
+        if self.kind == "choice":
+            return " or ".join(self.options)
+        if self.kind == "count":
+            return " to ".join(f"{end:.0f}" for end in self.span)
+        shown = display.unit_for(self.unit) if display else self.unit
+        return " to ".join(show_in(end, shown) for end in self.span)
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """A row of a table that fills several givens at once, such as a wood."""
+
+    name: str
+    table: str
+    row: str
+    fills: Mapping[str, str]
+    meaning: str
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One intermediate line of a derivation and the sentence that leads to it.
+
+    `claim` is an expression that equals the relation's value, or an equation (of expressions or of matrices)
+    that holds wherever the model holds.
+    """
+
+    claim: sp.Basic
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Relation:
+    """A symbol, the expression it stands for, and why. `resolution` is in base units, or None."""
+
+    name: str
+    symbol: sp.Symbol
+    tex: str
+    unit: Unit
+    expr: sp.Expr
+    because: str
+    lines: tuple[Line, ...] = ()
+    source: str = ""
+    meaning: str = ""
+    result: bool = False
+    resolution: float | None = None
+
+    def show(self, base: float, display: Display | None = None, *, half: float | None = None) -> str:
+        """Return a value of this relation as a person reads it, rounded to its resolution if it has one."""
+        return show(base, self.unit, display, half=half, resolution=self.resolution)
+
+
+def called(part: Given | Relation) -> str:
+    """Return what a quantity is called: its meaning, else its name in words."""
+    return part.meaning or in_words(part.name)
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """What a good design meets: a value, what is allowed, and what would mend a failure."""
+
+    name: str
+    subject: str
+    value: sp.Expr
+    allowed: sp.Expr
+    sense: Sense
+    unit: Unit
+    mend: str
+    resolution: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A warning that a person must see, always or when a condition holds."""
+
+    text: str
+    when: Boolean
+
+
+@dataclass(frozen=True, slots=True)
+class LimitState:
+    """A limit at one point. Numbers are in base units; `margin` is positive where the limit is met."""
+
+    limit: Limit
+    value: float
+    allowed: float
+
+    @property
+    def name(self) -> str:
+        """The limit's name."""
+        return self.limit.name
+
+    @property
+    def margin(self) -> float:
+        """How far inside (positive) or outside (negative) the limit the value is, in base units."""
+        inside = self.allowed - self.value
+        return inside if self.limit.sense == "<=" else -inside
+
+    @property
+    def ok(self) -> bool:
+        """Whether the limit is met; just met is met, whatever rounding made of 6 in less 1 in."""
+        return self.margin >= -_HAIR * max(abs(self.value), abs(self.allowed))
+
+    def words(self, display: Display | None = None) -> str:
+        """Return the limit in words, with its margin and, where it fails, what would mend it."""
+        limit = self.limit
+
+        def text(base: float) -> str:
+            return show(base, limit.unit, display, resolution=limit.resolution)
+
+        given = f"{limit.subject} {text(self.value)}"
+        if self.ok:
+            ending = (
+                f" of {text(self.allowed)} allowed"
+                if limit.sense == "<="
+                else f", at least {text(self.allowed)} needed"
+            )
+            return f"{given}{ending}; margin {text(self.margin)}"
+        bound = "more than the" if limit.sense == "<=" else "less than the"
+        allowed = f"{text(self.allowed)} {'allowed' if limit.sense == '<=' else 'needed'}"
+        return f"{given}, {text(-self.margin)} {bound} {allowed}; to mend it, {limit.mend}"
+
+
+class ModelError(KitError):
+    """A model is stated wrongly; seen by the author of a topic, never by a user."""
+
+
+def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
+    """Return the pairs of scalars that an equation of expressions or of matrices sets equal."""
+    left, right = equation.lhs, equation.rhs
+    shapes = [side.shape if getattr(side, "is_Matrix", False) else () for side in (left, right)]
+    if shapes[0] != shapes[1]:
+        told = " and ".join(f"{s[0]} × {s[1]}" if s else "a plain expression" for s in shapes)
+        raise ModelError(f"an equation sets {told} equal; both sides must have one shape")
+    return list(zip(sp.Matrix(left), sp.Matrix(right), strict=True)) if shapes[0] else [(left, right)]
+
+
+def equal(left: sp.Basic, right: sp.Basic) -> sp.Equality:
+    """Return the equation of two expressions or two matrices as written, for a line of a derivation."""
+    return sp.Eq(left, right, evaluate=False)

@@ -1,0 +1,71 @@
+"""A number with its unit, as typed or as computed."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from kit.core.quantity.errors import QuantityError
+from kit.core.quantity.units import Unit, unit
+
+if TYPE_CHECKING:
+    import pint
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A value in a unit, with the half-width typed after ± in the same unit, or None."""
+
+    value: float
+    unit: Unit
+    half: float | None = None
+    bare: bool = False  # no unit was typed and the field's was taken; never so for plain numbers
+    text: str = ""  # as typed; empty if computed
+
+    @classmethod
+    def from_base(cls, base: float, of: Unit | str, half: float | None = None) -> "Quantity":
+        """Return the quantity that is `base` (and `half`, also in the base) in the unit `of`."""
+        shown = unit(of) if isinstance(of, str) else of
+        return cls(shown.from_base(base), shown, None if half is None else half / shown.factor)
+
+    @property
+    def base(self) -> float:
+        """The value in the base mm, tonne, s, K (rad = 1)."""
+        return self.unit.to_base(self.value)
+
+    @property
+    def half_base(self) -> float | None:
+        """The half-width in the base, or None."""
+        return None if self.half is None else self.half * self.unit.factor
+
+    def to(self, of: Unit | str) -> "Quantity":
+        """Return the same quantity in another unit.
+
+        Raises:
+            QuantityError: the unit is of another dimension.
+        """
+        wanted = unit(of) if isinstance(of, str) else of
+        if wanted.dim != self.unit.dim:
+            raise QuantityError(
+                f"{self} is {self.unit.kind}; it cannot be told in {wanted.text}, {wanted.kind}"
+            )
+        return Quantity.from_base(self.base, wanted, self.half_base)
+
+    @property
+    def pint(self) -> "pint.Quantity[Any]":
+        """The value as a pint quantity of the one registry; the half-width is left out."""
+        shared = registry()
+        return shared.Quantity(self.value, shared.Unit(self.unit.pint))
+
+    def __str__(self) -> str:
+        from kit.core.quantity.show import show_in
+
+        return show_in(self.base, self.unit, half=self.half_base, digits=12)
+
+
+def registry() -> "pint.UnitRegistry[Any]":
+    """Return the one pint registry; pint is loaded at the first call.
+
+    It is pint's own application registry, so that quantities made elsewhere combine with ours.
+    """
+    import pint
+
+    return pint.get_application_registry()

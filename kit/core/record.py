@@ -1,0 +1,130 @@
+"""A case as plain data, for other programs: what `fitwright work --json` prints.
+
+The layout is promised: names stay, meanings stay, and a change raises `FORMAT`. Each number stands in the unit
+named beside it, and `text` is what a reader sees.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from kit.core.model.compiled import NoValueError
+from kit.core.model.terms import Given, LimitState, Relation
+from kit.core.quantity import Display
+from kit.core.uncertainty.budget import budget
+
+if TYPE_CHECKING:
+    from kit.core.model.case import Case, Entry
+    from kit.core.model.solve_for import Found
+    from kit.core.model.statement import Model
+
+FORMAT = 1
+
+
+def stated(model: Model, display: Display | None = None) -> dict[str, Any]:
+    """Return what a model asks and answers: name, question, givens with unit and span, picks, results."""
+    return {
+        "name": model.name,
+        "title": model.title,
+        "question": model.question,
+        "givens": [_asked(given, display) for given in model.free.values()],
+        "picks": [
+            {"name": pick.name, "table": pick.table, "row": pick.row, "fills": list(pick.fills)}
+            for pick in model.picks.values()
+        ],
+        "results": [
+            {"name": r.name, "meaning": r.meaning, "unit": r.unit.text} for r in model.results.values()
+        ],
+    }
+
+
+def _asked(given: Given, display: Display | None) -> dict[str, Any]:
+    low, high = (given.unit.from_base(end) for end in given.span)
+    asked: dict[str, Any] = {
+        "name": given.name,
+        "meaning": given.meaning,
+        "kind": given.kind,
+        "unit": given.unit.text,
+        "value": _told(given, given.value),
+        "span": [low, high],
+        "span_text": given.span_text(display),
+    }
+    if given.options:
+        asked["options"] = list(given.options)
+        del asked["span"]
+    return asked
+
+
+def _told(given: Given, base: float) -> float | str:
+    return given.option(base) if given.options else given.unit.from_base(base)
+
+
+def worked(case: Case, display: Display | None = None) -> dict[str, Any]:
+    """Return a case: givens, results with their standard uncertainty, limits, cautions and the verdict.
+
+    A result's `u` is None where first order has none, as at the zero of a root.
+    """
+    return {
+        "model": case.model.name,
+        "givens": {name: _given(entry, display) for name, entry in case.entries.items()},
+        "picks": dict(case.picks),
+        "results": {name: _result(case, relation, display) for name, relation in case.model.results.items()},
+        "limits": [_limit(state, display) for state in case.limits],
+        "cautions": list(case.cautions),
+        "outside": list(case.outside),
+        "ok": case.ok,
+    }
+
+
+def _given(entry: Entry, display: Display | None) -> dict[str, Any]:
+    given = entry.given
+    return {
+        "value": _told(given, entry.base),
+        "unit": given.unit.text,
+        "text": entry.show(display),
+        "u": entry.u / given.unit.factor,
+        "source": entry.source,
+        "unit_assumed": entry.bare,
+    }
+
+
+def _result(case: Case, relation: Relation, display: Display | None) -> dict[str, Any]:
+    base = case.value[relation.name]
+    try:
+        u: float | None = budget(case, relation.name).u / relation.unit.factor
+    except NoValueError:
+        u = None
+    return {
+        "value": relation.unit.from_base(base),
+        "unit": relation.unit.text,
+        "text": relation.show(base, display),
+        "u": u,
+    }
+
+
+def _limit(state: LimitState, display: Display | None) -> dict[str, Any]:
+    unit = state.limit.unit
+    return {
+        "name": state.name,
+        "ok": state.ok,
+        "value": unit.from_base(state.value),
+        "allowed": unit.from_base(state.allowed),
+        "margin": state.margin / unit.factor,
+        "unit": unit.text,
+        "words": state.words(display),
+    }
+
+
+def sought(found: Found, display: Display | None = None) -> dict[str, Any]:
+    """Return what an inversion found."""
+    unit = found.unknown.unit
+    return {
+        "unknown": found.unknown.name,
+        "result": found.result.name,
+        "target": found.result.unit.from_base(found.target),
+        "unit": unit.text,
+        "values": [_told(found.unknown, value) for value in found.values],
+        "intervals": [[unit.from_base(end) for end in run] for run in found.runs],
+        "how": found.how,
+        "words": found.words(display),
+    }

@@ -1,0 +1,51 @@
+"""Subjects and chapters: what a folder of the trade declares about itself.
+
+A chapter is a folder below `kit/subjects`; its `contents.py` declares one function a page, and the chapter:
+
+    def shape() -> Subject:
+        from kit.subjects.hood import shape, shape_build, shape_figure
+
+        return Subject(shape.MODEL, shape_figure.draw, build=shape_build.build, tasks=shape_build.TASKS)
+
+    CHAPTER = Chapter("hood", "The hood over the machine", shape=shape)
+
+A page is loaded when it is first asked for. Its model's name is the chapter's and the page's: "hood.shape".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from kit.core.build import Build, BuildInput, Progress
+    from kit.core.model import Model
+    from kit.core.quantity import Display
+
+    Draw = Callable[[Mapping[str, float], Display], Any]
+    Task = Callable[[BuildInput, Progress], Build]
+
+
+@dataclass(frozen=True)
+class Subject:
+    """One page of the trade: its statement, its figure and, where formulas do not suffice, what is built.
+
+    `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
+    and gives a better answer behind a button, and the station book takes the answer of the first. `takes` names what
+    it can take of other parts' builds. `propose` returns givens to begin with, from what is taken.
+    """
+
+    model: Model
+    draw: Draw
+    build: Callable[[BuildInput], Build] | None = None
+    takes: tuple[str, ...] = ()
+    tasks: Mapping[str, Task] = field(default_factory=dict)
+    propose: Callable[[BuildInput], dict[str, str]] | None = None
+
+
+class Chapter:
+    """A chapter of the trade: its name, its title and its pages by name, in building order."""
+
+    def __init__(self, name: str, title: str, **pages: Callable[[], Subject]) -> None:
+        self.name, self.title, self.pages = name, title, pages

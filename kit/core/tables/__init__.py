@@ -1,0 +1,50 @@
+"""Materials and standards: every figure carries its unit, its source and how surely it is known.
+
+>>> from kit.core.tables import table
+>>> table("papers").row("A4")["width"]
+210.0
+"""
+
+from functools import cache
+
+from kit.core.errors import KitError, near_misses
+from kit.core.resources import data_dir, notebooks_dir
+from kit.core.tables.faults import Fault, TableError
+from kit.core.tables.schemas import CONFIDENCE, SCHEMAS, Column, Schema
+from kit.core.tables.table import Entry, Row, Table
+
+__all__ = [
+    "CONFIDENCE",
+    "SCHEMAS",
+    "Column",
+    "Entry",
+    "Fault",
+    "Row",
+    "Schema",
+    "Table",
+    "TableError",
+    "data_dir",
+    "names",
+    "notebooks_dir",
+    "table",
+]
+
+
+def names() -> tuple[str, ...]:
+    """Return the names of all tables."""
+    return tuple(SCHEMAS)
+
+
+@cache
+def table(name: str) -> Table:
+    """Return the table called `name`, read and checked once.
+
+    Raises:
+        KitError: there is no such table, or its file is wrong (`TableError`, which lists every fault).
+    """
+    from kit.core.tables.read_csv import read_table
+
+    if name not in SCHEMAS:
+        near = near_misses(name, list(SCHEMAS))
+        raise KitError(f"there is no table {name!r}{near}; there are {', '.join(SCHEMAS)}")
+    return read_table(data_dir() / "tables" / f"{name}.csv", SCHEMAS[name])

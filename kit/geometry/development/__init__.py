@@ -1,0 +1,1 @@
+"""Surfaces laid flat: edge curves, right rulings, unrolling and flattening."""

@@ -1,0 +1,31 @@
+"""From a phone scan to a clean mesh in millimeters, upright, with its zero on the turning axis."""
+
+from kit.geometry.mesh.clean import crop, drop_small, moving_part, piece_numbers, thin
+from kit.geometry.mesh.levelling import Plane, find_bed, fit_plane, machine_frame
+from kit.geometry.mesh.mesh import Scan
+from kit.geometry.mesh.reader import MOST_BYTES, MOST_FACES, MOST_VERTICES, read
+from kit.geometry.mesh.recipe import Prepared, replay
+from kit.geometry.mesh.scaling import Scale, fit_scale
+from kit.geometry.mesh.sniff import check_sizes
+
+__all__ = [
+    "MOST_BYTES",
+    "MOST_FACES",
+    "MOST_VERTICES",
+    "Plane",
+    "Prepared",
+    "Scale",
+    "Scan",
+    "check_sizes",
+    "crop",
+    "drop_small",
+    "find_bed",
+    "fit_plane",
+    "fit_scale",
+    "machine_frame",
+    "moving_part",
+    "piece_numbers",
+    "read",
+    "replay",
+    "thin",
+]

@@ -1,0 +1,1 @@
+"""Convex solids with named faces."""

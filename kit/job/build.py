@@ -1,0 +1,143 @@
+"""From a part of a job to what is built of it, each once for the same inputs."""
+
+from __future__ import annotations
+
+import json
+from collections import OrderedDict
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from hashlib import sha256
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from kit.core.build import Build, BuildInput
+from kit.core.errors import KitError, near_misses
+from kit.core.model.digest import digest
+from kit.subjects import subject
+
+if TYPE_CHECKING:
+    from kit.core.model import Case
+    from kit.core.quantity import Display
+    from kit.job.job import Job
+
+PRINTER = {"x": "printer_x", "y": "printer_y"}
+"""The measures of a job's [machine] that tell how long its printer prints the check bars along x and along y."""
+_KEPT = 24
+_LONGEST_PATH = 200  # what is longer is a text
+_built: OrderedDict[str, Build] = OrderedDict()
+
+
+def standalone(case: Case, display: Display) -> BuildInput:
+    """Return the input for a case without a job; paths are relative to the kit's own data."""
+    from kit.core.resources import data_dir
+
+    return BuildInput(case, display, {}, data_dir())
+
+
+def build_input(job: Job, part_id: str) -> BuildInput:
+    """Return what a part is built from, with what it takes already built.
+
+    Raises:
+        KitError: the part cannot be worked, or what it takes is not stated, not there, or cannot be built.
+    """
+    return _input(job, part_id, ())
+
+
+def build(job: Job, part_id: str) -> Build | None:
+    """Return what is built of a part, or None where its subject builds nothing.
+
+    Raises:
+        KitError: as `build_input`, or what the builder itself says.
+    """
+    return _build(build_input(job, part_id), part_id)
+
+
+def best_build(job: Job, part_id: str) -> Build | None:
+    """Return the best that can be built of a part: the answer of its subject's first task, or of `build`.
+
+    Raises:
+        KitError: as `build`.
+    """
+    inputs = build_input(job, part_id)
+    tasks = subject(inputs.case.model.name).tasks
+    if not tasks:
+        return _build(inputs, part_id)
+    try:
+        best = next(iter(tasks.values()))(inputs, lambda _share, _words: True)
+    except KitError as error:
+        raise KitError(f"part {part_id}: {error}") from error
+    return replace(best, inputs=input_digest(inputs))
+
+
+def forget() -> None:
+    """Forget what was built so far."""
+    _built.clear()
+
+
+def input_digest(inputs: BuildInput) -> str:
+    """Return 12 hexadecimal digits that change with the case, what is stated beside it, its files and what it takes."""
+    if not inputs.shape and not inputs.printer:
+        return digest(inputs.case)
+    stated = json.dumps([inputs.shape, inputs.printer], sort_keys=True, default=str)
+    read = [sha256(path.read_bytes()).hexdigest() for path in named_files(inputs.shape, inputs.folder)]
+    taken = [build.inputs for build in inputs.takes.values()]
+    return sha256("\n".join([digest(inputs.case), stated, *read, *taken]).encode()).hexdigest()[:12]
+
+
+def named_files(stated: Any, folder: Path) -> Iterator[Path]:
+    """Yield each file below a job's folder that a text names."""
+    if isinstance(stated, Mapping):
+        stated = list(stated.values())
+    if isinstance(stated, list):
+        for each in stated:
+            yield from named_files(each, folder)
+    elif isinstance(stated, str) and "." in stated and len(stated) < _LONGEST_PATH:
+        path = folder / stated
+        if path.is_file() and path.resolve().is_relative_to(folder.resolve()):
+            yield path
+
+
+def _input(job: Job, part_id: str, ahead: tuple[str, ...]) -> BuildInput:
+    if part_id in ahead:
+        raise KitError(f"{' → '.join((*ahead, part_id))} take each other in a circle; cut it")
+    case, shape = job.case(part_id), job.parts[part_id].shape
+    takes = subject(case.model.name).takes
+    named = shape.get("takes", {})
+    if not isinstance(named, Mapping):
+        raise KitError(
+            f'part {part_id}: takes is no table; write it such as takes = {{ envelope = "sweep" }}'
+        )
+    for name in named:
+        if name not in takes:
+            hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
+            raise KitError(f"part {part_id}: {case.model.name} does not take {name!r}{hint}")
+    taken = {name: _taken(job, other, part_id, name, (*ahead, part_id)) for name, other in named.items()}
+    bars = {side: job.machine[name].text for side, name in PRINTER.items() if name in job.machine}
+    return BuildInput(case, job.display, shape, job.path.parent, taken, bars)
+
+
+def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]) -> Build:
+    if other not in job.parts:
+        hint = near_misses(str(other), list(job.parts))
+        raise KitError(f"part {part_id} takes its {name} from {other!r}, but the job has no such part{hint}")
+    build = _build(_input(job, other, ahead), other)
+    if build is None:
+        raise KitError(f"part {part_id} takes its {name} from {other}, but {other} has no geometry")
+    return build
+
+
+def _build(inputs: BuildInput, part_id: str) -> Build | None:
+    builder = subject(inputs.case.model.name).build
+    if builder is None:
+        return None
+    signed = input_digest(inputs)
+    key = f"{signed} {inputs.display}"
+    if key not in _built:
+        try:
+            _built[key] = replace(builder(inputs), inputs=signed)
+        except KitError as error:
+            raise KitError(f"part {part_id}: {error}") from error
+        while len(_built) > _KEPT:
+            _built.popitem(last=False)
+    _built.move_to_end(key)
+    return _built[key]

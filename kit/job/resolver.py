@@ -1,0 +1,188 @@
+"""The parts of a job worked: rows of its own tables, links from part to part, cases and their digests."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from contextlib import suppress
+from functools import cached_property
+from math import isfinite
+from typing import TYPE_CHECKING
+
+from kit import subjects
+from kit.core.errors import KitError, near_misses
+from kit.job.errors import JobError
+from kit.job.schema import MACHINE, Layout, Part, Told
+
+if TYPE_CHECKING:
+    from kit.core.model import Case, Model, Stated
+    from kit.core.tables import Table
+
+
+class Workings:
+    """One state of a job with the cases worked in it so far, each once.
+
+    `tables` are the kit's with the job's rows; they are made from the layout unless given.
+    """
+
+    def __init__(self, layout: Layout, tables: Mapping[str, Table] | None = None) -> None:
+        self.layout = layout
+        if tables is not None:
+            self.tables = dict(tables)
+        self._cases: dict[str, Case] = {}
+        self._open: list[str] = []
+
+    @cached_property
+    def tables(self) -> dict[str, Table]:
+        """The tables to which the job adds rows, with these rows.
+
+        Raises:
+            KitError: an unknown table, or rows that are wrong.
+        """
+        from kit.core.tables import table
+
+        return {
+            name: table(name).extended([{**cells, "id": id} for id, cells in rows.items()])
+            for name, rows in self.layout.tables.items()
+        }
+
+    def part(self, id: str) -> Part:
+        """Return the part of that id.
+
+        Raises:
+            JobError: the job has no such part; the nearest are listed.
+        """
+        parts = self.layout.parts
+        if id not in parts:
+            hint = near_misses(id, list(parts)) or f"; its parts are {', '.join(parts) or 'none yet'}"
+            raise JobError(f"the job has no part {id!r}{hint}")
+        return parts[id]
+
+    def model(self, id: str) -> Model:
+        """Return the model of a part."""
+        return subjects.model(self.part(id).model)
+
+    def case(self, id: str) -> Case:
+        """Return a part worked, its links resolved.
+
+        Raises:
+            JobError: the part or one that it is linked to cannot be worked; the error below it is its cause.
+        """
+        if id not in self._cases:
+            part = self.part(id)
+            if id in self._open:
+                round_ = " → ".join([*self._open[self._open.index(id) :], id])
+                raise JobError(
+                    f"the links of the parts run in a circle, {round_}; state one of them as a quantity"
+                )
+            self._open.append(id)
+            try:
+                model = self.model(id)
+                typed = {name: self.stated(id, name) for name in part.givens}
+                picks = {name: row for name, row in part.picks.items() if name in model.picks}
+                self._cases[id] = model.at(beyond=part.beyond, tables=self.tables, **typed, **picks)
+            except JobError:
+                raise
+            except KitError as error:
+                raise JobError(f"part {id}: {error}") from error
+            finally:
+                self._open.pop()
+        return self._cases[id]
+
+    def stated(self, id: str, name: str) -> Stated:
+        """Return a given of a part as its model takes it; a link brings the other part's value and uncertainty.
+
+        A result comes with its first-order standard uncertainty as a normal spread, a given with its own.
+        What two parts share through links is treated as independent.
+        """
+        told = self.part(id).givens[name]
+        return told.stated if told.link is None else self._linked(id, name, told, *told.link)
+
+    def _linked(self, id: str, name: str, told: Told, other: str, wanted: str) -> Stated:
+        from kit.core.model import Stated, in_words
+        from kit.core.quantity import Quantity
+        from kit.core.uncertainty import budget
+
+        where = f"{other}.{wanted}"
+        if other == MACHINE:
+            known = self.layout.machine
+            if wanted not in known:
+                hint = near_misses(wanted, list(known)) or f"; there are {', '.join(known) or 'none'}"
+                raise JobError(
+                    f"part {id}: {name} is linked to {where}, but the machine has no {wanted!r}{hint}"
+                )
+            found = known[wanted].stated
+            return Stated(
+                found.text,
+                found.spread,
+                found.k,
+                found.source or f"the machine's {wanted}",
+                found.how,
+                found.measured,
+                found.dof,
+            )
+        self.check_link(id, name)
+        case = self.case(other)
+        if wanted in case.entries:
+            spread = case.entries[wanted].spread
+            half, shape, k, dof = spread.half, spread.shape, spread.k, spread.dof
+        else:
+            worked = budget(case, wanted)
+            half, shape, k, dof = worked.u, "normal", 1.0, worked.dof
+        if not isfinite(half):
+            raise JobError(
+                f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
+            )
+        text = str(Quantity.from_base(case.value[wanted], case.model.part(wanted).unit, half))
+        source = told.source or f"part {other}: {in_words(wanted)}"
+        return Stated(text, shape, k, source, told.how or "worked out in that part", dof=dof)
+
+    def try_one(self, id: str, name: str) -> None:
+        """See whether a part's model takes one given or pick as the job tells it, whatever the others are.
+
+        A pick is tried with what the job tells for the givens that it fills. A name that is not told is fine.
+
+        Raises:
+            KitError: it does not; a `SpanError` where the value is outside the span and not said to be beyond.
+        """
+        from kit.core.model import NoValueError
+
+        part, model = self.part(id), self.model(id)
+        typed: dict[str, str | Stated] = {}
+        told = [name]
+        if name in part.picks and name in model.picks:
+            typed[name] = part.picks[name]
+            told += model.picks[name].fills
+        typed |= {given: self.stated(id, given) for given in told if given in part.givens}
+        beyond = [given for given in part.beyond if given in model.free]
+        if typed:
+            with suppress(NoValueError):  # the others may be what leaves it without a value
+                model.at(beyond=beyond, tables=self.tables, **typed)
+
+    def check_link(self, id: str, name: str) -> None:
+        """See whether a given's link to a part leads somewhere, without working it.
+
+        Raises:
+            JobError: an unknown part or quantity, or one of another dimension.
+        """
+        other, wanted = self.part(id).givens[name].link or ("", "")
+        where = f"part {id}: {name} is linked to {other}.{wanted}"
+        if other not in self.layout.parts:
+            hint = (
+                near_misses(other, list(self.layout.parts))
+                or "; link to a part of this job or to the machine"
+            )
+            raise JobError(f"{where}, but the job has no part {other!r}{hint}")
+        theirs = self.model(other)
+        known = [*theirs.relations, *theirs.givens]
+        if wanted not in known:
+            hint = near_misses(wanted, known) or f"; its results are {', '.join(theirs.results)}"
+            raise JobError(f"{where}, but {theirs.name} has no {wanted!r}{hint}")
+        own, far = self.model(id).free.get(name), theirs.part(wanted)
+        if own is None:
+            return
+        if "choice" in (own.kind, getattr(far, "kind", "")):
+            raise JobError(f"{where}, but a choice cannot be linked; write its option")
+        if not own.unit.takes(far.unit):
+            raise JobError(
+                f"{where}, which is {far.unit.kind}, but must be {own.unit.kind}; link it to another quantity"
+            )

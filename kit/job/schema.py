@@ -1,0 +1,308 @@
+"""What the keys of a job file mean, apart from the models: job, machine, parts and their givens."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from typing import TYPE_CHECKING, Any, Literal
+
+from kit.core.errors import KitError, near_misses
+from kit.core.quantity import Display
+from kit.job.positions import Path
+
+if TYPE_CHECKING:
+    from kit.core.model import Stated
+
+#: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
+TOP_KEYS = ("format", "job", "machine", "tables", "parts")
+JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals")
+PART_KEYS = ("model", "title", "note", "beyond", "givens", "shape", "built", "record")
+GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
+
+#: The id under which links find the machine's own measures.
+MACHINE = "machine"
+
+_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Something wrong at a path of the file, or worth a hint; `value` points at the value, not the key."""
+
+    path: Path
+    message: str
+    remedy: str
+    severity: Literal["fault", "hint"] = "fault"
+    value: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A given as the job tells it: a text with what is known about it, or a link to another part's result.
+
+    `measured` is an ISO date. None keeps what the model says.
+    """
+
+    text: str = ""
+    link: tuple[str, str] | None = None
+    spread: str | None = None
+    k: float | None = None
+    dof: float | None = None
+    measured: str | None = None
+    how: str | None = None
+    source: str | None = None
+    note: str = ""
+
+    @property
+    def stated(self) -> Stated:
+        """The given as a model takes it; for one that is no link."""
+        from kit.core.model import Stated
+
+        return Stated(self.text, self.spread, self.k, self.source, self.how, self.measured, self.dof)  # type: ignore[arg-type]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of the job: the model that works it out (empty if it names none), and what is given for it.
+
+    `shape` is what the model's work is told beyond the givens, as it stands in the file.
+    """
+
+    id: str
+    model: str
+    title: str = ""
+    note: str = ""
+    beyond: tuple[str, ...] = ()
+    picks: Mapping[str, str] = field(default_factory=dict)
+    givens: Mapping[str, Told] = field(default_factory=dict)
+    shape: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Layout:
+    """A whole job as read, and the problems found on the way; what is wrong is left out of the rest."""
+
+    name: str = ""
+    about: str = ""
+    maker: str = ""
+    display: Display = field(default_factory=Display)
+    machine: Mapping[str, Told] = field(default_factory=dict)
+    tables: Mapping[str, Mapping[str, Mapping[str, Any]]] = field(default_factory=dict)
+    parts: Mapping[str, Part] = field(default_factory=dict)
+    problems: tuple[Problem, ...] = ()
+
+
+def read_layout(data: Mapping[str, Any]) -> Layout:
+    """Return the job that parsed TOML describes, with every problem found."""
+    return _Reader(data).layout()
+
+
+class _Reader:
+    def __init__(self, data: Mapping[str, Any]) -> None:
+        self.data = data
+        self.problems: list[Problem] = []
+
+    def layout(self) -> Layout:
+        self.unknown((), self.data, TOP_KEYS)
+        job = self.table(("job",), self.data.get("job", {}))
+        self.unknown(("job",), job, JOB_KEYS)
+        texts = {key: self.text(("job", key), job.get(key, "")) for key in ("name", "about", "maker")}
+        machine = self.table((MACHINE,), self.data.get(MACHINE, {}))
+        parts = self.table(("parts",), self.data.get("parts", {}))
+        if "parts" not in self.data:
+            self.fault(
+                (), "the job has no parts", 'add one, such as [parts.stop] with model = "stop.deflection"'
+            )
+        return Layout(
+            **texts,
+            display=self.display(job),
+            machine={
+                name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)
+            },
+            tables=self.tables(),
+            parts={id: part for id, found in parts.items() if (part := self.part(id, found))},
+            problems=tuple(self.problems),
+        )
+
+    def fault(self, path: Path, message: str, remedy: str, *, value: bool = False) -> None:
+        self.problems.append(Problem(path, message, remedy, value=value))
+
+    def unknown(self, path: Path, found: Mapping[str, Any], known: Sequence[str]) -> None:
+        for key in found:
+            if key not in known:
+                near = near_misses(key, list(known)).removeprefix("; ")
+                remedy = near or f"the keys here are {', '.join(known)}"
+                told = f"the key {key!r} is not known here; it is kept, but nothing reads it"
+                self.problems.append(Problem((*path, key), told, remedy, "hint"))
+
+    def table(self, path: Path, found: Any) -> Mapping[str, Any]:
+        if isinstance(found, Mapping):
+            return found
+        name = ".".join(map(str, path))
+        self.fault(
+            path, f"{name} is {_kind(found)}, but must be a table", f"write [{name}] on a line of its own"
+        )
+        return {}
+
+    def text(self, path: Path, found: Any) -> str:
+        if isinstance(found, str):
+            return found
+        self.fault(path, f"{path[-1]} is {_kind(found)}, but must be a text", "put it in quotes", value=True)
+        return ""
+
+    def display(self, job: Mapping[str, Any]) -> Display:
+        names = {"units": "system", "denominator": "denominator", "decimals": "decimals"}
+        settings: dict[str, Any] = {}
+        for key, name in names.items():
+            if key not in job:
+                continue
+            try:
+                Display(**{name: job[key]})
+            except KitError as error:
+                message, remedy = in_two(error, f"see to {key} under [job]")
+                self.fault(("job", key), message, remedy, value=True)
+            else:
+                settings[name] = job[key]
+        return Display(**settings)
+
+    def tables(self) -> dict[str, dict[str, Mapping[str, Any]]]:
+        found = self.table(("tables",), self.data.get("tables", {}))
+        return {
+            name: {row: self.table(("tables", name, row), cells) for row, cells in rows.items()}
+            for name, rows in ((name, self.table(("tables", name), rows)) for name, rows in found.items())
+        }
+
+    def part(self, id: str, found: Any) -> Part | None:
+        path = ("parts", id)
+        body = self.table(path, found)
+        if not isinstance(found, Mapping):
+            return None
+        if id == MACHINE or not _ID.fullmatch(id):
+            self.fault(
+                path, f"{id!r} cannot name a part", "use letters, digits, - and _, and not the word machine"
+            )
+        if "model" not in body:
+            self.fault(path, f"part {id} names no model", 'add a line such as model = "stop.deflection"')
+        beyond = body.get("beyond", [])
+        if not (isinstance(beyond, list) and all(isinstance(name, str) for name in beyond)):
+            told = "beyond is not a list of names of givens"
+            self.fault((*path, "beyond"), told, 'write it such as beyond = ["length"]', value=True)
+            beyond = []
+        givens = self.table((*path, "givens"), body.get("givens", {}))
+        picks = {}
+        for key, row in body.items():
+            # a key of a part that is a text may be a pick of its model; the model knows which
+            if key not in PART_KEYS and isinstance(row, str):
+                picks[key] = row
+            elif key not in PART_KEYS:
+                told = f"the key {key!r} is not known here; it is kept, but nothing reads it"
+                remedy = f"a pick is a text, givens stand under [parts.{id}.givens]"
+                self.problems.append(Problem((*path, key), told, remedy, "hint"))
+        return Part(
+            id,
+            self.text((*path, "model"), body.get("model", "")),
+            self.text((*path, "title"), body.get("title", "")),
+            self.text((*path, "note"), body.get("note", "")),
+            tuple(beyond),
+            picks,
+            dict(self.told((*path, "givens"), givens)),
+            self.table((*path, "shape"), body.get("shape", {})),
+        )
+
+    def linked(self, name: str, told: Told) -> bool:
+        if told.link is not None:
+            self.fault((MACHINE, name), f"{name} of the machine is a link", "write what was measured")
+        return told.link is not None
+
+    def told(self, path: Path, found: Mapping[str, Any]) -> Iterable[tuple[str, Told]]:
+        for name, value in found.items():
+            given = self.given((*path, name), value)
+            if given is not None:
+                yield name, given
+
+    def given(self, path: Path, value: Any) -> Told | None:
+        if not isinstance(value, Mapping):
+            text = self.typed(path, value)
+            return None if text is None else Told(text)
+        self.unknown(path, value, GIVEN_KEYS)
+        texts = {
+            key: self.text((*path, key), value[key])
+            for key in ("spread", "how", "source", "note")
+            if key in value
+        }
+        more: dict[str, Any] = dict(
+            texts,
+            k=self.number((*path, "k"), value, "write the coverage factor such as k = 2"),
+            dof=self.number((*path, "dof"), value, "write the degrees of freedom such as dof = 4"),
+            measured=self.date((*path, "measured"), value.get("measured")),
+        )
+        if "from" in value:
+            return self.link(path, value, more)
+        if "value" not in value:
+            self.fault(
+                path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"'
+            )
+            return None
+        text = self.typed((*path, "value"), value["value"])
+        return None if text is None else Told(text, **more)
+
+    def number(self, path: Path, given: Mapping[str, Any], remedy: str) -> float | None:
+        found = given.get(str(path[-1]))
+        if isinstance(found, bool) or not isinstance(found, int | float | None):
+            self.fault(path, f"{path[-1]} is not a number", remedy, value=True)
+            return None
+        return found
+
+    def typed(self, path: Path, value: Any) -> str | None:
+        """Return a value as text: a number keeps its digits and takes the field's unit."""
+        if isinstance(value, str):
+            return value
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            return repr(value)
+        told = f'{path[-1]} is {_kind(value)}, but must be a text such as "600 ± 0.2 mm" or a number'
+        self.fault(path, told, "put the quantity in quotes", value=True)
+        return None
+
+    def date(self, path: Path, value: Any) -> str | None:
+        if value is None:
+            return None
+        try:
+            return date.fromisoformat(value).isoformat() if isinstance(value, str) else str(value.isoformat())
+        except (ValueError, AttributeError):
+            self.fault(path, "measured is not a date", "write it such as measured = 2026-05-02", value=True)
+            return None
+
+    def link(self, path: Path, value: Mapping[str, Any], more: dict[str, Any]) -> Told | None:
+        whole = self.text((*path, "from"), value["from"])
+        part, dot, name = whole.partition(".")
+        for key in ("value", "spread", "k", "dof", "measured"):
+            if key in value:
+                told = (
+                    f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
+                )
+                self.fault((*path, key), told, f"take out either {key} or from")
+                return None
+        if not (part and dot and name):
+            if isinstance(value["from"], str):
+                told = f"the link {whole!r} does not name a part and a result"
+                self.fault((*path, "from"), told, 'write it such as from = "frame.bevel"', value=True)
+            return None
+        return Told(link=(part, name), **more)
+
+
+def in_two(error: KitError, otherwise: str) -> tuple[str, str]:
+    """Return an error's sentence as what is wrong and what to do about it."""
+    message, _, remedy = str(error).partition("; ")
+    return message, remedy or otherwise
+
+
+def _kind(value: Any) -> str:
+    if isinstance(value, bool):
+        return "true or false"
+    if isinstance(value, int | float):
+        return f"the number {value}"
+    if isinstance(value, str):
+        return "a text"
+    return "a list" if isinstance(value, list) else "a table" if isinstance(value, Mapping) else "a date"

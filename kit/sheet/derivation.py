@@ -1,0 +1,79 @@
+"""The derivation of a model with the numbers of a case: one step per relation, line under line."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import NamedTuple
+
+from kit.core.model import Case, Relation, Step, called, substituted
+from kit.core.model import derivation as steps
+from kit.core.model.typeset import active
+from kit.core.quantity import Display
+from kit.sheet.mathml import filled, mathml, width
+from kit.sheet.numbers import in_formulas
+
+_ROOM = 32.0  # what fits beside the equals sign on a page, in ems
+_LEAST = 38  # percent of the size of formulas; only numbers put into the longest formulas come near it
+
+
+class _Line(NamedTuple):
+    """One line: HTML, the sentence that leads to it, and MathML of the same width that does not change."""
+
+    html: str
+    why: str
+    gauge: str
+
+
+def derivation(case: Case, display: Display | None = None) -> str:
+    """Return every relation in order: its lines and why, its formula, the numbers put in, its value."""
+    numbers = in_formulas(case, display)
+    body = "".join(_step(case, display, step, numbers) for step in steps(case.model))
+    return f'<ol class="fw-derivation">{body}</ol>'
+
+
+def formula(case: Case, display: Display | None, name: str) -> str:
+    """Return one relation's lines, formula, numbers put in, and value."""
+    numbers = in_formulas(case, display)
+    step = next(step for step in steps(case.model) if step.relation.name == name)
+    return f'<ol class="fw-derivation fw-formula" data-testid="formula">{_step(case, display, step, numbers)}</ol>'
+
+
+def _step(case: Case, display: Display | None, step: Step, numbers: dict[str, str]) -> str:
+    relation = step.relation
+    whole = [_line(line.tex, line.because) for line in step.lines if line.whole]
+    equal = [_line(f"= {line.tex}", line.because) for line in step.lines if not line.whole]
+    equal.append(_line(f"= {step.formula}", relation.because))
+    put_in = active(case, relation)
+    if put_in.free_symbols and not put_in.is_Symbol:  # a lone symbol would only repeat the value
+        template = f"= {substituted(case, relation)}"
+        equal.append(_Line(filled(template, numbers), "", mathml(template)))
+    value = escape(relation.show(case.value[relation.name], display))
+    shown = f'<span class="fw-value" data-testid="derived-{relation.name}">{value}</span>'
+    equal.append(_Line(f"{mathml('=')} {shown}", "", ""))
+    lefts = ["" for _ in whole] + [mathml(relation.tex)] + ["" for _ in equal[1:]]
+    body = "".join(_row(left, line) for left, line in zip(lefts, whole + equal, strict=True))
+    kind = "fw-step fw-result" if relation.result else "fw-step"
+    source = f' <span class="fw-source">({escape(relation.source)})</span>' if relation.source else ""
+    head = f'<p class="fw-step-head">{escape(headed(relation))}{source}</p>'
+    return f'<li class="{kind}">{head}{body}</li>'
+
+
+def _line(tex: str, why: str) -> _Line:
+    formula = mathml(tex)
+    return _Line(formula, why, formula)
+
+
+def _row(left: str, line: _Line) -> str:
+    wide = width(line.gauge)
+    small = f' style="font-size:{max(_LEAST, round(100 * _ROOM / wide))}%"' if wide > _ROOM else ""
+    note = f'<span class="fw-why">{escape(line.why)}</span>' if line.why else ""
+    return (
+        f'<div class="fw-line"><span class="fw-equation"><span class="fw-left">{left}</span>'
+        f'<span class="fw-right"{small}>{line.html}</span></span>{note}</div>'
+    )
+
+
+def headed(relation: Relation) -> str:
+    """Return what a relation is called, as a heading begins: with a capital."""
+    words = called(relation)
+    return words[:1].upper() + words[1:]

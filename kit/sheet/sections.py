@@ -1,0 +1,145 @@
+"""The pieces of HTML that a sheet and a panel are made of: pure functions of a case, all text escaped.
+
+Each number that changes with the givens carries a `data-testid`: value-NAME for results, u-NAME for their
+uncertainties, given-NAME, derived-NAME, limit-NAME, budget-NAME, verdict.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from html import escape
+from typing import TYPE_CHECKING
+
+from kit.core.model import Case, Model
+from kit.core.quantity import Display
+from kit.core.uncertainty import Draws
+from kit.core.uncertainty.budget import Correlations
+from kit.drawing.svg import svg
+from kit.sheet.budgets import budget_table, budgets
+from kit.sheet.build_section import sections_of_shape
+from kit.sheet.derivation import derivation, formula
+from kit.sheet.tables import (
+    assumptions_list,
+    cautions_list,
+    givens_table,
+    limits_list,
+    outside_list,
+    results_table,
+    sources_list,
+    verdict,
+    verdict_words,
+)
+from kit.subjects import subject
+
+if TYPE_CHECKING:
+    from kit.core.build import Build
+
+__all__ = [
+    "answer", "assumptions_list", "background", "budget_table", "budgets", "cautions_list", "derivation", "figure",
+    "formula",
+    "givens_table", "heading", "limits_list", "outside_list", "results_table", "sections", "sources_list", "static",
+    "verdict", "verdict_words",
+]  # fmt: skip
+
+_WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
+_HEIGHT = 420  # in a panel, where the page must stand still while a control moves
+
+
+def heading(model: Model, *, level: int = 2) -> str:
+    """Return title and question."""
+    return (
+        f'<h{level} class="fw-title">{escape(model.title)}</h{level}>'
+        f'<p class="fw-question">{escape(model.question)}</p>'
+    )
+
+
+def figure(
+    case: Case,
+    display: Display | None = None,
+    *,
+    ids: str = "figure",
+    width_px: float = _WIDTH,
+    height_px: float | None = None,
+    caption: bool = False,
+    legend: bool = True,
+) -> str:
+    """Return the model's figure as inline SVG, with the picture in words under it if `caption`.
+
+    Raises:
+        KitError: the model has no figure.
+    """
+    scene = subject(case.model.name).draw(case.value, display or Display())
+    words = f"<figcaption>{escape(case.model.picture)}</figcaption>" if caption else ""
+    picture = svg(scene, width_px, height_px, ids=ids, legend=legend)
+    return f'<figure class="fw-figure" data-testid="figure">{picture}{words}</figure>'
+
+
+def answer(
+    case: Case, display: Display | None = None, *, ids: str = "figure", height_px: float | None = _HEIGHT
+) -> str:
+    """Return what a reader looks at while moving a control: results, figure, limits and cautions."""
+    cautions = cautions_list(case)
+    return (
+        '<div class="fw-scroll" role="region" aria-label="Results" tabindex="0">'
+        f"{results_table(case, display)}</div>"
+        + limits_list(case, display)
+        + figure(case, display, ids=ids, height_px=height_px, legend=False)
+        + (f'<p class="fw-label">Cautions</p>{cautions}' if cautions else "")
+    )
+
+
+def background(case: Case, display: Display | None = None) -> str:
+    """Return what the numbers rest on: givens with their sources, assumptions, sources of the formulas."""
+    return (
+        givens_table(case, display)
+        + f'<p class="fw-label">Assumptions</p>{assumptions_list(case)}'
+        + f'<p class="fw-label">Sources</p>{sources_list(case)}'
+    )
+
+
+def sections(
+    case: Case,
+    display: Display | None = None,
+    *,
+    ids: str = "figure",
+    correlations: Correlations | None = None,
+    draws: dict[str, Draws] | None = None,
+    remark: str = "",
+) -> list[tuple[str, str]]:
+    """Return the parts of a worked sheet after its answer, each with its heading.
+
+    `draws` are set beside the budgets, `remark` stands below them.
+    """
+    spread = budgets(case, display, correlations=correlations, draws=draws)
+    parts = [
+        ("Cautions", cautions_list(case)),
+        ("Assumptions", assumptions_list(case)),
+        ("Picture", figure(case, display, ids=ids, caption=True)),
+        ("Givens", givens_table(case, display)),
+        ("Derivation", derivation(case, display)),
+        ("Uncertainty", spread + (f"<p>{escape(remark)}</p>" if remark else "")),
+        ("Sources", sources_list(case)),
+    ]
+    return [(title, body) for title, body in parts if body]
+
+
+def static(
+    case: Case, display: Display | None = None, *, ids: str = "static", build: Build | None = None
+) -> str:
+    """Return a worked sheet's content without its page, for where no kernel moves the panel.
+
+    It stands beside a live panel, so its numbers carry no `data-testid`. Of the shape it has the first picture.
+    """
+    shape = (
+        sections_of_shape(replace(build, pictures=build.pictures[:1]), display, ids=f"{ids}s", still=True)
+        if build
+        else []
+    )
+    pieces = [*shape, *sections(case, display, ids=ids)]
+    parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
+    content = (
+        f"{heading(case.model)}<h3>Answer</h3>{verdict(case, display, build)}"
+        f"{results_table(case, display)}{limits_list(case, display)}{parts}"
+    )
+    return re.sub(r' data-testid="[^"]*"', "", content)

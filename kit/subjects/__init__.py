@@ -1,0 +1,62 @@
+"""The trade: thirteen chapters in building order, each a folder, each page loaded when it is first asked for."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from kit.core.errors import KitError, near_misses
+from kit.subjects.accuracy.contents import CHAPTER as ACCURACY
+from kit.subjects.bevel.contents import CHAPTER as BEVEL
+from kit.subjects.cloth.contents import CHAPTER as CLOTH
+from kit.subjects.cutting.contents import CHAPTER as CUTTING
+from kit.subjects.fold.contents import CHAPTER as FOLD
+from kit.subjects.groove.contents import CHAPTER as GROOVE
+from kit.subjects.hood.contents import CHAPTER as HOOD
+from kit.subjects.knob.contents import CHAPTER as KNOB
+from kit.subjects.level.contents import CHAPTER as LEVEL
+from kit.subjects.reading.contents import CHAPTER as READING
+from kit.subjects.scale.contents import CHAPTER as SCALE
+from kit.subjects.stop.contents import CHAPTER as STOP
+from kit.subjects.sweep.contents import CHAPTER as SWEEP
+
+if TYPE_CHECKING:
+    from kit.core.model import Model
+    from kit.core.subject import Subject
+
+CHAPTERS = (SWEEP, HOOD, BEVEL, FOLD, CLOTH, CUTTING, LEVEL, GROOVE, SCALE, STOP, READING, KNOB, ACCURACY)
+"""All chapters, in the order in which a station is built."""
+
+RENAMED = {"chain.accuracy": "accuracy.chain", "chain.batch": "accuracy.batch"}
+"""Names of models that jobs may still use, and what they are called now."""
+
+PAGES = {f"{chapter.name}.{page}": load for chapter in CHAPTERS for page, load in chapter.pages.items()}
+"""What loads a subject, by its model's name."""
+
+
+def names() -> tuple[str, ...]:
+    """Return the names of all models, in building order."""
+    return tuple(PAGES)
+
+
+def subject(name: str) -> Subject:
+    """Return the subject of that name; its files are imported on first use.
+
+    Raises:
+        KitError: there is none; the nearest names are listed.
+    """
+    name = RENAMED.get(name, name)
+    if name not in PAGES:
+        hint = near_misses(name, list(PAGES)) or f"; there are {', '.join(PAGES)}"
+        raise KitError(f"there is no model {name!r}{hint}")
+    return _loaded(name)
+
+
+def model(name: str) -> Model:
+    """Return the model of that name. Raises as `subject`."""
+    return subject(name).model
+
+
+@cache
+def _loaded(name: str) -> Subject:
+    return PAGES[name]()

@@ -1,0 +1,190 @@
+"""Measured parts one by one: their mean and scatter for the model, predicted against measured, and the next batch.
+
+A job tells under `shape`: `lengths`, the measured parts; `next`, how many more are cut at this setting.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.errors import KitError
+from kit.core.quantity import Display, show
+from kit.drawing.scene import Layer, Scene, ratio
+from kit.drawing.table_files import csv_output
+from kit.subjects.accuracy.small_samples import Sample, all_within, sample
+from kit.subjects.told import check_keys, lengths, whole
+
+TITLE = "Measured parts"
+EXAMPLE = '["420.05 mm", "420.11 mm", "420.08 mm"]'
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return what the measured parts say; without any, nothing but how to enter them."""
+    check_keys(inputs.shape, ("lengths", "next"))
+    told = lengths(inputs.shape, "lengths")
+    if not told:
+        return Build(
+            cautions=(f"Enter measured parts in the job as lengths = {EXAMPLE} under the part's shape.",)
+        )
+    found, v, display = sample(told), inputs.value, inputs.display
+    bias, half = found.mean - v["target"], _half(inputs, found)
+    count = whole(inputs.shape, "next", len(told))
+    if count < 1:
+        raise KitError(f"the shape's next is {count}; the next batch has one part at least")
+    chance = all_within(v["allowed"], v["estimate"], v["estimate_u"], found.deviation, count)
+    measured = _table(told, v["target"], display)
+    return Build(
+        numbers=(
+            Number("mean", "mean of the parts", found.mean, half=found.mean_half, resolution=0.001),
+            Number("deviation", "standard deviation of the parts", found.deviation, resolution=0.001),
+            Number("low", "least true deviation, 95 %", found.low, resolution=0.001),
+            Number("high", "largest true deviation, 95 %", found.high, resolution=0.001),
+            Number("bias", "measured error of the setting", bias, half=half, resolution=0.01),
+            Number("predicted", "predicted error of the setting", v["predicted"], half=2 * v["predicted_u"],
+                   resolution=0.01),
+            Number("chance", f"chance that {count} more parts at this setting are all within tolerance", chance, "%",
+                   resolution=0.001),
+        ),
+        limits=_limits(inputs, found, told),
+        pictures=(
+            Picture(
+                "parts",
+                "Measured and predicted",
+                "each part as a dot, their mean with its bar, the predicted error with its own, between the lines of "
+                "the tolerance",
+                partial(_picture, inputs, found, tuple(told)),
+            ),
+        ),
+        tables=(measured,),
+        outputs=(csv_output("parts", "measured parts, for a spreadsheet", measured),),
+        data=found,
+    )  # fmt: skip
+
+
+def propose(inputs: BuildInput) -> dict[str, str]:
+    """Return the givens that the measured parts of the job tell."""
+    return givens_of(inputs.shape.get("lengths", []), inputs.display)
+
+
+def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
+    """Return the model's givens for measured `parts`, such as "420.05 mm": mean, deviation, and Student's factors.
+
+    Raises:
+        KitError: fewer than two parts, one that is no length, or all alike.
+    """
+    found = sample(lengths({"lengths": list(parts)}, "lengths"))
+    if not found.deviation > 0:
+        raise KitError(
+            f"all {found.count} parts measure alike; measure them finer, or their scatter stays unknown"
+        )
+    unit, size, places = ("in", 25.4, 5) if display.system == "in" else ("mm", 1.0, 3)
+    return {
+        "mean": f"{found.mean / size:.{places}f} {unit}",
+        "deviation": f"{found.deviation / size:.{places}f} {unit}",
+        "parts": str(found.count),
+        "student": f"{found.mean_half / found.mean_u:.4f}",
+        "least": f"{found.low / found.deviation:.4f}",
+        "most": f"{found.high / found.deviation:.4f}",
+    }
+
+
+def _half(inputs: BuildInput, found: Sample) -> float:
+    """Return the expanded uncertainty of the measured error, as the model states it for these parts."""
+    v = inputs.value
+    return float(
+        inputs.case.model.compute(
+            {**{name: entry.base for name, entry in inputs.case.entries.items()}, "deviation": found.deviation,
+             "parts": found.count, "student": found.mean_half / found.mean_u},
+            ("bias_expanded",),
+        )["bias_expanded"]
+    ) if found.deviation else 2 * v["tool_u"]  # fmt: skip
+
+
+def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Held, ...]:
+    v, display = inputs.value, inputs.display
+
+    def seen(base: float) -> str:
+        return show(base, "mm", display, resolution=0.001)
+
+    same = (
+        abs(found.mean - v["mean"]) <= 0.05 * found.deviation + 1e-9
+        and abs(found.deviation - v["deviation"]) <= 0.05 * found.deviation + 1e-9
+        and found.count == round(v["parts"])
+    )
+    out = [number for number, length in enumerate(told, 1) if abs(length - v["target"]) > v["allowed"]]
+    which = (
+        f"parts {', '.join(map(str, out))} of {len(told)} are"
+        if len(out) > 1
+        else f"part {(out or [0])[0]} is"
+    )
+    return (
+        Held(
+            "entered",
+            f"the model has mean {seen(v['mean'])} and deviation {seen(v['deviation'])} of {v['parts']:.0f} parts, the "
+            f"list {seen(found.mean)} and {seen(found.deviation)} of {found.count}",
+            same,
+            "press Propose, or type what the list says",
+        ),
+        Held(
+            "within",
+            f"{which} outside the tolerance"
+            if out
+            else f"all {len(told)} parts are within ± {seen(v['allowed'])}",
+            not out,
+            "set the new length and cut again",
+        ),
+    )
+
+
+def _table(told: Sequence[float], target: float, display: Display) -> Table:
+    rows = (
+        (
+            str(number),
+            show(each, "mm", display, resolution=0.001),
+            show(each - target, "mm", display, resolution=0.001),
+        )
+        for number, each in enumerate(told, 1)
+    )
+    return Table(TITLE, ("Part", "Length", "Longer than set"), tuple(rows))
+
+
+def _picture(inputs: BuildInput, found: Sample, told: Sequence[float], display: Display) -> Scene:
+    """Return the errors of the parts along a line, magnified, below them mean and prediction with their bars."""
+    v = inputs.value
+    errors = [each - v["target"] for each in told]
+    bias, half = found.mean - v["target"], _half(inputs, found)
+    allowed, predicted, wide = v["allowed"], v["predicted"], 2 * v["predicted_u"]
+    far = max(allowed, abs(bias) + half, abs(predicted) + wide, *map(abs, errors))
+    larger = ratio(60.0 / far)
+
+    def seen(base: float) -> str:
+        return show(base, "mm", display, resolution=0.001)
+
+    scene = Scene(
+        "Measured and predicted",
+        f"{found.count} parts: {seen(bias)} longer than set in the mean, give or take {seen(half)}; predicted "
+        f"{seen(predicted)} give or take {seen(wide)}.",
+    )
+    row = 9.0
+    for sign in (-1, 1):
+        x = sign * larger * allowed
+        scene.line((x, -3.4 * row), (x, 1.2 * row), Layer.HIDDEN)
+    scene.line((0.0, -3.4 * row), (0.0, 1.2 * row), Layer.CENTER)
+    for number, error in enumerate(errors):
+        scene.circle((larger * error, 0.2 * row * (number % 3)), 1.1, fill="strong")
+    left = -larger * far
+    bars = ((-1.0, bias, half, "measured"), (-2.0, predicted, wide, "predicted"),
+            (-3.0, v["estimate"], 2 * v["estimate_u"], "together"))  # fmt: skip
+    for level, at, reach, words in bars:
+        y = level * row
+        scene.line((larger * (at - reach), y), (larger * (at + reach), y))
+        scene.circle((larger * at, y), 1.1, fill="strong")
+        scene.text((left, y), words, "left", gap=3.0)
+    scene.text((left, 0.2 * row), "parts", "left", gap=3.0)
+    low = -3.4 * row
+    scene.dim((0.0, low), (larger * allowed, low), -8, show(allowed, "mm", display), along="horizontal")
+    scene.explain(Layer.HIDDEN, f"tolerance; errors drawn {larger:g} times")
+    scene.explain(Layer.CENTER, "length that was set")
+    return scene

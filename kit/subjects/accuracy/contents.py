@@ -1,0 +1,20 @@
+"""The whole chain from scale to cut part, predicted and measured."""
+
+from kit.core.subject import Chapter, Subject
+
+
+def chain() -> Subject:
+    """The page accuracy.chain."""
+    from kit.subjects.accuracy import chain, chain_build, chain_figure
+
+    return Subject(chain.MODEL, chain_figure.draw, build=chain_build.build, tasks=chain_build.TASKS)
+
+
+def batch() -> Subject:
+    """The page accuracy.batch."""
+    from kit.subjects.accuracy import batch, batch_build, batch_figure
+
+    return Subject(batch.MODEL, batch_figure.draw, build=batch_build.build, propose=batch_build.propose)
+
+
+CHAPTER = Chapter("accuracy", "The whole chain from scale to cut part", chain=chain, batch=batch)

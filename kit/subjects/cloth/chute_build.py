@@ -1,0 +1,320 @@
+"""The drop chute laid flat: its surface with right rulings, its seams, and the pattern to cut, sew, staple and clamp.
+
+A job tells under `shape`: `show`, the edge pointed out; `measured`, distances between corners of sewn pieces;
+`model_scale`, `paper`, `printer`, and `roll`, the width of a roll plotter's paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress, Table
+from kit.core.errors import KitError, near_misses
+from kit.core.quantity import Display, show
+from kit.drawing.scene import Scene
+from kit.drawing.table_files import csv_output
+from kit.geometry.development.develop import Development
+from kit.subjects.cloth import pattern_tables as skin_tables
+from kit.subjects.cloth.chute_pieces import Hung, developed, naive, panels, refined, sizes, start_side
+from kit.subjects.cloth.developability_plot import refinement_plot
+from kit.subjects.cloth.geometry.assembly import Assembly, Making
+from kit.subjects.cloth.geometry.chute_surface import SIDES, Chute, laid_out
+from kit.subjects.cloth.geometry.consumption import check_width, extent
+from kit.subjects.cloth.geometry.covering import CoveredPanel
+from kit.subjects.cloth.geometry.hems import Tolerance
+from kit.subjects.cloth.geometry.pattern import Finish, Pattern
+from kit.subjects.cloth.geometry.seams import part_at, propose_seams
+from kit.subjects.cloth.geometry.sewing import (
+    Seam,
+    lockstitch_thread,
+    sewing_order,
+    staple_count,
+    thread_to_buy,
+)
+from kit.subjects.cloth.pattern_drawing import pattern_scene
+from kit.subjects.cloth.pattern_files import FILE_KEYS, model_picture, pattern_outputs
+from kit.subjects.cloth.skin_drawing import add_form, skin_view
+from kit.subjects.cloth.skin_inputs import measured_of
+from kit.subjects.cloth.strain_map import strain_map
+from kit.subjects.told import check_keys
+
+if TYPE_CHECKING:
+    from kit.drawing.plots import Figure
+
+KEYS = ("show", "measured")
+SOME = 25  # rulings in the table
+WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
+Floats = NDArray[np.float64]
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the chute's pattern with its numbers, pictures, tables and files."""
+    check_keys(inputs.shape, (*KEYS, *FILE_KEYS))
+    value = inputs.value
+    chute = sizes(value)
+    found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
+    seams = _seams(inputs, chute, found)
+    parted, made = laid_out(chute, found, seams, _making(value))
+    hems = [
+        Seam(edge.name, piece.name, None, edge.length)
+        for piece in made.pattern.pieces
+        for edge in piece.edges
+        if edge.finish.kind == "hem"
+    ]
+    hung = Hung(chute, found, parted, made.pattern, sewing_order([*made.seams, *_named_apart(hems)]))
+    tables = _tables(inputs, hung)
+    return Build(
+        numbers=_numbers(inputs, hung, made),
+        limits=_limits(inputs, hung, seams),
+        cautions=skin_tables.cautions(made.pattern, inputs.display),
+        pictures=_pictures(inputs, hung, made, _shown(inputs, made)),
+        tables=tables,
+        outputs=(
+            *pattern_outputs(inputs, made, hung.steps),
+            csv_output("seams", "seams in sewing order, for a spreadsheet", tables[1]),
+            csv_output(
+                "rulings",
+                "every ruling: where it lies, its true length, twist and strain",
+                _rulings(inputs, hung),
+            ),
+        ),
+        data=hung,
+    )
+
+
+def _seams(inputs: BuildInput, chute: Chute, found: Development) -> list[int]:
+    """Return the rulings on which the seams lie: on middles of sides, or where they take the least cloth."""
+    value, count = inputs.value, round(inputs.value["panels"])
+    if round(value["seam"]) < len(SIDES):
+        return chute.seams(found, start_side(value), count)
+    worn = round(value["wear"])
+    avoid = WORN * chute.on_side(found, SIDES[worn]) if worn < len(SIDES) else None
+    margin = max(value["seam_allowance"], value["hem_margin"], value["clamp_margin"])
+    return list(
+        propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams
+    )
+
+
+def _making(value: Mapping[str, float]) -> Making:
+    """Return how the edges are finished, all from the model's values."""
+    folds = 1 + round(value["hem_kind"])
+    return Making(
+        {
+            "opening": Finish(
+                "hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]
+            ),
+            "hose": Finish("clamp", value["clamp_margin"]),
+        },
+        seam=Finish("seam", value["seam_allowance"]),
+        tolerance=Tolerance(value["hem_strain"], value["cut_clear"]),
+    )
+
+
+def _named_apart(hems: Sequence[Seam]) -> list[Seam]:
+    """Name the hems of several pieces apart, for the sewing order."""
+    many = len({hem.piece for hem in hems}) > 1
+    return [replace(hem, name=f"{hem.name} of {hem.piece}") if many else hem for hem in hems]
+
+
+def _shown(inputs: BuildInput, made: Assembly) -> str:
+    """Return the edge pointed out: the one that is told, else the first seam."""
+    names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
+    told = str(inputs.shape.get("show", made.seams[0].name))
+    if told not in names:
+        raise KitError(f"the chute has no edge {told!r} to show{near_misses(told, names)}")
+    return told
+
+
+def _lengths(pattern: Pattern, kind: str) -> list[float]:
+    return [edge.length for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == kind]
+
+
+def _thread(value: Mapping[str, float], long: float, plies: float) -> float:
+    """Return the thread for a seam through so many plies, mm."""
+    thick = plies * value["cloth_thickness"]
+    return thread_to_buy(lockstitch_thread(long, thick, value["stitch"]), value["thread_waste"])
+
+
+def _numbers(inputs: BuildInput, hung: Hung, made: Assembly) -> tuple[Number, ...]:
+    value, found = inputs.value, hung.development
+    opening, hose = (sum(_lengths(hung.pattern, kind)) for kind in ("hem", "clamp"))
+    sewn = sum(seam.length for seam in made.seams)
+    thread = _thread(value, sewn, 2) + _thread(value, opening, value["hem_plies"])
+    staples = staple_count(opening, value["staple_step"], ends=False)
+    return (
+        Number("rulings", "rulings of the surface", len(found.strip.a), "", resolution=1),
+        Number("twist", "largest twist of a ruling, between its tangent planes", found.twist, "deg", resolution=1e-4),
+        Number("strain", "strain that this twist asks for", found.strain, "%", resolution=1e-5),
+        Number("fold", "largest fold between two facets", found.strip.largest_fold, "deg", resolution=0.01),
+        Number("missed", "facets miss the surface by at most", found.chord_bound, resolution=0.001),
+        Number("area", "area of the chute, from its pattern", found.flat.area, "m^2", resolution=100),
+        Number("cloth", "cloth in all pieces, with allowances", skin_tables.area(hung.pattern), "m^2", resolution=100),
+        Number("opening", "long edge, on the middle of the cloth", opening, resolution=0.1),
+        Number("hose", "short edge, on the middle of the cloth", hose, resolution=0.1),
+        Number("sewn", "all seams together", sewn, resolution=1),
+        Number("thread", "thread for seams and hem, with what is lost", thread, "m", resolution=100),
+        Number("staples", "staples round the opening", staples, "", resolution=1),
+    )  # fmt: skip
+
+
+def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Held, ...]:
+    value, display, found = inputs.value, inputs.display, hung.development
+    strain, tolerated = (
+        show(each, "%", display, resolution=1e-5) for each in (found.strain, value["tolerated"])
+    )
+    held = [
+        Held("flat", f"the twist of its rulings strains the cloth by {strain} of {tolerated} tolerated",
+             found.strain <= value["tolerated"], "let the opening and the hose face each other more"),
+        _fits(inputs, hung.pattern),
+    ]  # fmt: skip
+    worn = round(value["wear"])
+    if worn < len(SIDES):
+        on = int(hung.chute.on_side(found, SIDES[worn])[list(seams)].sum())
+        count, lie = (
+            f"{len(seams)} seam{'s' * (len(seams) > 1)}",
+            f"{on or 'none'} {'lie' if on > 1 else 'lies'}",
+        )
+        words = f"of {count} {lie} on the {SIDES[worn]} side, where offcuts land"
+        held.append(Held("wear", words, not on, "lay the seam on another side, or take fewer panels"))
+    return tuple(held)
+
+
+def _fits(inputs: BuildInput, pattern: Pattern) -> Held:
+    """Say whether every piece lies on the cloth with its grain along the roll."""
+    width = inputs.value["cloth_width"]
+    wide = 0.0
+    for piece in pattern.pieces:
+        along = piece.grain[1] - piece.grain[0]
+        angle = float(np.arctan2(along[1], along[0]))
+        try:
+            check_width(f"piece {piece.name}", piece.cut, width, angle)
+        except KitError as error:
+            told, _, mend = str(error).partition("; ")
+            return Held("roll", told, False, mend)
+        wide = max(wide, extent(piece.cut, angle)[1])
+    across, allowed = (show(each, "mm", inputs.display, resolution=1) for each in (wide, width))
+    return Held("roll", f"the widest piece takes {across} of the cloth's {allowed}", True)
+
+
+def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
+    display, pattern = inputs.display, hung.pattern
+    plies = {"hem": inputs.value["hem_plies"]}
+    rows = tuple(
+        (
+            str(number),
+            step.seam.name,
+            {"join": "join lying flat", "close": "close to a tube", "hem": "hem"}[step.kind],
+            show(step.seam.length, "mm", display, resolution=1),
+            f"toward {step.lay}" if step.lay else "in the order of the pieces",
+            show(
+                _thread(inputs.value, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10
+            ),
+        )
+        for number, step in enumerate(hung.steps, 1)
+    )
+    seams = Table("Seams", ("step", "seam", "how", "length", "lay the allowance", "thread"), rows)
+    return (
+        skin_tables.pieces(pattern, display),
+        seams,
+        skin_tables.diagonals(pattern, display),
+        _rulings(inputs, hung, SOME),
+        *skin_tables.sewn(pattern, measured_of(inputs.shape), display),
+    )
+
+
+def _rulings(inputs: BuildInput, hung: Hung, most: int | None = None) -> Table:
+    """Return all rulings, or about so many of them: what a person lays out by hand, and the proof for each of them."""
+    strip, display = hung.development.strip, inputs.display
+    edges = [
+        np.r_[0.0, np.cumsum(np.hypot(*np.diff(line, axis=0).T))]
+        for line in (hung.development.flat.a, hung.development.flat.b)
+    ]
+    long = np.linalg.norm(strip.b - strip.a, axis=1)
+    chosen = (
+        range(len(long))
+        if most is None
+        else np.unique(np.linspace(0, len(long) - 1, most).astype(int)).tolist()
+    )
+    rows = tuple(
+        (
+            str(k + 1), *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
+            show(float(long[k]), "mm", display, resolution=0.1),
+            show(float(strip.defect[k]), "deg", display, resolution=1e-4),
+            show(float(strip.strain[k]), "%", display, resolution=1e-5),
+        )
+        for k in chosen
+    )  # fmt: skip
+    heads = ("ruling", "along the opening", "along the hose", "true length", "twist", "strain")
+    return Table("Rulings", heads, rows)
+
+
+def _pictures(inputs: BuildInput, hung: Hung, made: Assembly, shown: str) -> tuple[Picture, ...]:
+    limit = (inputs.value["tolerated"], inputs.value["tolerated"])
+
+    def beside(display: Display) -> Scene:
+        scene = pattern_scene(hung.pattern, display, highlight=shown, order=hung.steps, full=False)
+        add_form(scene, panels(hung), shown)
+        return scene
+
+    def strained(found: Sequence[CoveredPanel], _display: Display) -> Figure:
+        return strain_map([piece for panel in found for piece in panel.pieces], limit)
+
+    return (
+        Picture("pattern", "Flat pattern and form", f"the pieces laid flat, and the same pieces as the chute hangs; "
+                f"the edge {shown} is drawn bold in both", beside),
+        Picture("form", "The chute in space", f"the opening on top, the hose below; the edge {shown} is drawn bold",
+                lambda _display: skin_view(panels(hung), shown, "Drop chute")),
+        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
+                lambda display: pattern_scene(hung.pattern, display, full=False, names=True)),
+        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
+                "along and across the rulings", lambda display: strained(panels(hung), display)),
+        Picture("equal", "Strain with equal shares", "the same map if equal shares of both edges were joined: the "
+                "shape that every length would pass", lambda display: strained([naive(inputs)], display)),
+        Picture("refined", "Doubling the rulings", "the largest fold over the number of rulings: halved by each "
+                "doubling with right rulings, unmoved with equal shares",
+                lambda _display: refinement_plot(refined(inputs))),
+        model_picture(inputs, made),
+    )  # fmt: skip
+
+
+def propose(inputs: BuildInput) -> dict[str, str]:
+    """Return the side for the seam that takes the least cloth, off the side where offcuts land."""
+    value = inputs.value
+    chute, count = sizes(value), round(value["panels"])
+    worn = round(value["wear"])
+    cost = {}
+    for side in SIDES:
+        found = developed(chute, side, value["chord_error"], value["cloth_thickness"] / 2)
+        seams = chute.seams(found, side, count)
+        on = worn < len(SIDES) and chute.on_side(found, SIDES[worn])[seams].any()
+        cost[side] = part_at(found.strip, seams).cloth + WORN * on
+    return {"seam": min(SIDES, key=lambda side: cost[side])}
+
+
+def _proved(inputs: BuildInput, progress: Progress) -> Build:
+    """Return the chute with the proof that it can be laid flat: doubled rulings must halve the largest fold."""
+    made = build(inputs)
+    if not progress(0.1, "doubling the rulings"):
+        return made
+    found = refined(inputs)
+    right = found["right rulings"]
+    rows = tuple(
+        (name, str(count), show(fold, "deg", inputs.display, resolution=1e-4))
+        for name, each in found.items()
+        for count, fold in zip(each.rulings, each.folds, strict=True)
+    )
+    words = (
+        f"the largest fold comes down to {right.ratios[-1]:.2f} of itself when the rulings are doubled, 0.60 at most "
+        "for a surface that can be laid flat"
+    )
+    held = Held("proved", words, right.holds, "let the opening and the hose face each other more")
+    table = Table("Refined", ("rulings join", "rulings", "largest fold"), rows)
+    return replace(made, limits=(*made.limits, held), tables=(*made.tables, table))
+
+
+TASKS = {"Prove that it can be laid flat": _proved}

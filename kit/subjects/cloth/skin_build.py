@@ -1,0 +1,340 @@
+"""The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple.
+
+A job tells under `shape`: `edges`, each with a name and the points of a line, arc or spline; `panels`, each with a name
+and its two edges, or four if it is doubly bent, and if wanted its `parts` (and where to `keep_clear` of seams, for
+wear and air) or `seams`; `finish` of outer edges (staple, hem, seam, raw); or it takes the frame of a hood by
+takes = { frame = "…" }. Besides: `corners` (extended, mitered, notched); `cutouts`; `show`, the edge pointed out;
+`measured`, distances between corners of sewn pieces; `model_scale`, `paper`, `printer`, and `roll`, the width of a roll
+plotter's paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress, Table
+from kit.core.errors import KitError, near_misses
+from kit.core.quantity import Display, show
+from kit.drawing.scene import Scene
+from kit.drawing.table_files import csv_output
+from kit.geometry.development.arrays import Floats, lengths_along
+from kit.geometry.development.curves import Curve
+from kit.geometry.development.develop import Development, develop, refine
+from kit.subjects.cloth import pattern_tables as skin_tables
+from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
+from kit.subjects.cloth.geometry.consumption import check_width, extent
+from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover_panel, facing, middle_of
+from kit.subjects.cloth.geometry.pattern import Finish, Pattern
+from kit.subjects.cloth.geometry.seams import propose_seams
+from kit.subjects.cloth.geometry.sewing import Seam, Step, sewing_order
+from kit.subjects.cloth.pattern_drawing import pattern_scene
+from kit.subjects.cloth.pattern_files import FILE_KEYS, model_picture, pattern_outputs
+from kit.subjects.cloth.skin_drawing import add_form, skin_view
+from kit.subjects.cloth.skin_inputs import KEYS, Frame, corners_of, cutouts_of, frame_of, measured_of
+from kit.subjects.cloth.strain_map import strain_map
+from kit.subjects.told import check_keys
+
+if TYPE_CHECKING:
+    from kit.drawing.plots import Figure
+
+TAKES = ("frame",)
+OTHER = ("show", "measured")
+
+
+@dataclass(frozen=True)
+class Skin:
+    """A skin as other works take it: its pattern, seams in sewing order, and its panels in space."""
+
+    pattern: Pattern
+    steps: tuple[Step, ...]
+    panels: tuple[CoveredPanel, ...]
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the skin's pattern with its numbers, pictures, tables and files."""
+    check_keys(inputs.shape, (*KEYS, *OTHER, *FILE_KEYS))
+    frame, finish = frame_of(inputs)
+    panels = covered(frame, _wish(inputs), inputs.value["cloth_width"], inputs.value["seam_allowance"])
+    made = skin_pattern("skin", panels, _making(inputs, panels, finish))
+    for piece in made.pattern.pieces:
+        angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
+        check_width(f"piece {piece.name}", piece.cut, inputs.value["cloth_width"], angle)
+    hems = [
+        Seam(edge.name, piece.name, None, edge.length)
+        for piece in made.pattern.pieces
+        for edge in piece.edges
+        if edge.finish.kind == "hem"
+    ]
+    steps = sewing_order([*made.seams, *hems])
+    skin = Skin(made.pattern, steps, panels)
+    shown = _shown(inputs, made)
+    measured = measured_of(inputs.shape)
+    tables = [
+        skin_tables.pieces(made.pattern, inputs.display),
+        *skin_tables.seams(inputs.case, steps, made.pattern, inputs.display),
+        *skin_tables.staples(inputs.case, made.pattern, inputs.display),
+        *skin_tables.cuts(panels, inputs.display),
+        skin_tables.diagonals(made.pattern, inputs.display),
+        *skin_tables.sewn(made.pattern, measured, inputs.display),
+    ]
+    return Build(
+        numbers=_numbers(inputs, skin, made),
+        limits=_limits(inputs, panels),
+        cautions=skin_tables.cautions(made.pattern, inputs.display),
+        pictures=_pictures(inputs, skin, made, shown),
+        tables=tuple(tables),
+        outputs=(
+            *pattern_outputs(inputs, made, steps),
+            csv_output("pieces", "pieces, for a spreadsheet", tables[0]),
+        ),
+        data=skin,
+    )
+
+
+def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[CoveredPanel, ...]:
+    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew.
+
+    width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
+    """
+    _middle(frame)
+    # What threads take does not concern a ruled panel: nothing can be cut out of it.
+    ruled = replace(wish, limit=Wish().limit)
+    found = []
+    for panel in frame.panels:
+        if panel.name in frame.parting:
+            panel = replace(panel, seams=_seams(frame, panel, wish.chord, width, margin))
+        found.append(_panel(frame, panel, ruled if len(panel.edges) == 2 else wish))
+    return tuple(found)
+
+
+@lru_cache(maxsize=64)
+def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float) -> tuple[int, ...]:
+    """Return the rulings at which a panel is parted: nearest to the places told, or so that it takes least cloth.
+
+    A seam that is proposed lies in a stretch to be kept clear of seams only where there is no other way.
+    """
+    names = facing(frame.curves, panel, _middle(frame))
+    strip = _developed(frame, *names, chord).strip
+    told = frame.parting[panel.name]
+    along = lengths_along(strip.a if names[0] == panel.edges[0] else strip.b)
+    if isinstance(told, int):
+        struck = np.zeros(len(along), dtype=bool)
+        for low, high in frame.kept_clear.get(panel.name, ()):
+            struck |= (low <= along) & (along <= high)
+        worth = struck * 10.0 * float(strip.areas.sum())  # more than any parting can save
+        return propose_seams(strip, panels=told, width=width, margin=margin, avoid=worth).seams
+    for place in told:
+        if not 0 < place < along[-1]:
+            raise KitError(
+                f"A seam of the panel {panel.name} is told at {place:g} mm along {panel.edges[0]}, which is "
+                f"{along[-1]:.0f} mm long; choose a place between its ends"
+            )
+    return tuple(sorted({int(np.abs(along - place).argmin()) for place in told} - {0, len(along) - 1}))
+
+
+@lru_cache(maxsize=16)
+def _middle(frame: Frame) -> Floats:
+    return middle_of(frame.curves, frame.panels)
+
+
+@lru_cache(maxsize=64)
+def _panel(frame: Frame, panel: Asked, wish: Wish) -> CoveredPanel:
+    def developer(low: Curve, high: Curve, chord: float) -> Development:
+        return _developed(frame, low.name, high.name, chord)
+
+    return cover_panel(frame.curves, panel, wish, _middle(frame), developer)
+
+
+@lru_cache(maxsize=64)
+def _developed(frame: Frame, low: str, high: str, chord: float) -> Development:
+    return develop(frame.curves[low], frame.curves[high], chord=chord)
+
+
+def _wish(inputs: BuildInput) -> Wish:
+    value = inputs.value
+    return Wish(
+        value["chord_error"],
+        value["offset"],
+        (value["warp_limit"], value["weft_limit"]),
+        not round(value["along"]),
+        value["edge_radius"] + value["offset"],
+    )
+
+
+def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[str, str]) -> Making:
+    """Return how the edges are finished, all from the model's values."""
+    value = inputs.value
+    folds = 1 + round(value["hem_kind"])
+    ways = {
+        "staple": Finish("staple", value["staple_margin"], line=value["staple_line"]),
+        "hem": Finish("hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]),
+        "seam": Finish("seam", value["seam_allowance"]),
+        "raw": Finish(),
+    }
+    names = [edge.name for panel in panels for piece in panel.pieces for edge in piece.edges]
+    owners: dict[str, set[str]] = {}
+    for panel in panels:
+        for piece in panel.pieces:
+            for edge in piece.edges:
+                owners.setdefault(edge.name.rstrip("′"), set()).add(panel.asked.name)
+    chosen = {edge: ways[way] for edge, way in finish.items() if edge not in owners}  # refused by its name
+    for name in names:
+        base = name.rstrip("′")
+        if base in finish:
+            chosen[name] = ways[finish[base]]
+        elif names.count(name) == 1 and len(owners[base]) == 1 and not name.startswith("dart "):
+            chosen[name] = ways["staple"]
+    return Making(
+        chosen, seam=ways["seam"], marks=round(value["marks"]), corner=corners_of(inputs.shape),
+        holes=_placed(cutouts_of(inputs.shape), panels),
+    )  # fmt: skip
+
+
+def _placed(
+    cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]
+) -> dict[str, list[Floats]]:
+    """Return cut-outs on their pieces: told from corner A, x toward corner B, where the first edge ends."""
+    first = {piece.name: piece.edges[0].line for panel in panels for piece in panel.pieces}
+    placed: dict[str, list[Floats]] = {}
+    for name, outlines in cutouts.items():
+        line = first.get(name, np.eye(2))  # a piece that is not there is refused by its name
+        x = (line[-1] - line[0]) / np.hypot(*(line[-1] - line[0]))
+        turn = np.array([[x[0], -x[1]], [x[1], x[0]]])
+        placed[name] = [outline @ turn.T + line[0] for outline in outlines]
+    return placed
+
+
+def _shown(inputs: BuildInput, made: Assembly) -> str:
+    """Return the edge pointed out: the one that is told, else the longest seam, else the first edge."""
+    names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
+    if "show" in inputs.shape:
+        told = str(inputs.shape["show"])
+        if told not in names:
+            raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
+        return told
+    longest = max(made.seams, key=lambda seam: seam.length, default=None)
+    return longest.name if longest else names[0]
+
+
+def _numbers(inputs: BuildInput, skin: Skin, made: Assembly) -> tuple[Number, ...]:
+    seams = sum(seam.length for seam in made.seams)
+    stapled = [edge for piece in made.pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"]
+    ruled = [panel.development for panel in skin.panels if panel.development is not None]
+    found = [
+        Number("pieces", "pieces to cut", sum(piece.count for piece in made.pattern.pieces), "", resolution=1),
+        Number("cloth", "cloth in all pieces, with allowances", skin_tables.area(made.pattern), "m^2", resolution=1e3),
+        Number("sewn", "all seams together", seams, resolution=1),
+        Number("thread", "sewing thread with what is lost", skin_tables.thread(inputs.case, seams), "m",
+               resolution=100),
+        Number("staples", "staples on all rails", sum(skin_tables.staple_counts(inputs.case, stapled)), "",
+               resolution=1),
+        Number("warp", "largest strain along the warp", max(panel.largest[0] for panel in skin.panels), "%",
+               resolution=1e-4),
+        Number("weft", "largest strain along the weft", max(panel.largest[1] for panel in skin.panels), "%",
+               resolution=1e-4),
+        Number("missed", "facets miss the shape, or the edges of a doubly bent panel, by at most",
+               max(panel.missed for panel in skin.panels), resolution=0.001),
+    ]  # fmt: skip
+    if ruled:
+        twist = max(each.twist for each in ruled)
+        said = "largest twist of a ruling: tangent planes at its ends disagree by"
+        found.append(Number("twist", said, twist, "deg", resolution=1e-4))
+    return tuple(found)
+
+
+def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Held, ...]:
+    """Return one limit for each thread, said for the panel that strains it most, and one for the facets."""
+    wish, missed = inputs.value["chord_error"], max(panel.missed for panel in panels)
+    near, asked, left = (
+        show(each, "mm", inputs.display, resolution=1e-3) for each in (missed, wish, wish - missed)
+    )
+    words = f"facets miss the shape by {near} at most of {asked} wished; margin {left}"
+    held = [Held("facets", words, missed <= wish, "allow a larger chord error, or part the panel")]
+    for number, thread in enumerate(("warp", "weft")):
+        allowed = inputs.value[f"{thread}_limit"]
+        worst = max(panels, key=lambda panel: panel.largest[number])
+        strain = worst.largest[number]
+        told = (
+            show(each, "%", inputs.display, resolution=1e-4) for each in (strain, allowed, allowed - strain)
+        )
+        words = "the {} of the {} is strained by {} of {} allowed; margin {}".format(
+            thread, worst.asked.name, *told
+        )
+        held.append(Held(thread, words, strain <= allowed, "part that panel by another edge curve"))
+    return tuple(held)
+
+
+def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tuple[Picture, ...]:
+    def beside(display: Display) -> Scene:
+        scene = pattern_scene(skin.pattern, display, highlight=shown, order=skin.steps, full=False)
+        add_form(scene, skin.panels, shown)
+        return scene
+
+    def strains(_display: Display) -> Figure:
+        flat = [piece for panel in skin.panels for piece in panel.pieces]
+        return strain_map(flat, (inputs.value["warp_limit"], inputs.value["weft_limit"]))
+
+    names = ", ".join(piece.name for piece in skin.pattern.pieces)
+    return (
+        Picture("pattern", "Flat pattern and form", f"pieces {names} laid flat, and the same panels on the frame; the "
+                f"edge {shown} is drawn bold in both", beside),
+        Picture("form", "The skin in space", f"the panels on the frame; the edge {shown} is drawn bold",
+                lambda _display: skin_view(skin.panels, shown, "Skin on its frame")),
+        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
+                "along the warp and along the weft", strains),
+        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
+                lambda display: pattern_scene(skin.pattern, display, full=False, names=True)),
+        model_picture(inputs, made),
+    )  # fmt: skip
+
+
+def propose(inputs: BuildInput) -> dict[str, str]:
+    """Return the lengths that the pages' formulas ask for, as the pattern has them."""
+    made = build(inputs)
+    pattern: Pattern = made.data.pattern
+    seams = made.number("sewn").base
+    stapled = max(
+        (edge.length for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"),
+        default=0.0,
+    )
+    grain = {flat.name: flat.grain for panel in made.data.panels for flat in panel.pieces}
+    wide = max(extent(piece.outline, grain[piece.name])[1] for piece in pattern.pieces)
+    texts = {"seam_length": seams, "stapled_length": stapled, "panel_width": wide}
+    return {
+        name: show(base, "mm", inputs.display, resolution=1.0) for name, base in texts.items() if base > 0
+    }
+
+
+def _proved(inputs: BuildInput, progress: Progress) -> Build:
+    """Return the skin with the proof that its ruled panels are developable: finer rulings must halve the folds."""
+    made = build(inputs)
+    frame, _ = frame_of(inputs)
+    ruled = [panel for panel in frame.panels if len(panel.edges) == 2]
+    held, rows = [], []
+    for number, panel in enumerate(ruled):
+        if not progress(number / len(ruled), f"refining the panel {panel.name}"):
+            break
+        low, high = (frame.curves[edge] for edge in panel.edges)
+        found = refine(low, high, chord=2 * inputs.value["chord_error"], doublings=3)
+        ratio = found.ratios[-1]
+        folds = [show(each, "deg", inputs.display, resolution=1e-4) for each in found.folds]
+        rows += [(panel.name, str(count), fold) for count, fold in zip(found.rulings, folds, strict=True)]
+        words = (
+            f"the folds of the {panel.name} come down to {ratio:.2f} of themselves when its rulings are doubled, 0.60 "
+            "at most for a surface that can be laid flat"
+        )
+        held.append(
+            Held(f"flat_{number + 1}", words, found.holds, "put another edge curve between its two edges")
+        )
+    if not rows:
+        return made
+    table = Table("Refined", ("panel", "rulings", "largest fold"), tuple(rows))
+    return replace(made, limits=(*made.limits, *held), tables=(*made.tables, table))
+
+
+TASKS = {"Prove that panels can be laid flat": _proved}

@@ -1,0 +1,291 @@
+"""Parts laid out on a roll, on boards or on offcuts: the layout, the cut list, what to buy, and files to cut by.
+
+A job tells under `shape`: `parts`, each with name, length and width or an outline (and holes), count, turns ("one
+way", "two way", "any" or a number of angles) and over (true if it may be turned over); `stock`, boards and offcuts
+that are used first, each with name, length and width or an outline (and holes), count, defects and price; `defects`
+of a roll; `turns` for parts that tell none; `effort`, moves that Pack tries; `seed`; `tiled = true` for full-size
+sheets to tape; `paper` and `printer`. It takes the pattern of cloth works and the boards of a hood by takes =
+{ first = "…", second = "…", third = "…" }. Width, kerf, margin and what is at hand are givens of the page.
+Instead of an outline a part or offcut may have a `picture`, dark on light ground, and the length of a straight `bar`
+beside it; holes and defects are then counted from the picture's lower left.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from pathlib import Path
+
+import shapely
+
+from kit.core.build import Build, BuildInput, Held, Number, Output, Picture, Progress, Table
+from kit.core.errors import KitError
+from kit.core.quantity import Display, show
+from kit.drawing.export import save
+from kit.drawing.table_files import csv_output
+from kit.geometry.packing.check import faults
+from kit.geometry.packing.pack import pack
+from kit.geometry.packing.roll import serves
+from kit.geometry.packing.stock import TWO_WAY, Cutting, Layout, Part, Roll, Stock, board, each
+from kit.subjects.cutting.layout_drawing import layout_scene, page_for
+from kit.subjects.cutting.stock_inputs import defects_of, parts_of, sheets_of
+from kit.subjects.told import PAPER, check_keys, paper_plan, whole
+
+TAKES = ("first", "second", "third")
+KEYS = ("parts", "stock", "defects", "turns", "effort", "seed", "tiled")
+EFFORT = 1500  # moves of a part
+NEW = "new board"
+LONG = 10.0  # seconds that "Pack longer" takes
+MOST_ALONE = 60  # parts of a page without a list
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return a quick layout, with all that hangs on it."""
+    return _made(inputs, _quick(*_asked(inputs)))
+
+
+@lru_cache(maxsize=16)
+def _quick(parts: tuple[Part, ...], stock: Stock, cutting: Cutting) -> Layout:
+    return pack(parts, stock, cutting, effort=0)
+
+
+def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
+    """Return what is to be packed, onto what, and how it is cut."""
+    check_keys(inputs.shape, (*KEYS, *PAPER))
+    value = inputs.value
+    parts = parts_of(inputs.shape, inputs.takes, inputs.folder) or _alone(inputs)
+    cutting = Cutting(value["margin"], value["kerf"])
+    sheets, _ = sheets_of(inputs.shape, inputs.folder)
+    if round(value["stock"]) == 0:
+        if sheets:
+            raise KitError(
+                f"the stock {sheets[0].name} is told, but the parts are cut from a roll; set stock to boards"
+            )
+        return parts, Roll("roll", value["width"], defects_of(inputs.shape)), cutting
+    if "defects" in inputs.shape:
+        raise KitError(
+            "defects are told for a roll, but the parts are cut from boards; tell them with each board"
+        )
+    new = board(NEW, value["length"], value["width"], round(value["at_hand"]))
+    return parts, (*sheets, new), cutting
+
+
+def _alone(inputs: BuildInput) -> tuple[Part, ...]:
+    """Return parts for a page without a list: equal rectangles, twice as long as wide, of the page's area."""
+    count = round(inputs.value["parts"])
+    if count > MOST_ALONE:
+        raise KitError(
+            f"{count} parts are to be drawn without a list of them; tell the parts, or take {MOST_ALONE} or less"
+        )
+    wide = math.sqrt(inputs.value["parts_area"] / count / 2)
+    return (Part("part", shapely.box(0, 0, 2 * wide, wide), count, TWO_WAY),)
+
+
+def _made(inputs: BuildInput, layout: Layout) -> Build:
+    cut = _cut_list(layout, inputs.display)
+    stock = _stock_table(layout, inputs)
+    picture = Picture(
+        "layout",
+        "Layout",
+        f"{len(layout.placed)} parts on the stock, numbered as in the cut list; waste is hatched",
+        lambda display: layout_scene(layout, display),
+    )
+    return Build(
+        numbers=_numbers(inputs, layout),
+        limits=_limits(inputs, layout),
+        cautions=_cautions(layout),
+        pictures=(picture,),
+        tables=(cut, stock),
+        outputs=(*_files(inputs, layout), csv_output("cut_list", "cut list, for a spreadsheet", cut),
+                 csv_output("shopping", "what to buy, for a spreadsheet", stock)),
+        data=layout,
+    )  # fmt: skip
+
+
+def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
+    area = sum(part.outline.area * part.count for part in layout.parts)
+    if isinstance(layout.stock, Roll):
+        extent = Number("length", "length of roll that the layout takes", layout.length, resolution=1)
+    else:
+        extent = Number(
+            "pieces", "pieces of stock that the layout takes", len(layout.sheets_used), "", resolution=1
+        )
+    return (
+        extent,
+        Number("found_density", "density: parts with kerf, over the stock between its margins", density(layout), "%",
+               resolution=0.001),
+        Number("found_yield", "share of the stock used that becomes parts", layout.density, "%", resolution=0.001),
+        Number("found_area", "area of all parts", area, "m^2", resolution=100),
+        Number("found_outline", "length of all outlines", _outline(layout), "m", resolution=1),
+        Number("found_waste", "stock used that becomes no part", layout.used - layout.area, "m^2", resolution=1e3),
+        Number("found_cost", "cost of the stock that is used", sum(_costs(inputs, layout)), "", resolution=0.01),
+    )  # fmt: skip
+
+
+def density(layout: Layout) -> float:
+    """Return the density as the page counts it: parts with half a kerf about them, over the stock within margins."""
+    kerf, margin = layout.cutting.kerf, layout.cutting.margin
+    lying = [layout.parts[p.part].outline for p in layout.placed]
+    covered = sum(outline.area + outline.length * kerf / 2 + math.pi * kerf**2 / 4 for outline in lying)
+    if isinstance(layout.stock, Roll):
+        room = (layout.length - 2 * margin) * (layout.stock.width - 2 * margin)
+    else:
+        sheets = each(layout.stock)
+        room = sum(sheets[k].outline.buffer(-margin, join_style="mitre").area for k in layout.sheets_used)
+    return float(covered / room) if layout.placed else 0.0
+
+
+def _outline(layout: Layout) -> float:
+    return float(sum(part.outline.length * part.count for part in layout.parts))
+
+
+def _limits(inputs: BuildInput, layout: Layout) -> tuple[Held, ...]:
+    total = sum(part.count for part in layout.parts)
+    wrong = faults(layout)
+    kerf = show(layout.cutting.kerf, "mm", inputs.display)
+    margin = show(layout.cutting.margin, "mm", inputs.display)
+    held = [
+        Held("all_placed", f"{len(layout.placed)} of {total} parts have a place", not layout.missing,
+             "add stock, or press Pack: what finds no place at first often does then"),
+        Held("sound", wrong[0] if wrong else f"checked: {len(layout.placed)} parts, 0 overlaps, all inside margins of "
+             f"{margin}, a kerf of {kerf} kept between them", not wrong, "pack again"),
+    ]  # fmt: skip
+    if isinstance(layout.stock, Roll):
+        there = inputs.value["length"] * inputs.value["at_hand"]
+        used, of = (show(length, "mm", inputs.display, resolution=1) for length in (layout.length, there))
+        held.append(Held("long_enough", f"the layout takes {used} of {of} of roll", layout.length <= there,
+                         "pack again, buy more, or allow more ways to turn"))  # fmt: skip
+    return tuple(held)
+
+
+def _cautions(layout: Layout) -> tuple[str, ...]:
+    found = ["Check the drawing against the real stock before the first cut: knots, stains, crooked edges."]
+    if any(len(part.turns) > 2 for part in layout.parts):
+        found.append(
+            "Parts that lie across the grain move and stretch otherwise: allow it only where that is harmless."
+        )
+    if any(p.over for p in layout.placed):
+        found.append("Parts that lie turned over show their wrong side: mark the face before cutting.")
+    return tuple(found)
+
+
+def _cut_list(layout: Layout, display: Display) -> Table:
+    rows = []
+    for k, part in enumerate(layout.parts):
+        left, low, right, high = part.outline.bounds
+        lying = sum(p.part == k for p in layout.placed)
+        rows.append(
+            (
+                str(k + 1),
+                part.name,
+                str(part.count),
+                show(right - left, "mm", display, resolution=0.1),
+                show(high - low, "mm", display, resolution=0.1),
+                show(part.outline.area, "m^2", display, resolution=10),
+                _ways(part),
+                str(lying) if lying == part.count else f"{lying}, {part.count - lying} without a place",
+            )
+        )
+    heads = ("No.", "Part", "Count", "Along the grain", "Across", "Area of one", "May be turned", "Placed")
+    return Table("Cut list", heads, tuple(rows))
+
+
+def _ways(part: Part) -> str:
+    turned = {1: "no", 2: "end for end"}.get(len(part.turns), f"to {len(part.turns)} angles")
+    return f"{turned}, also over" if part.over else turned
+
+
+def _costs(inputs: BuildInput, layout: Layout) -> list[float]:
+    """Return the cost of every kind of stock, in the order of the stock table."""
+    value = inputs.value
+    if isinstance(layout.stock, Roll):
+        return [layout.length * value["price_meter"]]
+    prices = sheets_of(inputs.shape, inputs.folder)[1] | {NEW: value["price_board"]}
+    sheets = each(layout.stock)
+    used = [sheets[k].name for k in layout.sheets_used]
+    return [used.count(sheet.name) * prices[sheet.name] for sheet in layout.stock]
+
+
+def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
+    display, costs = inputs.display, _costs(inputs, layout)
+    heads = ("Stock", "Size", "Take", "There", "Used by parts", "Cost")
+    if isinstance(layout.stock, Roll):
+        there = inputs.value["length"] * inputs.value["at_hand"]
+        lengths = (show(each_one, "mm", display, resolution=1) for each_one in (layout.length, there))
+        row = (
+            "roll",
+            show(layout.stock.width, "mm", display),
+            *lengths,
+            f"{layout.density:.1%}",
+            f"{costs[0]:.2f}",
+        )
+        return Table("Shopping list", heads, (row,))
+    rows = []
+    begin = 0
+    for sheet, cost in zip(layout.stock, costs, strict=True):
+        numbers = range(begin, begin + sheet.count)
+        begin += sheet.count
+        used = [k for k in numbers if k in layout.sheets_used]
+        area = sum(
+            polygon.area
+            for p, polygon in zip(layout.placed, layout.polygons, strict=True)
+            if p.sheet in numbers
+        )
+        share = f"{area / (len(used) * sheet.outline.area):.1%}" if used else "–"
+        left, low, right, high = sheet.outline.bounds
+        size = f"{show(right - left, 'mm', display)} × {show(high - low, 'mm', display)}"
+        rows.append((sheet.name, size, str(len(used)), str(sheet.count), share, f"{cost:.2f}"))
+    return Table("Shopping list", heads, tuple(rows))
+
+
+def _files(inputs: BuildInput, layout: Layout) -> tuple[Output, ...]:
+    def to_read(folder: Path, stem: str, display: Display) -> list[Path]:
+        paper = page_for(layout, paper_plan(inputs))
+        return save(layout_scene(layout, display), folder, f"{stem}_layout", ("pdf", "svg"), paper=paper)
+
+    def to_cut(folder: Path, stem: str, display: Display) -> list[Path]:
+        scene = layout_scene(layout, display, plain=True)
+        return save(scene, folder, f"{stem}_outlines", ("svg", "dxf"))
+
+    def to_tape(folder: Path, stem: str, display: Display) -> list[Path]:
+        scene = layout_scene(layout, display, plain=True)
+        return save(scene, folder, f"{stem}_tiled", ("pdf",), paper=paper_plan(inputs))
+
+    found = [
+        Output("layout", "layout on one page, with numbers, grain and waste: PDF and SVG to scale", to_read),
+        Output("outlines", "outlines alone at full size, for a cutter: SVG and DXF", to_cut),
+    ]
+    if inputs.shape.get("tiled", False):
+        found.append(Output("tiled", "outlines at full size on sheets to tape and cut through", to_tape))
+    return tuple(found)
+
+
+def propose(inputs: BuildInput) -> dict[str, str]:
+    """Return area, outline, count and density of the parts as the layout has them, for the page's formulas."""
+    layout = _quick(*_asked(inputs))
+    made = _made(inputs, layout)
+    dense = min(density(layout), 1.0)
+    return {
+        "parts_area": show(made.number("found_area").base, "m^2", inputs.display, resolution=1e3),
+        "outline": show(made.number("found_outline").base, "m", inputs.display, resolution=10),
+        "parts": str(sum(part.count for part in layout.parts)),
+        "density": show(dense, "%", inputs.display, resolution=0.001),
+    }
+
+
+def _packed(inputs: BuildInput, progress: Progress) -> Build:
+    """Return the layout after a fixed number of moves, the same every time; that of the library where it can do it."""
+    parts, stock, cutting = _asked(inputs)
+    if serves(parts, stock):
+        return _packed_long(inputs, progress)
+    effort, seed = whole(inputs.shape, "effort", EFFORT), whole(inputs.shape, "seed", 1)
+    return _made(inputs, pack(parts, stock, cutting, effort=effort, seed=seed, progress=progress))
+
+
+def _packed_long(inputs: BuildInput, progress: Progress) -> Build:
+    """Return the best layout of ten seconds, by the nesting library where one is installed and serves."""
+    seed = whole(inputs.shape, "seed", 1)
+    return _made(inputs, pack(*_asked(inputs), effort=10**7, seconds=LONG, seed=seed, progress=progress))
+
+
+TASKS = {"Pack": _packed, "Pack for 10 seconds": _packed_long}

@@ -1,0 +1,98 @@
+"""What all folds share: the sheet, where its neutral fiber lies, and how much flat stock a bend takes.
+
+Bend angle: the angle through which the sheet is turned, 0 for a flat sheet, 180° for a hem. The angle that
+opens between the legs is 180° less the bend angle; DIN 6935 counts in that one.
+"""
+
+import sympy as sp
+
+from kit.core.model import Model
+
+MACHINERY = "Machinery’s Handbook, 31st ed., p. 1421, Eq. 32 to 34 (shop formulas for the length of a bend)"
+DIN = "DIN 6935 as printed in a German handbook of metalworking tables (Tabellenbuch Metall)"
+
+
+def state_sheet(m: Model) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
+    """State a sheet bent on a given tool and return thickness T, inside radius R and neutral-axis factor K."""
+    T = m.given(
+        "thickness", "T", "mm", 1.5, span=(0.3, 6), half=0.05,
+        meaning="thickness of the sheet", how="micrometer, at a clean edge away from burrs",
+    )  # fmt: skip
+    R = m.given(
+        "inside_radius", "R", "mm", 2, span=(0.1, 60), half=0.2,
+        meaning="inside radius of the bend", how="radius gauge in a trial bend, not the radius of the tool",
+    )  # fmt: skip
+    method = m.choice(
+        "method",
+        "m",
+        ("shop factor", "DIN 6935"),
+        "shop factor",
+        meaning="rule for where the neutral fiber lies",
+    )
+    shop = m.given(
+        "shop_factor", r"K_{\mathrm{shop}}", "", 0.407, span=(0.2, 0.5), half=0.03,
+        meaning="neutral-axis factor of the material class", how="from the table, or from a measured trial bend",
+        source=MACHINERY,
+    )  # fmt: skip
+    m.pick(
+        "material", table="bend_factors", row="aluminum, soft steel, half-hard copper and brass",
+        fills={"shop_factor": "neutral_axis_factor"}, meaning="material class of the sheet",
+    )  # fmt: skip
+    k = m.relation(
+        "din_factor", "k", "",
+        sp.Piecewise((0.65 + sp.log(R / T) / (2 * sp.log(10)), R <= 5 * T), (1, True)),
+        because="the standard moves the neutral fiber inward in sharp bends and leaves it in the middle above R = 5 T; "
+        "its factor multiplies half the thickness",
+        source=DIN,
+    )  # fmt: skip
+    K = m.relation(
+        "neutral_factor", "K", "", sp.Piecewise((shop, sp.Eq(method, 0)), (k / 2, True)),
+        because="the neutral fiber, which keeps its length, lies K times the thickness from the inside face",
+        meaning="neutral-axis factor in use", resolution=0.001, result=True,
+    )  # fmt: skip
+    m.caution(
+        "DIN 6935 tabulates its factor for inside radii from about 0.65 T (from memory); "
+        "in a sharper bend trust a trial piece only.",
+        when=sp.And(sp.Eq(method, 1), 100 * R < 65 * T),
+    )
+    m.caution(
+        "Factors shift with alloy, temper, tool and grain: bend a trial piece from the same sheet, measure it, "
+        "and correct the factor before cutting the blanks."
+    )
+    m.caution(
+        "Fresh-cut sheet edges cut skin: deburr them, wear gloves, and keep hands out of the folding machine. "
+        "Its manual and the rules of your place come first."
+    )
+    return T, R, K
+
+
+def allowance(angle: sp.Expr, R: sp.Expr, K: sp.Expr, T: sp.Expr) -> sp.Expr:
+    """Return the length of the neutral fiber through a bend, the bend allowance."""
+    return angle * (R + K * T)
+
+
+def setback_factor(angle: sp.Expr) -> sp.Expr:
+    """Return the outside setback per R + T.
+
+    Up to 90° a leg is measured to the corner where the outside faces would meet; beyond 90° to the outermost
+    point of the bend, as a caliper reads it and DIN 6935 has it.
+    """
+    return sp.Piecewise((sp.tan(angle / 2), 2 * angle <= sp.pi), (1, True))
+
+
+def outer_strain(R: sp.Expr, K: sp.Expr, T: sp.Expr) -> sp.Expr:
+    """Return the strain of the outside face of a bend whose neutral fiber lies K T from the inside face."""
+    return (1 - K) * T / (R + K * T)
+
+
+def state_cloth(m: Model, done: str) -> sp.Symbol:
+    """State a cloth, of which `done` says what happens to it ("hemmed"), and return its thickness c."""
+    c = m.given(
+        "cloth_thickness", "c", "mm", 0.55, span=(0.05, 3), half=0.05,
+        meaning="thickness of the cloth", how="ten plies under a light weight, measured together and divided",
+    )  # fmt: skip
+    m.pick(
+        "cloth", table="cloths", row="PVC-coated polyester, 18 oz", fills={"cloth_thickness": "thickness"},
+        meaning=f"cloth that is {done}",
+    )  # fmt: skip
+    return c

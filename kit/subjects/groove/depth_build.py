@@ -1,0 +1,32 @@
+"""The depth of a groove pass by pass: what is laid back under the rod so that each goes a little deeper.
+
+`paper` and `printer` under [parts.X.shape] are those of the card to hang at the bench.
+"""
+
+from __future__ import annotations
+
+from kit.core.build import Build, BuildInput, Table
+from kit.core.quantity import show
+from kit.drawing.table_files import card_output
+from kit.subjects.told import PAPER, check_keys, paper_plan
+
+MOST = 40  # passes: more would be no set-up
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the table of passes: depth of each, and the spacer between rod and stop."""
+    check_keys(inputs.shape, PAPER)
+    v, d, plan = inputs.value, inputs.display, paper_plan(inputs)
+    count = round(v["passes"])
+    if count > MOST:
+        return Build(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))
+    rows = []
+    for number in range(1, count + 1):
+        left = (count - number) * v["pass_depth"]  # still to cut, and so much of a spacer
+        sizes = (v["depth"] - left, left, v["floor"] + left)
+        rows.append((str(number), *(show(size, "mm", d, resolution=0.05) for size in sizes)))
+    table = Table("Passes", ("Pass", "Depth", "Spacer under the rod", "Wood left under it"), tuple(rows))
+    return Build(
+        tables=(table,),
+        outputs=(card_output("passes", "a card of the passes, to hang at the bench", table, plan),),
+    )

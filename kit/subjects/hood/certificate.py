@@ -1,0 +1,61 @@
+"""The clearance of a hood proven over every position of the joints, within a time that is given."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from time import perf_counter
+
+import numpy as np
+
+from kit.core.build import Progress
+from kit.geometry.clearance import Hood, certified
+from kit.subjects.hood.geometry.gaps import gaps
+from kit.subjects.hood.geometry.openings import pierced
+from kit.subjects.hood.hood_boards import Built
+from kit.subjects.hood.machine import Machine
+
+TOLERANCE = 1.0  # [mm] to which the tightest clearance is proven
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What is proven: no position comes nearer than `least` [mm]; `found` [mm] was met, at the tightest `board`."""
+
+    least: float
+    found: float
+    board: str
+    done: int  # pairs of a board and a moving part that were looked at
+    pairs: int
+    complete: bool  # False: the time was over before `least` was within the tolerance of `found`
+
+
+def certificate(machine: Machine, made: Built, seconds: float, progress: Progress) -> Proof:
+    """Return what can be proven in so many seconds, the tightest pairs of board and moving part first.
+
+    A pair that is far from the tightest one is proven only as closely as it takes to be sure that it is farther.
+    """
+    end = perf_counter() + seconds
+    boards = {board.name: board for board in made.boards}
+    pairs = sorted(
+        (
+            (gap, part, chain)
+            for part, chain in zip(machine.moving, machine.chains, strict=True)
+            for gap in gaps([part], made.boards, made.openings)
+        ),
+        key=lambda pair: pair[0].gap,
+    )
+    tightest = max(0.0, pairs[0][0].gap)
+    least, found, board, done, complete = np.inf, np.inf, pairs[0][0].board, 0, True
+    for gap, part, chain in pairs:
+        left = end - perf_counter()
+        if left <= 0.0 or not progress(done / len(pairs), f"certifying the {gap.board} board"):
+            break
+        hood = Hood.of([(gap.board, *pierced(boards[gap.board], made.openings.get(gap.board, {})))])
+        tolerance = max(TOLERANCE, (gap.gap - tightest) / 2.0)
+        answer = certified(part.body, hood, chain, tolerance=tolerance, seconds=left)[0]
+        done += 1
+        found = min(found, answer.found)
+        if answer.least < least:
+            least, board, complete = answer.least, gap.board, answer.complete
+    progress(1.0, "certified")
+    return Proof(float(least), float(found), board, done, len(pairs), complete)

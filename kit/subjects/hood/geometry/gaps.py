@@ -1,0 +1,106 @@
+"""How near a moving part comes to each board of a hood, at sampled poses, quickly enough to answer a slider.
+
+The boards face a convex room. Seen from a point in it, a board is no nearer than the plane of its inside, and just
+as near where the foot of the perpendicular falls on wood. What of all poses comes nearest to a plane is a corner of
+the convex hull of all that was swept, found once. Only where the foot falls into an opening or beside the board is
+the board searched triangle by triangle. Both ways are exact for the poses given and the surface as triangulated.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import ArrayLike
+
+from kit.geometry.clearance import Body, Hood, sampled
+from kit.geometry.motion import apply
+from kit.geometry.solids.convex import Array, Index
+from kit.subjects.hood.geometry.boards import INSIDE, Board
+from kit.subjects.hood.geometry.openings import pierced, region
+from kit.subjects.hood.geometry.plates import Plate, Plates
+
+Openings = Mapping[str, Mapping[str, Array]]
+"""Outlines (n, 2) [mm] on a face's axes, by board and by name."""
+
+
+@dataclass(frozen=True)
+class Swept:
+    """A part at sampled poses: the part, the poses (n, 4, 4), and the corners of the hull of all that was swept."""
+
+    body: Body
+    poses: Array
+    corners: Array  # (k, 3) [mm]
+    pose: Index  # (k,) the pose at which each corner is reached
+
+
+@dataclass(frozen=True)
+class Gap:
+    """How far a board is from the part [mm]: below 0 by how far the part stands behind its inside."""
+
+    board: str
+    gap: float
+    part: int  # which of the parts
+    pose: int  # which of its poses
+    here: Array  # (3,) [mm] the point of the part
+    there: Array  # (3,) [mm] the point of the board
+
+
+def swept(body: Body, poses: ArrayLike) -> Swept:
+    """Return the part at `poses` (n, 4, 4) with the hull of all that it sweeps there."""
+    from scipy.spatial import ConvexHull
+
+    moves = np.asarray(poses, dtype=float)
+    points = body.triangles.reshape(-1, 3)
+    points = points[ConvexHull(points).vertices]
+    places = apply(moves, points).reshape(-1, 3)
+    hull = ConvexHull(places).vertices
+    return Swept(body, moves, places[hull], hull // len(points))
+
+
+def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) -> list[Gap]:
+    """Return the gap of each board in order, over all parts; `openings` are as `openings.outlines` gives them."""
+    found: dict[str, Gap] = {}
+    doubtful: list[list[tuple[Board, float]]] = [[] for _ in parts]
+    for board in boards:
+        cut = openings.get(board.name, {})
+        wood = region(board, cut, INSIDE)
+        for number, part in enumerate(parts):
+            flat = board.face.flat(part.corners)
+            nearest = int(np.argmax(flat[:, 2]))
+            foot = np.array([*flat[nearest, :2], -board.face.thickness])
+            gap = float(foot[2] - flat[nearest, 2])
+            if shapely.contains_xy(wood, foot[0], foot[1]) if gap > 0.0 else not cut:
+                there = board.face.raised(foot[None])[0]
+                pose = int(part.pose[nearest])
+                _keep(found, Gap(board.name, gap, number, pose, part.corners[nearest], there))
+            else:
+                doubtful[number].append((board, gap))
+    for number, part in enumerate(parts):
+        asked = [
+            board
+            for board, least in doubtful[number]
+            if board.name not in found or least < found[board.name].gap
+        ]
+        if not asked:
+            continue
+        cuts = [openings.get(board.name, {}) for board in asked]
+        hood = Hood.of([(board.name, *pierced(board, cut)) for board, cut in zip(asked, cuts, strict=True)])
+        plates = Plates([Plate.of(board, cut) for board, cut in zip(asked, cuts, strict=True)], hood)
+        for answer in sampled(part.body, hood, part.poses, by_board=True, field=plates):
+            assert answer.pose is not None
+            _keep(found, Gap(answer.board, answer.found, number, answer.pose, answer.here, answer.there))
+    return [found[board.name] for board in boards]
+
+
+def room_left(part: Swept, boards: Sequence[Board]) -> tuple[float, str]:
+    """Return what the part is at least away from the inner sides, openings or not [mm], and the tightest board."""
+    return min(
+        (-float(board.face.flat(part.corners)[:, 2].max()) - board.face.thickness, board.name)
+        for board in boards
+    )
+
+
+def _keep(found: dict[str, Gap], gap: Gap) -> None:
+    if gap.board not in found or gap.gap < found[gap.board].gap:
+        found[gap.board] = gap

@@ -1,0 +1,91 @@
+"""The hood as one solid: its shell with all openings, and the frame of rails and posts as one solid."""
+
+from collections.abc import Sequence
+from itertools import combinations
+from math import sin
+from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
+
+from kit.geometry.solids.convex import Array, Plane
+from kit.subjects.hood.geometry.boards import Board, room
+from kit.subjects.hood.geometry.form import FLOOR, Form
+from kit.subjects.hood.geometry.openings import outlines, prism
+from kit.subjects.hood.geometry.rails import window
+
+if TYPE_CHECKING:
+    import trimesh
+
+BELOW = (Plane.of("bench", (0.0, 0.0, -1.0), 10.0),)  # the room inside is cut out through the bench
+
+
+def assembled(form: Form, boards: Sequence[Board]) -> "trimesh.Trimesh":
+    """Return the boards as one closed solid, glued at their miters."""
+    cut = outlines(form)
+    prisms = [prism(board, ring) for board in boards for ring in cut.get(board.name, {}).values()]
+    return _less(form, prisms)
+
+
+def joined(boards: Sequence[Board], shell: float) -> tuple[float, float]:
+    """Return by what the union of the boards, before openings, misses the volume of the shell, and what any two share.
+
+    Both as shares of `shell` [mm³], by booleans of solids, which know nothing of how the boards were made.
+    """
+    import trimesh
+
+    solids = [trimesh.Trimesh(*board.solid.mesh, process=False) for board in boards]
+    union = trimesh.boolean.union(solids, engine="manifold", check_volume=False)
+    shared = [
+        _volume(trimesh.boolean.intersection(list(pair), engine="manifold", check_volume=False))
+        for pair in combinations(solids, 2)
+    ]
+    return abs(_volume(union) / shell - 1.0), max(map(abs, shared), default=0.0) / shell
+
+
+def _volume(solid: "trimesh.Trimesh") -> float:
+    """The volume, 0 of a solid without a face."""
+    a, b, c = np.moveaxis(np.asarray(solid.triangles).reshape(-1, 3, 3), 1, 0)
+    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
+
+
+def frame(form: Form, boards: Sequence[Board], width: float) -> "trimesh.Trimesh":
+    """Return rails and posts `width` [mm] wide as one closed solid; the front is open below its brow's rail."""
+    cut = outlines(form).get("front", {})
+    prisms = []
+    for board in boards:
+        is_front = board.name == "front"
+        left_open = shapely.Polygon(window(board, width, ("bench",) if is_front else ()))
+        if is_front and form.brow is not None:
+            # Down through the bench, less the brow's rail.
+            left, low, right, _ = left_open.bounds
+            left_open = left_open.union(shapely.box(left, low - board.face.thickness, right, low + 1e-3))
+            spring, crown = (
+                form.brow.height / sin(board.face.slope),
+                max(ring[:, 1].max() for ring in cut.values()),
+            )
+            band = shapely.box(-1e6, spring, 1e6, float(crown) + width)
+            left_open = left_open.difference(
+                band.difference(shapely.union_all([shapely.Polygon(ring) for ring in cut.values()]))
+            )
+        prisms += [prism(board, _ring(part)) for part in shapely.get_parts(left_open) if part.area > 0.0]
+    return _less(form, prisms)
+
+
+def _ring(part: shapely.Geometry) -> Array:
+    return np.asarray(shapely.get_coordinates(part.exterior)[:-1])
+
+
+def _less(form: Form, prisms: Sequence["trimesh.Trimesh"]) -> "trimesh.Trimesh":
+    """Return the shell less what is cut out of it."""
+    import trimesh
+
+    faces = form.faces()
+    whole, inside = (
+        trimesh.Trimesh(*solid.mesh, process=False)
+        for solid in (room(faces, FLOOR), room(faces, BELOW, inside=True))
+    )
+    solid: trimesh.Trimesh = trimesh.boolean.difference(
+        [whole, inside, *prisms], engine="manifold", check_volume=False
+    )
+    return solid

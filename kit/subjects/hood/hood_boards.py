@@ -1,0 +1,170 @@
+"""From the givens of `hood.shape` and what its job tells to the boards, openings and rails of the hood."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from math import sin
+from typing import Any
+
+import numpy as np
+
+from kit.core.errors import KitError
+from kit.geometry.solids.convex import Array
+from kit.subjects.hood.geometry.boards import Board, boards, room
+from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, Form, Notch
+from kit.subjects.hood.geometry.openings import CHORD, outlines, wood_left
+from kit.subjects.hood.geometry.rails import Rail, brow_rail, rails
+from kit.subjects.told import listed, quantity
+
+LIVE_CHORD = 0.5  # [mm] arcs are coarser while a control moves: wood is added, never left out
+
+
+@dataclass(frozen=True)
+class Built:
+    """A hood's boards with the outlines of their openings, by board, and the volume of its shell [mm³]."""
+
+    form: Form
+    boards: tuple[Board, ...]
+    openings: Mapping[str, Mapping[str, Array]]
+    shell: float
+
+    @property
+    def misfit(self) -> float:
+        """What the boards together, before openings, differ from the shell, as a share of it."""
+        return sum(board.solid.volume for board in self.boards) / self.shell - 1.0
+
+    @property
+    def wood_left(self) -> dict[str, float]:
+        """The least wood [mm] beside each hole or notch, by opening."""
+        by_name = {board.name: board for board in self.boards}
+        return {
+            f"{name} of the {face} board": wood_left(by_name[face], outline)
+            for face, cut in self.openings.items()
+            for name, outline in cut.items()
+            if name != "brow" and face in by_name
+        }
+
+
+def form_of(value: Mapping[str, float], shape: Mapping[str, Any] | None = None) -> Form:
+    """Return the hood's measures from the values of `hood.shape`, base units, and openings told under `shape`.
+
+    Raises:
+        KitError: an opening that is not told well.
+    """
+    holes, notches = told_openings(shape or {})
+    if value["chute"] > 0.0:
+        holes.insert(0, Chute("back", value["chute"], value["chute_height"]))
+    if value["fence_height"] > 0.0 and value["fence_front"] + value["fence_back"] > 0.0:
+        # Seen from outside, the front lies to the left of the right board and to the right of the left board.
+        notches = [
+            Notch("right", -value["fence_front"], value["fence_back"], value["fence_height"]),
+            Notch("left", -value["fence_back"], value["fence_front"], value["fence_height"]),
+            *notches,
+        ]
+    slopes = {f"slope_{face}": value[f"slope_{face}"] for face in ("front", "back", "left", "right", "rear")}
+    sizes = {
+        name: value[name] for name in ("front", "back", "left", "right", "chamfer", "height", "thickness")
+    }
+    rise = value["brow_rise"] if value["brow"] > 0.5 else 0.0
+    brow = Brow(value["brow_width"], value["brow_height"], rise)
+    return Form(**sizes, **slopes, brow=brow, chutes=tuple(holes), notches=tuple(notches))
+
+
+def told_openings(shape: Mapping[str, Any]) -> tuple[list[Chute], list[Notch]]:
+    """Return further holes and notches told in the job.
+
+    ``holes = [{ face = "right", width = "80 mm", height = "300 mm" }]`` are round, rectangular with ``up`` too;
+    ``notches = [{ face = "back", begin = "-60 mm", end = "60 mm", height = "90 mm" }]``; `along`, `begin` and `end`
+    count from the axis to the right, seen from outside.
+
+    Raises:
+        KitError: a key that is missing or unknown, or no length.
+    """
+    holes = [
+        Chute(face, told["width"], told["height"], told.get("along", 0.0), told.get("up"))
+        for face, told in _told(shape, "holes", {"width", "height"}, {"along", "up"})
+    ]
+    notches = [
+        Notch(face, told["begin"], told["end"], told["height"])
+        for face, told in _told(shape, "notches", {"begin", "end", "height"}, set())
+    ]
+    return holes, notches
+
+
+def _told(
+    shape: Mapping[str, Any], key: str, needed: set[str], allowed: set[str]
+) -> Iterator[tuple[str, dict[str, float]]]:
+    for number, opening in enumerate(listed(shape, key), 1):
+        keys = {*opening} if isinstance(opening, Mapping) else set()
+        if not {"face", *needed} <= keys or keys - {"face"} - needed - allowed:
+            raise KitError(
+                f"the shape's {key}, number {number}, is {opening!r}; it needs face, {', '.join(sorted(needed))}"
+                + (f" and may have {', '.join(sorted(allowed))}" if allowed else "")
+            )
+        yield (
+            str(opening["face"]),
+            {
+                name: quantity(opening[name], f"{key}, number {number}, {name}").base
+                for name in keys - {"face"}
+            },
+        )
+
+
+@lru_cache(maxsize=16)
+def built(form: Form, chord: float = LIVE_CHORD) -> Built:
+    """Return the boards of a hood.
+
+    Raises:
+        KitError: measures that leave no room, or an opening without size.
+    """
+    faces = form.faces()
+    shell = room(faces, FLOOR).volume - room(faces, FLOOR, inside=True).volume
+    if not shell > 0.0:
+        raise KitError("The hood has no room inside; make it larger or its boards thinner.")
+    return Built(form, boards(faces, FLOOR), outlines(form, chord), shell)
+
+
+def smooth(form: Form) -> Built:
+    """Return the boards with fine arcs, for files."""
+    return built(form, CHORD)
+
+
+def sticks(made: Built, width: float) -> list[Rail]:
+    """Return rails and posts `width` [mm] wide in place of the boards; the front is left open below its brow.
+
+    Raises:
+        KitError: a width that is not above 0, or a brow without room for its rail.
+    """
+    found: list[Rail] = []
+    for board in made.boards:
+        found += rails(board, width, ("bench",) if board.name == "front" else ())
+        if board.name == "front" and made.form.brow is not None:
+            spring = made.form.brow.height / sin(made.form.slope_front)
+            found.append(brow_rail(board, spring, width, made.openings["front"]))
+    return found
+
+
+def told_boxes(shape: Mapping[str, Any]) -> list[tuple[Array, Array]]:
+    """Return the boxes that stand for a machine told by measures: ``boxes = [{ low = [x, y, z], high = [x, y, z] }]``.
+
+    Raises:
+        KitError: a box without both corners, or a corner above the other.
+    """
+    found = []
+    for number, box in enumerate(listed(shape, "boxes"), 1):
+        if not isinstance(box, Mapping) or {*box} != {"low", "high"}:
+            raise KitError(
+                f"the shape's box {number} needs its corners: {{ low = [x, y, z], high = [x, y, z] }}"
+            )
+        low, high = (
+            np.array([quantity(each, f"box {number}, {end}").base for each in listed(box, end)])
+            for end in ("low", "high")
+        )
+        if low.shape != (3,) or high.shape != (3,) or not (low < high).all():
+            raise KitError(
+                f"the shape's box {number} needs three lengths for each corner, the low one below the high one"
+            )
+        found.append((low, high))
+    return found

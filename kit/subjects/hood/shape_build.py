@@ -1,0 +1,281 @@
+"""The hood as boards: how near the machine comes to each, every cut, the order of cutting, and the files.
+
+A job takes the swept machine and tells under `shape`::
+
+    [parts.hood.shape]
+    takes = { envelope = "saw_sweep" }     # a part that sweeps a scan; or
+    boxes = [{ low = ["-100 mm", "-80 mm", "0 mm"], high = ["100 mm", "80 mm", "350 mm"] }]   # told by measures
+    rail = "40 mm"                         # with rails and posts so wide, where cloth is the skin
+    holes, notches = [...]                 # further openings, see `kit.subjects.hood.hood_boards.told_openings`
+    slopes = "as given"                    # the proposal keeps them; else it chooses those that take the least room
+
+Other builds take `Built`: the form, from which the frame's edge curves are drawn, and the boards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import partial
+from math import ceil, floor, tan
+from typing import Any
+
+import numpy as np
+
+from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress
+from kit.core.errors import KitError
+from kit.core.quantity import Display
+from kit.subjects.hood.certificate import Proof, certificate
+from kit.subjects.hood.geometry.cut_order import is_small
+from kit.subjects.hood.geometry.form import TOP
+from kit.subjects.hood.geometry.gaps import Gap, gaps, room_left
+from kit.subjects.hood.geometry.proposal import nearest_slopes
+from kit.subjects.hood.geometry.proposal import propose as proposed
+from kit.subjects.hood.geometry.solid import joined
+from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
+from kit.subjects.hood.machine import Machine, machine
+from kit.subjects.hood.shape_files import outputs
+from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
+from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, mm, order_rows, rail_rows
+from kit.subjects.told import check_keys, length
+
+TAKES = ("envelope",)
+KEYS = ("boxes", "rail", "slopes", "holes", "notches")
+PROPOSED, GIVEN = "proposed", "as given"
+FACES = ("front", "back", "left", "right", "rear")
+LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
+CLOSED = 1e-6  # of the shell: what the boards together may differ from it
+CERTIFY_SECONDS = 20.0
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the hood with its clearance at sampled positions."""
+    check_keys(inputs.shape, KEYS)
+    kept(inputs.shape)
+    made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
+    found = gaps(under.moving, made.boards, made.openings) if under is not None else []
+    return _made(inputs, made, under, found, [])
+
+
+def _made(
+    inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Held]
+) -> Build:
+    display, wished = inputs.display, inputs.value["margin"]
+    tightest = min(found, key=lambda gap: gap.gap) if found else None
+    numbers, limits, tables = [], list(proven), []
+    if under is not None and tightest is not None:
+        numbers.append(
+            Number(
+                "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
+            )
+        )
+        limits += [_sampled(tightest, under, wished, display), *_standing(made, under, display)]
+        tables.append(clearances(found, under, display))
+    land = inputs.value["land"]
+    limits += [
+        Held(
+            name.replace(" ", "_"), f"{name} leaves {mm(left, display)} of wood of {mm(land, display)} wished",
+            left >= land, "move it toward the middle, or make it smaller",
+        )
+        for name, left in made.wood_left.items()
+    ]  # fmt: skip
+    limits.append(
+        Held(
+            "closed", f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
+            abs(made.misfit) <= CLOSED, "choose faces that lean less",
+        )
+    )  # fmt: skip
+    numbers += [
+        Number("wood", "face of all boards, openings counted in", sum(b.solid.volume for b in made.boards)
+               / made.form.thickness, "m^2", resolution=1000.0),
+        Number("small", "boards that ride on a carrier", float(_small(made)), "", resolution=1.0),
+    ]  # fmt: skip
+    tables += [board_rows(made, display), bevel_rows(made, display), order_rows(made, display)]
+    pictures = [
+        Picture(
+            "hood", "Hood over the swept room",
+            "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
+            partial(in_space, made, under, tightest),
+        ),
+        Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
+        *(
+            Picture(
+                f"board_{board.name.replace(' ', '_')}", f"{board.name.capitalize()} board",
+                "the board on its outside with its cuts by letter, its inside dashed",
+                partial(board_scene, board, made.openings.get(board.name, {})),
+            )
+            for board in made.boards
+        ),
+    ]  # fmt: skip
+    rails = []
+    if "rail" in inputs.shape:
+        try:
+            rails = sticks(made, length(inputs.shape, "rail", 0.0))
+        except KitError as error:
+            limits.append(Held("frame", f"rails and posts: {error}", False))
+    if rails:
+        tables.append(rail_rows(rails, display))
+        pictures.insert(
+            2,
+            Picture("frame", "Rails and posts", "the frame that carries cloth", lambda _: frame(rails, made)),
+        )
+    return Build(
+        numbers=tuple(numbers),
+        limits=tuple(limits),
+        cautions=_cautions(made, under),
+        pictures=tuple(pictures),
+        tables=tuple(tables),
+        outputs=outputs(made, rails, tables),
+        data=made,
+    )
+
+
+def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
+    """Return the sentence on the tightest board at the sampled positions."""
+    where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
+    if under.error > 0.0:
+        where += f", scan within ± {mm(under.error, display)}"
+    if gap.gap <= 0.0:
+        deep = f", {mm(-gap.gap, display)} through its inside" if gap.gap < 0.0 else ""
+        return Held(
+            "clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, _room(gap.board)
+        )
+    words = f"the hood clears the machine by {mm(gap.gap, display)} of {mm(wished, display)} wished, at the {gap.board}"
+    return Held("clearance", f"{words} ({where})", gap.gap >= wished, _room(gap.board))
+
+
+def _room(board: str) -> str:
+    """Return what gives the machine more room at a board."""
+    if board == TOP:
+        return "raise the top"
+    if board.startswith("rear"):
+        return "let the rear corners take off less, or make them steeper"
+    return f"move the {board}'s bottom edge out, or make that face steeper"
+
+
+def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
+    """Return the sentence on what stands under the hood."""
+    if under.standing is None:
+        return []
+    least, board = room_left(under.standing, made.boards)
+    words = (
+        f"what stands under the hood is at least {mm(least, display)} from its boards, least at the {board}"
+    )
+    if least <= 0.0:
+        gap = min(gaps([under.standing], made.boards, made.openings), key=lambda gap: gap.gap)
+        least, board = gap.gap, gap.board
+        words = f"what stands under the hood is {mm(least, display)} from its boards, least at the {board}"
+    if least <= 0.0:
+        words = f"what stands under the hood runs into the {board} board"
+    return [Held("standing", words, least > 0.0, _room(board) + ", or cut a notch")]
+
+
+def _small(made: Built) -> int:
+    return sum(is_small(board) for board in made.boards)
+
+
+def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
+    told = []
+    if under is None:
+        told.append("No machine is told: clearance is not checked. Take a swept scan, or tell boxes.")
+    else:
+        told.append(
+            "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
+            "machine through its whole way by hand, unplugged, when the hood stands."
+        )
+    if _small(made):
+        told.append(
+            "Small boards ride on a carrier for every cut: they are never held by hand near the blade."
+        )
+    return tuple(told)
+
+
+def propose(inputs: BuildInput) -> dict[str, str]:
+    """Return givens of the least hood that keeps the margin from the swept room, rounded outward.
+
+    The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
+
+    Raises:
+        KitError: no machine is told, or it does not rise above the brow.
+    """
+    under = machine(inputs)
+    if under is None:
+        raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
+    value = inputs.value
+    still = None if under.standing is None else under.standing.corners
+    slopes = {face: value[f"slope_{face}"] for face in FACES}
+    told: dict[str, str] = {}
+    if kept(inputs.shape) == PROPOSED:
+        slopes = nearest_slopes(
+            under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still
+        )
+        told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
+    least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
+    sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
+    between = min(
+        getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right")
+    )
+    sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
+    inward = ("chamfer", "brow_width")
+    return told | {
+        name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()
+    }
+
+
+def kept(shape: Mapping[str, Any]) -> str:
+    """Return whether slopes stay as given when a hood is proposed, or are proposed as well. Raises KitError."""
+    told = shape.get("slopes", PROPOSED)
+    if told not in (PROPOSED, GIVEN):
+        raise KitError(f"the shape's slopes are {told!r}; they may be {PROPOSED!r} or {GIVEN!r}")
+    return str(told)
+
+
+def _rounded(size: float, display: Display, *, outward: bool) -> str:
+    """Return a length in whole 5 mm or 1/4 in, away from the machine."""
+    step, unit = (6.35, "in") if display.system == "in" else (5.0, "mm")
+    count = ceil(size / step - 1e-9) if outward else floor(size / step + 1e-9)
+    return f"{count / 4:g} in" if unit == "in" else f"{count * 5} mm"
+
+
+def certify(inputs: BuildInput, progress: Progress) -> Build:
+    """Return the hood with its clearance proven over every position of the joints, board by board.
+
+    Ends after `CERTIFY_SECONDS`, or when `progress` says so; what is not done by then is said.
+    """
+    check_keys(inputs.shape, KEYS)
+    made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
+    if under is None:
+        raise KitError(
+            "there is no machine whose clearance could be certified; take a swept scan, or tell boxes"
+        )
+    found = gaps(under.moving, made.boards, made.openings)
+    proof = certificate(under, made, CERTIFY_SECONDS, progress)
+    proven = [_certified(proof, inputs.value["margin"], under.error, inputs.display), _joined(made)]
+    return _made(inputs, made, under, found, proven)
+
+
+def _joined(made: Built) -> Held:
+    """Return the sentence on the boards as solids, by booleans."""
+    missing, shared = joined(made.boards, made.shell)
+    words = (
+        f"joined as solids, the boards miss {missing:.0e} of the shell's volume, and no two share more than "
+        f"{shared:.0e} of it"
+    )
+    return Held("joined", words, max(missing, shared) <= CLOSED, "choose faces that lean less")
+
+
+def _certified(proof: Proof, wished: float, error: float, display: Display) -> Held:
+    """Return the sentence on what is proven of the whole hood."""
+    if proof.done < proof.pairs:
+        words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
+        return Held("certified", words, False, "start it again and let it run")
+    bound = f"; time was over at a bound of {mm(proof.found - proof.least, display)}"
+    scan = f"; the scan may be off by {mm(error, display)}" if error > 0.0 else ""
+    words = (
+        f"certified: over every position the hood clears the machine by at least {mm(proof.least, display)} of "
+        f"{mm(wished, display)} wished, tightest at the {proof.board}; {mm(proof.found, display)} was met"
+        f"{scan}{'' if proof.complete else bound}"
+    )
+    return Held("certified", words, proof.least >= wished, _room(proof.board))
+
+
+TASKS = {"Certify the clearance": certify}

@@ -1,0 +1,151 @@
+"""Pads for all feet of a machine, from the plane of its bed: heights, how likely each comes right, and the twist.
+
+Under [parts.X.shape] stand the part that fitted the plane and up to four feet, in turn round the machine:
+
+    takes = { plane = "bed_plane" }
+    feet = [ { name = "near left", x = "100 mm", y = "90 mm" }, … ]
+
+Every foot is worked by the model's own relations; four pads are rounded to steps so that the machine does not rock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import sqrt
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.errors import KitError
+from kit.core.holding import held
+from kit.core.quantity import Display, show
+from kit.subjects.level.plane_build import Bed
+from kit.subjects.level.plane_fit import balance, stepped
+from kit.subjects.told import check_keys, listed, quantity
+
+if TYPE_CHECKING:
+    from kit.drawing.scene import Scene
+
+TAKES = ("plane",)
+FLAT = "The pads stand in one plane; so must the feet: try the bare machine for rocking on a flat top first."
+WANT = ("height", "proud", "chance_low", "chance_high", "chance")
+
+
+@dataclass(frozen=True)
+class Foot:
+    """A foot by name and place, mm."""
+
+    name: str
+    at: tuple[float, float]
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the pads for the feet that the job tells; nothing without them."""
+    check_keys(inputs.shape, ("feet",))
+    feet = [_foot(told, number) for number, told in enumerate(listed(inputs.shape, "feet"), start=1)]
+    if not feet:
+        return Build()
+    if "plane" not in inputs.takes:
+        raise KitError(
+            'the feet lie on no plane; write takes = { plane = "…" } with the part that fitted the gaps'
+        )
+    if len(feet) > 4:
+        raise KitError(f"{len(feet)} feet are told; up to four are worked")
+    bed: Bed = inputs.takes["plane"].data
+    at = [foot.at for foot in feet]
+    depths, us = bed.plane.depth(at), bed.plane.u(at)
+    weights = balance(at) if len(feet) == 4 else None
+    v = inputs.value
+    wanted = _worked(inputs, depths, us, ("height_wanted",))["height_wanted"]
+    heights = stepped(wanted, v["step"], weights)
+    found = _worked(inputs, depths, us, WANT, aim=heights - depths - v["sink"])
+    twist = float(weights @ heights) if weights is not None else 0.0
+    rows = _table(inputs, feet, depths, us, found | {"wanted": wanted})
+    likely = Number("likely", "likelihood of the foot that comes right least often", float(found["chance"].min()), "%",
+                    resolution=0.001)  # fmt: skip
+    pictures = _pictures(bed, feet, heights)
+    if weights is None:
+        return Build((likely,), (_chance(inputs, feet, found),), (), pictures, (rows,))
+    u_twist = v["made_error"] / sqrt(3) * float(np.linalg.norm(weights))
+    numbers = (
+        likely,
+        Number("twist", "twist that the pads' steps leave", abs(twist), resolution=0.01),
+        Number(
+            "u_twist", "standard uncertainty of the twist, from making the pads", u_twist, resolution=0.01
+        ),
+    )
+    limits = (_chance(inputs, feet, found), _rocks(inputs, twist))
+    return Build(numbers, limits, (FLAT,), pictures, (rows,))
+
+
+def _foot(told: Any, number: int) -> Foot:
+    if not isinstance(told, Mapping) or {*told} != {"name", "x", "y"}:
+        raise KitError(f'foot {number} is told as {told!r}; write {{ name = "near left", x = …, y = … }}')
+    x, y = (quantity(told[axis], f"foot {number}, {axis}").base for axis in ("x", "y"))
+    return Foot(str(told["name"]), (x, y))
+
+
+def _worked(inputs: BuildInput, depths: Any, us: Any, want: tuple[str, ...], **more: Any) -> dict[str, Any]:
+    """Return the model's own results for every foot; `aim` is told where the height is chosen otherwise."""
+    base = {name: entry.base for name, entry in inputs.case.entries.items()}
+    return inputs.case.model.compute(base | {"depth": depths, "u_depth": us} | more, want)
+
+
+def _table(inputs: BuildInput, feet: list[Foot], depths: Any, us: Any, found: dict[str, Any]) -> Table:
+    d = inputs.display
+    rows = []
+    for i, foot in enumerate(feet):
+        lengths = (depths[i], us[i], found["wanted"][i], found["height"][i], found["proud"][i])
+        shares = (found[name][i] for name in ("chance_low", "chance_high", "chance"))
+        rows.append((
+            foot.name, *(show(float(length), "mm", d, resolution=0.01) for length in lengths),
+            *(f"{100 * share:.1f} %" for share in shares),
+        ))  # fmt: skip
+    heads = (
+        "Foot",
+        "Depth",
+        "Standard uncertainty",
+        "Height wanted",
+        "Pad",
+        "Proud",
+        "Lies low",
+        "Too proud",
+        "Right",
+    )
+    return Table("Pads", heads, tuple(rows))
+
+
+def _chance(inputs: BuildInput, feet: list[Foot], found: dict[str, Any]) -> Held:
+    worst = int(np.argmin(found["chance"]))
+    return held(
+        "likely", f"at the {feet[worst].name} foot the bed comes in line or within the band with",
+        float(found["chance"][worst]), inputs.value["wanted"], inputs.display, unit="%", sense=">=", resolution=0.001,
+        mend="measure more gaps near that foot, make the pads in finer steps, or aim at half the band",
+    )  # fmt: skip
+
+
+def _rocks(inputs: BuildInput, twist: float) -> Held:
+    return held(
+        "rocks", "the pads are out of one plane by", abs(twist), inputs.value["step"], inputs.display,
+        resolution=0.01, mend="make the pads in finer steps, or lay a card on the lower pair",
+    )  # fmt: skip
+
+
+def _pictures(bed: Bed, feet: list[Foot], heights: Any) -> tuple[Picture, ...]:
+    from kit.subjects.level.bed_drawing import Spot, draw_bed
+
+    def plan(d: Display) -> Scene:
+        places = [Spot((gap.x, gap.y), "") for gap in bed.gaps]
+        pads = [
+            Spot(foot.at, f"{foot.name}: {show(float(height), 'mm', d, resolution=0.01)}")
+            for foot, height in zip(feet, heights, strict=True)
+        ]
+        return draw_bed(bed.plane, places, pads, d)
+
+    return (
+        Picture(
+            "plan", "The pads from above", "feet with the height of their pads over the measured gaps", plan
+        ),
+    )

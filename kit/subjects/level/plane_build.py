@@ -1,0 +1,177 @@
+"""The bed's plane through more than three gaps, weighted by how surely each is known.
+
+Under [parts.X.shape] stand the gaps beyond the model's three, each with its standard uncertainty `u`, or with its
+depth as "3.05 ± 0.13 mm" for 95 %:
+
+    gaps = [
+      { x = "60 mm", y = "500 mm", depth = "3.16 mm", u = "0.065 mm" },
+    ]
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from scipy.stats import chi2
+
+from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.errors import KitError
+from kit.core.holding import held
+from kit.core.quantity import Display, show
+from kit.subjects.level.plane_fit import Plane, fit_plane
+from kit.subjects.told import check_keys, listed, quantity
+
+if TYPE_CHECKING:
+    from kit.drawing.scene import Scene
+    from kit.drawing.space import View
+
+CHANCE = 0.05  # a misfit that chance alone brings less often tells of a bed that is not flat
+FIELDS = ("x", "y", "depth", "u")
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A depth of the bed, below the line of the supports, at a place, with its standard uncertainty; mm."""
+
+    x: float
+    y: float
+    depth: float
+    u: float
+
+
+@dataclass(frozen=True)
+class Bed:
+    """The plane through all gaps; what pads take."""
+
+    plane: Plane
+    gaps: tuple[Gap, ...]
+    foot: tuple[float, float]
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the weighted plane through all gaps, and how well they agree with it."""
+    check_keys(inputs.shape, ("gaps",))
+    v = inputs.value
+    gaps = (*(Gap(*(v[f"{name}_{i}"] for name in ("x", "y", "gap", "u"))) for i in (1, 2, 3)), *_more(inputs))
+    plane = fit_plane([(g.x, g.y) for g in gaps], [g.depth for g in gaps], [g.u for g in gaps])
+    bed = Bed(plane, gaps, (v["foot_x"], v["foot_y"]))
+    depth, u = float(plane.depth(bed.foot)), float(plane.u(bed.foot))
+    by_chance = float(chi2.sf(plane.misfit, plane.free)) if plane.free else 1.0
+    numbers = [
+        Number("gaps", "gaps in all", len(gaps), "", resolution=1),
+        Number("depth", "depth of the bed at the foot, by all gaps", depth, resolution=0.001),
+        Number("u", "its standard uncertainty", u, resolution=0.001),
+        *(
+            Number(f"slope_{axis}", f"how much deeper the bed gets along {axis}", float(slope), "mm/m", resolution=1e-5)
+            for axis, slope in zip("xy", plane.slopes, strict=True)
+        ),
+        *((
+            Number("misfit", "weighted sum of squares that the plane leaves", plane.misfit, "", resolution=0.1),
+            Number("chance", "how often chance alone leaves as much or more", by_chance, "%", resolution=0.01),
+        ) if plane.free else ()),
+    ]  # fmt: skip
+    return Build(
+        tuple(numbers), _limits(inputs, bed, u, by_chance), pictures=_pictures(bed),
+        tables=(_table(bed, inputs.display),), data=bed,
+    )  # fmt: skip
+
+
+def _more(inputs: BuildInput) -> tuple[Gap, ...]:
+    return tuple(_gap(told, number) for number, told in enumerate(listed(inputs.shape, "gaps"), start=4))
+
+
+def _gap(told: Any, number: int) -> Gap:
+    if not isinstance(told, Mapping) or not {"x", "y", "depth"} <= {*told} <= {*FIELDS}:
+        raise KitError(
+            f"gap {number} is told as {told!r}; write {{ x = …, y = …, depth = …, u = … }}, each a length"
+        )
+    x, y, depth = (quantity(told[name], f"gap {number}, {name}") for name in ("x", "y", "depth"))
+    if "u" in told:
+        u = quantity(told["u"], f"gap {number}, u").base
+    elif depth.half_base:
+        u = depth.half_base / 2
+    else:
+        raise KitError(f'gap {number} has no uncertainty; add u = "0.07 mm", or write its depth with ±')
+    return Gap(x.base, y.base, depth.base, u)
+
+
+def _limits(inputs: BuildInput, bed: Bed, u: float, by_chance: float) -> tuple[Held, ...]:
+    d = inputs.display
+    sure = held(
+        "sure_of_all", "by all gaps the depth at the foot is known to", u, inputs.value["allowed"], d, resolution=0.001,
+        mend="measure nearer to the foot, or at more places",
+    )  # fmt: skip
+    if not bed.plane.free:
+        return (*_measured(inputs), sure)
+    worst = max(abs(float(left)) for left in bed.plane.residuals)
+    flat = held(
+        "flat", f"the gaps leave one plane by up to {show(worst, 'mm', d, resolution=0.001)}; chance alone leaves as "
+        "much with a likelihood of", by_chance, CHANCE, d, unit="%", sense=">=", resolution=0.01,
+        mend="measure the gap that is farthest off again; if it stays, the bed is not flat there",
+    )  # fmt: skip
+    return (*_measured(inputs), sure, flat)
+
+
+def _measured(inputs: BuildInput) -> tuple[Held, ...]:
+    """Return the sentence for two gaps only: the model would fill in a third that nobody measured."""
+    stated = [i for i in (1, 2, 3) if inputs.entry(f"gap_{i}").text is not None]
+    if len(stated) != 2:
+        return ()
+    (missing,) = {1, 2, 3} - {*stated}
+    told = f"gaps are stated at places {stated[0]} and {stated[1]} only, about whose line the bed may lean as it likes"
+    return (
+        Held(
+            "three",
+            told,
+            False,
+            f"state x_{missing}, y_{missing} and gap_{missing}, measured well beside that line",
+        ),
+    )
+
+
+def _table(bed: Bed, d: Display) -> Table:
+    rows = []
+    for number, (gap, left) in enumerate(zip(bed.gaps, bed.plane.residuals, strict=True), start=1):
+        lengths = (gap.depth, gap.depth - float(left), float(left), gap.u)
+        rows.append((
+            str(number), show(gap.x, "mm", d), show(gap.y, "mm", d),
+            *(show(length, "mm", d, resolution=0.001) for length in lengths), f"{left / gap.u:+.1f}",
+        ))  # fmt: skip
+    heads = (
+        "Gap",
+        "x",
+        "y",
+        "Measured",
+        "Plane",
+        "Difference",
+        "Standard uncertainty",
+        "In these",
+    )
+    return Table("Gaps and the plane", heads, tuple(rows))
+
+
+def _pictures(bed: Bed) -> tuple[Picture, ...]:
+    from kit.subjects.level.bed_drawing import Spot, bed_in_space, draw_bed
+
+    places = [Spot((gap.x, gap.y), str(number), gap.depth) for number, gap in enumerate(bed.gaps, start=1)]
+    feet = [Spot(bed.foot, "foot")]
+
+    def plan(d: Display) -> Scene:
+        told = [
+            Spot(place.at, f"{place.words}: {show(place.depth, 'mm', d, resolution=0.01)}")
+            for place in places
+        ]
+        at = show(float(bed.plane.depth(bed.foot)), "mm", d, resolution=0.01)
+        return draw_bed(bed.plane, told, [Spot(bed.foot, f"foot: {at}")], d)
+
+    def space(_d: Display) -> View:
+        return bed_in_space(bed.plane, places, feet)
+
+    return (
+        Picture("plan", "The gaps from above", "places, the foot, and lines of equal depth", plan),
+        Picture(
+            "space", "The bed in space", "the plane far too steep, and each measured gap above it", space
+        ),
+    )

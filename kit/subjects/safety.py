@@ -1,0 +1,76 @@
+"""The cautions of the trade, stated once for the pages that need them.
+
+The machine's manual, local codes and the judgment of a qualified person come before all of them.
+"""
+
+SAW = (
+    "Unplug the saw before setting or measuring an angle at the blade, and keep the guards on for every cut.",
+    "Keep both hands 150 mm (6 in) or more from the blade; hold short pieces with a clamp or a sled, never by hand.",
+    "Cut test pieces from scrap of the same thickness and try the joint before cutting the boards.",
+    "Sawing makes dust: connect the extraction and wear eye, ear and breathing protection.",
+    "The machine's manual and the rules of your shop come before anything printed here.",
+)
+
+ROUTER = (
+    "Unplug the router before you change the bit, set the depth or measure at the bit.",
+    "Clamp the work and every straightedge; keep both hands on the handles and the base flat until the bit stands.",
+    "Keep hands 150 mm (6 in) from the bit; rout no piece too short to be clamped clear of it.",
+    "Routing makes dust: connect the extraction and wear eye, ear and breathing protection.",
+    "The router's manual and the rules of your shop come before anything printed here.",
+)
+
+CLOTH_KNIFE = (
+    "Close or cover the blade whenever it is not cutting, cut away from the hand that holds the ruler, and keep that "
+    "hand behind the edge.",
+    "Never cut PVC or cloth coated with it by laser or hot wire: its smoke is poisonous and eats metal.",
+    "Make the piece in paper first, and fold it up, before you cut cloth.",
+)
+
+SEWING = (
+    "Coated cloth sticks under the foot and drags, so that plies creep: lay a strip of paper under the foot, tear it "
+    "off afterward, and test on an offcut first.",
+    "Keep fingers off the needle's way: switch the machine off to thread it, and turn it by hand over thick places.",
+    "Wear eye protection when stapling, never point the stapler at anyone, and keep the other hand off its line.",
+)
+
+STOCK = (
+    "Unplug a saw before you set it; its guard and riving knife stay on, hands stay 150 mm (6 in) from the blade.",
+    "Close a rotary cutter each time you lay it down, and cut away from the hand that holds the rule.",
+    "Never cut PVC or other cloth with chlorine in it by laser or hot knife: its smoke is acid and poisonous.",
+)
+
+HEAVY_MACHINE = (
+    "Unplug the machine and let it stand still before you measure at it, lift it or put pads under it.",
+    "Lift a heavy machine with help or a hoist, and never reach under it while it hangs or stands on a lever.",
+    "Guards stay on, and hands stay 150 mm (6 in) from the blade when it runs again.",
+    "The machine's manual and the rules of your shop come before anything printed here.",
+)
+
+SCALE = (
+    "Unplug the machine before you measure at the blade, lay a scale or set a cursor.",
+    "Keep guards on and hands at least 150 mm (6 in) from the blade; the machine's manual and local rules come first.",
+)
+
+TEST_CUT = (
+    "Make a test cut in scrap and measure it before you trust a scale: dust on, eye and ear protection on."
+)
+
+PART_MEASURING = (
+    "Unplug the machine before you measure at blade, fence or stop.",
+    "Keep guards on and hands at least 150 mm (6 in) from the blade; the machine's manual and local rules come first.",
+    "Measure parts away from the machine, the saw at rest and the dust brushed off.",
+)
+
+MOVING_MACHINE = (
+    "Unplug the machine and let the blade stand still before you measure at it, scan it or move it by hand.",
+    "Guards stay on while you measure and scan; a hood must never hinder a guard or its return.",
+    "When the machine runs again, keep both hands 150 mm (6 in) or more from the blade or bit.",
+    "Swing, tilt and slide the machine by hand through all its positions in the finished hood before it runs.",
+    "The machine's manual and the rules of your shop come before anything printed here.",
+)
+
+KNOB = (
+    "Drill plies clamped down, with guards on; never hold a small ply by hand: saw the outline last.",
+    "Unplug the machine before you set or try its stop; hands stay 150 mm (6 in) from the blade.",
+    "A rating by the maker of stud, nut, track or machine comes before every estimate here.",
+)

@@ -1,0 +1,168 @@
+"""A scale calibrated by any number of test cuts: the best line, which reading to trust where, and slips found.
+
+A job tells under `shape`: `cuts`, further test cuts beside the model's two, such as
+``{ reading = "700 mm", part = "700.3 mm", u = "0.1 mm" }`` (without u, that of the model's cuts); `step` of the table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import ceil
+from typing import Any
+
+import numpy as np
+
+from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.errors import KitError
+from kit.core.quantity import Display, show
+from kit.drawing.table_files import csv_output
+from kit.subjects.scale.calibration_plot import calibration_scene
+from kit.subjects.scale.line_fit import Array, Calibration, calibrate
+from kit.subjects.told import check_keys, length, listed, quantity
+
+TITLE = "Which reading to trust where"
+STEPS = {"mm": 100.0, "in": 4 * 25.4}
+RARE = 0.05  # a scatter as rare as this is no chance
+MOST = 200  # rows
+FAR = 3.0  # standard uncertainties; a cut farther off the line is a slip
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the line through all test cuts, with its tables and picture."""
+    check_keys(inputs.shape, ("cuts", "step"))
+    v, display = inputs.value, inputs.display
+    readings, parts, u = _cuts(inputs)
+    line, k, allowed = calibrate(readings, parts, u), v["coverage"], v["allowed"]
+    table = _trust(line, inputs, float(readings.max()))
+    return Build(
+        numbers=(
+            Number("cuts", "test cuts", readings.size, "", resolution=1),
+            Number("zero", "zero error", line.zero, half=k * line.zero_u, resolution=0.01),
+            Number("scale", "scale error", line.scale - 1, "mm/m", half=k * line.scale_u, resolution=1e-5),
+            Number("middle", "reading where the line is surest", line.middle, resolution=1),
+            Number("set_to", "reading to set for the wanted length", float(line.reading(v["target"])), resolution=0.01),
+            Number("expanded", "sure to, there", k * float(line.u(line.reading(v["target"]))), resolution=0.01),
+        ),
+        limits=_limits(line, readings, u, k, allowed, display),
+        pictures=(
+            Picture(
+                "line",
+                "Test cuts and the best line",
+                "each cut with its bar, the line through all, and the band within which the scale is known",
+                lambda shown: calibration_scene(line, readings, parts, u, k, allowed, shown),
+            ),
+        ),
+        tables=(table, _table_of_cuts(line, readings, parts, u, k, display)),
+        outputs=(csv_output("trust", "which reading to trust where, for a spreadsheet", table),),
+        data=line,
+    )  # fmt: skip
+
+
+def _cuts(inputs: BuildInput) -> tuple[Array, Array, Array]:
+    """Return readings, parts and standard uncertainties of the model's two cuts and of those in the shape, mm."""
+    v = inputs.value
+    found = [(v["reading_1"], v["part_1"], v["cut_u"]), (v["reading_2"], v["part_2"], v["cut_u"])]
+    for number, told in enumerate(listed(inputs.shape, "cuts"), 3):
+        found.append(_cut(told, f"cut {number}", v["cut_u"]))
+    readings, parts, u = np.array(found, dtype=float).T
+    return readings, parts, u
+
+
+def _cut(told: Any, name: str, u: float) -> tuple[float, float, float]:
+    if not isinstance(told, Mapping) or not {"reading", "part"} <= {*told} <= {"reading", "part", "u"}:
+        raise KitError(
+            f'the shape\'s {name} is {told!r}; write such as {{ reading = "700 mm", part = "700.3 mm", u = "0.1 mm" }}'
+        )
+    reading, part = (quantity(told[key], f"{name}, {key}").base for key in ("reading", "part"))
+    return reading, part, length(told, "u", u)
+
+
+def _limits(
+    line: Calibration, readings: Array, u: Array, k: float, allowed: float, display: Display
+) -> tuple[Held, ...]:
+    held = []
+    within = line.trusted(allowed * (1 + 1e-12), _coverage(k))
+    sure = show(k * line.middle_u, "mm", display, resolution=0.01)
+    wish = show(allowed, "mm", display, resolution=0.01)
+    held.append(
+        Held(
+            "trusted",
+            f"in the middle of the cuts the scale is sure to {sure} of {wish} wished",
+            within is not None,
+            "make more test cuts, or measure them better",
+        )
+    )
+    if readings.size > 2:
+        held.append(
+            Held(
+                "scatter",
+                f"by chance alone, cuts as sure as these would scatter more in {100 * line.chance:.0f} of 100 cases, "
+                f"at least {100 * RARE:g} needed",
+                line.chance >= RARE,
+                "look for a slip, a bent scale, or state the cuts' uncertainty honestly",
+            )
+        )
+        ratios = np.abs(line.residuals) / u
+        worst = int(ratios.argmax())
+        held.append(
+            Held(
+                "slip",
+                f"cut {worst + 1} lies farthest off the line, {ratios[worst]:.1f} of its standard uncertainties of "
+                f"{FAR:g} allowed",
+                bool(ratios[worst] <= FAR),
+                "measure that part again, or cut it again",
+            )
+        )
+    return tuple(held)
+
+
+def _coverage(k: float) -> float:
+    """Return the coverage of a normal distribution within `k` standard deviations."""
+    from math import erf, sqrt
+
+    return erf(k / sqrt(2))
+
+
+def _trust(line: Calibration, inputs: BuildInput, farthest: float) -> Table:
+    """Return, length by length, the reading to set, how sure it is, and whether that is enough."""
+    k, allowed, display = inputs.value["coverage"], inputs.value["allowed"], inputs.display
+    step = length(inputs.shape, "step", STEPS[display.system])
+    least = 1.3 * farthest / MOST
+    if not step >= least:
+        raise KitError(
+            f"the shape's step is {show(step, 'mm', display)}; it must be at least {show(least, 'mm', display)}, for a "
+            f"table of {MOST} rows"
+        )
+    count = ceil(1.3 * farthest / step - 1e-9)
+    rows = []
+    for number in range(1, count + 1):
+        part = number * step
+        reading = float(line.reading(part))
+        sure = k * float(line.u(reading))
+        rows.append(
+            (
+                show(part, "mm", display),
+                show(reading, "mm", display, resolution=0.01),
+                f"± {show(sure, 'mm', display, resolution=0.01)}",
+                "yes" if sure <= allowed else "no: cut one there first",
+            )
+        )
+    return Table(TITLE, ("For a part of", "Set", "Sure to", "Trusted"), tuple(rows))
+
+
+def _table_of_cuts(
+    line: Calibration, readings: Array, parts: Array, u: Array, k: float, display: Display
+) -> Table:
+    rows = (
+        (
+            str(number),
+            show(float(reading), "mm", display),
+            show(float(part), "mm", display, resolution=0.01),
+            f"± {show(k * float(own), 'mm', display, resolution=0.01)}",
+            show(float(left), "mm", display, resolution=0.01),
+        )
+        for number, (reading, part, own, left) in enumerate(
+            zip(readings, parts, u, line.residuals, strict=True), 1
+        )
+    )
+    return Table("Test cuts", ("Cut", "Read", "Part", "Known to", "Off the line"), tuple(rows))

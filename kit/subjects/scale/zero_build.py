@@ -1,0 +1,108 @@
+"""The scale strip that belongs to a zero: printed at true size, in mm or inch fractions, with a row over the block.
+
+A job tells under `shape`: `to`, the last reading; `division`, the parts of a millimeter or inch; `width`; `paper` and
+`printer`; and with `takes = { block = "stop_reading" }` the block for the second row, measured once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Literal
+
+from kit.core.build import Build, BuildInput, Held, Number, Output, Picture
+from kit.core.errors import KitError
+from kit.core.quantity import Display, show
+from kit.drawing.export import save
+from kit.drawing.scene import Scene
+from kit.subjects.reading.block_build import BlockScale
+from kit.subjects.scale.scale_strip_drawing import Strip, strip_scene
+from kit.subjects.told import PAPER, check_keys, length, paper_plan, whole
+
+TAKES = ("block",)
+USUAL = {"mm": (1000.0, 1), "in": (40 * 25.4, 16)}
+"""Length of the strip, mm, and parts of a unit, where the job tells none."""
+NEAR = 0.05  # mm by which an end may miss
+PIECE = 110.0  # mm of the strip shown in a picture
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the strip from the mark at which the tape would be cut to its last reading."""
+    check_keys(inputs.shape, ("to", "division", "width", *PAPER))
+    mark = inputs.value["cut_mark"]
+    if mark < 0:
+        raise KitError(
+            f"the strip would begin at {show(mark, 'mm', inputs.display)}; it needs a mark at or above zero: begin the "
+            "recess farther from the blade"
+        )
+    unit: Literal["mm", "in"] = "in" if inputs.display.system == "in" else "mm"
+    usual, division = USUAL[unit]
+    reads: Literal["left", "right"] = "right" if round(inputs.value["stop_side"]) else "left"
+    block = inputs.takes["block"].data if "block" in inputs.takes else None
+    if not (block is None or isinstance(block, BlockScale)):
+        raise KitError("the strip takes a block and its scale; name a part with the model 'reading.block'")
+    strip = Strip(
+        length=length(inputs.shape, "to", mark + usual) - mark,
+        first=mark,
+        unit=unit,
+        division=whole(inputs.shape, "division", division),
+        reads=reads,
+        shift=block.block if block else 0.0,
+        width=length(inputs.shape, "width", 13.0),
+    )
+    paper = paper_plan(inputs)
+    across, along = paper.printer.factors  # a strip lies along the way the paper feeds
+
+    def write(folder: Path, stem: str, display: Display) -> list[Path]:
+        drawn = strip_scene(strip, display)
+        stretched = strip_scene(replace(strip, stretch=(along, across)), display)
+        return [
+            *save(drawn, folder, f"{stem}_strip", ("pdf",), paper=paper),
+            *save(stretched, folder, f"{stem}_strip", ("svg",)),
+        ]
+
+    def piece(display: Display) -> Scene:
+        begin = max(strip.first, strip.shift - PIECE / 4) if strip.shift else strip.first
+        end = min(begin + PIECE, strip.first + strip.length)
+        return strip_scene(replace(strip, first=begin, length=end - begin), display)
+
+    said = "the second row shows the target over the block" if block else "one row"
+    return Build(
+        numbers=(
+            Number("first", "reading at the strip's beginning, which lies at the recess's end", mark, resolution=0.1),
+            Number("last", "reading at the strip's end", strip.first + strip.length, resolution=0.1),
+            Number("stretch", "drawn longer by, for this printer, on every meter", along - 1, "mm/m", resolution=1e-5),
+        ),
+        limits=_limits(strip, block, inputs.display) if block else (),
+        cautions=(
+            "Print at actual size, then lay a checked rule on the strip's 100 mm or 4 in bar before you glue it.",
+            "Paper grows and shrinks with the weather: print on film, or check the strip against a rule each season.",
+        ),
+        pictures=(
+            Picture("strip", "The strip, a piece of it", f"ticks and numbers read to the {reads}; {said}", piece),
+        ),
+        outputs=(Output("strip", "scale strip at full size, PDF in sheets and SVG in one piece", write),),
+        data=strip,
+    )  # fmt: skip
+
+
+def _limits(strip: Strip, block: BlockScale, display: Display) -> tuple[Held, Held]:
+    """Return whether the strip lies wherever the block's cursor is set."""
+    end = strip.first + strip.length
+    first, last, wanted_first, wanted_last = (
+        show(base, "mm", display, resolution=0.1) for base in (strip.first, end, block.first, block.last)
+    )
+    return (
+        Held(
+            "begins",
+            f"the strip begins at reading {first}, at most {wanted_first} wanted by the block's scale",
+            strip.first <= block.first + NEAR,
+            "begin the recess nearer to the blade",
+        ),
+        Held(
+            "ends",
+            f"the strip ends at reading {last}, at least {wanted_last} wanted by the block's scale",
+            end >= block.last - NEAR,
+            "tell a larger 'to' under the strip's shape",
+        ),
+    )

@@ -1,0 +1,43 @@
+"""Long stops and ribs."""
+
+from kit.core.subject import Chapter, Subject
+
+
+def deflection() -> Subject:
+    """The page stop.deflection."""
+    from kit.subjects.stop import deflection, deflection_figure
+
+    return Subject(deflection.MODEL, deflection_figure.draw)
+
+
+def section() -> Subject:
+    """The page stop.section."""
+    from kit.subjects.stop import section, section_figure
+
+    return Subject(section.MODEL, section_figure.draw)
+
+
+def bow() -> Subject:
+    """The page stop.bow."""
+    from kit.subjects.stop import bow, bow_figure
+
+    return Subject(bow.MODEL, bow_figure.draw)
+
+
+def warp() -> Subject:
+    """The page stop.warp."""
+    from kit.subjects.stop import warp, warp_figure
+
+    return Subject(warp.MODEL, warp_figure.draw)
+
+
+def movement() -> Subject:
+    """The page stop.movement."""
+    from kit.subjects.stop import movement, movement_figure
+
+    return Subject(movement.MODEL, movement_figure.draw)
+
+
+CHAPTER = Chapter(
+    "stop", "Long stops", deflection=deflection, section=section, bow=bow, warp=warp, movement=movement
+)

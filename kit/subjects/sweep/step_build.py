@@ -1,0 +1,351 @@
+"""The room that a scanned machine sweeps: from the scan over its recipe and joints to the envelope and its views.
+
+What the job tells under [parts.X.shape] stands at the head of kit.subjects.sweep.scan_inputs; beyond that
+
+    section = { point = ["0 mm", "0 mm", "300 mm"], normal = [0, 0, 1] }
+    second = { scan = "scan/saw_swung.ply", joint = "swing", turned = "30 deg", picks = { … } }
+
+`second` is a scan in another position of one joint: laid on the first, it shows where the axis of the joint truly is.
+With `take = true` the joint's axis is the one that the scans show.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import ConvexHull
+
+from kit.core.build import Build, BuildInput, Held, Number, Progress
+from kit.core.model import Case
+from kit.core.quantity import show
+from kit.geometry.clearance import Body
+from kit.geometry.envelope.envelope import Envelope, envelope_of
+from kit.geometry.mesh import Prepared, Scan, thin
+from kit.geometry.motion import Chain, apply
+from kit.subjects.sweep import scan_inputs as scanned
+from kit.subjects.sweep.board_distance import near, table
+from kit.subjects.sweep.second_scan import Second, second
+from kit.subjects.sweep.step_pictures import outputs, pictures
+from kit.subjects.sweep.step_tables import JOINTS, moving_table, recipe_table, wishes_table
+from kit.subjects.sweep.swept import Sweep
+from kit.subjects.told import check_keys
+
+Array = NDArray[np.float64]
+KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
+CAUTIONS = (
+    "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
+    "for holes where the phone did not see.",
+    "The room is that of the joints as told: a stop that is set otherwise, or a head that was not at its zero when it "
+    "was scanned, sweeps another room.",
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Machine:
+    """A scan taken apart: what moves, each with its thinned surface and hull, and what stands."""
+
+    raw: Scan
+    prepared: Prepared
+    parts: tuple[scanned.Part, ...]
+    bodies: tuple[Body, ...]
+    hulls: tuple[Array, ...]
+    still: Body | None
+    standing: Scan | None
+    thinned: float  # [mm] by how much thinning moved a surface, at most
+    steps: tuple[Mapping[str, Any], ...]
+
+    @property
+    def moving(self) -> Scan:
+        """All that moves, as scanned."""
+        return joined([part.scan for part in self.parts])
+
+    @property
+    def scan_error(self) -> float:
+        """By how much the scan may be off [mm], with a coverage factor of 2: scale at the farthest point, and noise."""
+        found = {str(step["do"]): told for step, told in zip(self.steps, self.prepared.found, strict=True)}
+        scale, bed = found.get("scale", {}), found.get("upright", {})
+        far = max(float(np.linalg.norm(hull, axis=1).max()) for hull in self.hulls)
+        return 2.0 * (
+            far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0)
+        )
+
+
+@dataclass(frozen=True)
+class Reached:
+    """How far from the swing axis and how high the parts were seen, and each joint's farthest point from its axis."""
+
+    out: float
+    up: float
+    arms: tuple[float, ...]
+
+
+def build(inputs: BuildInput) -> Build:
+    """Return the swept room of the scan that the job tells; without one, only how many positions a wish needs."""
+    if not inputs.shape:
+        return Build(tables=(wishes_table(inputs),))
+    check_keys(inputs.shape, KEYS)
+    chain, check = _chain(inputs)
+    machine = _machine(inputs, chain)
+    sweep, reached = _sweep(inputs, machine, chain), _reached(inputs, machine, chain)
+    return Build(
+        _numbers(inputs, machine, sweep, reached, check),
+        _limits(inputs, machine, chain, reached, check),
+        cautions=CAUTIONS,
+        pictures=pictures(inputs.shape, machine.raw, machine.prepared, sweep, check),
+        tables=(
+            recipe_table(machine.steps, machine.prepared, inputs.display),
+            moving_table(machine.parts, machine.standing, chain, inputs.display),
+            wishes_table(inputs),
+        ),
+        outputs=outputs(sweep),
+        data=sweep,
+    )
+
+
+def certify(inputs: BuildInput, progress: Progress) -> Build:
+    """Return what is made, and how near a flat board may stand on each side, certified over all positions."""
+    made = build(inputs)
+    if made.data is None:
+        return made
+    answers = near(made.data, progress)
+    return replace(made, tables=(table(answers, made.data.error, inputs.display), *made.tables))
+
+
+TASKS = {"Certify how near a board may stand": certify}
+
+
+def propose(inputs: BuildInput) -> dict[str, str]:
+    """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
+    if not inputs.shape:
+        return _needed(inputs.case)
+    chain, _ = _chain(inputs)
+    machine = _machine(inputs, chain)
+    told: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
+    spare = 2.0 * inputs.case.with_(**told).value["share"]  # what fewer positions may hide of tilt and slide
+    arms = _farthest(chain, _reached(inputs, machine, chain), inputs.value)
+    told |= {name: _rounded(arm + spare) for name, arm in arms.items()}
+    case = inputs.case.with_(**told)
+    return told | _needed(case)
+
+
+def _needed(case: Case) -> dict[str, str]:
+    return {f"poses_{joint}": f"{round(case.value[f'needed_{joint}'])}" for joint in JOINTS}
+
+
+def _chain(inputs: BuildInput) -> tuple[Chain, Second | None]:
+    """Return the joints, one of them with the axis that the scans show if the job says so, and what they show."""
+    chain = scanned.chain(inputs)
+    check = second(inputs, chain)
+    if check and inputs.shape["second"].get("take", False):
+        chain = Chain(tuple(check.taken(joint) for joint in chain.joints))
+    return chain, check
+
+
+def _rounded(base: float) -> str:
+    return f"{np.ceil(10.0 * base) / 10.0:g} mm"
+
+
+def _machine(inputs: BuildInput, chain: Chain) -> Machine:
+    raw, prepared = scanned.prepared(inputs.shape, inputs.folder)
+    names = tuple(joint.name for joint in chain.joints)
+    told = scanned.Frozen(scanned.tables(inputs.shape, "parts"))
+    steps = scanned.Frozen(inputs.shape["recipe"])
+    return _taken_apart(raw, prepared, steps, told, names, inputs.value["thinning"])
+
+
+@lru_cache(maxsize=8)
+def _taken_apart(
+    raw: Scan,
+    prepared: Prepared,
+    steps: scanned.Frozen,
+    told: scanned.Frozen,
+    names: tuple[str, ...],
+    thinning: float,
+) -> Machine:
+    parts, standing = scanned.parts(told.data, prepared.scan, names)
+    bodies, hulls, error = [], [], 0.0
+    for part in parts:
+        surface, moved = thin(part.scan, thinning) if thinning > 0.0 else (part.scan, 0.0)
+        error = max(error, moved)
+        bodies.append(Body.of(surface.vertices, surface.faces))
+        points = part.scan.vertices
+        hulls.append(points[ConvexHull(points).vertices])
+    still = Body.of(standing.vertices, standing.faces) if standing else None
+    return Machine(
+        raw, prepared, tuple(parts), tuple(bodies), tuple(hulls), still, standing, prepared.error + error,
+        tuple(steps.data),
+    )  # fmt: skip
+
+
+def joined(scans: list[Scan]) -> Scan:
+    """Return several scans as one."""
+    shifts = np.cumsum([0] + [len(scan.vertices) for scan in scans])
+    faces = [scan.faces + shift for scan, shift in zip(scans, shifts, strict=False)]
+    return Scan(np.concatenate([scan.vertices for scan in scans]), np.concatenate(faces))
+
+
+def _sweep(inputs: BuildInput, machine: Machine, chain: Chain) -> Sweep:
+    chains = tuple(chain.first(part.joints) for part in machine.parts)
+    rides = list(zip(machine.bodies, chains, strict=True))
+    return Sweep(
+        *rides[0], tuple(rides[1:]), machine.still, _envelope(machine, chains, inputs.value["cell"]),
+        machine.scan_error + machine.thinned, machine.moving, machine.standing,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=16)
+def _envelope(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Envelope:
+    return envelope_of(list(zip(machine.bodies, chains, strict=True)), cell)
+
+
+def _reached(inputs: BuildInput, machine: Machine, chain: Chain) -> Reached:
+    """Look at the hulls in the positions of the model: nothing of a part is farther out or higher than its hull."""
+    counts = [
+        round(inputs.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints
+    ]
+    return _looked(machine, chain, (1, *counts[1:]))
+
+
+@lru_cache(maxsize=16)
+def _looked(machine: Machine, chain: Chain, counts: tuple[int, ...]) -> Reached:
+    axis = np.array(chain.joints[0].point[:2]) if chain.joints[0].kind == "turn" else np.zeros(2)
+    out, up, arms = 0.0, -np.inf, [0.0] * len(chain.joints)
+    for part, hull in zip(machine.parts, machine.hulls, strict=True):
+        places = apply(chain.first(part.joints).poses(_middles(chain, counts, 0, part.joints)), hull)
+        up = max(up, float(places[..., 2].max()))
+        out = max(out, float(np.hypot(*np.moveaxis(places[..., :2] - axis, -1, 0)).max()))
+        for number in range(part.joints):
+            joint, beyond = chain.joints[number], chain.joints[number + 1 : part.joints]
+            values = _middles(chain, counts, number + 1, part.joints)
+            points = apply(Chain(beyond).poses(values), hull) if beyond else hull
+            away = np.cross(points - joint.point, np.array(joint.direction) / np.linalg.norm(joint.direction))
+            arms[number] = max(arms[number], float(np.linalg.norm(away, axis=-1).max()))
+    return Reached(out, up, tuple(arms))
+
+
+def _middles(chain: Chain, counts: tuple[int, ...], first: int, last: int) -> Array:
+    """Return the values of the joints from `first` on, in the middle of equal parts of their ranges."""
+    ticks = [
+        joint.low + (joint.high - joint.low) * (np.arange(count) + 0.5) / count
+        for joint, count in zip(chain.joints[first:last], counts[first:last], strict=True)
+    ]
+    return (
+        np.stack(np.meshgrid(*ticks, indexing="ij"), axis=-1).reshape(-1, len(ticks))
+        if ticks
+        else np.zeros((1, 0))
+    )
+
+
+def _farthest(chain: Chain, reached: Reached, v: Mapping[str, float]) -> dict[str, float]:
+    """Return the arms that the model must have at least: as seen, and what the other joints may add in between."""
+    arms = {"arm_swing": reached.arms[0] + v["chord_tilt"] + v["way_slide"]}
+    turns = [arm for arm, joint in zip(reached.arms, chain.joints, strict=True) if joint.kind == "turn"][1:]
+    return {**arms, "arm_tilt": max(turns) + v["way_slide"]} if turns else arms
+
+
+def _numbers(
+    inputs: BuildInput, machine: Machine, sweep: Sweep, reached: Reached, check: Second | None
+) -> tuple[Number, ...]:
+    v = inputs.value
+    found = {str(step["do"]): told for step, told in zip(machine.steps, machine.prepared.found, strict=True)}
+    scale, bed = found.get("scale"), found.get("upright")
+    numbers = []
+    if scale:
+        half = 2.0 * scale["uncertainty"]
+        numbers += [
+            Number(
+                "scale", "millimeters in one unit of the scan", scale["factor"], half=half, resolution=0.1
+            ),
+            Number(
+                "scale_error",
+                "of each length, by the scale, at most",
+                half / scale["factor"],
+                "%",
+                resolution=1e-5,
+            ),
+        ]
+    if bed:
+        numbers += [
+            Number(
+                "flatness", "from the lowest to the highest point of the bed", bed["flatness"], resolution=0.1
+            ),
+            Number(
+                "noise",
+                "root mean square distance of the bed from its plane",
+                bed["residual"],
+                resolution=0.01,
+            ),
+        ]
+    numbers += [
+        Number(
+            "vertices",
+            "points of the scan that are left",
+            len(machine.prepared.scan.vertices),
+            "",
+            resolution=1,
+        ),
+        Number(
+            "thinned", "by how much thinning moved the surface, at most", machine.thinned, resolution=0.01
+        ),
+        Number(
+            "scan_error",
+            "by how much the scan may be off at its farthest point",
+            machine.scan_error,
+            resolution=0.01,
+        ),
+        Number(
+            "reach", "greatest reach from the swing axis, seen at the positions", reached.out, resolution=0.1
+        ),
+        Number("reach_sure", "nothing reaches farther than", reached.out + v["bound"], resolution=0.1),
+        Number("height", "greatest height over the bed, seen at the positions", reached.up, resolution=0.1),
+        Number("height_sure", "nothing comes higher than", reached.up + v["bound"], resolution=0.1),
+        Number(
+            "slack",
+            "room that the envelope may show beyond what is reached",
+            sweep.envelope.slack,
+            resolution=1,
+        ),
+    ]
+    return (*numbers, *check.numbers) if check else tuple(numbers)
+
+
+def _limits(
+    inputs: BuildInput, machine: Machine, chain: Chain, reached: Reached, check: Second | None
+) -> tuple[Held, ...]:
+    v, d = inputs.value, inputs.display
+
+    def told(base: float) -> str:
+        return show(base, "mm", d, resolution=0.1)
+
+    notes = machine.prepared.scan.notes
+    agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
+    spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)
+    words = next((note.rstrip(".") for note in notes if "disagree" in note), "")
+    words = (
+        words
+        or f"once scaled, the measured lengths are off by {told(spare)} at most, within their uncertainty"
+    )
+    held = [Held("lengths", words, agree, "measure or pick them again")]
+    off = machine.scan_error
+    held.append(
+        Held("scan", f"the scan may be off by {told(off)}, of {told(v['scan_error'])} stated", off <= v["scan_error"],
+             "state more for the scan's error, or measure longer lengths")
+    )  # fmt: skip
+    for name, arm in _farthest(chain, reached, v).items():
+        meaning = {"arm_swing": "swing", "arm_tilt": "tilt"}[name]
+        held.append(
+            Held(name, f"the farthest point is {told(arm)} from the {meaning} axis, of {told(v[name])} stated",
+                 arm <= v[name], "state a longer arm")
+        )  # fmt: skip
+    if check and not inputs.shape["second"].get("take", False):
+        held.append(
+            Held("axis", f"the {check.joint.name}'s axis as scanned is off the told one by {told(check.off)}, "
+                 f"of {told(v['scan_error'])} stated for the scan", check.off <= v["scan_error"],
+                 "pick the axis again, or take it from the scans")
+        )  # fmt: skip
+    return tuple(held)

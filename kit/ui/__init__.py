@@ -1,0 +1,1 @@
+"""What a person works with: panels, lessons, the notebooks' folder."""

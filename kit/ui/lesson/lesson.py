@@ -1,0 +1,191 @@
+"""A model's page, piece by piece, in the reader's units; each method returns what a cell displays."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from html import escape
+from itertools import count
+from math import sqrt
+from typing import TYPE_CHECKING
+
+import sympy as sp
+
+from kit.core.build import Build
+from kit.core.errors import KitError
+from kit.core.model import Case, Given, Relation, tex
+from kit.core.model.dimension import dimension, words
+from kit.core.quantity import Display
+from kit.core.uncertainty import budget
+from kit.job.build import build
+from kit.sheet import build_section, sections
+from kit.sheet.mathml import mathml
+from kit.sheet.numbers import uncertainty
+from kit.ui.lesson.comparison import Compared, comparison_table
+from kit.ui.lesson.html import Shown, plain, style
+
+if TYPE_CHECKING:
+    from kit.drawing.plots import Figure
+    from kit.job import Job
+
+_PICTURES = count(1)
+_ALONE = 0.99  # of the variance
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """The pieces of a page for a reader of `display`; the lesson itself displays the style they need."""
+
+    display: Display = field(default_factory=Display)
+
+    def _repr_html_(self) -> str:
+        units = "inches" if self.display.system == "in" else "millimeters"
+        return f'{style()}<p class="fw-lesson">Lengths are shown in {units}.</p>'
+
+    def figure(self, case: Case) -> Shown:
+        """Return the model's figure with the picture in words under it."""
+        ids = f"lesson{next(_PICTURES)}"
+        html = sections.figure(case, self.display, ids=ids, caption=True)
+        return Shown(plain(html), f"figure of {case.model.name}")
+
+    def assumptions(self, case: Case) -> Shown:
+        """Return what the model takes for granted."""
+        return Shown(sections.assumptions_list(case), f"assumptions of {case.model.name}")
+
+    def givens(self, case: Case) -> Shown:
+        """Return the table of givens: symbol, meaning, value, span, source."""
+        return Shown(plain(sections.givens_table(case, self.display)), f"givens of {case.model.name}")
+
+    def step(self, case: Case, *names: str) -> Shown:
+        """Return relations with the lines that lead to them, numbers put in, and their values."""
+        html = "".join(sections.formula(case, self.display, name) for name in names)
+        return Shown(plain(html), f"steps: {', '.join(names)}")
+
+    def dimensions(self, case: Case, name: str) -> Shown:
+        """Return the dimension check of a relation: each term, and both sides."""
+        model = case.model
+        relation = model.relations[name]
+        parts: list[Given | Relation] = [*model.givens.values(), *model.relations.values()]
+        known = {part.symbol: part.unit.dim for part in parts}
+        symbols = [part.symbol for part in parts if part.symbol in relation.expr.free_symbols]
+        terms = sp.Add.make_args(relation.expr)
+        rows = [(symbol, known[symbol]) for symbol in symbols] + [
+            (term, dimension(term, known)) for term in terms if not {term, -term} & {*symbols}
+        ]
+        body = "".join(
+            f'<tr><th scope="row">{mathml(tex(model, expr))}</th><td>{_powers(words(dim))}</td></tr>'
+            for expr, dim in rows
+            if dim is not None
+        )
+        same = _powers(words(relation.unit.dim))
+        return Shown(
+            f'<table class="fw-table"><thead><tr><th scope="col">What stands there</th>'
+            f'<th scope="col">Dimension</th></tr></thead><tbody>{body}</tbody></table>'
+            f"<p>So the right side is {same}, and {mathml(relation.tex)} "
+            f"is stated in {escape(relation.unit.text or '1')}: {same} too.</p>",
+            f"dimensions of {name}",
+        )
+
+    def results(self, case: Case) -> Shown:
+        """Return verdict, results and limits."""
+        html = sections.results_table(case, self.display) + sections.limits_list(case, self.display)
+        return Shown(plain(sections.verdict(case, self.display) + html), f"results of {case.model.name}")
+
+    def cautions(self, case: Case) -> Shown:
+        """Return the cautions that apply."""
+        return Shown(sections.cautions_list(case), f"cautions of {case.model.name}")
+
+    def budget(self, case: Case, result: str) -> Shown:
+        """Return a result's uncertainty budget and one line that reads it."""
+        table = sections.budget_table(case, result, self.display)
+        return Shown(f"{plain(table)}{self._reading(case, result)}", f"budget of {result}")
+
+    def _reading(self, case: Case, result: str) -> str:
+        found = budget(case, result)
+        if not found.rows or not found.u:
+            return '<p class="fw-reading">No uncertainty is stated for what this result rests on.</p>'
+        first, unit = found.rows[0], case.model.relations[result].unit
+        told = first.entry.given.meaning.split(";")[0]
+        reading = f"{told[:1].upper()}{told[1:]} brings {100 * first.share:.0f} % of the variance. "
+        whole, left = (
+            f"±\u00a0{uncertainty(found.expanded * part, unit, self.display)}"
+            for part in (1.0, sqrt(max(0.0, 1.0 - first.share)))
+        )
+        if first.share > _ALONE:
+            reading += f"Nothing else matters beside it: to better {whole}, measure that."
+        else:
+            reading += f"Known exactly, it would leave {left} of the {whole}; so measure it first."
+        return f'<p class="fw-reading"><b>How to read it:</b> {escape(reading)}</p>'
+
+    def comparison(self, rows: Sequence[Compared]) -> Shown:
+        """Return our values beside published ones."""
+        return Shown(comparison_table(rows), "ours and published")
+
+    def sources(self, case: Case) -> Shown:
+        """Return where the formulas come from."""
+        return Shown(sections.sources_list(case), f"sources of {case.model.name}")
+
+    def plot(self, figure: Figure, notice: str) -> Shown:
+        """Return a plot with one line on what to notice, which is also its text alternative."""
+        from kit.drawing.plots import picture
+
+        words = f'<p class="fw-notice"><b>Notice:</b>{escape(notice)}</p>'
+        return Shown(f"<div>{picture(figure, notice)}</div>{words}", f"plot: {notice}")
+
+    def build(self, job: Job, part: str) -> Shown:
+        """Return the numbers, limits and cautions of a part's shape."""
+        return Shown(plain(build_section.found(_made(job, part), self.display)), f"shape of {part}")
+
+    def picture(self, job: Job, part: str, *names: str) -> Shown:
+        """Return pictures of a part's shape, several side by side where there is room; views in space can be turned.
+
+        Raises:
+            KitError: the part makes no shape, or one without such a picture.
+        """
+        return self.shape(_made(job, part), *names)
+
+    def shape(self, build: Build, *names: str) -> Shown:
+        """Return pictures of what a work has made, such as the answer of a task. Raises KitError as `picture`."""
+        shown = [build.picture(name) for name in names]
+        html = "".join(
+            build_section.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown
+        )
+        return Shown(f'<div class="fw-beside">{html}</div>', f"pictures: {', '.join(names)}")
+
+    def rows(self, job: Job, part: str, title: str) -> Shown:
+        """Return one table of a part's shape. Raises KitError as `picture`."""
+        return Shown(build_section.rows_table(_made(job, part).rows(title)), f"table: {title}")
+
+    def parts(self, job: Job) -> Shown:
+        """Return the parts of a job with their questions and verdicts."""
+        body = "".join(self._part(job, name) for name in job.parts)
+        heads = "".join(
+            f'<th scope="col">{title}</th>' for title in ("Part", "What it is", "The question", "Verdict")
+        )
+        return Shown(
+            f'<table class="fw-table"><caption>{escape(job.name)}</caption><thead><tr>{heads}</tr></thead>'
+            f"<tbody>{body}</tbody></table>",
+            f"parts of {job.name}",
+        )
+
+    def _part(self, job: Job, name: str) -> str:
+        case = job.case(name)
+        kind, mark = ("fw-meets", "✓") if case.ok else ("fw-fails", "✗")
+        return (
+            f'<tr><th scope="row"><code>{escape(name)}</code></th><td>{escape(job.parts[name].title)}</td>'
+            f'<td>{escape(case.model.question)}</td><td class="{kind}"><span class="fw-mark" aria-hidden="true">'
+            f"{mark}</span> {escape(sections.verdict_words(case))}</td></tr>"
+        )
+
+
+def _made(job: Job, part: str) -> Build:
+    found = build(job, part)
+    if found is None:
+        raise KitError(f"{part} is worked by {job.parts[part].model}, which makes no shape")
+    return found
+
+
+def _powers(told: str) -> str:
+    """Return the words of a dimension as HTML, with raised powers."""
+    return re.sub(r"\^(-?[\d/]+)", r"<sup>\1</sup>", escape(told))

@@ -1,0 +1,232 @@
+"""The work that hangs on a panel's model: its shape, made anew while a control moves, and its files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from html import escape
+from threading import Thread
+from time import monotonic
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+
+from kit.core.build import Build, BuildInput
+from kit.core.errors import KitError
+from kit.drawing.space import STANDARD, Camera
+from kit.job.build import build_input, input_digest, standalone
+from kit.sheet import build_section
+from kit.sheet.tables import sentence
+from kit.subjects import subject
+from kit.ui.panel.saving import SHEETS
+
+if TYPE_CHECKING:
+    from kit.ui.panel.model_panel import Panel
+
+_WIDTH, _HEIGHT = 640, 420  # of a picture in CSS pixels: the page stands still while a control moves
+_OFTEN = 0.2  # seconds between two reports of progress
+
+
+class Shaping(w.VBox):
+    """The shape below a panel. `made` is what it shows, None while there is a fault."""
+
+    def __init__(self, panel: Panel) -> None:
+        self.panel, self.subject = panel, subject(panel.model.name)
+        assert self.subject.build is not None
+        self._builder = self.subject.build
+        self.build: Build | None = None
+        self._beside: BuildInput | None = None
+        self._stopping = self._busy = False
+        self.numbers, self.message, self.tables = w.HTML(), w.HTML(), w.HTML()
+        self.slots = [Slot(self, number) for number in (0, 1)]
+        self.files = _button("Write files", "write drawings and solids into the folder of sheets", self.write)
+        self.stop = _button("Stop", "stop, and keep the best so far", self._stop)
+        self.stop.disabled = True
+        self.tasks = [
+            _button(label, "takes longer; what is shown meanwhile stays", partial(self.start, label))
+            for label in self.subject.tasks
+        ]
+        buttons = [self.files, *self.tasks, *([self.stop] if self.tasks else [])]
+        if self.subject.propose:
+            buttons.insert(0, _button("Propose", "set the givens from what the part takes", self.propose))
+        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
+        self.more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
+        super().__init__([
+            w.HBox(buttons, _dom_classes=("fw-row",)), self.message, self.numbers,
+            w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)), self.more,
+        ])  # fmt: skip
+        self.add_class("fw-shape")
+
+    # -- what the panel calls -------------------------------------------------------------------------
+
+    def refresh(self) -> None:
+        """Make the shape of the panel's case; a fault is told in its place."""
+        try:
+            self._take(self._builder(self._input()))
+        except KitError as error:
+            self.build = None
+            self._say(str(error), fault=True, more=" Below is the last shape that could be made.")
+
+    def signed(self) -> Build | None:
+        """Return the shape with what stands for all its inputs, as a sheet prints it."""
+        return replace(self.build, inputs=input_digest(self._input())) if self.build else None
+
+    # -- what buttons call ----------------------------------------------------------------------------
+
+    def propose(self) -> None:
+        """Set the givens as the work proposes."""
+        assert self.subject.propose is not None
+        try:
+            proposed = self.subject.propose(self._input())
+            self.panel.take_all(proposed)
+        except KitError as error:
+            self._say(str(error), fault=True)
+            return
+        self._say(
+            "proposed: " + ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in proposed.items())
+        )
+
+    def start(self, label: str) -> None:
+        """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""
+        if self._busy:
+            return
+        self._busy, self._stopping, self.stop.disabled = True, False, False
+        wanted, said = self._input(), 0.0
+
+        def progress(share: float, words: str) -> bool:
+            nonlocal said
+            if monotonic() - said > _OFTEN:  # a search may report a thousand times a second
+                said = monotonic()
+                self._say(f"{share:.0%} {words}")
+            return not self._stopping
+
+        def run() -> None:
+            try:
+                best = self.subject.tasks[label](wanted, progress)
+            except KitError as error:
+                self._say(str(error), fault=True)
+            else:
+                if wanted.case is self.panel.case:
+                    self._take(best)
+                    self.panel.write_verdict()
+                    self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
+                else:
+                    self._say("the givens have changed meanwhile; start it again")
+            finally:
+                self._busy, self.stop.disabled = False, True
+
+        Thread(target=run, daemon=True).start()
+
+    def write(self) -> None:
+        """Write the files of the shape beside the sheets and say which."""
+        from kit.sheet.book import write_files
+
+        if self.build is None:
+            return
+        try:
+            SHEETS.mkdir(exist_ok=True)
+            written = write_files(
+                self.build, SHEETS, self.panel.part or self.panel.model.name, self.panel.display
+            )
+        except (KitError, OSError) as error:
+            self._say(str(error), fault=True)
+            return
+        listed = ", ".join(str(SHEETS / href) for hrefs in written.values() for href in hrefs)
+        self._say(f"wrote {listed}" if listed else "this shape has no files")
+
+    # -- inside ---------------------------------------------------------------------------------------
+
+    def _stop(self) -> None:
+        self._stopping = True
+
+    def _input(self) -> BuildInput:
+        panel = self.panel
+        if self._beside is None:
+            self._beside = (
+                standalone(panel.case, panel.display)
+                if panel.job is None or panel.part is None
+                else build_input(panel.job, panel.part)
+            )
+        return replace(self._beside, case=panel.case, display=panel.display)
+
+    def _take(self, build: Build) -> None:
+        self.build, display = build, self.panel.display
+        self.message.value = ""
+        self.numbers.value = build_section.found(build, display)
+        self.more.layout.display = "" if build.tables else "none"
+        self.tables.value = "".join(build_section.rows_table(table) for table in build.tables)
+        for slot in self.slots:
+            slot.show(build)
+
+    def _say(self, text: str, *, fault: bool = False, more: str = "") -> None:
+        kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
+        after = more if self.numbers.value else ""
+        self.message.value = f"<p {kind}>{escape(sentence(text))}{after}</p>"
+
+
+class Slot(w.VBox):
+    """One of the shape's pictures: which one, and for a view in space from where."""
+
+    def __init__(self, shaping: Shaping, number: int) -> None:
+        self.shaping, self.number = shaping, number
+        self._quiet = False
+        self.which = w.Dropdown(tooltip="the picture that is shown here")
+        self.camera = w.ToggleButtons(
+            options=list(STANDARD), value="corner", tooltips=[f"seen from: {name}" for name in STANDARD]
+        )
+        start = STANDARD["corner"]
+        self.around = _turn("around", start.around, -180, 180, "degrees around from the front")
+        self.up = _turn("up", start.up, -90, 90, "degrees up from level")
+        self.html = w.HTML()
+        self.space = w.VBox([self.camera, w.HBox([self.around, self.up], _dom_classes=("fw-row",))])
+        self.camera.observe(self._stand, "value")
+        for control in (self.which, self.around, self.up):
+            control.observe(self._again, "value")
+        super().__init__()
+        self.add_class("fw-slot")
+
+    def show(self, build: Build) -> None:
+        """Show the picture that was chosen, of what is made now; nothing if there are too few."""
+        names = [picture.name for picture in build.pictures]
+        if len(names) <= self.number:
+            self.children = ()
+            return
+        options = [(picture.title, picture.name) for picture in build.pictures]
+        if list(self.which.options) != options:
+            kept = self.which.value if self.which.value in names else names[self.number]
+            self._quiet = True
+            self.which.options, self.which.value = options, kept
+            self._quiet = False
+        self._draw(build)
+
+    def _stand(self, change: dict[str, Any]) -> None:
+        standard = STANDARD[change["new"]]
+        self._quiet = True
+        self.around.value, self.up.value = standard.around, standard.up
+        self._quiet = False
+        self._again(change)
+
+    def _again(self, _change: object) -> None:
+        if self.shaping.build is not None and not self._quiet:
+            self._draw(self.shaping.build)
+
+    def _draw(self, build: Build) -> None:
+        self.html.value = build_section.picture(
+            build.picture(self.which.value), self.shaping.panel.display, ids=f"shape{id(self)}", width_px=_WIDTH,
+            height_px=_HEIGHT, still=True, camera=Camera(self.around.value, self.up.value),
+        )  # fmt: skip
+        in_space = "fw-space" in self.html.value
+        children = (self.which, *([self.space] if in_space else []), self.html)
+        if self.children != children:
+            self.children = children
+
+
+def _turn(label: str, value: float, low: int, high: int, tooltip: str) -> w.IntSlider:
+    return w.IntSlider(value=round(value), min=low, max=high, step=5, description=label, tooltip=tooltip)
+
+
+def _button(label: str, tooltip: str, action: Callable[[], None]) -> w.Button:
+    button = w.Button(description=label, tooltip=tooltip)
+    button.on_click(lambda _: action())
+    return button

@@ -1,0 +1,258 @@
+"""An interactive panel over a model: controls on the left, verdict, answers and figure on the right.
+
+The panel knows nothing that the model does not tell it. One case is its whole state; a control asks the case
+for a changed one, and what a reader sees is written anew from that.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+
+from kit.core.build import Build
+from kit.core.errors import KitError
+from kit.core.model import Case, Model, SpanError, Stated, in_words
+from kit.core.quantity import Display
+from kit.sheet import sections
+from kit.sheet.style import panel_style
+from kit.subjects import subject
+from kit.ui.panel.build_view import Shaping
+from kit.ui.panel.field import Field, PickField
+from kit.ui.panel.saving import Keeping
+from kit.ui.panel.solve_view import Solving
+from kit.ui.panel.static_view import Twin
+
+if TYPE_CHECKING:
+    from kit.job import Job
+
+
+class Panel(w.VBox):
+    """A model's panel. `case` is what it shows; changing a control replaces it."""
+
+    def __init__(
+        self, case: Case, *, display: Display | None = None, job: Job | None = None, part: str | None = None
+    ) -> None:
+        self.case, self.start = case, case
+        self.job, self.part = job, part
+        self.display = display or (job.display if job else Display())
+        self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
+        self.shown = w.Dropdown(
+            options=[(in_words(name), name) for name in self.model.relations], value=self._first_shown(),
+            tooltip="the quantity whose formula is shown with the numbers put in",
+        )  # fmt: skip
+        self.shown.observe(lambda _: self._write_formula(), "value")
+        self.picks = {
+            name: PickField(pick, case.table(pick.table).ids, case.picks[name], self.change)
+            for name, pick in case.model.picks.items()
+        }
+        self.fields = {
+            name: Field(given, case.entries[name], self.display, self.change)
+            for name, given in case.model.free.items()
+        }
+        self.units = w.ToggleButtons(
+            options=[("millimeters", "mm"), ("inches", "in")], value=self.display.system,
+            tooltips=["show lengths in millimeters", "show lengths in inch fractions"],
+        )  # fmt: skip
+        self.units.observe(self._other_units, "value")
+        self.solving = Solving(self)
+        self.keeping = Keeping(self)
+        self.shaping = Shaping(self) if subject(self.model.name).build else None
+        self.more = self._more()
+        self.twin = Twin(self)
+        super().__init__(self._lay_out())
+        self.add_class("fw-panel")
+        self.add_class("fw-live")
+        self._write()
+
+    @property
+    def model(self) -> Model:
+        """The model that the panel works."""
+        return self.case.model
+
+    @property
+    def build(self) -> Build | None:
+        """The shape that goes with the case, where the model has a work and it could be made."""
+        return self.shaping.build if self.shaping else None
+
+    # -- what controls call ---------------------------------------------------------------------------
+
+    def change(self, name: str, text: str) -> None:
+        """Take what was typed or moved for a given or a pick; a wrong entry is explained beside it."""
+        field = self.fields.get(name)
+        beyond = self._beyond(name, field)
+        try:
+            self.case = self.case.changed({name: self._stated(name, text)}, beyond=beyond)
+        except KitError as error:
+            if field is None:
+                self.picks[name].complain(str(error), self.case.picks[name])
+                return
+            asks = isinstance(error, SpanError) and error.given == name
+            field.complain(error.words if isinstance(error, SpanError) else str(error), about_span=asks)
+            return
+        if field is not None:
+            field.settle(self.case.entries[name])
+        else:
+            self.picks[name].say()
+            self._show_filled(name)
+        self.keeping.note(name)
+        self._write()
+
+    def take(self, case: Case, changed: str) -> None:
+        """Show another case of the same model, in which `changed` is new (a value found, say)."""
+        self.case = case
+        self.fields[changed].show(case.entries[changed])
+        self.keeping.note(changed)
+        self._write()
+
+    def take_all(self, texts: dict[str, str]) -> None:
+        """Take several givens at once. Raises KitError, and nothing changes, where the model refuses one."""
+        self.case = self.case.changed({name: self._stated(name, text) for name, text in texts.items()})
+        for name in texts:
+            self.fields[name].show(self.case.entries[name])
+            self.keeping.note(name)
+        self._write()
+
+    def reset(self) -> None:
+        """Go back to the case that the panel began with."""
+        self.case = self.start
+        for name, field in self.fields.items():
+            field.show(self.case.entries[name], beyond=name in self.case.beyond)
+        for name, pick in self.picks.items():
+            pick.show(self.case.picks[name])
+        self._write()
+
+    # -- inside ---------------------------------------------------------------------------------------
+
+    def _beyond(self, name: str, field: Field | None) -> frozenset[str]:
+        if field is None or field.beyond is None:
+            return self.case.beyond
+        return self.case.beyond | {name} if field.beyond else self.case.beyond - {name}
+
+    def _stated(self, name: str, text: str) -> Any:
+        """Keep what was stated about a quantity when only its value is typed anew."""
+        before = self.case.typed.get(name)
+        if isinstance(before, Stated):
+            return replace(before, text=text, source=None, measured=None)
+        return text
+
+    def _show_filled(self, pick: str) -> None:
+        for name in self.model.picks[pick].fills:
+            self.fields[name].show(self.case.entries[name])
+
+    def _other_units(self, change: dict[str, Any]) -> None:
+        self.display = replace(self.display, system=change["new"])
+        for name, field in self.fields.items():
+            field.show(self.case.entries[name], self.display)
+        self._write()
+
+    def _write(self) -> None:
+        """Write everything that depends on the case."""
+        case, display = self.case, self.display
+        if self.shaping:
+            self.shaping.refresh()
+        self.write_verdict()
+        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}")
+        self._write_formula()
+        self._write_more()
+        self.twin.refresh_soon()
+
+    def write_verdict(self) -> None:
+        """Write whether the limits are met, those of the shape among them."""
+        self.verdict.value = sections.verdict(self.case, self.display, self.build)
+
+    def _write_formula(self) -> None:
+        self.formula.value = sections.formula(self.case, self.display, self.shown.value)
+
+    def _first_shown(self) -> str:
+        """The quantity that the first limit judges, where it is one; else the first result."""
+        limited = [limit.value for limit in self.model.limits.values()]
+        for relation in self.model.results.values():
+            if relation.symbol in limited:
+                return relation.name
+        return next(iter(self.model.results))
+
+    def _write_more(self, _change: object = None) -> None:
+        """Write the part below that is open; the closed ones wait until somebody looks."""
+        opened = self.more.selected_index
+        if opened is not None:
+            writer = (sections.derivation, sections.budgets, sections.background)[opened]
+            self.more.children[opened].value = writer(self.case, self.display)
+
+    def _more(self) -> w.Accordion:
+        more = w.Accordion(
+            children=[w.HTML(), w.HTML(), w.HTML()],
+            titles=["Derivation with these numbers", "Uncertainty budget", "Assumptions and sources"],
+            selected_index=None,
+        )
+        more.observe(self._write_more, "selected_index")
+        return more
+
+    def _rows_of_controls(self) -> list[w.Widget]:
+        """The givens in their order, each pick before the first given that it fills."""
+        rows: list[w.Widget] = []
+        for name, field in self.fields.items():
+            rows += [
+                p for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows
+            ]
+            rows.append(field)
+        return rows
+
+    def _lay_out(self) -> list[w.Widget]:
+        heading = w.HTML(style() + sections.heading(self.model))
+        controls = w.VBox(self._rows_of_controls(), _dom_classes=("fw-controls",))
+        below = w.VBox([self.units, self.solving, self.keeping], _dom_classes=("fw-below",))
+        shown = w.HBox([w.HTML("formula of"), self.shown], _dom_classes=("fw-row", "fw-shown"))
+        answers = w.VBox([self.answer, shown, self.formula])
+        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
+        grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
+        shape = [self.shaping] if self.shaping else []
+        return [heading, self.verdict, grid, *shape, self.more]
+
+    def _ipython_display_(self) -> None:
+        self.twin.display()
+
+    def export(self, folder: Path) -> Path:
+        """Write the worked sheet of what the panel shows into `folder`; return the file."""
+        from kit.sheet.write import write_sheet
+
+        origin = self.keeping.origin()
+        build = self.shaping.signed() if self.shaping else None
+        return write_sheet(self.case, folder, display=self.display, origin=origin, build=build)
+
+
+@cache
+def style() -> str:
+    """Return the style element of a panel: the sheet's rules and the panel's own."""
+    return (
+        f"{panel_style()}<style>{(files('kit.ui.panel') / 'panel.css').read_text(encoding='utf-8')}</style>"
+    )
+
+
+def panel(
+    model: str | Model | None = None,
+    *,
+    job: Job | None = None,
+    part: str | None = None,
+    display: Display | None = None,
+    **givens: Any,
+) -> Panel:
+    """Return the panel of a model, or of a part of a job.
+
+    Raises:
+        KitError: an unknown model or part, or a given that cannot be read.
+    """
+    from kit.subjects import model as named
+
+    if job is not None and part is not None:
+        return Panel(job.case(part), display=display, job=job, part=part)
+    if model is None:
+        raise KitError(
+            "a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts"
+        )
+    stated = named(model) if isinstance(model, str) else model
+    return Panel(stated.at(**givens), display=display)

@@ -1,0 +1,30 @@
+"""Statements of a few lines for the tests of the core."""
+
+from collections.abc import Callable
+
+import sympy as sp
+
+from kit.core.model import Model
+
+
+def blank(name: str = "test.small") -> Model:
+    """Return a model in which nothing is stated yet."""
+    return Model(
+        name, title="A test", question="What follows?", picture="Nothing.", assumptions=("none",), sources=("test",)
+    )  # fmt: skip
+
+
+def one(
+    expr: Callable[[sp.Symbol], sp.Expr],
+    span: tuple[float, float] = (0, 10),
+    *,
+    in_unit: str = "",
+    result_unit: str = "",
+    value: float | None = None,
+) -> Model:
+    """Return a closed model of one given `x` and one result `y` = expr(x)."""
+    m = blank()
+    at = sum(span) / 2 if value is None else value
+    x = m.given("x", "x", in_unit, at, span=span, meaning="what is varied")
+    m.result("y", "y", result_unit, expr(x), because="it is stated so", meaning="what follows")
+    return m.done()

@@ -1,0 +1,58 @@
+"""Nuts, bearing strength of woods and torques of hands against prints that the tables were not made from."""
+
+import pytest
+
+from kit.core.tables import table
+
+# ISO 4032, height at most and width across corners at least, mm: trojansf.co.uk/standards/iso-4032 (read).
+NUTS = {"M3": (2.4, 6.01), "M4": (3.2, 7.66), "M5": (4.7, 8.79), "M6": (5.2, 11.05), "M8": (6.8, 14.38),
+        "M10": (8.4, 17.77), "M12": (10.8, 20.03), "M16": (14.8, 26.75), "M20": (18, 32.95)}  # fmt: skip
+# ANSI/ASME B18.2.2, finished hex nuts, basic height, in: fdocuments.in, "nutsspec.pdf" (read).
+BASIC = {"1/4-20": 7 / 32, "5/16-18": 17 / 64, "3/8-16": 21 / 64, "1/2-13": 7 / 16}
+
+
+@pytest.mark.parametrize("thread", NUTS)
+def test_metric_nuts_of_another_print(thread: str) -> None:
+    row = table("fasteners").row(thread)
+    height, corners = NUTS[thread]
+    assert row["nut_height"] == pytest.approx(height)
+    # a true hexagon has 2/sqrt(3) = 1.155 across flats over its corners; the standard lets the corners lose 5 %
+    assert 1.09 < corners / row["across_flats"] < 1.155
+
+
+@pytest.mark.parametrize("thread", BASIC)
+def test_inch_nuts_are_at_most_a_little_over_basic(thread: str) -> None:
+    row = table("fasteners").row(thread)
+    assert 0 < row["nut_height"] / 25.4 - BASIC[thread] < 0.012
+
+
+def test_fine_and_coarse_threads_have_the_same_nut() -> None:
+    threads = table("fasteners")
+    for size in ("1/4", "5/16", "3/8", "1/2"):
+        rows = [row for row in threads if row.id.startswith(size)]
+        assert len(rows) == 2
+        assert len({(row["across_flats"], row["nut_height"]) for row in rows}) == 1
+    assert threads.row("#10-32").entry("nut_height").confidence == "read"
+    assert threads.row("#10-32").entry("stress_area").confidence == "memory"
+
+
+# Wood Handbook, Table 5-3a (metric print), 12 %: compression across the grain and shear along it, kPa, from memory.
+@pytest.mark.parametrize(
+    ("wood", "across", "along"),
+    [("hard maple", 10_100, 16_100), ("douglas-fir", 5_500, 7_800), ("white oak", 7_400, 13_800)],
+)
+def test_bearing_and_shear_of_the_metric_print(wood: str, across: float, along: float) -> None:
+    row = table("woods").row(wood)
+    assert row["compression_across"] * 1000 == pytest.approx(across, abs=50)
+    assert row["shear_along"] * 1000 == pytest.approx(along, abs=50)
+
+
+def test_women_over_men_as_the_studies_say() -> None:
+    # Shih 1997, abstract: "MVTE for women (7.9 Nm) was about 66 % of that for men (12.0 Nm)"; text: about two thirds
+    rows = table("hand_torques")
+    wheel = rows.row("handwheel")
+    assert wheel["women"] / wheel["men"] == pytest.approx(0.66, abs=0.005)
+    for name in ("smooth", "curved"):
+        row = rows.row(f"{name} handwheel, precision grasp")
+        assert row["women"] / row["men"] == pytest.approx(2 / 3, abs=0.015)
+    assert rows.row("product knob")["men"] == pytest.approx(4.07e3, abs=5)  # 36 in-lbf in N·mm

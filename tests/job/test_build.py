@@ -1,0 +1,139 @@
+"""From a job's part to what its work makes: takes, faults, and each thing made once."""
+
+from pathlib import Path
+
+import pytest
+
+from kit.core.errors import KitError
+from kit.job import Job
+from kit.job.build import best_build, build, build_input, standalone
+from kit.job.check_all import check_all
+
+JOB = """\
+format = 1
+[parts.gauge]
+model = "bevel.setting"
+[parts.gauge.givens]
+rise = "108 mm"
+[parts.gauge.shape]
+note = "paper.txt"
+[parts.hem]
+model = "fold.hem"
+shape = { takes = { disk = "gauge" } }
+[parts.bend]
+model = "fold.bend"
+"""
+
+
+def write(folder: Path, text: str = JOB) -> Job:
+    path = folder / "job.toml"
+    path.write_text(text)
+    return Job.open(path)
+
+
+def test_a_model_without_a_work_makes_nothing(works: Path) -> None:
+    job = write(works)
+    assert build(job, "bend") is None
+    assert best_build(job, "bend") is None
+
+
+def test_a_part_is_made_from_its_givens(works: Path) -> None:
+    found = build(write(works), "gauge")
+    assert found is not None
+    assert found.number("across").base == 108
+    assert found.number("across").show() == "108.0 mm"
+
+
+def test_what_is_taken_is_made_first(works: Path) -> None:
+    job = write(works)
+    found = build(job, "hem")
+    assert found is not None
+    assert found.number("twice").base == 216
+    assert build_input(job, "hem").takes["disk"].data == 108
+
+
+def test_the_same_inputs_are_made_once(works: Path) -> None:
+    job = write(works)
+    first = build(job, "gauge")
+    assert build(Job.open(job.path), "gauge") is first
+    job.set("gauge", "rise", "109 mm")
+    second = build(job, "gauge")
+    assert second is not first
+    assert second is not None
+    assert first is not None
+    assert second.inputs != first.inputs
+
+
+def test_another_content_of_a_named_file_is_another_input(works: Path) -> None:
+    (works / "paper.txt").write_text("one")
+    job = write(works)
+    first = build(job, "gauge")
+    taker = build(job, "hem")
+    (works / "paper.txt").write_text("two")
+    assert first is not None
+    assert taker is not None
+    again, takes_again = build(job, "gauge"), build(job, "hem")
+    assert again is not None
+    assert takes_again is not None
+    assert again.inputs != first.inputs
+    assert takes_again.inputs != taker.inputs
+
+
+def test_the_best_answer_is_that_of_the_task(works: Path) -> None:
+    found = best_build(write(works), "gauge")
+    assert found is not None
+    assert found.number("across").base == 109
+
+
+def test_without_a_job_the_shape_is_empty(works: Path) -> None:
+    from kit.core.quantity import Display
+    from kit.subjects import model, subject
+
+    wanted = standalone(model("bevel.setting").at(rise="70 mm"), Display())
+    builder = subject("bevel.setting").build
+    assert wanted.shape == {}
+    assert builder is not None
+    assert builder(wanted).data == 70
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ('disk = "gauge"', 'disk = "gage"', "no such part; did you mean 'gauge'"),
+        ('disk = "gauge"', 'dsk = "gauge"', "fold.hem does not take 'dsk'; did you mean 'disk'"),
+        ('disk = "gauge"', 'disk = "bend"', "bend has no geometry"),
+        ('disk = "gauge"', 'disk = "hem"', "hem → hem take each other in a circle"),
+        ('takes = { disk = "gauge" }', "takes = 3", "takes is no table"),
+        ('note = "paper.txt"', "broken = true", "part gauge: the disk <is> broken"),
+    ],
+)
+def test_a_fault_is_told_in_one_sentence(works: Path, old: str, new: str, words: str) -> None:
+    with pytest.raises(KitError) as raised:
+        build(write(works, JOB.replace(old, new)), "hem")
+    assert words in str(raised.value)
+
+
+@pytest.mark.parametrize("kind", ["picture", "output", "number"])
+def test_a_name_that_is_not_there_is_told_with_those_that_are(works: Path, kind: str) -> None:
+    found = build(write(works), "gauge")
+    with pytest.raises(KitError, match=f"no {kind} 'qqqq'; there are"):
+        getattr(found, kind)("qqqq")
+    assert found is not None
+    with pytest.raises(KitError, match="no table 'disk'; did you mean 'Disks'"):
+        found.rows("disk")
+
+
+def test_a_check_tells_the_line_of_a_shape_that_cannot_be_made(works: Path) -> None:
+    job = write(works, JOB.replace('note = "paper.txt"', "broken = true"))
+    found = [(each.line, each.where, each.message, each.remedy) for each in check_all(job.path)]
+    told = ("part gauge: the disk <is> broken", "mend it")
+    assert found == [(6, "parts.gauge.shape", *told), (10, "parts.hem.shape", *told)]
+
+
+def test_a_check_finds_nothing_where_all_can_be_made(works: Path) -> None:
+    assert check_all(write(works).path) == []
+
+
+def test_shapes_are_not_made_of_a_job_with_faults(works: Path) -> None:
+    text = JOB.replace('"108 mm"', '"108 kg"').replace('note = "paper.txt"', "broken = true")
+    assert ["givens" in each.where for each in check_all(write(works, text).path)] == [True]

@@ -1,0 +1,135 @@
+"""What a work made, in a panel, a sheet and a book."""
+
+import time
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from kit.job import Job
+from kit.job.build import build
+from kit.sheet.book import write_book
+from kit.ui.lesson import Lesson
+from kit.ui.panel import Panel, panel
+from tests.job.test_build import write
+
+
+@pytest.fixture
+def gauge(works: Path, monkeypatch: pytest.MonkeyPatch) -> Panel:
+    monkeypatch.chdir(works)
+    return panel(job=write(works), part="gauge")
+
+
+def words(html: str) -> str:
+    """The text of a piece of HTML; anything that was not escaped is missing from it."""
+    found: list[str] = []
+
+    class Reader(HTMLParser):
+        def handle_data(self, data: str) -> None:
+            found.append(data)
+
+    Reader().feed(html)
+    return " ".join(" ".join(found).split())
+
+
+def test_the_shape_follows_the_givens(gauge: Panel) -> None:
+    assert gauge.shaping is not None
+    assert "108.0 mm" in words(gauge.shaping.numbers.value)
+    assert "<svg" in gauge.shaping.slots[0].html.value
+    gauge.change("rise", "120 mm")
+    assert "120.0 mm" in words(gauge.shaping.numbers.value)
+
+
+def test_the_verdict_counts_the_limits_of_the_shape(gauge: Panel) -> None:
+    met = words(gauge.verdict.value)
+    gauge.change("rise", "160 mm")
+    assert "to mend it, make it smaller" not in met
+    assert "The disk is 1 mm of 2 mm & less; to mend it, make it smaller." in words(gauge.verdict.value)
+
+
+def test_what_is_proposed_goes_into_the_fields(gauge: Panel) -> None:
+    assert gauge.shaping is not None
+    gauge.shaping.propose()
+    assert gauge.case["rise"].value == 50
+    assert "Proposed: rise 50 mm" in words(gauge.shaping.message.value)
+    assert "rise" in gauge.keeping.unsaved
+
+
+def test_a_task_runs_beside_and_its_answer_is_shown(gauge: Panel) -> None:
+    assert gauge.shaping is not None
+    gauge.shaping.start("Work it exactly")
+    for _ in range(200):
+        if "done." in gauge.shaping.message.value:
+            break
+        time.sleep(0.02)
+    assert "109.0 mm" in words(gauge.shaping.numbers.value)
+    assert gauge.shaping.stop.disabled
+
+
+def test_files_are_written_beside_the_sheets(gauge: Panel) -> None:
+    assert gauge.shaping is not None
+    gauge.shaping.write()
+    assert Path("sheets/files/gauge.txt").read_text() == "108.000"
+    assert "Wrote sheets/files/gauge.txt" in words(gauge.shaping.message.value)
+
+
+def test_a_fault_is_told_in_place_of_the_shape_and_the_numbers_stay(works: Path) -> None:
+    job = write(works)
+    job.path.write_text(job.path.read_text().replace('note = "paper.txt"', "broken = true"))
+    shown = panel(job=Job.open(job.path), part="gauge")
+    assert shown.shaping is not None
+    assert words(shown.shaping.message.value) == "The disk <is> broken; mend it."
+    assert shown.build is None
+    assert "fw-verdict" in shown.verdict.value
+
+
+def test_the_sheet_shows_all_of_it(gauge: Panel) -> None:
+    html = gauge.export(Path()).read_text(encoding="utf-8")
+    text = words(html)
+    for told in (
+        "Width <across>",
+        "mind the <edge>",
+        "<one>",
+        "The disk. A round one.",
+        "1 mm of 2 mm & less",
+    ):
+        assert told in text
+
+
+def test_a_panel_and_the_job_sign_the_same_inputs_alike(gauge: Panel) -> None:
+    assert gauge.job is not None
+    same = build(gauge.job, "gauge")
+    assert same is not None
+    assert same.inputs in words(gauge.export(Path()).read_text(encoding="utf-8"))
+
+
+def test_the_book_writes_the_files_and_links_them(works: Path) -> None:
+    write_book(write(works), works / "book", date="2026-05-02")
+    assert (works / "book" / "files" / "gauge.txt").read_text() == "108.000"
+    sheet = (works / "book" / "gauge.html").read_text(encoding="utf-8")
+    assert 'href="files/gauge.txt"' in sheet
+    assert "Exactly 109.0 mm" in words(sheet)  # the book takes the task's answer
+
+
+def test_a_lesson_shows_pieces_of_it(works: Path) -> None:
+    job, lesson = write(works), Lesson()
+    assert "108.0 mm" in words(lesson.build(job, "gauge").html)
+    assert "<svg" in lesson.picture(job, "gauge", "disk").html
+    assert lesson.picture(job, "gauge", "disk", "disk").html.count("<svg") == 2
+    assert "<one>" in words(lesson.rows(job, "gauge", "Disks").html)
+
+
+def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(works: Path) -> None:
+    from kit.ui.lab import lay_out
+
+    (works / "beside").mkdir()
+    (works / "beside" / "paper.txt").write_text("a tracing")
+    (works / "secret.txt").write_text("not the job's")
+    job = works / "beside" / "job.toml"
+    job.write_text(
+        'format = 1\n[parts.gauge]\nmodel = "bevel.setting"\n'
+        'shape = { pages = [{ file = "paper.txt" }], no = "../secret.txt" }\n'
+    )
+    new = lay_out(works / "station", job=job)
+    assert (works / "station" / "paper.txt").read_text() == "a tracing"
+    assert not [path for path in new if path.name == "secret.txt"]
