@@ -64,7 +64,7 @@ scanned = M.given("scan_error", r"\sigma", "mm", 0.5, span=(0, 20),
                   meaning="by how much the scan may be off at its farthest point",
                   how="uncertainty of its scale times that distance, and its noise")  # fmt: skip
 cell = M.given(
-    "cell", "q", "mm", 8, span=(0.5, 50), meaning="size of the cells in which the swept room is counted"
+    "cell", "q", "mm", 4, span=(0.5, 50), meaning="size of the cells in which the swept room is counted"
 )
 loss = M.given(
     "loss", r"c_{\mathrm{max}}", "mm", 15, span=(0.5, 100), meaning="room that cells may take in vain"

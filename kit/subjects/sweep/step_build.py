@@ -24,7 +24,7 @@ from kit.core.build import Build, BuildInput, Held, Number, Progress
 from kit.core.model import Case
 from kit.core.quantity import show
 from kit.geometry.clearance import Body
-from kit.geometry.envelope.envelope import Envelope, envelope_of
+from kit.geometry.envelope.envelope import Envelope, Unswung, swings, unswung
 from kit.geometry.mesh import Prepared, Scan, thin
 from kit.geometry.motion import Chain, apply
 from kit.subjects.sweep import scan_inputs as scanned
@@ -200,7 +200,17 @@ def _sweep(inputs: BuildInput, machine: Machine, chain: Chain) -> Sweep:
 
 @lru_cache(maxsize=16)
 def _envelope(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Envelope:
-    return envelope_of(list(zip(machine.bodies, chains, strict=True)), cell)
+    """Return the envelope; what the joints but a vertical swing sweep is kept, so that other ends come at once."""
+    first = chains[0].joints[0]
+    still = replace(first, low=0.0, high=0.0) if swings(first) else first
+    return _unswung(machine, tuple(Chain((still, *chain.joints[1:])) for chain in chains), cell).swung(
+        first.low, first.high
+    )
+
+
+@lru_cache(maxsize=8)
+def _unswung(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Unswung:
+    return unswung(list(zip(machine.bodies, chains, strict=True)), cell)
 
 
 def _reached(inputs: BuildInput, machine: Machine, chain: Chain) -> Reached:
