@@ -190,8 +190,8 @@ def pieces(runs: Runs, length: float) -> Balls:
     number = np.arange(len(each)) - np.repeat(np.cumsum(count) - count, count)
     step = (runs.end - runs.begin) / count
     along = (runs.begin + step / 2.0)[each] + step[each] * number
-    first: Array = (runs.first[each] + 0.5) * size
-    second: Array = (runs.second[each] + 0.5) * size
+    first = (runs.first[each].astype(float) + 0.5) * size
+    second = (runs.second[each].astype(float) + 0.5) * size
     if frame.turns:
         middle = outer - size / 2.0
         flat = (size / 2.0) ** 2 + 4.0 * middle * outer * np.sin(step / 4.0) ** 2
