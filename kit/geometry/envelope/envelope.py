@@ -12,18 +12,19 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import ArrayLike, NDArray
-from scipy import ndimage
 
 from kit.core.errors import KitError
 from kit.geometry.clearance.body import Body
-from kit.geometry.envelope.runs import BALL, Runs, carried, cells_of, covering, spread
+from kit.geometry.envelope.runs import BALL, Runs, add_up, carried, cells_of, covering, spread
 from kit.geometry.motion.joint_chain import Chain, Joint
 from kit.geometry.motion.rigid import Array, unit_vector
+
+Index = NDArray[np.int64]
 
 MOST_CELLS = 20_000_000
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Envelope:
     """Cells (azimuth, radius, height) that the part can touch; azimuth 0 lies along x, height from `floor`.
 
@@ -92,29 +93,45 @@ class Envelope:
 
         The first coordinate runs to the viewer's right from the axis, the second is the height z [mm].
         """
-        around, out, up = self.cells.shape
+        around, _, up = self.cells.shape
         edges = np.arange(around + 1) * 2.0 * math.pi / around
         aside = np.sin(edges - azimuth) * -1.0  # to the right of one who looks along the azimuth
         low, high = np.minimum(aside[:-1], aside[1:]), np.maximum(aside[:-1], aside[1:])
-        for sign in (1.0, -1.0):  # a sector over the very side reaches its full radius
+        sides = {}  # a sector over the very side reaches its full radius
+        for sign in (1.0, -1.0):
             turn = np.mod(azimuth - sign * math.pi / 2.0, 2.0 * math.pi)
-            low_edge = int(turn / (2.0 * math.pi) * around) % around
-            (high if sign > 0 else low)[low_edge] = sign
-        cells = np.zeros((up, around, out + 2), dtype=np.int8)
-        cells[:, :, 1:-1] = np.moveaxis(self.cells, 2, 0)
-        change = np.diff(cells, axis=2)  # runs of radii: whatever lies between their ends is seen in between
-        level, sector, first = np.nonzero(change > 0)
-        last = np.nonzero(change < 0)[2]
-        inner, outer = first * self.size, last * self.size
-        least = np.minimum(low[sector] * inner, low[sector] * outer)
-        most = np.maximum(high[sector] * inner, high[sector] * outer)
+            sides[sign] = int(turn / (2.0 * math.pi) * around) % around
+        begin, end, ring, level = self._around()
+        least, most = np.minimum(low[begin], low[end]), np.maximum(high[begin], high[end])
+        for sign in (1.0, -1.0):
+            across = sides[sign]
+            over = (begin <= across) & (across <= end)
+            (most if sign > 0 else least)[over] = sign
+        inner, outer = ring * self.size, (ring + 1) * self.size
+        least, most = np.minimum(least * inner, least * outer), np.maximum(most * inner, most * outer)
+        order = np.argsort(level, kind="stable")
+        least, most = least[order], most[order]
+        bounds = np.searchsorted(level[order], np.arange(up + 1))
         boxes = []
-        edges_of = np.searchsorted(level, np.arange(up + 1))
         for number in range(up):
-            here = slice(edges_of[number], edges_of[number + 1])
+            here = slice(bounds[number], bounds[number + 1])
             z = self.floor + number * self.size
-            boxes += [shapely.box(a, z, b, z + self.size) for a, b in _merged(least[here], most[here])]
-        return shapely.union_all(boxes)
+            boxes += [(a, z, b, z + self.size) for a, b in _merged(least[here], most[here])]
+        return shapely.union_all(shapely.box(*np.array(boxes).reshape(-1, 4).T))
+
+    def _around(self) -> tuple[Index, Index, Index, Index]:
+        """Return the runs along the azimuth: first and last cell, number of the ring and of the level (n,)."""
+        first, last = self.cells.copy(), self.cells.copy()
+        first[1:] &= ~self.cells[:-1]
+        last[:-1] &= ~self.cells[1:]
+        wide = self.cells[0].size
+        found = []
+        for ends in (first, last):
+            sector, column = np.divmod(np.flatnonzero(ends), wide)
+            order = np.argsort(column, kind="stable")
+            found.append((sector[order], column[order]))
+        ring, level = np.divmod(found[0][1], self.cells.shape[2])
+        return found[0][0], found[1][0], ring, level
 
     def front(self) -> shapely.Geometry:
         """Return the outline seen from the front: x from the axis and z [mm]."""
@@ -138,28 +155,48 @@ class Envelope:
         count = math.ceil(2.0 * far / self.size)
         ticks = (np.arange(count + 1) - count / 2.0) * self.size
         middle = (ticks[1:] + ticks[:-1]) / 2.0
-        wide = self._widened()
-        boxes = []
-        for number, v in enumerate(middle):
-            filled = wide.contains(place + middle[:, None] * frame[0] + v * frame[1])
-            boxes += [
-                shapely.box(ticks[low], ticks[number], ticks[high], ticks[number + 1])
-                for low, high in _runs(filled)
-            ]
-        return shapely.union_all(boxes), frame
+        filled = self._near(place + middle[:, None, None] * frame[1] + middle[:, None] * frame[0])
+        boxes = [
+            (ticks[low], ticks[number], ticks[high], ticks[number + 1])
+            for number in np.flatnonzero(filled.any(axis=1))
+            for low, high in _runs(filled[number])
+        ]
+        return shapely.union_all(shapely.box(*np.array(boxes).reshape(-1, 4).T)), frame
 
-    def _widened(self) -> "Envelope":
-        """Return the envelope with all cells filled that are within one cell size of a filled one."""
+    def _near(self, points: Array) -> NDArray[np.bool_]:
+        """Return which of `points` (…, 3) lie in a cell that is filled or within one cell size of a filled one."""
         around, out, up = self.cells.shape
-        cells = np.zeros((around, out + 1, up + 2), dtype=bool)
-        cells[:, :out, 1:-1] = self.cells
-        for axis in (1, 2):
-            cells = ndimage.maximum_filter1d(cells, 3, axis=axis, mode="constant", cval=False)
-        for ring in range(out + 1):
-            aside = math.asin(min(1.0, 1.0 / max(ring - 1, 1))) if ring > 1 else math.pi
-            count = min(around, 2 * math.ceil(aside * around / (2.0 * math.pi)) + 1)
-            cells[:, ring] = ndimage.maximum_filter1d(cells[:, ring], count, axis=0, mode="wrap")
-        return Envelope(cells, self.axis, self.floor - self.size, self.size, self.slack)
+        ring = np.arange(out + 1)
+        aside = np.where(ring > 1, np.arcsin(np.minimum(1.0, 1.0 / np.maximum(ring - 1, 1))), math.pi)
+        reach = np.ceil(aside * around / (2.0 * math.pi)).astype(int)
+        off = points - [*self.axis, self.floor - self.size]
+        radius = np.floor(np.hypot(off[..., 0], off[..., 1]) / self.size).astype(int)
+        height = np.floor(off[..., 2] / self.size).astype(int)
+        found = np.zeros(off.shape[:-1], dtype=bool)
+        within = (radius <= out) & (height >= 0) & (height < up + 2)
+        if not within.any():
+            return found
+        lowest, highest = max(0, int(height[within].min()) - 2), int(height[within].max()) + 1
+        some = self.cells[:, :, lowest:highest]  # of the levels that matter
+        higher = np.zeros((around, out + 1, some.shape[2] + 2), dtype=bool)
+        for shift in range(3):
+            higher[:, :out, shift : some.shape[2] + shift] |= some
+        wider = higher.copy()
+        wider[:, 1:] |= higher[:, :-1]
+        wider[:, :-1] |= higher[:, 1:]
+        counted = np.zeros((around + 1, *wider.shape[1:]), dtype=np.int16)  # those before an azimuth
+        counted[1:] = wider
+        add_up(counted)
+        x, y = off[within, 0], off[within, 1]
+        azimuth = np.floor(np.arctan2(y, x) * around / (2.0 * math.pi)).astype(int) % around
+        rings, levels = radius[within], height[within] - lowest
+        span = np.minimum(2 * reach[rings] + 1, around)
+        begin = (azimuth - reach[rings]) % around
+        past = begin + span
+        number = counted[np.minimum(past, around), rings, levels] - counted[begin, rings, levels]
+        number += np.where(past > around, counted[np.maximum(past - around, 0), rings, levels], 0)
+        found[within] = number > 0
+        return found
 
 
 def envelope(body: Body, chain: Chain, size: float = 6.0) -> Envelope:
@@ -191,9 +228,7 @@ class Unswung:
     def swung(self, low: float, high: float) -> Envelope:
         """Return the envelope when the first joint goes from `low` to `high` [rad]."""
         ends = sorted((self.sense * low, self.sense * high))
-        cells = np.zeros(self.shape, dtype=bool)
-        for runs in self.runs:
-            cells |= cells_of(runs, self.shape, self.lowest, ends[0], ends[1])
+        cells = cells_of(self.runs, self.shape, self.lowest, ends[0], ends[1])
         size = self.runs[0].size
         slack = max(runs.reach for runs in self.runs)
         return Envelope(cells, self.axis, self.lowest * size, size, slack)
