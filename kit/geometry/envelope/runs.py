@@ -65,14 +65,18 @@ class Frame:
 
     def inside(self, points: Array) -> tuple[Array, Array, Array]:
         """Return the coordinates (n,) three times: both of the column, then the one that the joint shifts."""
-        x, y, z = self.directions @ (points - self.point).T
+        off = points - self.point
+        x, y, z = (off[:, 0] * way[0] + off[:, 1] * way[1] + off[:, 2] * way[2] for way in self.directions)
         return (z, np.hypot(x, y), np.arctan2(y, x)) if self.turns else (x, y, z)
 
     def outside(self, column: tuple[Array, Array], along: Array) -> Array:
         """Return the points (n, 3) [mm] at such coordinates."""
         one, two = column
         own = [two * np.cos(along), two * np.sin(along), one] if self.turns else [one, two, along]
-        points: Array = np.stack(own, axis=1) @ self.directions + self.point
+        points: Array = np.empty((len(along), 3))
+        for axis in range(3):
+            ways = self.directions[:, axis]
+            points[:, axis] = own[0] * ways[0] + own[1] * ways[1] + own[2] * ways[2] + self.point[axis]
         return points
 
 
