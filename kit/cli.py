@@ -17,6 +17,7 @@ from kit.core.errors import KitError
 
 if TYPE_CHECKING:
     from kit.core.quantity import Display
+    from kit.core.verdict import Verdict
 
 FINE, FAILS, BAD = 0, 1, 2
 
@@ -40,12 +41,8 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
 
     command = commands.add_parser("open", help="open the notebooks in JupyterLab, in a folder of your own")
-    command.add_argument(
-        "--folder", type=Path, default=Path("station"), help="where to work (default: station)"
-    )
-    command.add_argument(
-        "--job", type=Path, help="a job file of yours; without it the demo jobs are put there"
-    )
+    command.add_argument("--folder", type=Path, default=Path("station"), help="where to work (default: station)")
+    command.add_argument("--job", type=Path, help="a job file of yours; without it the demo jobs are put there")
     command.add_argument("notebook", nargs="?", default="00_start.ipynb", help="the notebook to begin with")
     command.add_argument("--no-browser", action="store_true", help="print the address instead of opening it")
     command.set_defaults(run=_open)
@@ -61,9 +58,7 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Example: fitwright work stop.deflection length='47 1/4 in' --find rib_height total='0.1 mm'",
     )
     command.add_argument("model", metavar="MODEL")
-    command.add_argument(
-        "givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row"
-    )
+    command.add_argument("givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row")
     command.add_argument(
         "--find", nargs=2, metavar=("NAME", "RESULT=VALUE"), help="the given that makes a result take a value"
     )
@@ -77,7 +72,9 @@ def _parser() -> argparse.ArgumentParser:
     _reader(command)
     command.set_defaults(run=_work)
 
-    command = commands.add_parser("check", help="say every fault of a job file")
+    command = commands.add_parser(
+        "check", help="say every fault of a job file, and every limit that fails or is unsure"
+    )
     command.add_argument("job", type=Path, metavar="JOB")
     command.add_argument("--json", action="store_true", help="for other programs")
     command.set_defaults(run=_check)
@@ -169,8 +166,8 @@ def _work(options: argparse.Namespace) -> int:
             print(f"  {name:<24} {entry.show(display)}{assumed}")
         for name in chosen.results:
             print(f"  -> {name:<21} {case.show(name, display)}")
-        for state in case.limits:
-            print(f"  {'meets' if state.ok else 'FAILS'}: {state.words(display)}")
+        for check in case.checks:
+            print(f"  {check.outcome()}: {check.words(display)}")
         for sentence in (*case.outside, *case.cautions):
             print(f"  caution: {sentence}")
         if found:
@@ -179,18 +176,48 @@ def _work(options: argparse.Namespace) -> int:
 
 
 def _check(options: argparse.Namespace) -> int:
+    from kit.core.record import judged
+    from kit.job import Job
     from kit.job.check_all import check_all
 
     findings = check_all(options.job)
     faults = [finding for finding in findings if finding.severity == "fault"]
+    job = None if faults else Job.open(options.job)
+    verdicts = {id: job.verdict(id) for id in job.parts} if job else {}
+    display = job.display if job else None
     if options.json:
-        _print_json({"job": str(options.job), "findings": [finding.record() for finding in findings]})
+        _print_json(
+            {
+                "job": str(options.job),
+                "findings": [finding.record() for finding in findings],
+                "parts": {id: judged(verdict) for id, verdict in verdicts.items()},
+            }
+        )
     else:
         for finding in findings:
             print(f"{options.job}:{finding}")
-        count = len(faults)
-        print(f"{options.job}: {'no fault' if not count else '1 fault' if count == 1 else f'{count} faults'}")
-    return BAD if faults else FINE
+        for id, verdict in verdicts.items():
+            for check in (*verdict.failing, *verdict.unsure):
+                print(f"{id}: {check.outcome(verdict.level)}: {check.words(display, verdict.level)}")
+            for words in verdict.open:
+                print(f"{id}: not fully checked: {words}")
+        print(f"{options.job}: {_summary(len(faults), list(verdicts.values()))}")
+    if faults:
+        return BAD
+    return FINE if all(verdict.ok for verdict in verdicts.values()) else FAILS
+
+
+def _summary(faults: int, verdicts: list[Verdict]) -> str:
+    """Return the last line of a check: faults of the file, or how many parts fail, are unsure, or not fully checked."""
+    if faults:
+        return "1 fault" if faults == 1 else f"{faults} faults"
+    failing = sum(not verdict.ok for verdict in verdicts)
+    unsure = sum(verdict.ok and bool(verdict.unsure) for verdict in verdicts)
+    part_open = sum(verdict.ok and bool(verdict.open) for verdict in verdicts)
+    told = [f"{failing} fail a limit"] if failing else []
+    told += [f"{unsure} hold their limits, but not surely"] if unsure else []
+    told += [f"{part_open} are not fully checked"] if part_open else []
+    return f"no fault in the file; of {len(verdicts)} parts {', '.join(told) or 'all hold their limits'}"
 
 
 def _book(options: argparse.Namespace) -> int:
@@ -210,8 +237,8 @@ def _book(options: argparse.Namespace) -> int:
             )
 
     pages = write_book(job, options.out, progress)
-    failing = [page for page in pages if not page.ok]
+    failing = [page for page in pages if not page.verdict.ok]
     print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
     for page in failing:
-        print(f"  {page.title}: {page.verdict}")
+        print(f"  {page.title}: {page.verdict.words}")
     return FAILS if failing else FINE

@@ -7,11 +7,12 @@ from pathlib import Path
 import pytest
 
 from kit import subjects
-from kit.core.build import Build, BuildInput, Held, Number, Output, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, Number, Output, Picture, Progress, Table
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
 from kit.core.quantity import Display
 from kit.core.subject import Subject
+from kit.core.verdict import fact
 from kit.drawing.scene import Scene
 from kit.job.build import forget
 
@@ -38,7 +39,7 @@ def disk(inputs: BuildInput) -> Build:
 
     return Build(
         numbers=(Number("across", "width <across>", across),),
-        limits=(Held("small", "the disk is 1 mm of 2 mm & less", across < 150, "make it smaller"),),
+        checks=(fact("small", across < 150, "the disk is 1 mm of 2 mm & less", "make it smaller"),),
         cautions=("mind the <edge>",),
         pictures=(Picture("disk", "The disk", "a round one", draw),),
         tables=(Table("Disks", ("name", "size"), (("<one>", "1 mm"),)),),
@@ -71,9 +72,7 @@ def works(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
         ),
         "fold.hem": Subject(hem.model, hem.draw, build=taker, takes=("disk",)),
     }
-    monkeypatch.setattr(
-        subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()}
-    )
+    monkeypatch.setattr(subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()})
     subjects._loaded.cache_clear()
     CALLS.clear()
     forget()

@@ -5,6 +5,7 @@ tested on small sources at the end of this file.
 """
 
 import ast
+import re
 import subprocess
 import sys
 from collections.abc import Callable, Iterable, Iterator
@@ -47,7 +48,12 @@ CITES = {
 }
 LOWEST = {"core.errors", "core.files", "core.resources"}
 STATED = LOWEST | {"core.quantity", "core.tables", "core.verdict"}
-TRADE = CORE | {"geometry", "drawing", "subjects.safety", "subjects.told", "core.holding"}
+TRADE = CORE | {
+    "geometry",
+    "drawing",
+    "subjects.safety",
+    "subjects.told",
+}
 MAY_IMPORT = {
     "core": set[str](),
     "core.errors": set[str](),
@@ -61,15 +67,11 @@ MAY_IMPORT = {
     "core.build": STATED | {"core.model"},
     "core.subject": STATED | {"core.model", "core.build"},
     "core.record": CORE,
-    "core.holding": CORE,
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},
     "subjects.safety": {"core.model"},
     "subjects.told": CORE | {"drawing"},
-    **{
-        f"subjects.{name}": TRADE | {f"subjects.{other}" for other in CITES.get(name, ())}
-        for name in CHAPTERS
-    },
+    **{f"subjects.{name}": TRADE | {f"subjects.{other}" for other in CITES.get(name, ())} for name in CHAPTERS},
     "subjects": CORE | {f"subjects.{name}" for name in CHAPTERS},
     "job": CORE | {"subjects"},
     "sheet": CORE | {"geometry", "drawing", "subjects", "job"},
@@ -143,9 +145,7 @@ def imports(module: Module) -> Iterator[str]:
             case ast.ImportFrom():
                 origin = _origin(module, node)
                 yield from (f"{origin}.{alias.name}" for alias in node.names)
-            case ast.Call(
-                func=ast.Name("import_module") | ast.Attribute(attr="import_module"), args=[name, *_]
-            ):
+            case ast.Call(func=ast.Name("import_module") | ast.Attribute(attr="import_module"), args=[name, *_]):
                 yield _beginning(name)
 
 
@@ -195,6 +195,14 @@ def too_long(module: Module) -> Iterator[str]:
         yield f"{module.name} has {lines} lines, {LONGEST} allowed"
 
 
+def unformatted(module: Module) -> Iterator[str]:
+    """A page is stated in steps that the formatter keeps as they are."""
+    if module.name.startswith("kit.subjects."):
+        for number, text in enumerate(module.source.splitlines(), 1):
+            if re.search(r"#\s*fmt:", text):
+                yield f"{module.name}:{number} escapes the formatter; state it in shorter steps"
+
+
 def evaluated_text(module: Module) -> Iterator[str]:
     for node in ast.walk(module.tree):
         match node:
@@ -235,9 +243,7 @@ def undocumented(module: Module) -> Iterator[str]:
             yield f"{module.name}.{name} does not annotate {argument}"
 
 
-def _definitions(
-    body: Iterable[ast.stmt], inside: str
-) -> Iterator[tuple[str, ast.ClassDef | Function, bool]]:
+def _definitions(body: Iterable[ast.stmt], inside: str) -> Iterator[tuple[str, ast.ClassDef | Function, bool]]:
     for node in body:
         if isinstance(node, ast.ClassDef | Function):
             if node.name.startswith("_") and not node.name.endswith("__"):
@@ -246,9 +252,7 @@ def _definitions(
             if isinstance(node, ast.ClassDef):
                 yield from _definitions(node.body, f"{inside}{node.name}.")
         elif isinstance(node, ast.If | ast.Try | ast.With):
-            yield from _definitions(
-                [n for n in ast.iter_child_nodes(node) if isinstance(n, ast.stmt)], inside
-            )
+            yield from _definitions([n for n in ast.iter_child_nodes(node) if isinstance(n, ast.stmt)], inside)
 
 
 def _unannotated(node: Function, bound: bool) -> Iterator[str]:
@@ -260,7 +264,7 @@ def _unannotated(node: Function, bound: bool) -> Iterator[str]:
         yield "its result"
 
 
-RULES = [broken_imports, too_long, evaluated_text, undocumented]
+RULES = [broken_imports, too_long, unformatted, evaluated_text, undocumented]
 Rule = Callable[[Module], Iterator[str]]
 
 
@@ -273,9 +277,7 @@ def test_the_kit_keeps_the_rule(rule: Rule) -> None:
 
 
 def test_every_part_of_the_house_is_known() -> None:
-    rooms = {
-        path.name for path in (ROOT / "kit").iterdir() if path.is_dir() and not path.name.startswith("_")
-    }
+    rooms = {path.name for path in (ROOT / "kit").iterdir() if path.is_dir() and not path.name.startswith("_")}
     rooms |= {path.stem for path in (ROOT / "kit").glob("*.py") if not path.stem.startswith("_")}
     assert rooms <= {name.split(".")[0] for name in MAY_IMPORT}, "a new room needs its line in MAY_IMPORT"
     chapters = {path.parent.name for path in (ROOT / "kit" / "subjects").glob("*/contents.py")}
@@ -322,6 +324,8 @@ BROKEN = [
     (broken_imports, "kit.core.model.case", "from pint import Unit", "imports pint"),
     (broken_imports, "kit.subjects.stop.bow", "import matplotlib.pyplot", "imports matplotlib"),
     (too_long, "kit.cli", "a = 1\n" * 401, "401 lines"),
+    (unformatted, "kit.subjects.stop.bow", "a = 1\nb = [1,\n2]  # fmt: skip\n", "bow:3 escapes the formatter"),
+    (unformatted, "kit.subjects.stop.bow", "# fmt: off\na = 1\n", "bow:1 escapes the formatter"),
     (evaluated_text, "kit.cli", "eval('1')", "uses eval"),
     (evaluated_text, "kit.cli", "run = exec", "uses exec"),
     (evaluated_text, "kit.cli", "builtins.eval('1')", "uses eval"),
@@ -361,6 +365,7 @@ KEPT = [
     (broken_imports, "kit.geometry.packing.nester", "def f():\n    import spyrrow"),
     (broken_imports, "kit.cli", "from kit.ui.panel import Panel\nimport argparse"),
     (too_long, "kit.cli", "a = 1\n" * 400),
+    (unformatted, "kit.core.quantity.tokens", "a = 1  # fmt: skip\n"),
     (evaluated_text, "kit.cli", "re.compile('a')\nsp.sympify(a, strict=True)\nmodel.evaluate(a)"),
     (
         undocumented,

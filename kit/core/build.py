@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, show, unit
+from kit.core.verdict import Check
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Entry
@@ -61,21 +62,6 @@ class Number:
 
 
 @dataclass(frozen=True)
-class Held:
-    """A limit that the shape meets or not, as one sentence that tells its margin; `mend` says what would help."""
-
-    name: str
-    words: str
-    ok: bool
-    mend: str = ""
-
-    @property
-    def told(self) -> str:
-        """The sentence, with what would mend it where it is not met."""
-        return self.words if self.ok or not self.mend else f"{self.words}; to mend it, {self.mend}"
-
-
-@dataclass(frozen=True)
 class Picture:
     """A picture, drawn when it is looked at: a scene, a view in space or a plot; `words` say what is to be seen."""
 
@@ -111,8 +97,9 @@ class Build:
     """
 
     numbers: tuple[Number, ...] = ()
-    limits: tuple[Held, ...] = ()
+    checks: tuple[Check, ...] = ()
     cautions: tuple[str, ...] = ()
+    open: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
     tables: tuple[Table, ...] = ()
     outputs: tuple[Output, ...] = ()
@@ -121,8 +108,8 @@ class Build:
 
     @property
     def ok(self) -> bool:
-        """Whether every limit of the shape is met."""
-        return all(held.ok for held in self.limits)
+        """Whether every check of what is built is met."""
+        return all(check.ok for check in self.checks)
 
     def picture(self, name: str) -> Picture:
         """Return the picture of that name. Raises KitError where there is none."""

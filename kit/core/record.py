@@ -9,19 +9,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from kit.core.model.compiled import NoValueError
-from kit.core.model.terms import Given, LimitState, Relation
+from kit.core.model.terms import Given, Relation
 from kit.core.quantity import Display
 from kit.core.uncertainty.budget import budget
+from kit.core.verdict import Check, Verdict
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case, Entry
     from kit.core.model.solve_for import Found
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
-FORMAT = 1
+FORMAT = 2
 
 
-def stated(model: Model, display: Display | None = None) -> dict[str, Any]:
+def stated(model: Statement, display: Display | None = None) -> dict[str, Any]:
     """Return what a model asks and answers: name, question, givens with unit and span, picks, results."""
     return {
         "name": model.name,
@@ -32,9 +33,7 @@ def stated(model: Model, display: Display | None = None) -> dict[str, Any]:
             {"name": pick.name, "table": pick.table, "row": pick.row, "fills": list(pick.fills)}
             for pick in model.picks.values()
         ],
-        "results": [
-            {"name": r.name, "meaning": r.meaning, "unit": r.unit.text} for r in model.results.values()
-        ],
+        "results": [{"name": r.name, "meaning": r.meaning, "unit": r.unit.text} for r in model.results.values()],
     }
 
 
@@ -69,7 +68,7 @@ def worked(case: Case, display: Display | None = None) -> dict[str, Any]:
         "givens": {name: _given(entry, display) for name, entry in case.entries.items()},
         "picks": dict(case.picks),
         "results": {name: _result(case, relation, display) for name, relation in case.model.results.items()},
-        "limits": [_limit(state, display) for state in case.limits],
+        "limits": [checked(check, display) for check in case.checks],
         "cautions": list(case.cautions),
         "outside": list(case.outside),
         "ok": case.ok,
@@ -102,16 +101,32 @@ def _result(case: Case, relation: Relation, display: Display | None) -> dict[str
     }
 
 
-def _limit(state: LimitState, display: Display | None) -> dict[str, Any]:
-    unit = state.limit.unit
+def checked(check: Check, display: Display | None = None) -> dict[str, Any]:
+    """Return a check: whether it is met and how likely, and its numbers where it has some."""
+    told: dict[str, Any] = {
+        "name": check.name,
+        "ok": check.ok,
+        "chance": check.chance,
+        "origin": check.origin,
+    }
+    if check.value is not None and check.allowed is not None and check.margin is not None:
+        told |= {
+            "value": check.unit.from_base(check.value),
+            "allowed": check.unit.from_base(check.allowed),
+            "margin": check.margin / check.unit.factor,
+            "unit": check.unit.text,
+        }
+    return told | {"words": check.words(display)}
+
+
+def judged(verdict: Verdict, display: Display | None = None) -> dict[str, Any]:
+    """Return a verdict: its state, its checks, what is open, and what it rests on that does not meet its limits."""
     return {
-        "name": state.name,
-        "ok": state.ok,
-        "value": unit.from_base(state.value),
-        "allowed": unit.from_base(state.allowed),
-        "margin": state.margin / unit.factor,
-        "unit": unit.text,
-        "words": state.words(display),
+        "state": verdict.state,
+        "words": verdict.words,
+        "checks": [checked(check, display) for check in verdict.checks],
+        "open": list(verdict.open),
+        "resting": list(verdict.resting),
     }
 
 

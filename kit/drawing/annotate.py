@@ -150,9 +150,7 @@ def _angle(dim: AngleDimension, scale: float) -> list[Mark]:
     marks: list[Mark] = []
     for reach, out in ((reach_p * scale, out_p), (reach_q * scale, out_q)):
         if radius > reach:
-            marks.append(
-                Stroke(layer, (_move(center, out, reach + GAP), _move(center, out, radius + OVERSHOOT)))
-            )
+            marks.append(Stroke(layer, (_move(center, out, reach + GAP), _move(center, out, radius + OVERSHOOT))))
     inside = radius * sweep >= 2 * HEAD + 1.0
     over = 0.0 if inside else TAIL / radius
     marks.append(Curve(layer, center, radius, start - over, sweep + 2 * over))

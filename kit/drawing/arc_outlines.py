@@ -37,8 +37,6 @@ def _draw_run(view: View, run: list[tuple[float, float]], layer: Layer) -> None:
         view.polyline(run[:-1] if is_ring else run, layer, closed=is_ring)
 
 
-def draw_points(
-    view: View, points: NDArray[np.float64], layer: Layer = Layer.OUTLINE, *, closed: bool = False
-) -> None:
+def draw_points(view: View, points: NDArray[np.float64], layer: Layer = Layer.OUTLINE, *, closed: bool = False) -> None:
     """Add a line through points (n, 2), mm, with true arcs where its points lie on them."""
     draw_parts(view, parts_of(points, closed=closed), layer)

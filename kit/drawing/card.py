@@ -13,21 +13,15 @@ LETTER = 2.3  # taken for a letter of that height, on the wide side
 EDGE = 3.0
 
 
-def card_scene(
-    title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], notes: Sequence[str] = ()
-) -> Scene:
+def card_scene(title: str, heads: Sequence[str], rows: Sequence[Sequence[str]], notes: Sequence[str] = ()) -> Scene:
     """Return a table as a scene: the title above, heads, a ruled line below every row, and `notes` below all.
 
     Raises:
         KitError: no head, or a row with more or fewer cells than heads.
     """
     if not heads or any(len(row) != len(heads) for row in rows):
-        raise KitError(
-            f"the card {title!r} has {len(heads)} heads; every row needs as many cells, one at least"
-        )
-    widths = [
-        2 * EDGE + LETTER * max(len(row[column]) for row in (heads, *rows)) for column in range(len(heads))
-    ]
+        raise KitError(f"the card {title!r} has {len(heads)} heads; every row needs as many cells, one at least")
+    widths = [2 * EDGE + LETTER * max(len(row[column]) for row in (heads, *rows)) for column in range(len(heads))]
     lefts = [sum(widths[:column]) for column in range(len(heads) + 1)]
     scene = Scene(title, f"A table with {len(rows)} rows: {', '.join(heads)}.")
     scene.text((EDGE, 1.4 * ROW), title, "right", gap=0.0, height=1.3 * HEIGHT)

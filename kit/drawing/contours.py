@@ -87,7 +87,5 @@ def _of(mark: Stroke | Curve) -> Chain:
     for k in range(parts + 1):
         angle = mark.start + k * part
         bulge = tan(part / 4) if k < parts else 0.0
-        corners.append(
-            (mark.center[0] + mark.radius * cos(angle), mark.center[1] + mark.radius * sin(angle), bulge)
-        )
+        corners.append((mark.center[0] + mark.radius * cos(angle), mark.center[1] + mark.radius * sin(angle), bulge))
     return Chain(mark.layer, corners, full, mark)

@@ -39,9 +39,7 @@ def save(
     """
     paper, folder = paper or PaperPlan(), Path(folder)
     if isinstance(formats, str) or not formats:
-        raise KitError(
-            f"The formats were given as {formats!r}; give a list with some of {', '.join(FORMATS)}."
-        )
+        raise KitError(f"The formats were given as {formats!r}; give a list with some of {', '.join(FORMATS)}.")
     for wanted in formats:
         if wanted not in FORMATS:
             raise KitError(

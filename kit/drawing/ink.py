@@ -176,9 +176,7 @@ def natural_width(text: str, height: float, bold: bool = False) -> float:
     _register_fonts()
     size = height / CAPITALS
     face = BOLD if bold else FACE
-    return float(
-        sum(stringWidth(part, face, SUBSCRIPT * size if low else size) for part, low in pieces(text))
-    )
+    return float(sum(stringWidth(part, face, SUBSCRIPT * size if low else size) for part, low in pieces(text)))
 
 
 def _add_arc(path: Any, curve: Curve) -> None:
@@ -192,9 +190,12 @@ def _add_arc(path: Any, curve: Curve) -> None:
     for k in range(parts):
         a, b = curve.start + k * part, curve.start + (k + 1) * part
         path.curveTo(
-            x + r * cos(a) - reach * sin(a), y + r * sin(a) + reach * cos(a),
-            x + r * cos(b) + reach * sin(b), y + r * sin(b) - reach * cos(b),
-            x + r * cos(b), y + r * sin(b),
-        )  # fmt: skip
+            x + r * cos(a) - reach * sin(a),
+            y + r * sin(a) + reach * cos(a),
+            x + r * cos(b) + reach * sin(b),
+            y + r * sin(b) - reach * cos(b),
+            x + r * cos(b),
+            y + r * sin(b),
+        )
     if abs(sweep) == 2 * pi:
         path.close()

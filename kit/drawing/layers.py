@@ -48,9 +48,7 @@ class LineKind:
 class Layer(Enum):
     """The line kinds, in the order in which they are drawn and listed in the legend."""
 
-    GRAIN = LineKind(
-        "01.1", "grain, warp or feed direction", NARROW, color=("#00745A", "#35C9A0"), swatch="both"
-    )
+    GRAIN = LineKind("01.1", "grain, warp or feed direction", NARROW, color=("#00745A", "#35C9A0"), swatch="both")
     HATCH = LineKind("01.1", "cut material", NARROW, swatch="hatch")
     CONSTRUCTION = LineKind("01.1", "construction line", NARROW)
     CENTER = LineKind("04.1", "center line", NARROW, _LONG_DOT)

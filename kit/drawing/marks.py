@@ -25,9 +25,11 @@ class Box(NamedTuple):
     def join(self, other: "Box") -> "Box":
         """Return the smallest box around both."""
         return Box(
-            min(self.left, other.left), min(self.bottom, other.bottom),
-            max(self.right, other.right), max(self.top, other.top),
-        )  # fmt: skip
+            min(self.left, other.left),
+            min(self.bottom, other.bottom),
+            max(self.right, other.right),
+            max(self.top, other.top),
+        )
 
 
 class Stroke(NamedTuple):

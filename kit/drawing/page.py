@@ -235,18 +235,12 @@ def outline_marks(view: View, scale: float) -> list[Mark]:
             marks.append(Stroke(item.layer, (_at(item.p, scale), _at(item.q, scale))))
         elif isinstance(item, Polyline):
             marks.append(
-                Stroke(
-                    item.layer, tuple((x * scale, y * scale) for x, y in item.points), item.closed, item.fill
-                )
+                Stroke(item.layer, tuple((x * scale, y * scale) for x, y in item.points), item.closed, item.fill)
             )
         elif isinstance(item, Arc):
-            marks.append(
-                Curve(item.layer, _at(item.center, scale), item.radius * scale, item.start, item.sweep)
-            )
+            marks.append(Curve(item.layer, _at(item.center, scale), item.radius * scale, item.start, item.sweep))
         elif isinstance(item, Circle):
-            marks.append(
-                Curve(item.layer, _at(item.center, scale), item.radius * scale, 0.0, 2 * pi, item.fill)
-            )
+            marks.append(Curve(item.layer, _at(item.center, scale), item.radius * scale, 0.0, 2 * pi, item.fill))
         elif isinstance(item, Hatch):
             rings = [[_at(point, scale) for point in ring] for ring in item.rings]
             marks += [Stroke(item.layer, piece) for piece in hatch_lines(rings, item.angle, item.spacing)]

@@ -47,9 +47,7 @@ class _Writer:
             self.page = lay_out(scene, self.page.width, 0.0, legend=True, scale=plan.scale)
         self.digest = title.digest or sha256(repr(self.page.marks).encode()).hexdigest()[:12]
         self.stream = BytesIO()
-        self.canvas = new_canvas(
-            self.stream, title=scene.title, subject=scene.alt, creator=f"Fitwright {__version__}"
-        )
+        self.canvas = new_canvas(self.stream, title=scene.title, subject=scene.alt, creator=f"Fitwright {__version__}")
         self.pen = Pen(self.canvas)
 
     def sheets(self) -> bytes:
@@ -57,9 +55,7 @@ class _Writer:
         grid, cells = plan_tiles(self.page.marks, self.plan)
         sheet, printed = grid.sheet, set(cells)
         reach = self.plan.overlap
-        self._form(
-            DRAWING, Box(0, 0, self.page.width, self.page.height), lambda: self.pen.marks(self.page.marks)
-        )
+        self._form(DRAWING, Box(0, 0, self.page.width, self.page.height), lambda: self.pen.marks(self.page.marks))
         self._form(BARS, Box(0, 0, *sheet.room), lambda: check_bars(self.pen, sheet))
         self._form(CROSS_FORM, Box(-reach, -reach, reach, reach), lambda: cross(self.pen, reach))
         self._begin(sheet, "Map")
@@ -99,8 +95,7 @@ class _Writer:
             )
         # Cut along the feed; across the roll the page is the roll.
         cut = [
-            sheet.cut_to(across, sheet.window[1]) if sheet.lying else sheet.cut_to(sheet.window[0], up)
-            for sheet in fit
+            sheet.cut_to(across, sheet.window[1]) if sheet.lying else sheet.cut_to(sheet.window[0], up) for sheet in fit
         ]
         return min(cut, key=lambda sheet: sheet.width * sheet.height)
 

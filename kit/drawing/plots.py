@@ -16,7 +16,7 @@ import numpy as np
 import sympy as sp
 
 from kit.core.errors import KitError
-from kit.core.model import Case, Given, LimitState, Relation, called
+from kit.core.model import Case, Given, Limit, Relation, called
 from kit.core.quantity import Display, parse
 
 if TYPE_CHECKING:
@@ -93,9 +93,16 @@ def shares(
     for number, (name, part) in enumerate(zip(parts, relations, strict=True)):
         above = below + unit.from_base(found[name])
         axes.fill_between(
-            x.seen, below, above, facecolor=COLORS[number % len(COLORS)], edgecolor="black", linewidth=0.6,
-            hatch=_HATCHES[number % len(_HATCHES)], alpha=0.75, label=_name(part),
-        )  # fmt: skip
+            x.seen,
+            below,
+            above,
+            facecolor=COLORS[number % len(COLORS)],
+            edgecolor="black",
+            linewidth=0.6,
+            hatch=_HATCHES[number % len(_HATCHES)],
+            alpha=0.75,
+            label=_name(part),
+        )
         below = above
     x.name(axes.xaxis)
     axes.set_ylabel(_plain_label(relations[0], display), fontsize=9.5)
@@ -125,9 +132,9 @@ def trade_off(
     x, y = _Axis(case, across, display, over_across), _Axis(case, up, display, over_up, _UP)
     part = _relation(case, result)
     unit = _unit(part, display)
-    names, state = [result], _limit(case, part)
-    if state is not None and isinstance(state.limit.allowed, sp.Symbol):
-        names.append(str(state.limit.allowed))
+    names, limit = [result], _limit(case, part)
+    if limit is not None and isinstance(limit.allowed, sp.Symbol):
+        names.append(str(limit.allowed))
     found = _compute(case, {across: x.base[None, :], up: y.base[:, None]}, names)
     z = unit.from_base(found[result])
     axes.contourf(x.seen, y.seen, z, levels=12, cmap="cividis", alpha=0.45)
@@ -135,18 +142,20 @@ def trade_off(
     labels = axes.clabel(lines, fontsize=8, fmt=lambda level: f"{level:.4g}")
     for label in labels:
         label.set_bbox({"facecolor": "white", "edgecolor": "none", "pad": 0.8, "alpha": 0.85})
-    if state is not None:
-        _hatch_failing(axes, state, x, y, found)
+    if limit is not None:
+        _hatch_failing(axes, limit, _allowed(case, limit), x, y, found)
     axes.plot(x.here, y.here, "o", color="white", markeredgecolor="black", markersize=9)
     axes.annotate(
-        "the case at hand", (x.here, y.here), xytext=(8, 8), textcoords="offset points", fontsize=8.5,
+        "the case at hand",
+        (x.here, y.here),
+        xytext=(8, 8),
+        textcoords="offset points",
+        fontsize=8.5,
         bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.5, "alpha": 0.85},
-    )  # fmt: skip
+    )
     x.name(axes.xaxis)
     y.name(axes.yaxis)
-    told = (
-        "" if state is None else "; hatched: more than allowed" if _upper(state) else "; hatched: too little"
-    )
+    told = "" if limit is None else "; hatched: more than allowed" if _upper(limit) else "; hatched: too little"
     axes.set_title(f"{_label(part, display)}{told}", fontsize=9)
     return figure
 
@@ -159,9 +168,7 @@ def picture(figure: Figure, alt: str) -> str:
     with rc_context({"svg.hashsalt": alt}):  # ids that differ from picture to picture, not from run to run
         figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
     svg = text.getvalue()
-    opening = (
-        f'<svg role="img" aria-label="{escape(alt)}" style="max-width:100%;height:auto;background:#fff" '
-    )
+    opening = f'<svg role="img" aria-label="{escape(alt)}" style="max-width:100%;height:auto;background:#fff" '
     return svg[svg.index("<svg") :].replace("<svg ", opening, 1)
 
 
@@ -171,9 +178,7 @@ def picture(figure: Figure, alt: str) -> str:
 class _Axis:
     """The values of a given along an axis: in base units, in the reader's, and where the case stands."""
 
-    def __init__(
-        self, case: Case, name: str, display: Display | None, over: Over | None, width: int = 58
-    ) -> None:
+    def __init__(self, case: Case, name: str, display: Display | None, over: Over | None, width: int = 58) -> None:
         given = case.model.part(name)
         if not isinstance(given, Given) or given.kind not in ("real", "count"):
             raise KitError(f"{name} is no measure and has no axis; take one of {', '.join(_measures(case))}")
@@ -211,7 +216,7 @@ def _figure() -> tuple[Figure, Axes]:
 def _compute(case: Case, values: dict[str, Any], want: list[str]) -> dict[str, Any]:
     fixed = {name: entry.base for name, entry in case.entries.items()}
     inputs = [name for name in want if name in case.model.givens]
-    found = case.model.compute(fixed | values, [name for name in want if name not in inputs])
+    found = case.compute(values, [name for name in want if name not in inputs])
     return found | {name: (fixed | values)[name] for name in inputs}
 
 
@@ -246,39 +251,44 @@ def _plain_label(part: Relation, display: Display | None) -> str:
     return {"deg": "degrees", "": "plain number"}.get(unit, unit)
 
 
-def _limit(case: Case, part: Relation) -> LimitState | None:
+def _limit(case: Case, part: Relation) -> Limit | None:
     """Return the limit that judges a relation or its size, if there is one."""
-    for state in case.limits:
-        if state.limit.value in (part.symbol, sp.Abs(part.symbol)):
-            return state
+    for limit in case.model.limits.values():
+        if limit.value in (part.symbol, sp.Abs(part.symbol)):
+            return limit
     return None
 
 
-def _upper(state: LimitState) -> bool:
-    return state.limit.sense == "<="
+def _allowed(case: Case, limit: Limit) -> Any:
+    """Return what a limit allows in the case itself, in base units."""
+    return next(check.allowed for check in case.checks if check.name == limit.name)
+
+
+def _upper(limit: Limit) -> bool:
+    return limit.sense == "<="
 
 
 def _bound(axes: Axes, case: Case, part: Relation, given: str, x: _Axis, display: Display | None) -> None:
     """Draw what is allowed of a relation as a line."""
-    state = _limit(case, part)
-    if state is None:
+    limit = _limit(case, part)
+    if limit is None:
         return
-    allowed: Any = np.full_like(x.base, state.allowed)
-    if isinstance(state.limit.allowed, sp.Symbol):
-        name = str(state.limit.allowed)
+    allowed: Any = np.full_like(x.base, _allowed(case, limit))
+    if isinstance(limit.allowed, sp.Symbol):
+        name = str(limit.allowed)
         allowed = np.broadcast_to(_compute(case, {given: x.base}, [name])[name], x.base.shape)
-    told = "allowed" if _upper(state) else "least allowed"
+    told = "allowed" if _upper(limit) else "least allowed"
     style: dict[str, Any] = {"color": _FAIL, "linewidth": 1.4, "linestyle": (0, (8, 3)), "label": told}
     axes.plot(x.seen, _unit(part, display).from_base(allowed), **style)
 
 
-def _hatch_failing(axes: Axes, state: LimitState, x: _Axis, y: _Axis, found: dict[str, Any]) -> None:
+def _hatch_failing(axes: Axes, limit: Limit, here: float, x: _Axis, y: _Axis, found: dict[str, Any]) -> None:
     names = list(found)
     value = found[names[0]]
-    if isinstance(state.limit.value, sp.Abs):
+    if isinstance(limit.value, sp.Abs):
         value = np.abs(value)
-    allowed = found[names[1]] if len(names) > 1 else state.allowed
-    excess = (value - allowed) * (1 if _upper(state) else -1)
+    allowed = found[names[1]] if len(names) > 1 else here
+    excess = (value - allowed) * (1 if _upper(limit) else -1)
     if not np.nanmin(excess) < 0 < np.nanmax(excess):
         return
     axes.contourf(x.seen, y.seen, excess, levels=[0, np.nanmax(excess)], colors="none", hatches=["///"])

@@ -37,24 +37,26 @@ def tornado(case: Case, result: str, display: Display | None = None) -> Figure:
     rows = sorted(found.rows, key=lambda row: -abs(row.sensitivity) * row.entry.spread.half)
     rows = [row for row in rows if row.sensitivity][:_MOST]
     if not rows:
-        raise KitError(
-            f"no uncertainty is stated for what {result} rests on; state a half-width such as '600 ± 1 mm'"
-        )
+        raise KitError(f"no uncertainty is stated for what {result} rests on; state a half-width such as '600 ± 1 mm'")
     unit = _unit(part, display)
     middle = unit.from_base(found.value)
     places = np.arange(len(rows))[::-1]
     figure, axes = _figure()
     low, high = (
-        np.array(
-            [unit.from_base(found.value + sign * row.sensitivity * row.entry.spread.half) for row in rows]
-        )
+        np.array([unit.from_base(found.value + sign * row.sensitivity * row.entry.spread.half) for row in rows])
         for sign in (-1, 1)
     )
-    axes.barh(places, np.abs(high - low), left=np.minimum(low, high), height=0.62, color=COLORS[0], edgecolor="black",
-              linewidth=0.6, zorder=2)  # fmt: skip
-    axes.set_yticks(
-        places, [f"{fill(_words(r.entry.given), 34)} ${r.entry.given.tex}$" for r in rows], fontsize=8
+    axes.barh(
+        places,
+        np.abs(high - low),
+        left=np.minimum(low, high),
+        height=0.62,
+        color=COLORS[0],
+        edgecolor="black",
+        linewidth=0.6,
+        zorder=2,
     )
+    axes.set_yticks(places, [f"{fill(_words(r.entry.given), 34)} ${r.entry.given.tex}$" for r in rows], fontsize=8)
     for place, row, end in zip(places, rows, np.maximum(low, high), strict=True):
         share = "< 1 %" if row.share < 0.005 else f"{100 * row.share:.0f} %"
         axes.annotate(share, (end, place), xytext=(4, 0), textcoords="offset points", va="center", fontsize=8)
@@ -82,15 +84,11 @@ def histogram(case: Case, draws: Draws, display: Display | None = None) -> Figur
     unit = _unit(part, display)
     figure, axes = _figure()
     seen = np.asarray(unit.from_base(draws.sample))
-    axes.hist(
-        seen, bins=_BINS, density=True, color=COLORS[4], edgecolor="none", zorder=2, label=_sampled(draws)
-    )
+    axes.hist(seen, bins=_BINS, density=True, color=COLORS[4], edgecolor="none", zorder=2, label=_sampled(draws))
     x = np.linspace(found.value - 4 * found.u, found.value + 4 * found.u, 201)
     scale = abs(unit.from_base(1.0) - unit.from_base(0.0)) * found.u
     bell = np.exp(-0.5 * ((x - found.value) / found.u) ** 2) / (scale * sqrt(2 * np.pi))
-    axes.plot(
-        unit.from_base(x), bell, color="black", linewidth=1.3, zorder=3, label="first order, as a normal bell"
-    )
+    axes.plot(unit.from_base(x), bell, color="black", linewidth=1.3, zorder=3, label="first order, as a normal bell")
     low, high = draws.interval()
     conventions: tuple[tuple[str, float, float, dict[str, Any]], ...] = (
         ("Monte Carlo, 95 %", low, high, {"color": COLORS[0], "linestyle": "-"}),

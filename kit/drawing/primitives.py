@@ -16,9 +16,7 @@ Point = tuple[float, float]
 Tone = Literal["light", "medium", "strong"]
 TONES: dict[Tone, float] = {"light": 0.07, "medium": 0.16, "strong": 0.3}
 """Share of the ink in a fill tone."""
-Place = Literal[
-    "center", "left", "right", "above", "below", "above left", "above right", "below left", "below right"
-]
+Place = Literal["center", "left", "right", "above", "below", "above left", "above right", "below left", "below right"]
 PLACES: dict[str, tuple[int, int]] = {
     "center": (0, 0), "left": (-1, 0), "right": (1, 0), "above": (0, 1), "below": (0, -1),
     "above left": (-1, 1), "above right": (1, 1), "below left": (-1, -1), "below right": (1, -1),
@@ -37,8 +35,7 @@ def _finite(what: str, *numbers: float) -> None:
     if not isfinite(sum(numbers)):
         given = ", ".join(f"{number:g}" for number in numbers)
         raise KitError(
-            f"{what} has a coordinate that is not a finite number ({given}); check the values it is "
-            "drawn from."
+            f"{what} has a coordinate that is not a finite number ({given}); check the values it is drawn from."
         )
 
 

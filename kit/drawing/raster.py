@@ -55,8 +55,14 @@ def draw_rubbing(gray: "np.ndarray[Any, Any]", traced: "Traced") -> "Figure":
     left, low = -traced.scale / 2, -traced.scale / 2
     figure = Figure(figsize=(5.6, 5.6 * rows / columns), layout="constrained", facecolor="white")
     axes = figure.add_subplot()
-    axes.imshow(gray, cmap="gray", vmin=0, vmax=255, aspect="equal",
-                extent=(left, left + columns * traced.scale, low, low + rows * traced.scale))  # fmt: skip
+    axes.imshow(
+        gray,
+        cmap="gray",
+        vmin=0,
+        vmax=255,
+        aspect="equal",
+        extent=(left, left + columns * traced.scale, low, low + rows * traced.scale),
+    )
     x, y = [*traced.outline.T[0], traced.outline[0, 0]], [*traced.outline.T[1], traced.outline[0, 1]]
     axes.plot(x, y, color="#D55E00", linewidth=1.2)
     axes.set_xlabel("mm", fontsize=9)

@@ -89,9 +89,7 @@ class View:
 
     def __init__(self, caption: str = "", *, magnify: float = 1.0, below: bool = False) -> None:
         if not 0 < magnify < float("inf"):
-            raise KitError(
-                f"The view {caption!r} is magnified {magnify:g} times; it must be a number above 0."
-            )
+            raise KitError(f"The view {caption!r} is magnified {magnify:g} times; it must be a number above 0.")
         self.caption = caption
         self.magnify = magnify
         self.below = below
@@ -107,21 +105,15 @@ class View:
         """Add lines through `points` : (n, 2), mm; `fill`: ``"light"``, ``"medium"`` or ``"strong"``."""
         self.items.append(Polyline(_points(points), layer, closed, fill))
 
-    def rectangle(
-        self, p: Point, q: Point, layer: Layer = Layer.OUTLINE, *, fill: Tone | None = None
-    ) -> None:
+    def rectangle(self, p: Point, q: Point, layer: Layer = Layer.OUTLINE, *, fill: Tone | None = None) -> None:
         """Add the upright rectangle with opposite corners `p` and `q`, mm."""
         self.polyline((p, (q[0], p[1]), q, (p[0], q[1])), layer, closed=True, fill=fill)
 
-    def arc(
-        self, center: Point, radius: float, start: float, end: float, layer: Layer = Layer.OUTLINE
-    ) -> None:
+    def arc(self, center: Point, radius: float, start: float, end: float, layer: Layer = Layer.OUTLINE) -> None:
         """Add the arc from angle `start` to `end` (rad; `end` above `start`: counterclockwise), radius mm."""
         self.items.append(Arc(center, radius, start, end - start, layer))
 
-    def circle(
-        self, center: Point, radius: float, layer: Layer = Layer.OUTLINE, *, fill: Tone | None = None
-    ) -> None:
+    def circle(self, center: Point, radius: float, layer: Layer = Layer.OUTLINE, *, fill: Tone | None = None) -> None:
         """Add a circle, mm."""
         self.items.append(Circle(center, radius, layer, fill))
 

@@ -112,9 +112,7 @@ def joins(pen: Pen, grid: Grid, cell: Cell, printed: set[Cell]) -> None:
         for station in STATIONS:
             pen.form(CROSS_FORM, _turn(at, low + station * (high - low), upright))
         words = (
-            f"trim along this line, lay on {name(other)}"
-            if trimmed
-            else f"{name(other)} lies on top, up to this line"
+            f"trim along this line, lay on {name(other)}" if trimmed else f"{name(other)} lies on top, up to this line"
         )
         outer = edge if side in ("right", "above") else -edge - small
         middle = low + (STATIONS[0] + STATIONS[1]) / 2 * (high - low)

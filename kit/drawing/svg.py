@@ -45,9 +45,7 @@ def svg(
         if given is not None and not 0 < given < float("inf"):
             raise KitError(f"The {name} of a picture was given as {given:g} px; it must be more than 0 px.")
     if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", ids):
-        raise KitError(
-            f"A picture's ids were to begin with {ids!r}; use a letter, then letters, digits, '-', '_'."
-        )
+        raise KitError(f"A picture's ids were to begin with {ids!r}; use a letter, then letters, digits, '-', '_'.")
     box = height_px / PIXELS_PER_MM if height_px else max(TALLEST * width_px / PIXELS_PER_MM, ROOM)
     page = lay_out(scene, width_px / PIXELS_PER_MM, box, legend=legend, exact=height_px is not None)
     height = _number(width_px * page.height / page.width)
@@ -132,9 +130,7 @@ def _style(used: list[Layer]) -> str:
     """Return the theme: rules on our class names only, so that all pictures on a page may repeat them."""
     colors = [(layer.css, layer.value.color) for layer in used if layer.value.color]
     light = "".join(f".fw-drawing .fw-{css}{{color:{color[0]}}}" for css, color in colors)
-    dark = "".join(
-        f"[data-jp-theme-light=false] .fw-drawing .fw-{css}{{color:{color[1]}}}" for css, color in colors
-    )
+    dark = "".join(f"[data-jp-theme-light=false] .fw-drawing .fw-{css}{{color:{color[1]}}}" for css, color in colors)
     return (
         ".fw-drawing{color:var(--jp-content-font-color0,#000);max-width:100%;height:auto}"
         ".fw-drawing .fw-words{stroke:var(--jp-layout-color0,#fff)}"

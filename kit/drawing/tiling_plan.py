@@ -52,9 +52,7 @@ def _directions(grid: Grid, cells: list[Cell], box: Box, plan: PaperPlan) -> lis
     size = f"{box.right - box.left:.0f} × {box.top - box.bottom:.0f} mm"
     inches = f"{(box.right - box.left) / INCH:.1f} × {(box.top - box.bottom) / INCH:.1f} in"
     blank = grid.rows * grid.columns - len(cells)
-    left_out = (
-        f"; {blank} of the {grid.rows} × {grid.columns} grid would be blank and are left out" if blank else ""
-    )
+    left_out = f"; {blank} of the {grid.rows} × {grid.columns} grid would be blank and are left out" if blank else ""
     x, y = plan.printer.factors
     if x == y == 1:
         measure = [
@@ -95,8 +93,11 @@ def _map(pen: Pen, grid: Grid, cells: list[Cell], marks: list[Mark], room: Box) 
         for column in range(grid.columns):
             cell = grid.cell((row, column))
             corners = (
-                (cell.left, cell.bottom), (cell.right, cell.bottom), (cell.right, cell.top), (cell.left, cell.top),
-            )  # fmt: skip
+                (cell.left, cell.bottom),
+                (cell.right, cell.bottom),
+                (cell.right, cell.top),
+                (cell.left, cell.top),
+            )
             if (row, column) in printed:
                 pen.line(*corners, width=2 * HAIR / reduced, closed=True)
                 tall = min(6.0, 0.25 * reduced * min(grid.step)) / reduced

@@ -104,9 +104,7 @@ def _input(job: Job, part_id: str, ahead: tuple[str, ...]) -> BuildInput:
     takes = subject(case.model.name).takes
     named = shape.get("takes", {})
     if not isinstance(named, Mapping):
-        raise KitError(
-            f'part {part_id}: takes is no table; write it such as takes = {{ envelope = "sweep" }}'
-        )
+        raise KitError(f'part {part_id}: takes is no table; write it such as takes = {{ envelope = "sweep" }}')
     for name in named:
         if name not in takes:
             hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"

@@ -102,9 +102,7 @@ class _Checker:
         made: dict[str, Table] = {}
         for name, rows in self.layout.tables.items():
             if name not in names():
-                remedy = (
-                    near_misses(name, list(names())).removeprefix("; ") or f"there are {', '.join(names())}"
-                )
+                remedy = near_misses(name, list(names())).removeprefix("; ") or f"there are {', '.join(names())}"
                 found.append(Problem(("tables", name), f"there is no table {name!r}", remedy))
                 continue
             made[name] = table(name)
@@ -139,10 +137,7 @@ class _Checker:
         path: places.Path = ("parts", part.id)
         for name in part.givens:
             if name not in model.free:
-                remedy = (
-                    near_misses(name, list(model.free)).removeprefix("; ")
-                    or f"it has {', '.join(model.free)}"
-                )
+                remedy = near_misses(name, list(model.free)).removeprefix("; ") or f"it has {', '.join(model.free)}"
                 yield Problem((*path, "givens", name), f"{model.name} has no given {name!r}", remedy)
         for name in part.picks:
             if name in model.free:
@@ -150,17 +145,12 @@ class _Checker:
                 yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
             elif name not in model.picks:
                 known = [*PART_KEYS, *model.picks]
-                remedy = (
-                    near_misses(name, known).removeprefix("; ") or f"the keys here are {', '.join(known)}"
-                )
+                remedy = near_misses(name, known).removeprefix("; ") or f"the keys here are {', '.join(known)}"
                 told = f"the key {name!r} is not known here; it is kept, but nothing reads it"
                 yield Problem((*path, name), told, remedy, "hint")
         for name in part.beyond:
             if name not in model.free:
-                remedy = (
-                    near_misses(name, list(model.free)).removeprefix("; ")
-                    or f"it has {', '.join(model.free)}"
-                )
+                remedy = near_misses(name, list(model.free)).removeprefix("; ") or f"it has {', '.join(model.free)}"
                 told = f"beyond names {name!r}, but {model.name} has no such given"
                 yield Problem((*path, "beyond"), told, remedy, value=True)
 
@@ -204,9 +194,7 @@ class _Checker:
             half, (low, high) = parse(text, given.unit).half_base or 0.0, given.span
             if half > high - low:
                 message = f"{given.name} is {text}, more uncertain than its whole span of {given.span_text()} is wide"
-                yield Problem(
-                    path, message, f"give a half-width below {show(high - low, given.unit)}", value=True
-                )
+                yield Problem(path, message, f"give a half-width below {show(high - low, given.unit)}", value=True)
 
     def behind(self, id: str) -> set[str]:
         """Return the parts that a part rests on through its links, also itself if they run in a circle."""

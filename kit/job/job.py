@@ -19,10 +19,12 @@ from kit.job.resolver import Workings
 from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
 from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read, understood
+from kit.job.verdict import verdict
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Model
     from kit.core.tables import Table
+    from kit.core.verdict import Verdict
 
 #: What is known about one measured value; it goes when the value is replaced by another.
 _OF_THE_VALUE = ("from", "spread", "k", "dof", "measured", "how", "source")
@@ -92,6 +94,19 @@ class Job:
         """Return a part worked, with its links to other parts resolved; see `Workings.case`."""
         return self._workings.case(part_id)
 
+    def verdict(self, part_id: str) -> Verdict:
+        """Return what is known of a part: its formulas' and geometry's checks, and the parts it rests on.
+
+        Raises:
+            KitError: the part cannot be worked or built, or one that it rests on cannot.
+        """
+        return verdict(self, part_id)
+
+    @property
+    def level(self) -> float:
+        """How sure a limit must be to hold without a word more, from 0.5 to 1."""
+        return self._layout.level
+
     def digest(self, part_id: str) -> str:
         """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
         from kit.core.model.digest import digest
@@ -125,14 +140,10 @@ class Job:
             raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
         for key in meta:
             if key not in _META or name in model.picks:
-                raise JobError(
-                    f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none"
-                )
+                raise JobError(f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none")
         if name in model.picks:
             filled = model.picks[name].fills if part.picks.get(name) != text else ()
-            away: dict[tuple[str, ...], Any] = {
-                ("givens", given): ABSENT for given in filled if given in part.givens
-            }
+            away: dict[tuple[str, ...], Any] = {("givens", given): ABSENT for given in filled if given in part.givens}
             self._change(part, {**away, (name,): str(text)})
             return
         old = edit.look(self._data, ("parts", part_id, "givens", name))

@@ -131,9 +131,7 @@ class _Scanner:
                 path = (*path, self.counts[path] - 1)
         self.head = Head(path, start, self.at, self.at)
         self.places.heads[path] = self.head
-        for end in range(
-            1, len(path)
-        ):  # the first header of what it holds stands for a table without its own
+        for end in range(1, len(path)):  # the first header of what it holds stands for a table without its own
             self.places.heads.setdefault(path[:end], Head(path[:end], start, start, start, implied=True))
 
     def keys(self) -> list[tuple[str, int]]:

@@ -71,9 +71,7 @@ class Workings:
             part = self.part(id)
             if id in self._open:
                 round_ = " → ".join([*self._open[self._open.index(id) :], id])
-                raise JobError(
-                    f"the links of the parts run in a circle, {round_}; state one of them as a quantity"
-                )
+                raise JobError(f"the links of the parts run in a circle, {round_}; state one of them as a quantity")
             self._open.append(id)
             try:
                 model = self.model(id)
@@ -107,9 +105,7 @@ class Workings:
             known = self.layout.machine
             if wanted not in known:
                 hint = near_misses(wanted, list(known)) or f"; there are {', '.join(known) or 'none'}"
-                raise JobError(
-                    f"part {id}: {name} is linked to {where}, but the machine has no {wanted!r}{hint}"
-                )
+                raise JobError(f"part {id}: {name} is linked to {where}, but the machine has no {wanted!r}{hint}")
             found = known[wanted].stated
             return Stated(
                 found.text,
@@ -167,10 +163,7 @@ class Workings:
         other, wanted = self.part(id).givens[name].link or ("", "")
         where = f"part {id}: {name} is linked to {other}.{wanted}"
         if other not in self.layout.parts:
-            hint = (
-                near_misses(other, list(self.layout.parts))
-                or "; link to a part of this job or to the machine"
-            )
+            hint = near_misses(other, list(self.layout.parts)) or "; link to a part of this job or to the machine"
             raise JobError(f"{where}, but the job has no part {other!r}{hint}")
         theirs = self.model(other)
         known = [*theirs.relations, *theirs.givens]

@@ -9,7 +9,8 @@ from datetime import date
 from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
-from kit.core.quantity import Display
+from kit.core.quantity import Display, QuantityError, parse
+from kit.core.verdict import LEVEL
 from kit.job.positions import Path
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
-JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals")
+JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals", "sure")
 PART_KEYS = ("model", "title", "note", "beyond", "givens", "shape", "built", "record")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
 
@@ -88,6 +89,7 @@ class Layout:
     about: str = ""
     maker: str = ""
     display: Display = field(default_factory=Display)
+    level: float = LEVEL
     machine: Mapping[str, Told] = field(default_factory=dict)
     tables: Mapping[str, Mapping[str, Mapping[str, Any]]] = field(default_factory=dict)
     parts: Mapping[str, Part] = field(default_factory=dict)
@@ -112,15 +114,12 @@ class _Reader:
         machine = self.table((MACHINE,), self.data.get(MACHINE, {}))
         parts = self.table(("parts",), self.data.get("parts", {}))
         if "parts" not in self.data:
-            self.fault(
-                (), "the job has no parts", 'add one, such as [parts.stop] with model = "stop.deflection"'
-            )
+            self.fault((), "the job has no parts", 'add one, such as [parts.stop] with model = "stop.deflection"')
         return Layout(
             **texts,
             display=self.display(job),
-            machine={
-                name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)
-            },
+            level=self.level(job),
+            machine={name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)},
             tables=self.tables(),
             parts={id: part for id, found in parts.items() if (part := self.part(id, found))},
             problems=tuple(self.problems),
@@ -141,9 +140,7 @@ class _Reader:
         if isinstance(found, Mapping):
             return found
         name = ".".join(map(str, path))
-        self.fault(
-            path, f"{name} is {_kind(found)}, but must be a table", f"write [{name}] on a line of its own"
-        )
+        self.fault(path, f"{name} is {_kind(found)}, but must be a table", f"write [{name}] on a line of its own")
         return {}
 
     def text(self, path: Path, found: Any) -> str:
@@ -167,6 +164,21 @@ class _Reader:
                 settings[name] = job[key]
         return Display(**settings)
 
+    def level(self, job: Mapping[str, Any]) -> float:
+        """How sure a limit must be to hold without a word more."""
+        if "sure" not in job:
+            return LEVEL
+        told = self.text(("job", "sure"), job["sure"])
+        try:
+            level = parse(told, "%").base
+            if not 0.5 <= level < 1:
+                raise QuantityError(f"sure is {told!r}; it may be from 50 % to less than 100 %")
+        except QuantityError as error:
+            message, remedy = in_two(error, 'write it such as sure = "95 %"')
+            self.fault(("job", "sure"), message, remedy, value=True)
+            return LEVEL
+        return level
+
     def tables(self) -> dict[str, dict[str, Mapping[str, Any]]]:
         found = self.table(("tables",), self.data.get("tables", {}))
         return {
@@ -180,9 +192,7 @@ class _Reader:
         if not isinstance(found, Mapping):
             return None
         if id == MACHINE or not _ID.fullmatch(id):
-            self.fault(
-                path, f"{id!r} cannot name a part", "use letters, digits, - and _, and not the word machine"
-            )
+            self.fault(path, f"{id!r} cannot name a part", "use letters, digits, - and _, and not the word machine")
         if "model" not in body:
             self.fault(path, f"part {id} names no model", 'add a line such as model = "stop.deflection"')
         beyond = body.get("beyond", [])
@@ -228,9 +238,7 @@ class _Reader:
             return None if text is None else Told(text)
         self.unknown(path, value, GIVEN_KEYS)
         texts = {
-            key: self.text((*path, key), value[key])
-            for key in ("spread", "how", "source", "note")
-            if key in value
+            key: self.text((*path, key), value[key]) for key in ("spread", "how", "source", "note") if key in value
         }
         more: dict[str, Any] = dict(
             texts,
@@ -241,9 +249,7 @@ class _Reader:
         if "from" in value:
             return self.link(path, value, more)
         if "value" not in value:
-            self.fault(
-                path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"'
-            )
+            self.fault(path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"')
             return None
         text = self.typed((*path, "value"), value["value"])
         return None if text is None else Told(text, **more)
@@ -279,9 +285,7 @@ class _Reader:
         part, dot, name = whole.partition(".")
         for key in ("value", "spread", "k", "dof", "measured"):
             if key in value:
-                told = (
-                    f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
-                )
+                told = f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
                 self.fault((*path, key), told, f"take out either {key} or from")
                 return None
         if not (part and dot and name):

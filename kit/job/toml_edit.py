@@ -107,9 +107,7 @@ def _cut(text: str, places: Places, spot: Spot) -> str:
     """Take a value out with its key: its whole lines, or its part of an inline table."""
     if spot.inline:
         braces = _braces(places, spot)
-        beside = [
-            other for other in places.spots.values() if other.inline and _braces(places, other) is braces
-        ]
+        beside = [other for other in places.spots.values() if other.inline and _braces(places, other) is braces]
         beside.sort(key=lambda other: other.key)
         number = beside.index(spot)
         if number + 1 < len(beside):

@@ -83,9 +83,7 @@ def parsed(text: str, name: str) -> dict[str, Any]:
             line, column = (int(at[1]), int(at[2])) if at[1] else (last, None)
         where = f", line {line}" if line else ""
         words = _AT.sub("", told).rstrip(".")
-        raise JobError(
-            f"{name}{where}, is not TOML: {_lowered(words)}; mend that line", line, column
-        ) from None
+        raise JobError(f"{name}{where}, is not TOML: {_lowered(words)}; mend that line", line, column) from None
 
 
 def _lowered(words: str) -> str:
@@ -117,14 +115,10 @@ def _text(content: bytes, name: str) -> str:
         text = content.decode("utf-8")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
-        raise JobError(
-            f"{name}, line {line}, is not UTF-8 text; save it as UTF-8 in your editor", line
-        ) from None
+        raise JobError(f"{name}, line {line}, is not UTF-8 text; save it as UTF-8 in your editor", line) from None
     if nul >= 0:
         line = content.count(b"\n", 0, nul) + 1
-        raise JobError(
-            f"{name}, line {line}, holds a NUL, so it is damaged or no text; take an older copy", line
-        )
+        raise JobError(f"{name}, line {line}, holds a NUL, so it is damaged or no text; take an older copy", line)
     return text
 
 

@@ -11,7 +11,7 @@ from kit.core.errors import KitError
 from kit.core.files import write_atomic
 from kit.core.model.digest import digest
 from kit.job.build import best_build
-from kit.sheet.sections import verdict_words
+from kit.job.verdict import verdict
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet
 
 if TYPE_CHECKING:
@@ -44,12 +44,12 @@ def write_book(
         origin = Origin(job.name, id, job.parts[id].title, date)
         href, build = file_name(id), shapes[id]
         written = write_files(build, folder, id, job.display) if build else {}
-        page = sheet(case, display=job.display, origin=origin, build=build, written=written)
+        judged = verdict(job, id, best=True)
+        page = sheet(case, display=job.display, origin=origin, build=build, verdict=judged, written=written)
         write_atomic(folder / href, page)
         title = origin.title or case.model.title
-        ok, words = case.ok and (build is None or build.ok), verdict_words(case, build)
         inputs = (build and build.inputs) or digest(case)
-        entries.append(IndexEntry(title, case.model.question, href, ok, words, inputs))
+        entries.append(IndexEntry(title, case.model.question, href, judged, inputs))
         if progress:
             progress(len(entries), len(cases), title)
     write_atomic(folder / "index.html", index(entries, title=job.name, date=date))
@@ -63,9 +63,7 @@ def write_files(build: Build, folder: Path, stem: str, display: Display) -> dict
         KitError: something that cannot be drawn or written so.
     """
     return {
-        output.what: [
-            path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)
-        ]
+        output.what: [path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)]
         for output in build.outputs
     }
 
@@ -75,6 +73,4 @@ def _check_names(ids: list[str]) -> None:
     for id in ids:
         other = taken.setdefault(file_name(id).lower(), f"part {id!r}")
         if other != f"part {id!r}":
-            raise KitError(
-                f"the sheet of part {id!r} would overwrite that of {other}; give the part another name"
-            )
+            raise KitError(f"the sheet of part {id!r} would overwrite that of {other}; give the part another name")

@@ -29,9 +29,7 @@ def budgets(
         budget_table(case, name, display, correlations=correlations, draws=(draws or {}).get(name))
         for name in case.model.results
     ]
-    return (
-        "".join(tables) or '<p class="fw-none">No uncertainty is stated for what these results rest on.</p>'
-    )
+    return "".join(tables) or '<p class="fw-none">No uncertainty is stated for what these results rest on.</p>'
 
 
 def budget_table(

@@ -7,7 +7,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from kit.core.quantity import Display
-from kit.sheet.tables import MARK, sentence
+from kit.sheet.tables import checks_list, sentence
 
 if TYPE_CHECKING:
     from kit.core.build import Build, Picture, Table
@@ -31,19 +31,14 @@ def numbers_table(build: Build, display: Display | None = None) -> str:
     )
 
 
-def limits_of_shape(build: Build) -> str:
-    """Return every limit of the shape in words; the mark is a word and a shape."""
-    items = "".join(
-        f'<li data-testid="limit-{held.name}">{MARK[held.ok]} '
-        f'<span class="fw-words">{escape(sentence(held.told))}</span></li>'
-        for held in build.limits
-    )
-    return f'<p class="fw-label">Limits of the shape</p><ul class="fw-limits">{items}</ul>' if items else ""
+def checks_of_build(build: Build, display: Display | None = None) -> str:
+    """Return every check of what was built in words; the mark is a word and a sign."""
+    return checks_list(build.checks, display, title="Limits of the geometry")
 
 
 def found(build: Build, display: Display | None = None) -> str:
     """Return what a shape comes to: its numbers, limits and cautions."""
-    return numbers_table(build, display) + limits_of_shape(build) + cautions_of_shape(build)
+    return numbers_table(build, display) + checks_of_build(build, display) + cautions_of_shape(build)
 
 
 def cautions_of_shape(build: Build) -> str:
@@ -79,9 +74,7 @@ def picture(
         body = view_svg(drawn, camera, width_px, height_px, ids=ids)
     else:
         body = view_frame(drawn, height_px=int(height_px or _HEIGHT), title=shown.title)
-    words = (
-        f"<figcaption>{escape(shown.title)}. {escape(sentence(shown.words))}</figcaption>" if caption else ""
-    )
+    words = f"<figcaption>{escape(shown.title)}. {escape(sentence(shown.words))}</figcaption>" if caption else ""
     return f'<figure class="fw-figure">{body}{words}</figure>'
 
 
@@ -120,12 +113,11 @@ def sections_of_shape(
 ) -> list[tuple[str, str]]:
     """Return the parts of a worked sheet that show the shape, each with its heading."""
     pictures = "".join(
-        picture(shown, display, ids=f"{ids}{number}", still=still)
-        for number, shown in enumerate(build.pictures)
+        picture(shown, display, ids=f"{ids}{number}", still=still) for number, shown in enumerate(build.pictures)
     )
     parts = [
         ("Cautions for the shape", cautions_of_shape(build)),
-        ("Shape", numbers_table(build, display) + limits_of_shape(build) + pictures),
+        ("Shape", numbers_table(build, display) + checks_of_build(build, display) + pictures),
         ("Tables", "".join(rows_table(table) for table in build.tables)),
         ("Files", written_list(written or {})),
     ]

@@ -41,9 +41,7 @@ def _short(seen: float) -> bool:
     return math.isclose(float(f"{seen:.{_AS_TYPED}g}"), seen, rel_tol=1e-12)
 
 
-def with_digits(
-    base: float, of: Unit, display: Display | None, digits: int, *, u: float | None = None
-) -> str:
+def with_digits(base: float, of: Unit, display: Display | None, digits: int, *, u: float | None = None) -> str:
     """Return a quantity in decimals with that many significant digits: "0.1155 mm", "0.0045 in".
 
     With `u`, a standard uncertainty in the base, there are at least as many as its second one needs.

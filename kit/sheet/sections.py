@@ -11,24 +11,24 @@ from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
 
-from kit.core.model import Case, Model
+from kit.core.model import Case, Statement
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws
 from kit.core.uncertainty.budget import Correlations
 from kit.drawing.svg import svg
+from kit.job.verdict import standalone_verdict
 from kit.sheet.budgets import budget_table, budgets
 from kit.sheet.build_section import sections_of_shape
 from kit.sheet.derivation import derivation, formula
 from kit.sheet.tables import (
     assumptions_list,
     cautions_list,
+    checks_list,
     givens_table,
-    limits_list,
     outside_list,
     results_table,
     sources_list,
-    verdict,
-    verdict_words,
+    verdict_box,
 )
 from kit.subjects import subject
 
@@ -36,17 +36,31 @@ if TYPE_CHECKING:
     from kit.core.build import Build
 
 __all__ = [
-    "answer", "assumptions_list", "background", "budget_table", "budgets", "cautions_list", "derivation", "figure",
+    "answer",
+    "assumptions_list",
+    "background",
+    "budget_table",
+    "budgets",
+    "cautions_list",
+    "checks_list",
+    "derivation",
+    "figure",
     "formula",
-    "givens_table", "heading", "limits_list", "outside_list", "results_table", "sections", "sources_list", "static",
-    "verdict", "verdict_words",
-]  # fmt: skip
+    "givens_table",
+    "heading",
+    "outside_list",
+    "results_table",
+    "sections",
+    "sources_list",
+    "static",
+    "verdict_box",
+]
 
 _WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
 _HEIGHT = 420  # in a panel, where the page must stand still while a control moves
 
 
-def heading(model: Model, *, level: int = 2) -> str:
+def heading(model: Statement, *, level: int = 2) -> str:
     """Return title and question."""
     return (
         f'<h{level} class="fw-title">{escape(model.title)}</h{level}>'
@@ -83,7 +97,7 @@ def answer(
     return (
         '<div class="fw-scroll" role="region" aria-label="Results" tabindex="0">'
         f"{results_table(case, display)}</div>"
-        + limits_list(case, display)
+        + checks_list(case.checks, display)
         + figure(case, display, ids=ids, height_px=height_px, legend=False)
         + (f'<p class="fw-label">Cautions</p>{cautions}' if cautions else "")
     )
@@ -124,9 +138,7 @@ def sections(
     return [(title, body) for title, body in parts if body]
 
 
-def static(
-    case: Case, display: Display | None = None, *, ids: str = "static", build: Build | None = None
-) -> str:
+def static(case: Case, display: Display | None = None, *, ids: str = "static", build: Build | None = None) -> str:
     """Return a worked sheet's content without its page, for where no kernel moves the panel.
 
     It stands beside a live panel, so its numbers carry no `data-testid`. Of the shape it has the first picture.
@@ -138,8 +150,9 @@ def static(
     )
     pieces = [*shape, *sections(case, display, ids=ids)]
     parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
+    judged = verdict_box(standalone_verdict(case, build), display, more=outside_list(case))
     content = (
-        f"{heading(case.model)}<h3>Answer</h3>{verdict(case, display, build)}"
-        f"{results_table(case, display)}{limits_list(case, display)}{parts}"
+        f"{heading(case.model)}<h3>Answer</h3>{judged}"
+        f"{results_table(case, display)}{checks_list(case.checks, display)}{parts}"
     )
     return re.sub(r' data-testid="[^"]*"', "", content)

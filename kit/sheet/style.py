@@ -11,9 +11,7 @@ from importlib.resources import files
 def font_face() -> str:
     """Return the rule that embeds the math font (see font/SOURCE.md)."""
     data = b64encode((files("kit.sheet") / "font" / "math.woff2").read_bytes()).decode("ascii")
-    return (
-        f'@font-face{{font-family:"Fitwright Math";src:url(data:font/woff2;base64,{data}) format("woff2")}}'
-    )
+    return f'@font-face{{font-family:"Fitwright Math";src:url(data:font/woff2;base64,{data}) format("woff2")}}'
 
 
 @cache

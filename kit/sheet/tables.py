@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from html import escape
-from typing import TYPE_CHECKING
 
 from kit.core.model import Case, Entry, NoValueError, Relation
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
 from kit.core.uncertainty.budget import Correlations
+from kit.core.verdict import LEVEL, Check, Verdict
 from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import unbroken, uncertainty
-
-if TYPE_CHECKING:
-    from kit.core.build import Build
 
 
 def givens_table(case: Case, display: Display | None = None) -> str:
@@ -27,9 +25,7 @@ def givens_table(case: Case, display: Display | None = None) -> str:
         for pick in model.picks.values()
     )
     free = "".join(_given(case, case.entries[name], display) for name in model.free)
-    fixed = "".join(
-        _given(case, entry, display) for name, entry in case.entries.items() if name not in model.free
-    )
+    fixed = "".join(_given(case, entry, display) for name, entry in case.entries.items() if name not in model.free)
     return (
         '<table class="fw-table fw-givens"><caption>Values with the half-width of their spread, '
         "the span for which the model holds, and where each comes from</caption><thead><tr>"
@@ -59,9 +55,7 @@ def origin(entry: Entry) -> str:
     return "; ".join(filter(None, (entry.source, entry.how, when)))
 
 
-def results_table(
-    case: Case, display: Display | None = None, *, correlations: Correlations | None = None
-) -> str:
+def results_table(case: Case, display: Display | None = None, *, correlations: Correlations | None = None) -> str:
     """Return the answers, each with its expanded uncertainty, k = 2."""
     rows = []
     for relation in case.model.results.values():
@@ -80,9 +74,7 @@ def results_table(
     )
 
 
-def _expanded(
-    case: Case, relation: Relation, display: Display | None, correlations: Correlations | None
-) -> str:
+def _expanded(case: Case, relation: Relation, display: Display | None, correlations: Correlations | None) -> str:
     try:
         found = budget(case, relation.name, correlations)
     except NoValueError:
@@ -90,59 +82,55 @@ def _expanded(
     return f"± {uncertainty(found.expanded, relation.unit, display)}" if found.u else "none stated"
 
 
-#: A limit's mark, a word and a shape, by whether it is met.
+#: A check's mark, a word and a sign, by its outcome; neither rests on color.
 MARK = {
-    True: '<span class="fw-mark fw-meets"><span aria-hidden="true">✓</span> meets</span>',
-    False: '<span class="fw-mark fw-fails"><span aria-hidden="true">✗</span> fails</span>',
+    "holds": '<span class="fw-mark fw-meets"><span aria-hidden="true">✓</span> holds</span>',
+    "unsure": '<span class="fw-mark fw-unsure"><span aria-hidden="true">≈</span> holds, not surely</span>',
+    "may hold": '<span class="fw-mark fw-fails"><span aria-hidden="true">✗</span> fails, may hold</span>',
+    "fails": '<span class="fw-mark fw-fails"><span aria-hidden="true">✗</span> fails</span>',
 }
+#: A verdict's class and sign.
+_SIGN = {"meets": ("fw-meets", "✓"), "fails": ("fw-fails", "✗"), "not fully checked": ("fw-unsure", "?")}
 
 
-def verdict_words(case: Case, build: Build | None = None) -> str:
-    """Return in one sentence whether the limits are met, those of the shape that was made with them."""
-    met = [state.ok for state in case.limits] + [held.ok for held in (build.limits if build else ())]
-    count, failing = len(met), met.count(False)
-    if not count:
-        return "No limit is stated."
-    if failing:
-        return f"{failing} of {count} limits {'fails' if failing == 1 else 'fail'}."
-    return "The one limit is met." if count == 1 else f"All {count} limits are met."
+def verdict_sign(verdict: Verdict) -> tuple[str, str]:
+    """Return the class and the sign of a verdict."""
+    if verdict.state == "meets" and verdict.unsure:
+        return "fw-unsure", "≈"
+    return _SIGN[verdict.state]
 
 
-def verdict(case: Case, display: Display | None = None, build: Build | None = None) -> str:
-    """Return whether the limits are met, and of those that fail by how much and what would mend it."""
-    of_shape = build.limits if build else ()
-    failing = "".join(
-        f"<li>{escape(sentence(words))}</li>"
-        for words in (
-            *(state.words(display) for state in case.limits if not state.ok),
-            *(held.told for held in of_shape if not held.ok),
-        )
+def verdict_box(verdict: Verdict, display: Display | None = None, *, more: str = "") -> str:
+    """Return a verdict: in a line, then each check that fails or is unsure with its numbers, and what is open."""
+    kind, sign = verdict_sign(verdict)
+    words = (
+        *(check.words(display, verdict.level) for check in (*verdict.failing, *verdict.unsure)),
+        *verdict.open,
+        *verdict.resting,
     )
-    ok = case.ok and all(held.ok for held in of_shape)
-    kind = "fw-meets" if ok else "fw-fails"
-    mark = ("✓" if ok else "✗") if case.limits or of_shape else "–"
+    items = "".join(f"<li>{escape(sentence(each))}</li>" for each in words)
     return (
         f'<div class="fw-verdict {kind}" role="status" data-testid="verdict"><p><span class="fw-mark" '
-        f'aria-hidden="true">{mark}</span> {escape(verdict_words(case, build))}</p>'
-        f"{f'<ul>{failing}</ul>' if failing else ''}{outside_list(case)}</div>"
+        f'aria-hidden="true">{sign}</span> {escape(sentence(verdict.words))}</p>'
+        f"{f'<ul>{items}</ul>' if items else ''}{more}</div>"
     )
 
 
-def limits_list(case: Case, display: Display | None = None) -> str:
-    """Return every limit in words with its margin; the mark is a word and a shape."""
+def checks_list(
+    checks: Sequence[Check], display: Display | None = None, *, level: float = LEVEL, title: str = "Limits"
+) -> str:
+    """Return every check in words with its margin; the mark is a word and a sign."""
     items = "".join(
-        f'<li data-testid="limit-{state.name}">{MARK[state.ok]} '
-        f'<span class="fw-words">{escape(sentence(state.words(display)))}</span></li>'
-        for state in case.limits
+        f'<li data-testid="limit-{check.name}">{MARK[check.outcome(level)]} '
+        f'<span class="fw-words">{escape(sentence(check.words(display, level)))}</span></li>'
+        for check in checks
     )
-    return f'<p class="fw-label">Limits</p><ul class="fw-limits">{items}</ul>' if items else ""
+    return f'<p class="fw-label">{title}</p><ul class="fw-limits">{items}</ul>' if items else ""
 
 
 def outside_list(case: Case) -> str:
     """Return what is knowingly outside the span within which the model holds; nothing if nothing is."""
-    return "".join(
-        f'<p class="fw-outside"><b>Outside the model:</b> {escape(words)}.</p>' for words in case.outside
-    )
+    return "".join(f'<p class="fw-outside"><b>Outside the model:</b> {escape(words)}.</p>' for words in case.outside)
 
 
 def cautions_list(case: Case) -> str:

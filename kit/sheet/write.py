@@ -18,13 +18,16 @@ from kit.core.model.digest import digest
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws, monte_carlo
 from kit.core.uncertainty.budget import Correlations
+from kit.job.verdict import standalone_verdict
 from kit.sheet import build_section, sections
 from kit.sheet.style import font_face, stylesheet
+from kit.sheet.tables import sentence, verdict_sign
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
     from kit.core.build import Build
+    from kit.core.verdict import Verdict
 
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
@@ -46,9 +49,18 @@ class IndexEntry:
     title: str
     question: str
     href: str
-    ok: bool
-    verdict: str
+    verdict: Verdict
     digest: str
+
+    @property
+    def sign(self) -> tuple[str, str]:
+        """The class and the sign of the verdict."""
+        return verdict_sign(self.verdict)
+
+    @property
+    def words(self) -> str:
+        """The verdict in one line."""
+        return sentence(self.verdict.words)
 
 
 def sheet(
@@ -59,28 +71,34 @@ def sheet(
     correlations: Correlations | None = None,
     draws: int = _DRAWS,
     build: Build | None = None,
+    verdict: Verdict | None = None,
     written: Mapping[str, Sequence[str]] | None = None,
 ) -> str:
     """Return the worked sheet of a case as a whole HTML file. The same inputs give the same text.
 
     `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `made` is the shape that goes
-    with the case, `written` tells its files: links relative to the sheet, by what they are.
+    with the case, `verdict` what is known of it where a job knows more, `written` its files: links relative to the
+    sheet, by what they are.
     """
-    origin = origin or Origin()
+    origin, judged = origin or Origin(), verdict or standalone_verdict(case, build)
     model, inputs = case.model, (build and build.inputs) or digest(case)
     answer = (
-        sections.verdict(case, display, build)
+        sections.verdict_box(judged, display, more=sections.outside_list(case))
         + sections.results_table(case, display, correlations=correlations)
-        + sections.limits_list(case, display)
+        + sections.checks_list(case.checks, display, level=judged.level)
     )
     drawn, remark = _drawn(case, draws, correlations)
     parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark)
     if build:
         parts = [*build_section.sections_of_shape(build, display, written=written), *parts]
     block = [
-        ("Job", origin.job), ("Part", origin.part), ("Date", origin.date), ("Model", model.name),
-        ("Inputs", inputs), ("Fitwright", __version__),
-    ]  # fmt: skip
+        ("Job", origin.job),
+        ("Part", origin.part),
+        ("Date", origin.date),
+        ("Model", model.name),
+        ("Inputs", inputs),
+        ("Fitwright", __version__),
+    ]
     return _page(
         "sheet.html",
         title=origin.title or model.title,
@@ -100,10 +118,14 @@ def write_sheet(
     origin: Origin | None = None,
     correlations: Correlations | None = None,
     build: Build | None = None,
+    verdict: Verdict | None = None,
 ) -> Path:
     """Write the worked sheet into `folder`, named after the part or else the model; return the file."""
     path = folder / file_name((origin and origin.part) or case.model.name)
-    write_atomic(path, sheet(case, display=display, origin=origin, correlations=correlations, build=build))
+    write_atomic(
+        path,
+        sheet(case, display=display, origin=origin, correlations=correlations, build=build, verdict=verdict),
+    )
     return path
 
 

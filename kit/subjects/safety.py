@@ -51,9 +51,7 @@ SCALE = (
     "Keep guards on and hands at least 150 mm (6 in) from the blade; the machine's manual and local rules come first.",
 )
 
-TEST_CUT = (
-    "Make a test cut in scrap and measure it before you trust a scale: dust on, eye and ear protection on."
-)
+TEST_CUT = "Make a test cut in scrap and measure it before you trust a scale: dust on, eye and ear protection on."
 
 PART_MEASURING = (
     "Unplug the machine before you measure at blade, fence or stop.",

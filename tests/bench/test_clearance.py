@@ -102,9 +102,7 @@ def test_sampled_clearance_is_exact_and_five_times_faster_than_a_collision_libra
     assert ratio >= 5.0
 
 
-@pytest.mark.parametrize(
-    ("name", "chain"), [("two joints", CHAIN), ("three joints", Chain((SWING, TILT, PLUNGE)))]
-)
+@pytest.mark.parametrize(("name", "chain"), [("two joints", CHAIN), ("three joints", Chain((SWING, TILT, PLUNGE)))])
 def test_certified_clearance_of_the_demo_machine(name: str, chain: Chain) -> None:
     """As it is scanned, 24,500 vertices; the answer with the proof against 500 and 20,000 sampled poses."""
     scan = saw(24_500)

@@ -68,9 +68,7 @@ def test_time_grows_with_the_number_of_triangles() -> None:
     little, much = np.inf, np.inf
     for _ in range(3):  # turn by turn, so that a busy moment meets both
         small, large = wave(100_000), wave(1_000_000)
-        little, much = (
-            min(best, seconds(lambda s=s: unroll(s), 1)) for best, s in ((little, small), (much, large))
-        )  # type: ignore[misc]
+        little, much = (min(best, seconds(lambda s=s: unroll(s), 1)) for best, s in ((little, small), (much, large)))  # type: ignore[misc]
     error = worst(large, unroll(large))
     print(
         f"\n1,000,000 triangles: {much:.2f} s on this machine now (2 s wished), {error:.1e} mm; "

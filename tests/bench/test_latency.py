@@ -22,9 +22,7 @@ SHAPE = ".fw-shape .fw-slot svg"
 WATCHED = ["[data-testid=value-tip_error]", ".fw-panel [data-testid=figure] svg"]
 
 
-@pytest.mark.parametrize(
-    "opened", ["", "made.more.selected_index = 0"], ids=["as-it-opens", "with-derivation"]
-)
+@pytest.mark.parametrize("opened", ["", "made.more.selected_index = 0"], ids=["as-it-opens", "with-derivation"])
 def test_slider_to_page(lab: Lab, tmp_path: Path, opened: str) -> None:  # noqa: F811
     cells = ("from kit.ui.panel import panel", f"made = panel('stop.deflection')\n{opened}\nmade")
     lab.open(write_notebook(tmp_path / "stop.ipynb", *cells), data=[])

@@ -86,5 +86,6 @@ def test_every_control_of_every_shape() -> None:
                 all_times += took
                 print(f"\n{job:10} {part:18} {given:22} {1e3 * median(took):6.0f} ms, p95 {1e3 * worst:6.0f} ms, "
                       f"{median(took) / WISHED:.2f} of the wished median", end="")  # fmt: skip
-    print(f"\n{len(medians)} controls: {sum(each <= WISHED for each in medians)} within {1e3 * WISHED:.0f} ms; all moves: "
+    within = sum(each <= WISHED for each in medians)
+    print(f"\n{len(medians)} controls: {within} within {1e3 * WISHED:.0f} ms; all moves: "
           f"median {1e3 * median(all_times):.0f} ms, p95 {1e3 * quantiles(all_times, n=20)[-1]:.0f} ms")  # fmt: skip

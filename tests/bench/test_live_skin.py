@@ -31,9 +31,7 @@ ALLOWED = 0.150  # s, median of a change at the demo's size, of this process alo
         ("drop_chute", "tilt", "deg", 5.0, 0.7),
     ],
 )
-def test_a_change_is_answered_within_the_time(
-    part: str, given: str, unit: str, first: float, step: float
-) -> None:
+def test_a_change_is_answered_within_the_time(part: str, given: str, unit: str, first: float, step: float) -> None:
     asked = build_input(Job.open(Path(DATA) / "boatshed.toml"), part)
     work = subject(asked.case.model.name)
     assert work is not None

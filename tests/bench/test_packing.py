@@ -27,9 +27,7 @@ def test_density_on_a_roll(way: str) -> None:
         parts = garment(seed, count)
         begin, busy = perf_counter(), process_time()
         layout = (
-            pack(parts, ROLL, effort=MOVES // count)
-            if way == "own"
-            else pack(parts, ROLL, effort=1, seconds=SECONDS)
+            pack(parts, ROLL, effort=MOVES // count) if way == "own" else pack(parts, ROLL, effort=1, seconds=SECONDS)
         )
         took, busy = perf_counter() - begin, process_time() - busy
         found.append(layout.density)

@@ -48,9 +48,7 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
-def server(
-    browser: Browser, jupyter_env: dict[str, str], tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[Server]:
+def server(browser: Browser, jupyter_env: dict[str, str], tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     """One JupyterLab server for the whole run; it depends on the browser so that none starts in vain."""
     root = tmp_path_factory.mktemp("lab") / "root"
     root.mkdir()

@@ -162,17 +162,13 @@ class Lab:
 
     def errors(self) -> list[str]:
         """What went wrong since the notebook was opened: in cells, in callbacks, on stderr, in the page."""
-        kernel = [
-            EARLY.sub("", ANSI.sub("", text)) for text in self.page.evaluate("() => window.kernelErrors")
-        ]
+        kernel = [EARLY.sub("", ANSI.sub("", text)) for text in self.page.evaluate("() => window.kernelErrors")]
         return [text for text in kernel if text.removeprefix("stderr: ").strip()] + self._console
 
     def theme(self, name: Literal["light", "dark"]) -> None:
         """Switch JupyterLab's theme."""
         title = THEMES[name]
-        self.page.evaluate(
-            "theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", title
-        )
+        self.page.evaluate("theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", title)
         self.page.wait_for_function("theme => document.body.dataset.jpThemeName === theme", arg=title)
 
     def width(self, pixels: int) -> None:

@@ -54,9 +54,7 @@ SETTLE = """([selectors, quiet]) => new Promise(resolve => {
 })"""
 
 
-def measure_latency(
-    page: Page, act: Callable[[int], object], selector: str | Sequence[str], n: int
-) -> list[float]:
+def measure_latency(page: Page, act: Callable[[int], object], selector: str | Sequence[str], n: int) -> list[float]:
     """Milliseconds from a control's event to the change of what `selector` finds, `n` times.
 
     `act(i)` moves the control once by real input, such as ``handle.press("ArrowRight")``, to a new value each

@@ -39,15 +39,11 @@ def test_the_shape_follows_a_key_and_is_seen_from_another_side(pad: Lab) -> None
     handle = pad.locator(".fw-panel .fw-field-lip_height .noUi-handle")
     handle.focus()
     handle.press("PageUp")
-    pad.page.wait_for_function(
-        "before => document.querySelector('.fw-slot svg').innerHTML !== before", arg=before
-    )
+    pad.page.wait_for_function("before => document.querySelector('.fw-slot svg').innerHTML !== before", arg=before)
     turned = pad.locator(".fw-slot:has(.fw-space-still)").first
     seen = turned.locator("svg").inner_html()
     turned.get_by_role("button", name="top").click()
-    pad.page.wait_for_function(
-        "seen => document.querySelector('.fw-space-still').innerHTML !== seen", arg=seen
-    )
+    pad.page.wait_for_function("seen => document.querySelector('.fw-space-still').innerHTML !== seen", arg=seen)
     assert pad.errors() == []
 
 

@@ -45,9 +45,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
         beyond=("long_reach",), long_reach=Stated("3000 ± 1 mm", source="a source " * 40)
     )
     (folder / "failing.html").write_text(sheet(failing, origin=ORIGIN), encoding="utf-8")
-    entries = [
-        IndexEntry("A part", "What is it?", "a.html", ok, "All is so.", "0" * 12) for ok in (True, False)
-    ]
+    entries = [IndexEntry("A part", "What is it?", "a.html", ok, "All is so.", "0" * 12) for ok in (True, False)]
     (folder / "index.html").write_text(index(entries, title="Bench", date="2026-05-01"), encoding="utf-8")
     return folder
 
@@ -59,9 +57,7 @@ def show(page: Page, folder: Path, name: str) -> None:
 
 def test_the_embedded_font_draws_the_formulas(page: Page, folder: Path) -> None:
     show(page, folder, "stop.deflection")
-    assert page.evaluate("() => [...document.fonts].map(f => f.family + ' ' + f.status)") == [
-        "Fitwright Math loaded"
-    ]
+    assert page.evaluate("() => [...document.fonts].map(f => f.family + ' ' + f.status)") == ["Fitwright Math loaded"]
 
 
 def test_braces_roots_and_integrals_stretch(page: Page, folder: Path) -> None:
@@ -100,9 +96,7 @@ STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
     .map(e => `${e.tagName} ${e.className} ${e.textContent.slice(0, 60)} ${e.getBoundingClientRect().right - edge}`)"""
 
 
-@pytest.mark.parametrize(
-    "name", [*subjects.names(), *(part for _, part in SHAPED.values()), "failing", "index"]
-)
+@pytest.mark.parametrize("name", [*subjects.names(), *(part for _, part in SHAPED.values()), "failing", "index"])
 def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
     """On a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
     show(page, folder, name)

@@ -137,9 +137,7 @@ def test_arrow_keys_turn_and_four_times_ninety_degrees_come_home(opened: FrameLo
     assert changed(home, picture(opened)) < 1e-3
 
 
-def test_dragging_turns_and_the_wheel_waits_until_the_picture_is_chosen(
-    opened: FrameLocator, page: Page
-) -> None:
+def test_dragging_turns_and_the_wheel_waits_until_the_picture_is_chosen(opened: FrameLocator, page: Page) -> None:
     canvas = opened.locator("canvas")
     opened.owner.scroll_into_view_if_needed()
     place = canvas.bounding_box()
@@ -187,9 +185,7 @@ def test_on_paper_it_is_the_still(page: Page, opened: FrameLocator, tmp_path: Pa
     pdf = pypdfium2.PdfDocument(page.pdf(format="A4"))
     tan = images = 0
     for sheet_of_paper in pdf:
-        images += sum(
-            thing.type == 3 for thing in sheet_of_paper.get_objects(max_depth=6)
-        )  # FPDF_PAGEOBJ_IMAGE
+        images += sum(thing.type == 3 for thing in sheet_of_paper.get_objects(max_depth=6))  # FPDF_PAGEOBJ_IMAGE
         pixels = np.asarray(sheet_of_paper.render(scale=1).to_pil().convert("RGB"), dtype=int)
         tan += int((pixels[..., 0] - pixels[..., 2] > 40).sum())
     assert images == 0, "the picture is drawn by lines and faces, not as a photograph"
@@ -212,10 +208,7 @@ def test_without_webgl_the_still_is_seen(browser: Browser, file: Path) -> None:
     page.goto(file.as_uri())
     frame = page.frame_locator("iframe.fw-space")
     frame.owner.scroll_into_view_if_needed()
-    assert (
-        frame.locator("canvas").evaluate("() => document.createElement('canvas').getContext('webgl2')")
-        is None
-    )
+    assert frame.locator("canvas").evaluate("() => document.createElement('canvas').getContext('webgl2')") is None
     expect(frame.locator("svg")).to_be_visible()
     expect(frame.locator("canvas")).to_be_hidden()
     poor.close()
@@ -249,9 +242,7 @@ def test_axe_and_the_checker_find_no_fault(
     found = Axe().run(page).response["violations"]
     # A page of its own would need landmarks and a heading; a frame within a page does not.
     ignored = {"landmark-one-main", "page-has-heading-one", "region"}
-    assert [
-        (fault["id"], fault["nodes"][0]["html"][:120]) for fault in found if fault["id"] not in ignored
-    ] == []
+    assert [(fault["id"], fault["nodes"][0]["html"][:120]) for fault in found if fault["id"] not in ignored] == []
     still = tmp_path / "still.html"
     still.write_text(
         f'<!DOCTYPE html><html lang="en"><head><title>x</title></head><body>{view_svg(VIEW, ids="a")}'
@@ -269,9 +260,7 @@ def test_ghosts_show_what_is_behind_them_in_whatever_order_they_are_given(page: 
     seen = []
     for k, solids in enumerate(([near, far], [far, near], [near])):
         path = tmp_path / f"{k}.html"
-        path.write_text(
-            f"<!DOCTYPE html><title>x</title>{view_frame(View(solids), title='x')}", encoding="utf-8"
-        )
+        path.write_text(f"<!DOCTYPE html><title>x</title>{view_frame(View(solids), title='x')}", encoding="utf-8")
         page.goto(path.as_uri())
         frame = drawn(page.frame_locator("iframe.fw-space"))
         button(frame, "Front").click()

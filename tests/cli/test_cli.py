@@ -56,7 +56,7 @@ def test_json_is_stable_and_says_units(capsys: pytest.CaptureFixture[str]) -> No
     code, found = run_json(capsys, "work", "bevel.setting", "rise=150 mm", "base=300 mm")
     assert code in (0, 1)
     assert found["fitwright"] == __version__
-    assert found["format"] == 1
+    assert found["format"] == 2
     assert found["model"] == "bevel.setting"
     assert found["givens"]["rise"]["value"] == 150
     assert found["results"]["angle"]["unit"] == "deg"
@@ -78,9 +78,7 @@ def test_inches_are_equals(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "work", "stop.deflection", "long_reach=23 5/8 in", "--units", "in")
     assert code in (0, 1)
     assert "23 5/8" in out
-    assert " mm" not in "\n".join(
-        line for line in out.splitlines() if line.startswith("  ") and "caution" not in line
-    )
+    assert " mm" not in "\n".join(line for line in out.splitlines() if line.startswith("  ") and "caution" not in line)
 
 
 @pytest.mark.parametrize(
@@ -126,7 +124,7 @@ def test_beyond_lets_a_given_leave_its_span(capsys: pytest.CaptureFixture[str]) 
 def test_a_failing_limit_ends_with_1(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "work", "stop.deflection", "push=500 N")
     assert code == 1
-    assert "FAILS: the work pushes with" in out
+    assert "fails: the work pushes with" in out
 
 
 def test_check_names_file_line_and_remedy(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:

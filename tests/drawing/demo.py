@@ -87,9 +87,7 @@ def typical(length: float = 600.0) -> Scene:
         x = k * length / 10
         scene.rectangle((x, 80), (x + 40, 120), fill="light")
     for k in range(6):
-        scene.polyline(
-            [(x * length / 60, 130 + k * 5 + 10 * sin(x / 10 + k)) for x in range(61)], Layer.DEFLECTED
-        )
+        scene.polyline([(x * length / 60, 130 + k * 5 + 10 * sin(x / 10 + k)) for x in range(61)], Layer.DEFLECTED)
     for x in (0.0, length):
         scene.hatch([[(x - 30, -10), (x, -10), (x, 90), (x - 30, 90)]])
     for k in range(8):

@@ -8,9 +8,7 @@ from kit.drawing.scene import Layer, Scene
 def pattern(width: float = 900.0, height: float = 700.0) -> Scene:
     """A skin with round corners, folds, a seam, a hole, dimensions, words in Greek and primes, and a second piece."""
     r = 60.0
-    scene = Scene(
-        "Chute front <skin>", "A skin 900 × 700 mm with round upper corners and a hole.", caption="Front"
-    )
+    scene = Scene("Chute front <skin>", "A skin 900 × 700 mm with round upper corners and a hole.", caption="Front")
     scene.line((0, 0), (width, 0))
     scene.line((width, 0), (width, height - r))
     scene.arc((width - r, height - r), r, 0, pi / 2)

@@ -62,9 +62,7 @@ def painted(svg: str, names: dict[str, int], pixels: NDArray[np.float64]) -> NDA
             left = turn * (sides[:, 0] * away[..., 1] - sides[:, 1] * away[..., 0])
             inside = (left >= -0.3 * np.linalg.norm(sides, axis=1)).all(axis=1)
             # At sharp corners the sides alone would let the face reach too far.
-            inside &= ((pixels >= corners.min(axis=0) - 0.3) & (pixels <= corners.max(axis=0) + 0.3)).all(
-                axis=1
-            )
+            inside &= ((pixels >= corners.min(axis=0) - 0.3) & (pixels <= corners.max(axis=0) + 0.3)).all(axis=1)
             if turn:
                 shown[inside] = names[path.attrib["color"]]
     return shown

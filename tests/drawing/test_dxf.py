@@ -116,8 +116,7 @@ def test_words_and_dimensions_are_plain_entities_on_layers_of_their_own() -> Non
     assert on[("SOLID", "DIMENSION")] == 7, "two arrowheads for each of three dimensions, one for the leader"
     # The dimension line of the lower edge is as long as the edge.
     assert any(
-        e.dxf.start.distance(e.dxf.end) == pytest.approx(900, abs=1e-9)
-        for e in space.query('LINE[layer=="DIMENSION"]')
+        e.dxf.start.distance(e.dxf.end) == pytest.approx(900, abs=1e-9) for e in space.query('LINE[layer=="DIMENSION"]')
     )
 
 
@@ -177,6 +176,4 @@ def test_pieces_of_another_layer_or_out_of_reach_do_not_join() -> None:
 
 def test_more_than_half_a_turn_is_cut_so_that_bulges_stay_small() -> None:
     (joined,) = chains([stroke((-20, 0), (0, 0)), Curve(Layer.CUT, (0, 10), 10, -pi / 2, 1.9 * pi)])
-    assert [bulge for *_, bulge in joined.corners] == pytest.approx(
-        [0, tan(0.2375 * pi), tan(0.2375 * pi), 0]
-    )
+    assert [bulge for *_, bulge in joined.corners] == pytest.approx([0, tan(0.2375 * pi), tan(0.2375 * pi), 0])

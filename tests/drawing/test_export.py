@@ -22,9 +22,7 @@ def test_names_sort_and_say_what_they_are(tmp_path: Path) -> None:
         "30_chute_front_fullsize.svg",
         "30_chute_front_fullsize.dxf",
     ]
-    assert sorted(path.name for path in (tmp_path / "out" / "drawings").iterdir()) == sorted(
-        p.name for p in written
-    )
+    assert sorted(path.name for path in (tmp_path / "out" / "drawings").iterdir()) == sorted(p.name for p in written)
 
 
 @pytest.mark.parametrize(
@@ -45,9 +43,7 @@ def test_every_format_holds_the_same_edge_at_the_plans_scale_and_dxf_at_full_siz
     scene = Scene("Strip", "A strip.")
     scene.rectangle((0, 0), (600, 100))
     title = TitleBlock("2025-03-02")
-    pdf, svg, dxf = save(
-        scene, tmp_path, STEM, ("dxf", "svg", "pdf"), paper=PaperPlan(scale=0.2), title=title
-    )
+    pdf, svg, dxf = save(scene, tmp_path, STEM, ("dxf", "svg", "pdf"), paper=PaperPlan(scale=0.2), title=title)
     assert "scale 1:5 · piece 1 of 1 · sheet 1 of 1 · 2025-03-02" in words(pages(pdf.read_bytes())[1])
     outline = max(read(svg.read_text(encoding="utf-8")).lines("outline"), key=len)
     assert outline[1][0] - outline[0][0] == pytest.approx(120, abs=1e-3)
@@ -76,9 +72,7 @@ def test_a_refused_drawing_leaves_older_files_alone(tmp_path: Path) -> None:
         (".hidden", ["pdf"], "does not begin with a dot"),
     ],
 )
-def test_wrong_names_and_formats_are_refused(
-    tmp_path: Path, stem: str, formats: list[str], sentence: str
-) -> None:
+def test_wrong_names_and_formats_are_refused(tmp_path: Path, stem: str, formats: list[str], sentence: str) -> None:
     with pytest.raises(KitError, match=sentence):
         save(pattern(), tmp_path, stem, formats)
     assert not list(tmp_path.iterdir())

@@ -16,9 +16,7 @@ def _area(rings: list[list[tuple[float, float]]], angle: float, spacing: float) 
 def test_a_square_at_45_degrees() -> None:
     # Lines y = x + k·5√2/... at spacing 5/√2 cross a 10 mm square on y − x = −5, 0, 5 (and touch it at ±10).
     lines = hatch_lines([SQUARE], pi / 4, 5 / sqrt(2))
-    found = sorted(
-        sorted((round(x, 9), round(y, 9)) for x, y in line) for line in lines if dist(*line) > 1e-9
-    )
+    found = sorted(sorted((round(x, 9), round(y, 9)) for x, y in line) for line in lines if dist(*line) > 1e-9)
     assert found == [[(0, 0), (10, 10)], [(0, 5), (5, 10)], [(5, 0), (10, 5)]]
 
 

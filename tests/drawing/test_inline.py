@@ -52,9 +52,7 @@ def test_a_slim_part_uses_the_width_it_has() -> None:
 
 def test_words_and_arrowheads_keep_their_size() -> None:
     small, large = (read(svg(corner(), width)) for width in (500, 1000))
-    assert (
-        small.words()["120 mm"].attrib["font-size"] == large.words()["120 mm"].attrib["font-size"] == "3.49"
-    )
+    assert small.words()["120 mm"].attrib["font-size"] == large.words()["120 mm"].attrib["font-size"] == "3.49"
     sizes = [
         sorted(
             round(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5, 1)
@@ -98,9 +96,7 @@ def test_ids_come_from_the_caller_and_style_from_the_kit() -> None:
     assert 'aria-labelledby="a-title a-desc"' in texts[0]
     assert texts[0].replace("a-title", "b-title").replace("a-desc", "b-desc") == texts[1]
     selectors = re.findall(r"([^{}@]+)\{", re.search(r"<style>(.*)</style>", svg(beam()))[1])  # type: ignore[index]
-    assert all(
-        ".fw-drawing" in selector for selector in selectors if not selector.startswith(("media", "screen"))
-    )
+    assert all(".fw-drawing" in selector for selector in selectors if not selector.startswith(("media", "screen")))
 
 
 @pytest.mark.parametrize("ids", ["", "1a", "a b", 'a"', "a.b"])

@@ -13,9 +13,7 @@ WORDS = ["L = 1200 mm", "23 3/4 in", "β = 38.0°", "F = 60 N", "visible outline
 
 def _afm_width(text: str) -> float:
     """Width in mm of words set in Helvetica with capitals 2.5 mm high, by the metrics file that matplotlib ships."""
-    afm = (files("matplotlib") / "mpl-data" / "fonts" / "pdfcorefonts" / "Helvetica.afm").read_text(
-        encoding="latin-1"
-    )
+    afm = (files("matplotlib") / "mpl-data" / "fonts" / "pdfcorefonts" / "Helvetica.afm").read_text(encoding="latin-1")
     names = {"–": "endash", "°": "degree", "×": "multiply", "²": "twosuperior", "β": "germandbls"}
     widths: dict[str, float] = {}
     capitals = 0.0

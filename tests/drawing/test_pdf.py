@@ -49,15 +49,13 @@ def printed(path: Path, page: tuple[float, float], plan: PaperPlan) -> tuple[flo
 @pytest.mark.parametrize("plan", PLANS.values(), ids=PLANS)
 def test_check_bars_are_true_on_every_page_in_both_directions(plan: PaperPlan) -> None:
     for page in pages(pdf(pattern(), plan)):
-        bars = [
-            printed(line, size(page), plan) for line in straight(page) if line.width == pytest.approx(0.26)
-        ]
+        bars = [printed(line, size(page), plan) for line in straight(page) if line.width == pytest.approx(0.26)]
         for bar in (100.0, 101.6):  # 100 mm and 4 in
             assert any(abs(x - bar) <= TRUE and y < 1e-3 for x, y in bars), "no bar across"
             # Where the page has room, the bar along its height is twice as long.
-            assert any(
-                (abs(y - bar) <= TRUE or abs(y - 2 * bar) <= 2 * TRUE) and x < 1e-3 for x, y in bars
-            ), "no bar up"
+            assert any((abs(y - bar) <= TRUE or abs(y - 2 * bar) <= 2 * TRUE) and x < 1e-3 for x, y in bars), (
+                "no bar up"
+            )
 
 
 @pytest.mark.parametrize("plan", PLANS.values(), ids=PLANS)
@@ -111,11 +109,7 @@ def test_arcs_are_round_to_a_hundredth() -> None:
 
 
 def test_line_kinds_have_their_widths_and_dashes_in_paper_mm() -> None:
-    lines = {
-        path.dashes: path.width
-        for path in paths(pages(pdf(pattern(), PaperPlan(roll=1067)))[0])
-        if path.dashes
-    }
+    lines = {path.dashes: path.width for path in paths(pages(pdf(pattern(), PaperPlan(roll=1067)))[0]) if path.dashes}
     # ISO 128-2, from memory: dash 12, gap 3, long dash 24 widths; narrow 0.25 mm, wide 0.5 mm.
     assert lines[(3.0, 0.75)] == 0.25, "hidden edge"
     assert lines[(6.0, 0.75, 0.5, 0.75)] == 0.25, "center line"
@@ -163,9 +157,7 @@ def test_the_file_asks_to_be_printed_at_actual_size_and_names_its_sheets() -> No
 
 def test_every_sheet_says_which_one_it_is_and_whom_it_belongs_to() -> None:
     read = pages(pdf(pattern(), PaperPlan("A3", printer=PRINTER)))
-    marks = [
-        word for word in words(read[1]).split() if len(word) == 12 and not set(word) - set("0123456789abcdef")
-    ]
+    marks = [word for word in words(read[1]).split() if len(word) == 12 and not set(word) - set("0123456789abcdef")]
     assert len(marks) == 1, "one digest"
     for number, page in enumerate(read[1:], 1):
         text = words(page)

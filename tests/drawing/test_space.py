@@ -109,10 +109,7 @@ def test_wrong_input_is_refused_in_a_sentence(make: object, told: str) -> None:
 def test_paints_differ_in_lightness_where_they_are_solids_side_by_side() -> None:
     """For color-blind readers and gray printers: boards, their neighbors, the saw and the cloth (Rec. 709 luma)."""
     luma = {
-        name: sum(
-            part * share
-            for part, share in zip(bytes.fromhex(hexa[1:]), (0.2126, 0.7152, 0.0722), strict=True)
-        )
+        name: sum(part * share for part, share in zip(bytes.fromhex(hexa[1:]), (0.2126, 0.7152, 0.0722), strict=True))
         for name, hexa in PAINTS.items()
     }
     assert luma["wood"] - luma["dark wood"] > 40

@@ -109,9 +109,7 @@ def test_text_is_escaped_twice() -> None:
 
 
 def test_the_same_view_gives_the_same_text() -> None:
-    assert view_frame(VIEW, title="t") == view_frame(
-        View(VIEW.solids, VIEW.lines, VIEW.marks, VIEW.title), title="t"
-    )
+    assert view_frame(VIEW, title="t") == view_frame(View(VIEW.solids, VIEW.lines, VIEW.marks, VIEW.title), title="t")
 
 
 def test_sizes_stay_those_of_a_picture() -> None:
@@ -125,9 +123,9 @@ def test_sizes_stay_those_of_a_picture() -> None:
 
 def test_more_than_65_535_corners_are_numbered_in_four_bytes() -> None:
     ball = trimesh.creation.uv_sphere(radius=300, count=[190, 190])
-    [solid] = data_of(
-        view_frame(View([Solid("b", ball.vertices, np.asarray(ball.faces), crease=180)]), title="t")
-    )["solids"]  # type: ignore[misc]
+    [solid] = data_of(view_frame(View([Solid("b", ball.vertices, np.asarray(ball.faces), crease=180)]), title="t"))[
+        "solids"
+    ]  # type: ignore[misc]
     faces = numbers(solid["faces"], "<u4")
     assert solid["wide"] is True
     assert faces.max() == len(numbers(solid["corners"], "<i2")) // 3 - 1 > 65_535

@@ -41,9 +41,7 @@ def check_against_rays(solids: list[Solid], camera: Camera) -> int:
 
 
 def test_a_stack_is_painted_from_back_to_front() -> None:
-    solids = [
-        box(str(k), (-50 + 5 * k, 30 * k, -50), (50, 30 * k + 20, 50 - 9 * k), FILLS[k]) for k in (3, 1, 0, 2)
-    ]
+    solids = [box(str(k), (-50 + 5 * k, 30 * k, -50), (50, 30 * k + 20, 50 - 9 * k), FILLS[k]) for k in (3, 1, 0, 2)]
     for camera in STANDARD.values():
         assert check_against_rays(solids, camera) > 300
 
@@ -109,9 +107,7 @@ def test_a_line_is_hidden_by_what_is_before_it_and_lies_over_what_is_behind() ->
         svg = view_svg(View([block], [Line("l", [(-40, depth, 0), (40, depth, 0)], "red")]), "front", ids="t")
         assert face in svg
         assert order_of(svg, "#B84A00", face) is hidden
-    across = view_svg(
-        View([block], [Line("l", [(-40, 20, 60), (-40, -20, 60), (40, -20, 60)], "red")]), "top", ids="t"
-    )
+    across = view_svg(View([block], [Line("l", [(-40, 20, 60), (-40, -20, 60), (40, -20, 60)], "red")]), "top", ids="t")
     assert across.count("#B84A00") == 1, "what nothing hides is one path"
 
 
@@ -157,10 +153,7 @@ def test_the_same_view_gives_the_same_text() -> None:
 
 
 def test_words_stay_within_the_picture_and_off_each_other() -> None:
-    marks = [
-        Mark(f"corner number {k}", (x, 0, z))
-        for k, (x, z) in enumerate([(0, 0), (0, 90), (100, 0), (100, 90)])
-    ]
+    marks = [Mark(f"corner number {k}", (x, 0, z)) for k, (x, z) in enumerate([(0, 0), (0, 90), (100, 0), (100, 90)])]
     marks += [Mark("middle", (50, 0, 45)), Mark("beside it", (51, 0, 45)), Mark("near it", (50, 0, 46))]
     root = ElementTree.fromstring(
         view_svg(View([box("b", (0, 0, 0), (100, 10, 90))], [], marks), "front", 500, ids="t")
@@ -178,9 +171,7 @@ def test_words_stay_within_the_picture_and_off_each_other() -> None:
 
 
 def test_a_box_of_given_size_is_kept_and_filled() -> None:
-    root = ElementTree.fromstring(
-        view_svg(View([box("b", (0, 0, 0), (100, 10, 10))]), "front", 400, 300, ids="t")
-    )
+    root = ElementTree.fromstring(view_svg(View([box("b", (0, 0, 0), (100, 10, 10))]), "front", 400, 300, ids="t"))
     assert root.attrib["viewBox"] == "0 0 4000 3000"
     path = max((p.attrib["d"] for p in root.iter("path")), key=len)
     assert path.startswith("M")
@@ -210,9 +201,7 @@ def test_two_thousand_faces_take_less_text_than_a_photograph_and_little_time() -
         start = time.process_time()
         view_svg(view, "corner", ids="t")
         took.append(time.process_time() - start)
-    assert min(took) < 0.2, (
-        "about 0.01 s; the bound leaves room for a slow machine and would catch a square law"
-    )
+    assert min(took) < 0.2, "about 0.01 s; the bound leaves room for a slow machine and would catch a square law"
 
 
 def test_a_large_mesh_is_thinned_for_the_still_within_its_cells() -> None:

@@ -28,9 +28,7 @@ def line(points: Points, *, closed: bool = False) -> list[Mark]:
 def touches(box: Box, p: Point, q: Point, grow: float) -> bool:
     """Whether the straight line from p to q comes into a box grown by `grow`: the slab method."""
     low, high = 0.0, 1.0
-    for k, (least, most) in enumerate(
-        ((box.left - grow, box.right + grow), (box.bottom - grow, box.top + grow))
-    ):
+    for k, (least, most) in enumerate(((box.left - grow, box.right + grow), (box.bottom - grow, box.top + grow))):
         step = q[k] - p[k]
         if step == 0:
             if not least <= p[k] <= most:
@@ -90,16 +88,10 @@ def test_cells_part_the_grid_without_gap_or_overlap() -> None:
     assert area == pytest.approx((last.right - first.left) * (first.top - last.bottom), rel=1e-12)
     for row, column in all_cells(grid):
         if column:
-            assert grid.cell((row, column)).left == pytest.approx(
-                grid.cell((row, column - 1)).right, abs=1e-9
-            )
-            assert grid.window((row, column)).left == pytest.approx(
-                grid.window((row, column - 1)).right - 10, abs=1e-9
-            )
+            assert grid.cell((row, column)).left == pytest.approx(grid.cell((row, column - 1)).right, abs=1e-9)
+            assert grid.window((row, column)).left == pytest.approx(grid.window((row, column - 1)).right - 10, abs=1e-9)
         if row:
-            assert grid.cell((row, column)).top == pytest.approx(
-                grid.cell((row - 1, column)).bottom, abs=1e-9
-            )
+            assert grid.cell((row, column)).top == pytest.approx(grid.cell((row - 1, column)).bottom, abs=1e-9)
 
 
 def test_the_inside_of_a_filled_outline_is_left_out() -> None:
@@ -131,12 +123,8 @@ def test_words_alone_are_printed_too() -> None:
         (340, 520, False, 4),  # 2 × 2 upright, 2 × 3 lying
     ],
 )
-def test_the_orientation_takes_the_fewest_sheets(
-    width: float, height: float, lying: bool, count: int
-) -> None:
-    grid, cells = plan_tiles(
-        line([(0, 0), (width, 0), (width, height), (0, height)], closed=True), PaperPlan()
-    )
+def test_the_orientation_takes_the_fewest_sheets(width: float, height: float, lying: bool, count: int) -> None:
+    grid, cells = plan_tiles(line([(0, 0), (width, 0), (width, height), (0, height)], closed=True), PaperPlan())
     assert (grid.sheet.lying, len(cells)) == (lying, count)
 
 
@@ -264,13 +252,9 @@ def test_a_plan_that_cannot_be_is_refused(given: dict[str, object], sentence: st
         PaperPlan(**given)  # type: ignore[arg-type]
 
 
-@pytest.mark.parametrize(
-    "lengths", [("94.9 mm", "100 mm"), ("100 mm", "105.1 mm"), ("212 mm", "200 mm"), ("0", "100")]
-)
+@pytest.mark.parametrize("lengths", [("94.9 mm", "100 mm"), ("100 mm", "105.1 mm"), ("212 mm", "200 mm"), ("0", "100")])
 def test_a_printer_error_beyond_five_percent_is_a_wrong_setting(lengths: tuple[str, str]) -> None:
-    with pytest.raises(
-        KitError, match="print at actual size, without fitting to the page, and measure again"
-    ):
+    with pytest.raises(KitError, match="print at actual size, without fitting to the page, and measure again"):
         PrinterScale.measured(*lengths)
 
 
@@ -290,9 +274,7 @@ def test_a_bar_measured_in_inches_counts_as_the_same_length() -> None:
 def test_a_drawing_of_no_or_absurd_size_is_refused_at_once(length: float) -> None:
     scene = Scene("Line", "A line.")
     scene.line((0, 0), (length, 0))
-    sentence = (
-        "no extent, so there is nothing to print" if not length else "sheets of A4; at most 400 are printed"
-    )
+    sentence = "no extent, so there is nothing to print" if not length else "sheets of A4; at most 400 are printed"
     with pytest.raises(KitError, match=sentence):
         pdf(scene)
 
@@ -306,9 +288,7 @@ def test_more_than_400_sheets_are_refused_with_their_number() -> None:
     scene = Scene("Lines", "Many long lines.")
     for k in range(40):
         scene.line((0, 150 * k), (6000, 150 * k))
-    with pytest.raises(
-        KitError, match=r"6000 × 5850 mm on paper takes \d{3} sheets of A4; .* smaller scale than 1:1"
-    ):
+    with pytest.raises(KitError, match=r"6000 × 5850 mm on paper takes \d{3} sheets of A4; .* smaller scale than 1:1"):
         pdf(scene)
 
 

@@ -8,9 +8,7 @@ import tomlkit
 from hypothesis import strategies as st
 
 KEYS = st.sampled_from(["a", "b", "length", "x-1", "3", "two words", "dot.ted", "", "é", 'quo"te', "#"])
-TEXTS = st.sampled_from(
-    ["", "600 ± 0.2 mm", "1' 6 1/2\"", "# no comment", "a\nb", "tab\t", "]}", "\\", '"""', "'''"]
-)
+TEXTS = st.sampled_from(["", "600 ± 0.2 mm", "1' 6 1/2\"", "# no comment", "a\nb", "tab\t", "]}", "\\", '"""', "'''"])
 PLAIN = st.one_of(
     TEXTS, st.integers(-9, 10**6), st.floats(-1e9, 1e9), st.booleans(), st.dates(date(1900, 1, 1)),
     st.just(datetime(1979, 5, 27, 7, 32)), st.just(time(7, 32)),
@@ -65,17 +63,11 @@ def documents(draw: st.DrawFn, tables: st.SearchStrategy[dict[str, Any]] = TABLE
     def between() -> str:
         return draw(st.sampled_from(["", "", "\n", f"{note()}\n", f"\n\t{note()}\n\n"]))
 
-    def body(
-        table: Mapping[str, Any], prefix: str, indent: str
-    ) -> tuple[str, list[tuple[str, Mapping[str, Any]]]]:
+    def body(table: Mapping[str, Any], prefix: str, indent: str) -> tuple[str, list[tuple[str, Mapping[str, Any]]]]:
         text, later = "", []
         for name, item in table.items():
             spelled = prefix + key(draw, name)
-            way = (
-                draw(st.sampled_from(["inline", "dotted", "table"]))
-                if isinstance(item, Mapping)
-                else "inline"
-            )
+            way = draw(st.sampled_from(["inline", "dotted", "table"])) if isinstance(item, Mapping) else "inline"
             if way == "table" and not prefix:
                 later.append((key(draw, name), item))
             elif way == "dotted" and item:

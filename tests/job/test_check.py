@@ -91,11 +91,7 @@ def test_one_slip_is_one_finding(write: Callable[..., Path]) -> None:
 
 
 def test_all_faults_are_told_at_once_in_the_order_of_the_lines(write: Callable[..., Path]) -> None:
-    text = (
-        JOB.replace('"2 in"', '"2 lbf"')
-        .replace("sides = 8", "sides = 80")
-        .replace('units = "in"', 'unit = "in"')
-    )
+    text = JOB.replace('"2 in"', '"2 lbf"').replace("sides = 8", "sides = 80").replace('units = "in"', 'unit = "in"')
     findings = check(write(text))
     assert [finding.severity for finding in findings] == ["hint", "fault", "fault"]
     assert [finding.line for finding in findings] == [

@@ -19,7 +19,7 @@ def test_a_demo_job_has_no_findings_and_every_limit_is_met(name: str) -> None:
     assert "invented demo job" in path.read_text(encoding="utf-8").partition("format")[0]
     assert check(path) == []
     job = Job.open(path)
-    failing = {id: state.words() for id in job.parts for state in job.case(id).limits if not state.ok}
+    failing = {id: state.words() for id in job.parts for state in job.case(id).checks if not state.ok}
     assert failing == {}
 
 

@@ -80,9 +80,7 @@ def test_a_string_ends_where_toml_ends_it(text: str) -> None:
 
 def leaves(value: Any, path: Path = ()) -> Iterator[tuple[Path, Any]]:
     yield path, value
-    pairs = (
-        value.items() if isinstance(value, Mapping) else enumerate(value) if isinstance(value, list) else ()
-    )
+    pairs = value.items() if isinstance(value, Mapping) else enumerate(value) if isinstance(value, list) else ()
     for key, inner in pairs:
         yield from leaves(inner, (*path, key))
 

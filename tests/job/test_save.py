@@ -107,9 +107,7 @@ def test_the_same_key_changed_here_and_there_asks(write: Write) -> None:
     assert path.read_bytes() == theirs
     assert job.changed, "nothing of ours is lost"
     job.save(force=True)
-    assert path.read_text() == JOB.replace("sides = 8", "sides = 10 # counted").replace(
-        "load = 60", 'load = "75 N"'
-    )
+    assert path.read_text() == JOB.replace("sides = 8", "sides = 10 # counted").replace("load = 60", 'load = "75 N"')
 
 
 def test_reload_takes_theirs_and_drops_ours(write: Write) -> None:

@@ -14,9 +14,7 @@ from kit.job.toml_edit import ABSENT, placed, put
 from tests.job.spelled import KEYS, PLAIN, documents
 
 GIVENS = st.dictionaries(KEYS, PLAIN | st.dictionaries(KEYS, PLAIN, max_size=3), max_size=3)
-PARTS = st.dictionaries(
-    KEYS, st.fixed_dictionaries({"model": st.just("m")}, optional={"givens": GIVENS}), max_size=3
-)
+PARTS = st.dictionaries(KEYS, st.fixed_dictionaries({"model": st.just("m")}, optional={"givens": GIVENS}), max_size=3)
 JOBS = st.fixed_dictionaries(
     {"format": st.just(1)}, optional={"parts": PARTS, "tables": st.just({"woods": {"x": {"y": "z"}}})}
 )
@@ -103,8 +101,6 @@ def text_of_tables(text: str, path: tuple[str, ...]) -> str:
     lines = text.splitlines()
     inside = [s for s in places.spots.values() if s.path[: len(path)] == path and not s.inline]
     spans = [(s.key, s.end) for s in inside]
-    spans += [
-        (h.start, h.end) for h in places.heads.values() if h.path[: len(path)] == path and not h.implied
-    ]
+    spans += [(h.start, h.end) for h in places.heads.values() if h.path[: len(path)] == path and not h.implied]
     numbers = {places.line(at)[0] - 1 for start, end in spans for at in range(start, end + 1)}
     return "\n".join(lines[number] for number in sorted(numbers))

@@ -20,9 +20,7 @@ Notebook = dict[str, Any]
 
 HEADING = re.compile(r"^(#{1,6}) +\S", re.MULTILINE)
 FENCED = re.compile(r"^```.*?^```", re.MULTILINE | re.DOTALL)
-ABSOLUTE = re.compile(
-    r"(?:/[\w.-]+){2,}|~/|[A-Za-z]:[\\/]|file:"
-)  # at the start of a text or of a link's target
+ABSOLUTE = re.compile(r"(?:/[\w.-]+){2,}|~/|[A-Za-z]:[\\/]|file:")  # at the start of a text or of a link's target
 LINK = re.compile(r"\]\(<?([^)>]+)|(?:src|href)=[\"']([^\"']+)")
 
 

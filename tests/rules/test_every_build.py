@@ -60,7 +60,7 @@ def test_every_build_is_shown_in_a_demo_job() -> None:
 
 
 def test_it_says_what_it_makes(shape: Build) -> None:
-    for named in (shape.numbers, shape.limits, shape.pictures, shape.outputs):
+    for named in (shape.numbers, shape.checks, shape.pictures, shape.outputs):
         slugs = [each.name for each in named]
         assert len(slugs) == len(set(slugs))
         assert all(SLUG.fullmatch(slug) for slug in slugs), slugs
@@ -72,15 +72,15 @@ def test_it_says_what_it_makes(shape: Build) -> None:
             "m",
             "mm^2",
         )
-    for held in shape.limits:
-        assert re.search(r"\d", held.words), f"{held.words}: a limit tells its margin"
+    for held in shape.checks:
+        assert re.search(r"\d", held.words()), f"{held.words()}: a limit tells its margin"
     for table in shape.tables:
         assert table.rows, table.title
         assert {len(row) for row in table.rows} == {len(table.heads)}, table.title
 
 
 def test_the_demo_meets_its_limits(shape: Build) -> None:
-    assert [held.words for held in shape.limits if not held.ok] == []
+    assert [held.words() for held in shape.checks if not held.ok] == []
 
 
 @pytest.mark.parametrize("system", ["mm", "in"])
@@ -97,7 +97,7 @@ def test_it_makes_the_same_twice(ordered: BuildInput) -> None:
     assert builder is not None
     first, second = builder(ordered), builder(ordered)
     assert first.numbers == second.numbers
-    assert first.limits == second.limits
+    assert first.checks == second.checks
     assert first.tables == second.tables
 
 
@@ -108,12 +108,8 @@ def test_a_key_that_it_does_not_know_is_refused(ordered: BuildInput) -> None:
         builder(replace(ordered, shape={**ordered.shape, "nonsense": 1}))
 
 
-def test_what_it_writes_is_there_and_named_after_the_part(
-    shape: Build, place: tuple[str, str], tmp_path: Path
-) -> None:
-    written = [
-        path for output in shape.outputs for path in output.write(tmp_path / "files", place[1], Display())
-    ]
+def test_what_it_writes_is_there_and_named_after_the_part(shape: Build, place: tuple[str, str], tmp_path: Path) -> None:
+    written = [path for output in shape.outputs for path in output.write(tmp_path / "files", place[1], Display())]
     assert len(written) == len(set(written)), "two outputs write the same file"
     for path in written:
         assert path.name.startswith(place[1])

@@ -8,6 +8,7 @@ import pytest
 import sympy as sp
 
 from kit.core.model import Model, prove
+from kit.core.model.compiled import functions_of
 from kit.core.quantity import registry
 from kit.subjects import model, names
 
@@ -79,16 +80,14 @@ def test_arrays_agree_with_points(stated: Model) -> None:
         low, high = given.span
         whole = given.kind in ("count", "choice")
         values[given.name] = (
-            rng.integers(round(low), round(high) + 1, count).astype(float)
-            if whole
-            else rng.uniform(low, high, count)
+            rng.integers(round(low), round(high) + 1, count).astype(float) if whole else rng.uniform(low, high, count)
         )
     wanted = list(stated.relations)
     arrays = stated.compute(values, wanted)
     seen = 0
     for i in range(count):
         try:
-            point = stated.compiled.values({name: float(column[i]) for name, column in values.items()})
+            point = functions_of(stated).values({name: float(column[i]) for name, column in values.items()})
         except ValueError:
             continue
         seen += 1

@@ -10,9 +10,7 @@ from tests.core.conftest import build
 
 ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
 
-HOSTILE = (
-    """<script>alert("x")</script> & '"><img src=x onerror=alert(1)> ]]> --> </style> \\" 🪚 {{ 7*7 }}"""
-)
+HOSTILE = """<script>alert("x")</script> & '"><img src=x onerror=alert(1)> ]]> --> </style> \\" 🪚 {{ 7*7 }}"""
 
 
 @pytest.fixture(scope="session")

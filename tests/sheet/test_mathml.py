@@ -59,9 +59,7 @@ def test_a_minus_is_a_sign_or_a_difference() -> None:
 
 
 def test_a_long_sum_becomes_pieces_that_wrap_and_a_short_one_stays_whole() -> None:
-    long = mathml(
-        " + ".join(rf"\frac{{a_{{{n}}}^{{2}}}}{{b_{{{n}}}\,c_{{{n}}}\,d_{{{n}}}}}" for n in range(9))
-    )
+    long = mathml(" + ".join(rf"\frac{{a_{{{n}}}^{{2}}}}{{b_{{{n}}}\,c_{{{n}}}\,d_{{{n}}}}}" for n in range(9)))
     pieces = read(long).all("math")
     assert len(pieces) == 9
     assert all(piece.all("mo")[0].has("form", "infix") for piece in pieces[1:])

@@ -7,8 +7,10 @@ from kit import subjects
 from kit.core.model import Case, Model, Stated
 from kit.core.quantity import Display, unit
 from kit.core.uncertainty import budget, monte_carlo
+from kit.core.verdict import Verdict
 from kit.sheet import sections
 from kit.sheet.numbers import in_formulas, sensitivity, uncertainty, with_digits
+from tests.core.model.small import blank
 from tests.sheet.conftest import HOSTILE
 from tests.sheet.reading import read
 
@@ -41,24 +43,29 @@ def test_what_was_typed_without_a_unit_or_measured_says_so(stop: Case) -> None:
     assert "shop book; tape; measured 2026-04-30" in text
 
 
+def box(case: Case) -> str:
+    judged = Verdict(case.checks, case.cautions)
+    return sections.verdict_box(judged, more=sections.outside_list(case))
+
+
 def test_limits_carry_word_and_shape_besides_color(stop: Case) -> None:
     failing = stop.with_(allowed="0.02 mm")
-    item = read(sections.limits_list(failing)).one(data_testid="limit-tip")
+    item = read(sections.checks_list(failing.checks)).one(data_testid="limit-tip")
     assert item.text.startswith("✗ fails")
     assert "to mend it" in item.text
-    assert read(sections.limits_list(stop)).one(data_testid="limit-tip").text.startswith("✓ meets")
+    assert read(sections.checks_list(stop.checks)).one(data_testid="limit-tip").text.startswith("✓ holds")
 
 
 def test_the_verdict_comes_in_words(stop: Case) -> None:
-    assert "All 3 limits are met." in read(sections.verdict(stop)).text
-    failing = read(sections.verdict(stop.with_(allowed="0.02 mm")))
-    assert "1 of 3 limits fails." in failing.text
+    assert "All 3 limits hold" in read(box(stop)).text
+    failing = read(box(stop.with_(allowed="0.02 mm")))
+    assert "1 of 3 limits fails" in failing.text
     assert len(failing.all("li")) == 1
 
 
 def test_what_is_knowingly_outside_is_told_beside_the_verdict(stop: Case) -> None:
     outside = stop.with_(beyond=frozenset({"long_reach"}), long_reach="4 m")
-    text = read(sections.verdict(outside)).text
+    text = read(box(outside)).text
     assert "Outside the model: long_reach is 4 m; this model holds for" in text
     assert "left knowingly" in read(sections.givens_table(outside)).text
 
@@ -97,9 +104,10 @@ def test_numbers_in_formulas_are_decimals_with_units() -> None:
 
 
 def test_a_number_below_zero_stands_in_parentheses(bar: Model) -> None:
-    m = Model("test.two", title="t", question="q", picture="p", assumptions=(), sources=("by hand",))
-    a = m.given("a", "a", "mm", -2, span=(-5, 5), meaning="a")
-    m.result("b", "b", "mm", 3 * a, because="it is so", meaning="b")
+    m = blank("test.two")
+    a = m.given("a", "a", "-2 mm", (-5, 5), "a")
+    m.result("b", "b", "mm", "b")
+    m.equals(3 * a, "it is so")
     assert in_formulas(m.done().at()) == {"a": "(−2\u00a0mm)", "b": "(−6\u00a0mm)"}
 
 
@@ -151,20 +159,22 @@ def test_correlations_change_the_budget_and_are_named(bar: Model) -> None:
 
 
 def test_without_uncertainty_there_is_a_sentence_and_no_table() -> None:
-    m = Model("test.one", title="t", question="q", picture="p", assumptions=(), sources=("by hand",))
-    a = m.given("a", "a", "mm", 2, span=(1, 5), meaning="a")
-    m.result("b", "b", "mm", 3 * a, because="it is so", meaning="b")
+    m = blank("test.one")
+    a = m.given("a", "a", "2 mm", (1, 5), "a")
+    m.result("b", "b", "mm", "b")
+    m.equals(3 * a, "it is so")
     case = m.done().at()
     assert "No uncertainty is stated" in sections.budgets(case)
     assert "none stated" in sections.results_table(case)
-    assert "No limit is stated." in sections.verdict(case)
+    assert "No limit is stated." in box(case)
 
 
 def test_where_a_result_has_no_slope_the_value_stands_and_the_budget_says_so() -> None:
     """A root has no slope at zero."""
-    m = Model("test.root", title="t", question="q", picture="p", assumptions=(), sources=("by hand",))
-    a = m.given("a", "a", "mm^2", 0, span=(0, 5), meaning="a", half=1)
-    m.result("b", "b", "mm", sp.sqrt(a), because="it is so", meaning="b")
+    m = blank("test.root")
+    a = m.given("a", "a", "0 ± 1 mm^2", (0, 5), "a")
+    m.result("b", "b", "mm", "b")
+    m.equals(sp.sqrt(a), "it is so")
     case = m.done().at()
     assert "no slope here" in sections.results_table(case)
     assert "No budget: b has no slope at this point" in read(sections.budgets(case)).text

@@ -43,7 +43,5 @@ def test_the_checker_finds_no_error(
 
 def test_the_checker_does_find_errors(checker: list[str], tmp_path: Path) -> None:
     broken = tmp_path / "broken.html"
-    broken.write_text(
-        "<!DOCTYPE html><html lang=en><title>x</title><p><math><nonsense/></math>", encoding="utf-8"
-    )
+    broken.write_text("<!DOCTYPE html><html lang=en><title>x</title><p><math><nonsense/></math>", encoding="utf-8")
     assert errors(checker, [broken]) != []

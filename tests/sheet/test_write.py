@@ -110,9 +110,7 @@ def test_the_footer_cannot_end_the_style_or_its_string(hostile_sheet: str) -> No
 
 def test_the_reader_chooses_the_units(stop: Case) -> None:
     assert "in" in sheet(stop, display=Display(system="in"))
-    assert (
-        stop.show("tip_error", Display(system="in")) in read(sheet(stop, display=Display(system="in"))).text
-    )
+    assert stop.show("tip_error", Display(system="in")) in read(sheet(stop, display=Display(system="in"))).text
 
 
 def test_a_sheet_is_written_under_the_parts_name(stop: Case, tmp_path: Path) -> None:

@@ -167,7 +167,7 @@ def test_parts_that_measure_alike_tell_no_scatter() -> None:
 
 def test_a_list_that_is_not_what_the_model_has_is_told() -> None:
     found = batch([*LENGTHS, 601.0])
-    failed = {held.name: held.told for held in found.limits if not held.ok}
+    failed = {held.name: held.words() for held in found.checks if not held.ok}
     assert {*failed} == {"entered", "within"}
     assert "part 6 is outside the tolerance" in failed["within"]
     assert "press Propose" in failed["entered"]

@@ -62,9 +62,7 @@ def test_the_strip_begins_at_the_mark_and_its_second_row_a_block_further_on(tmp_
     (_, svg) = found.output("strip").write(tmp_path, "zero", MM)
     at = numbers(svg)
     assert at["800"] == pytest.approx(800 - 219.45, abs=0.01)
-    assert at["300"] == pytest.approx(
-        400 + 300 - 219.45, abs=0.01
-    )  # the second row's, over a block of 400 mm
+    assert at["300"] == pytest.approx(400 + 300 - 219.45, abs=0.01)  # the second row's, over a block of 400 mm
     assert found.number("first").base == pytest.approx(219.45, abs=1e-9)
 
 
@@ -78,10 +76,8 @@ def test_the_strip_is_drawn_larger_for_a_printer_that_prints_small(tmp_path: Pat
 
 def test_a_strip_that_ends_before_the_blocks_scale_is_told() -> None:
     assert strip(to="900 mm").ok
-    (told,) = [held.told for held in strip(to="880 mm").limits if not held.ok]
-    assert told.startswith(
-        "the strip ends at reading 880.0 mm, at least 900.0 mm wanted by the block's scale; to mend"
-    )
+    (told,) = [held.words() for held in strip(to="880 mm").checks if not held.ok]
+    assert told.startswith("the strip ends at reading 880.0 mm, at least 900.0 mm wanted by the block's scale; to mend")
     with pytest.raises(KitError, match=r"name a part with the model 'reading\.block'"):
         build("scale.zero", {}, takes={"block": build("reading.cuts", {})})
 
@@ -129,7 +125,7 @@ def test_five_cuts_against_the_fit_of_another_library() -> None:
     assert found.number("zero").half == pytest.approx(2 * np.sqrt(covariance[1, 1]), rel=1e-9)
     assert found.number("scale").half == pytest.approx(2 * np.sqrt(covariance[0, 0]), rel=1e-9)
     assert found.number("set_to").base == pytest.approx((800 - zero) / slope, rel=1e-12)
-    assert [held.ok for held in found.limits] == [True, True, True]
+    assert [held.ok for held in found.checks] == [True, True, True]
 
 
 def test_two_cuts_say_what_the_model_says() -> None:
@@ -151,7 +147,7 @@ def test_the_table_says_where_to_trust() -> None:
 def test_a_slip_of_the_rule_is_found() -> None:
     slip = [*CUTS[:2], {"reading": "900 mm", "part": "901.44 mm"}]
     found = build("scale.calibration", {"cuts": slip})
-    failed = {held.name: held.told for held in found.limits if not held.ok}
+    failed = {held.name: held.words() for held in found.checks if not held.ok}
     assert {*failed} == {"scatter", "slip"}
     assert "cut 5" in failed["slip"]
     assert "measure that part again" in failed["slip"]
@@ -257,13 +253,13 @@ def test_blocking_from_boards_on_hand() -> None:
     }
     found = build("reading.cuts", {"boards": ["96 in", "48 in"]}, INCHES, stock="96 in", **givens)
     assert found.data == 16
-    assert found.limits[0].ok
+    assert found.checks[0].ok
     assert [row[2] for row in found.rows("Boards on hand").rows] == ["11", "5"]
     cuts = found.rows("Parts from a board, by number").rows
     assert [row[1] for row in cuts[:2]] == ["8 in", "16 1/8 in"]
     assert cuts[-1][2] == "6 5/8 in"  # 96 - 11 · 8.125
     short = build("reading.cuts", {"boards": ["96 in"]}, INCHES, stock="96 in", **givens)
-    assert short.limits[0].told == (
+    assert short.checks[0].words() == (
         "the boards on hand give 11 parts, at least 16 needed; to mend it, take one more board, or a longer one"
     )
 

@@ -6,14 +6,14 @@ from kit.core.model import Model, equal, find, prove
 from kit.core.model.case import Case, Entry, SpanError, Stated, Typed
 from kit.core.model.compiled import NoValueError
 from kit.core.model.dimension import DimensionError
+from kit.core.model.model import Model
 from kit.core.model.prove import Proof, ProofError, prove
 from kit.core.model.solve_for import Found, find
-from kit.core.model.statement import Model
+from kit.core.model.statement import Statement
 from kit.core.model.terms import (
     Caution,
     Given,
     Limit,
-    LimitState,
     Line,
     ModelError,
     Pick,
@@ -33,7 +33,6 @@ __all__ = [
     "Found",
     "Given",
     "Limit",
-    "LimitState",
     "Line",
     "LineTex",
     "Model",
@@ -46,6 +45,7 @@ __all__ = [
     "SpanError",
     "Spread",
     "Stated",
+    "Statement",
     "Step",
     "Typed",
     "called",

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from numbers import Real
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError, near_misses
-from kit.core.model.compiled import NoValueError
-from kit.core.model.terms import Given, LimitState, in_words
+from kit.core.model.compiled import Arrays, NoValueError, compute, functions_of
+from kit.core.model.margins import margin_uncertainties
+from kit.core.model.terms import Given, in_words
 from kit.core.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 from kit.core.quantity.distribution import Shape, Spread
+from kit.core.verdict import Check, compare
 
 if TYPE_CHECKING:
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
     from kit.core.tables import Row, Table
 
 
@@ -72,7 +74,7 @@ class SpanError(KitError):
 class Case:
     """A model worked at one point; `value` holds every symbol's value in base units."""
 
-    model: Model
+    model: Statement
     entries: Mapping[str, Entry]
     picks: Mapping[str, str]
     beyond: frozenset[str]
@@ -113,12 +115,28 @@ class Case:
             return self.entries[name].show(display)
         return self.model.part(name).show(self.value[name], display)
 
+    def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
+        """Return arrays of the quantities `want` for arrays of some givens, in base units; all else as in the case."""
+        here = {name: entry.base for name, entry in self.entries.items()}
+        return compute(self.model, here | dict(values), want)
+
     @cached_property
-    def limits(self) -> tuple[LimitState, ...]:
-        """Every limit of the model with its margin here."""
-        numbers = self._verdicts
+    def checks(self) -> tuple[Check, ...]:
+        """Every limit of the model with its margin here, and how sure it is under what the givens leave open."""
+        numbers, spread = self._verdicts, margin_uncertainties(self)
         return tuple(
-            LimitState(limit, float(numbers[2 * i]), float(numbers[2 * i + 1]))
+            compare(
+                limit.name,
+                limit.subject,
+                float(numbers[2 * i]),
+                float(numbers[2 * i + 1]),
+                unit=limit.unit,
+                sense=limit.sense,
+                resolution=limit.resolution,
+                mend=limit.mend,
+                origin="formula",
+                u=spread[i],
+            )
             for i, limit in enumerate(self.model.limits.values())
         )
 
@@ -131,19 +149,17 @@ class Case:
     @property
     def ok(self) -> bool:
         """Whether every limit is met."""
-        return all(state.ok for state in self.limits)
+        return all(check.ok for check in self.checks)
 
     @cached_property
     def outside(self) -> tuple[str, ...]:
         """A sentence for each given that is knowingly outside its span."""
-        return tuple(
-            _span_words(self.entries[name]) for name in self.model.givens if not _inside(self.entries[name])
-        )
+        return tuple(_span_words(self.entries[name]) for name in self.model.givens if not _inside(self.entries[name]))
 
     @cached_property
     def _verdicts(self) -> list[float]:
         try:
-            return self.model.compiled.verdicts(*self.value.values())
+            return functions_of(self.model).verdicts(*self.value.values())
         except (ValueError, ZeroDivisionError, OverflowError):
             raise NoValueError(
                 f"a limit or caution of {self.model.name} has no value at this point; change a given"
@@ -151,7 +167,7 @@ class Case:
 
 
 def work(
-    model: Model,
+    model: Statement,
     typed: Mapping[str, Typed],
     *,
     beyond: frozenset[str] = frozenset(),
@@ -173,7 +189,7 @@ def work(
     for name, entry in entries.items():
         if name not in beyond and not _inside(entry):
             raise SpanError(_span_words(entry), name)
-    value = model.compiled.values({name: entry.base for name, entry in entries.items()})
+    value = functions_of(model).values({name: entry.base for name, entry in entries.items()})
     return Case(model, entries, picks, beyond, value, dict(typed), tables)
 
 
@@ -191,11 +207,11 @@ def _table(name: str, tables: Mapping[str, Table] | None) -> Table:
     return (tables or {}).get(name) or table(name)
 
 
-def _row(model: Model, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
+def _row(model: Statement, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
     return _table(model.picks[name].table, tables).row(row)
 
 
-def _filled(model: Model, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
+def _filled(model: Statement, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
     """Return the entries of the givens that a row fills; what is typed needs no figure in the row."""
     from kit.core.tables import CONFIDENCE
 
@@ -209,9 +225,7 @@ def _filled(model: Model, name: str, found: Row, typed: Mapping[str, Typed]) -> 
         half = cell.half
         if half is None:  # the usual spread of such figures is stated for the model's own value
             half = given.spread.half * abs(cell.base / given.value) if given.value else 0.0
-        origin = (
-            cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
-        )
+        origin = cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
         how = f"table of {in_words(pick.table)}: {found.id}"
         entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin, how)
     return entries

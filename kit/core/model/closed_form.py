@@ -80,9 +80,7 @@ def _roots(target: sp.Expr, exponent: sp.Expr) -> list[sp.Expr]:
 
 
 def _polynomial(expr: sp.Expr, unknown: sp.Symbol, target: sp.Expr) -> Iterator[sp.Expr]:
-    if expr.count_ops() > _LARGEST_POLYNOMIAL or expr.has(
-        sp.Piecewise, sp.Min, sp.Max, sp.ceiling, sp.floor, sp.Abs
-    ):
+    if expr.count_ops() > _LARGEST_POLYNOMIAL or expr.has(sp.Piecewise, sp.Min, sp.Max, sp.ceiling, sp.floor, sp.Abs):
         return
     numerator, _ = sp.fraction(sp.together(expr - target))
     polynomial = numerator.expand().as_poly(unknown)

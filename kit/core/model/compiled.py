@@ -21,7 +21,7 @@ from kit.core.model.codegen import Assignments, function
 from kit.core.model.terms import called
 
 if TYPE_CHECKING:
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
 Arrays = Mapping[str, Any]
 Codes = tuple[tuple[str, int], ...]
@@ -36,9 +36,9 @@ class NoValueError(KitError):
 
 
 class Compiled:
-    """The functions of one model; made by `Model.compiled`."""
+    """The functions of one model; made by `functions_of`."""
 
-    def __init__(self, model: Model) -> None:
+    def __init__(self, model: Statement) -> None:
         self.model = model
         self.order = list(model.givens.values())
         self._arguments = [given.symbol for given in self.order]
@@ -89,7 +89,7 @@ class Compiled:
         return f"{self.model.name} has no finite value at this point; move the givens back toward their spans"
 
     def arrays(self, values: Arrays, want: Sequence[str]) -> dict[str, np.ndarray]:
-        """Return the quantities `want` over broadcast arrays; see `Model.compute`."""
+        """Return the quantities `want` over broadcast arrays; see `compute`."""
         for name in values:
             self.model._known(name, self.model.givens, "given")
         arguments = [_bare(values.get(given.name, given.value)) for given in self.order]
@@ -113,6 +113,25 @@ class Compiled:
             steps = assignments(chain, self._arguments)
             self._arrays[want, decided] = function(self._arguments, symbols, "numpy", steps)
         return self._arrays[want, decided]
+
+
+@lru_cache(maxsize=128)
+def functions_of(statement: Statement) -> Compiled:
+    """Return the fast functions of a closed statement; they are made once.
+
+    Raises:
+        ModelError: it is not closed.
+    """
+    statement._done()
+    return Compiled(statement)
+
+
+def compute(statement: Statement, values: Arrays, want: Sequence[str]) -> dict[str, np.ndarray]:
+    """Return arrays of the quantities `want` for arrays of givens, all in base units, broadcast.
+
+    Givens not named keep the statement's own values. Points where there is no value come back as NaN.
+    """
+    return functions_of(statement).arrays(values, want)
 
 
 def assignments(steps: Assignments, arguments: Sequence[sp.Symbol]) -> list[tuple[sp.Symbol, sp.Expr]]:

@@ -10,9 +10,7 @@ from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.terms import Line, ModelError, sides
 
 
-def line(
-    where: str, known: Mapping[sp.Symbol, Dim], symbol: sp.Symbol, claim: sp.Basic, because: str
-) -> Line:
+def line(where: str, known: Mapping[sp.Symbol, Dim], symbol: sp.Symbol, claim: sp.Basic, because: str) -> Line:
     """Return the line that claims `claim` about `symbol`; `known` are the dimensions of all symbols so far.
 
     Raises:
@@ -20,9 +18,7 @@ def line(
         DimensionError: its two sides do not have the same dimension; both are named.
     """
     if not isinstance(claim, sp.Expr | sp.Equality):
-        raise ModelError(
-            f"{where} is {claim!r}; it must be an expression or an equation that is not yet known"
-        )
+        raise ModelError(f"{where} is {claim!r}; it must be an expression or an equation that is not yet known")
     try:
         pairs = sides(claim) if isinstance(claim, sp.Equality) else [(claim, symbol)]
     except ModelError as error:

@@ -13,7 +13,7 @@ from kit.core.model.compiled import NoValueError
 from kit.core.model.terms import in_words
 
 if TYPE_CHECKING:
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
     from kit.core.model.terms import Relation
 
 _STEPS = (sp.ceiling, sp.floor, sp.sign)
@@ -37,7 +37,7 @@ def partial(expr: sp.Expr, symbol: sp.Symbol) -> sp.Expr:
 
 
 @lru_cache(maxsize=2048)  # the results of a model share most of their relations
-def _partials(model: Model, relation: Relation) -> tuple[tuple[sp.Symbol, ...], Callable[..., list[float]]]:
+def _partials(model: Statement, relation: Relation) -> tuple[tuple[sp.Symbol, ...], Callable[..., list[float]]]:
     """Return the symbols in a relation, and its derivatives by them as a function of all of the model's values."""
     inner = tuple(sorted(relation.expr.free_symbols, key=str))
     arguments = [part.symbol for part in model._parts.values()]
@@ -47,7 +47,7 @@ def _partials(model: Model, relation: Relation) -> tuple[tuple[sp.Symbol, ...], 
 class Gradient:
     """The derivatives of one result by every given, at any point."""
 
-    def __init__(self, model: Model, result: str) -> None:
+    def __init__(self, model: Statement, result: str) -> None:
         self.model = model
         self.symbol = model.part(result).symbol
         self.chain = model.needed([self.symbol])

@@ -13,11 +13,11 @@ from kit.core.model.dimension import DimensionError, words
 from kit.core.model.terms import equal
 
 if TYPE_CHECKING:
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
 
 def include(
-    into: Model, other: Model, prefix: str, label: str, bind: Mapping[str, sp.Expr]
+    into: Statement, other: Statement, prefix: str, label: str, bind: Mapping[str, sp.Expr]
 ) -> dict[str, sp.Symbol]:
     """Do what `Model.include` says."""
 
@@ -27,6 +27,7 @@ def include(
     def told(meaning: str) -> str:
         return f"{meaning} ({label})" if meaning and label else meaning
 
+    into._open()
     for name in bind:
         other._known(name, other.givens, "given")
     here: dict[str, sp.Symbol] = {}
@@ -50,25 +51,22 @@ def include(
     for pick in other.picks.values():
         fills = {named(name): column for name, column in pick.fills.items() if name not in bind}
         if fills:
-            into.pick(
-                named(pick.name), table=pick.table, row=pick.row, fills=fills, meaning=told(pick.meaning)
-            )
+            into.pick(named(pick.name), pick.table, pick.row, fills, told(pick.meaning))
     for relation in other.relations.values():
         scale = relation.resolution
-        swap[relation.symbol] = sp.Symbol(
-            named(relation.name), **relation.symbol._assumptions_orig
-        )  # in its own lines
-        here[relation.name] = into.relation(
+        symbol = into.relation(
             named(relation.name),
             _labelled(relation.tex, label),
             relation.unit.text,
-            relation.expr.xreplace(swap),
-            because=relation.because,
-            lines=[(_swapped(line.claim, swap), line.because) for line in relation.lines],
-            source=relation.source,
-            meaning=told(relation.meaning),
+            told(relation.meaning),
             resolution=None if scale is None else scale / relation.unit.factor,
         )
+        here[relation.name] = swap[relation.symbol] = symbol
+        for line in relation.lines:
+            into.step(_swapped(line.claim, swap), line.because)
+        into.equals(relation.expr.xreplace(swap), relation.because)
+        if relation.source:
+            into.source(relation.source)
     return here
 
 

@@ -9,10 +9,11 @@ import numpy as np
 import sympy as sp
 
 from kit.core.model.codegen import function
+from kit.core.model.compiled import compute
 from kit.core.model.terms import ModelError, Relation, sides
 
 if TYPE_CHECKING:
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
 TOLERANCE = 1e-9  # relative to the size of the terms compared
 _SIMPLE = 60  # operations up to which sympy's simplification is quick enough to be worth asking
@@ -33,7 +34,7 @@ class Proof:
     worst: float
 
 
-def prove(model: Model, *, points: int = 1000, seed: int = 0) -> list[Proof]:
+def prove(model: Statement, *, points: int = 1000, seed: int = 0) -> list[Proof]:
     """Prove every line of `model` at `points` seeded points inside the spans, and symbolically if possible.
 
     Raises:
@@ -53,16 +54,14 @@ def prove(model: Model, *, points: int = 1000, seed: int = 0) -> list[Proof]:
                 if difference > TOLERANCE:
                     raise ProofError(f"{where}: {left} = {right} is off by {difference:.3g} of its size")
                 if valid < points:
-                    raise ProofError(
-                        f"{where}: {left} = {right} has a value at only {valid} of {points} points"
-                    )
+                    raise ProofError(f"{where}: {left} = {right} has a value at only {valid} of {points} points")
                 worst, count = max(worst, difference), min(count, valid)
                 symbolic = symbolic and _symbolic(model, relation, done)
             proofs.append(Proof(relation.name, number, "symbolic" if symbolic else "numeric", count, worst))
     return proofs
 
 
-def _sample(model: Model, points: int, seed: int) -> dict[sp.Symbol, np.ndarray]:
+def _sample(model: Statement, points: int, seed: int) -> dict[sp.Symbol, np.ndarray]:
     """Draw points at which the whole model has a value; a model that has one too rarely is refused."""
     rng = np.random.default_rng(seed)
     names = [*model.givens, *model.relations]
@@ -75,15 +74,13 @@ def _sample(model: Model, points: int, seed: int) -> dict[sp.Symbol, np.ndarray]
                 givens[given.name] = rng.integers(round(low), round(high) + 1, points).astype(float)
             else:
                 givens[given.name] = rng.uniform(low, high, points) if high > low else np.full(points, low)
-        table = np.vstack(list(model.compute(givens, names).values()))
+        table = np.vstack(list(compute(model, givens, names).values()))
         kept.append(table[:, np.isfinite(table).all(axis=0)])
         if sum(part.shape[1] for part in kept) >= points:
             break
     found = np.hstack(kept)[:, :points]
     if found.shape[1] < points:
-        raise ProofError(
-            f"{model.name} has a value at only {found.shape[1]} of {40 * points} points in its spans"
-        )
+        raise ProofError(f"{model.name} has a value at only {found.shape[1]} of {40 * points} points in its spans")
     return {model.part(name).symbol: row for name, row in zip(names, found, strict=True)}
 
 
@@ -97,7 +94,7 @@ def _done(expr: sp.Expr, where: str) -> sp.Expr:
 
 
 def _numeric(
-    model: Model, pair: tuple[sp.Expr, sp.Expr], sample: dict[sp.Symbol, np.ndarray], where: str
+    model: Statement, pair: tuple[sp.Expr, sp.Expr], sample: dict[sp.Symbol, np.ndarray], where: str
 ) -> tuple[float, int]:
     """Return the largest difference relative to the size of the terms, and at how many points it was seen."""
     terms = [term for side in pair for term in sp.Add.make_args(side)]
@@ -117,7 +114,7 @@ def _numeric(
     return float(relative.max(initial=0.0)), int(valid.sum())
 
 
-def _symbolic(model: Model, relation: Relation, pair: tuple[sp.Expr, sp.Expr]) -> bool:
+def _symbolic(model: Statement, relation: Relation, pair: tuple[sp.Expr, sp.Expr]) -> bool:
     """Whether sympy finds the two sides equal, first as written, then with the earlier relations put in."""
     difference = (pair[0] - pair[1]).xreplace({relation.symbol: relation.expr})
     if _vanishes(difference):

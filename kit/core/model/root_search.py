@@ -13,9 +13,7 @@ _NOISE = 1e-14  # what rounding alone makes of a value, as a part of it
 _FINE = {"xatol": 0.0, "maxiter": 100}
 
 
-def nearest(
-    x: np.ndarray, y: np.ndarray, goal: float
-) -> tuple[tuple[float, float] | None, tuple[float, float] | None]:
+def nearest(x: np.ndarray, y: np.ndarray, goal: float) -> tuple[tuple[float, float] | None, tuple[float, float] | None]:
     """Return (x, y) where `y` is nearest the goal, and the reach of `y`; None where it has no value at all."""
     valid = np.isfinite(y)
     if not valid.any():
@@ -32,9 +30,7 @@ class Scan:
     against its largest value, which a pole makes as large as it likes.
     """
 
-    def __init__(
-        self, span: tuple[float, float], goal: float, function: Callable[[np.ndarray], np.ndarray]
-    ) -> None:
+    def __init__(self, span: tuple[float, float], goal: float, function: Callable[[np.ndarray], np.ndarray]) -> None:
         self.span, self.goal, self.function = span, goal, function
         low, high = span
         grid = np.linspace(low, high, _GRID)

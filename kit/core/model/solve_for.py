@@ -19,7 +19,7 @@ from kit.core.quantity import Display, Quantity, parse
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
 How = Literal["closed form", "bracketed", "counted", "none"]
 
@@ -106,9 +106,16 @@ def find(case: Case, unknown: str, result: str, target: str | float | Quantity) 
     values = tuple(sorted([*closed, *missed]))
     how: How = "closed form" if closed and not missed else "bracketed" if values or scan.runs else "none"
     return Found(
-        given, relation, goal, values, tuple(scan.runs), how,
-        formula if how == "closed form" else None, scan.nearest, scan.reach,
-    )  # fmt: skip
+        given,
+        relation,
+        goal,
+        values,
+        tuple(scan.runs),
+        how,
+        formula if how == "closed form" else None,
+        scan.nearest,
+        scan.reach,
+    )
 
 
 def _goal(relation: Relation, target: str | float | Quantity) -> float:
@@ -120,19 +127,14 @@ def _goal(relation: Relation, target: str | float | Quantity) -> float:
 
 
 def _function(case: Case, unknown: str, result: str) -> Callable[[np.ndarray], np.ndarray]:
-    fixed = {name: entry.base for name, entry in case.entries.items()}
-    compute = case.model.compute
-
     def at(x: np.ndarray) -> np.ndarray:
-        found = compute(fixed | {unknown: x}, (result,))[result]
+        found = case.compute({unknown: x}, (result,))[result]
         return np.where(np.isfinite(found), found, np.nan)
 
     return at
 
 
-def _counted(
-    given: Given, relation: Relation, goal: float, function: Callable[[np.ndarray], np.ndarray]
-) -> Found:
+def _counted(given: Given, relation: Relation, goal: float, function: Callable[[np.ndarray], np.ndarray]) -> Found:
     low, high = (round(end) for end in given.span)
     numbers = np.arange(low, min(high, low + _MOST_COUNTS) + 1, dtype=float)
     results = function(numbers)
@@ -152,9 +154,7 @@ def _closed(
     kept: list[tuple[sp.Expr, float]] = []
     chosen = tuple((name, round(e.base)) for name, e in case.entries.items() if e.given.kind == "choice")
     for branch in turned_round(case.model, given.name, relation.name, chosen):
-        value = sp.N(
-            branch.xreplace({s: sp.Float(v, 17) for s, v in known.items() if s in branch.free_symbols}), 17
-        )
+        value = sp.N(branch.xreplace({s: sp.Float(v, 17) for s, v in known.items() if s in branch.free_symbols}), 17)
         if not (value.is_real and value.is_finite):
             continue
         x = min(max(float(value), low), high) if low - slack <= float(value) <= high + slack else math.nan
@@ -166,7 +166,7 @@ def _closed(
 
 @lru_cache(maxsize=512)
 def turned_round(
-    model: Model, unknown: str, result: str, chosen: tuple[tuple[str, int], ...] = ()
+    model: Statement, unknown: str, result: str, chosen: tuple[tuple[str, int], ...] = ()
 ) -> tuple[sp.Expr, ...]:
     """Return the branches of the closed form of `unknown`, with the result's value under its own symbol.
 
@@ -185,5 +185,5 @@ def turned_round(
     return tuple(isolate(expr.xreplace(bare), plain(unknown), plain(result)))
 
 
-def _rests_on(model: Model, symbol: sp.Symbol, given: sp.Symbol) -> bool:
+def _rests_on(model: Statement, symbol: sp.Symbol, given: sp.Symbol) -> bool:
     return any(given in link.expr.free_symbols for link in model.needed([symbol]))

@@ -1,149 +1,148 @@
-"""A model, stated once the way a textbook page states it.
+"""What a page states, the way a textbook page states it: data only; `Model` works with it.
 
-A topic calls the methods of `Model` in the order of the page and ends with `done()`, which checks the
-statement and closes it. Givens and relations come back as sympy symbols, to be used in the next relation.
+A page calls the methods in their order on the page. Givens and relations come back as sympy symbols, to be used in
+the next relation. A relation is a symbol before it has a value: `relation` or `result` begins it, any number of
+`step`s lead up to its value, and `equals` states that. `measured` and `source` speak of the quantity just stated,
+`mend` of the limit.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import sympy as sp
 
 from kit.core.errors import near_misses
 from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
-from kit.core.model.terms import Caution, Given, Limit, ModelError, Pick, Relation, Sense
-from kit.core.quantity import unit
+from kit.core.model.head import read_head
+from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation
+from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
+from kit.core.verdict import Sense
 
-if TYPE_CHECKING:
-    from kit.core.model.case import Case, Typed
-    from kit.core.model.compiled import Arrays, Compiled
-    from kit.core.tables import Table
-
-Lines = Sequence[tuple[sp.Basic, str]]
+_OWN = "your choice"  # the source of a given that states none
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
 
-class Model:
-    """Quantities, relations, limits and cautions of one question. Closed by `done()`."""
+class Statement:
+    """Quantities, relations, limits and cautions of one question. Closed by `Model.done`."""
 
     def __init__(
-        self,
-        name: str,
-        *,
-        title: str,
-        question: str,
-        picture: str,
-        assumptions: Sequence[str],
-        sources: Sequence[str],
+        self, name: str, text: str | None, *, assumptions: Sequence[str] = (), sources: Sequence[str] = ()
     ) -> None:
+        """Begin the page `name`; `text` is its docstring, laid out as `kit.core.model.head` says.
+
+        `assumptions` and `sources` are those of parts taken from elsewhere; they follow the page's own.
+
+        Raises:
+            ModelError: the text lacks its title, question, picture, assumptions or sources.
+        """
+        head = read_head(name, text, assumptions, sources)
         self.name = name
-        self.title = title
-        self.question = question
-        self.picture = picture
-        self.assumptions = tuple(assumptions)
-        self.sources = tuple(sources)
+        self.title = head.title
+        self.question = head.question
+        self.picture = head.picture
+        self.assumptions = head.assumptions
+        self.sources = head.sources
         self.givens: dict[str, Given] = {}
         self.picks: dict[str, Pick] = {}
         self.relations: dict[str, Relation] = {}
         self.limits: dict[str, Limit] = {}
         self.cautions: list[Caution] = []
+        self._begun: Relation | None = None  # a relation that has no value yet
+        self._unmended = ""  # name of a limit that does not say yet what would mend it
+        self._last = ""  # name of the quantity that `measured` and `source` speak of
         self._closed = False
 
     def __repr__(self) -> str:
-        return f"<Model {self.name}: {len(self.givens)} givens, {len(self.relations)} relations>"
+        return f"<{type(self).__name__} {self.name}: {len(self.givens)} givens, {len(self.relations)} relations>"
 
-    def given(
-        self,
-        name: str,
-        tex: str,
-        in_unit: str,
-        value: float,
-        *,
-        span: tuple[float, float],
-        meaning: str,
-        how: str = "",
-        half: float = 0.0,
-        spread: Shape = "rectangular",
-        k: float = 2.0,
-        dof: float = math.inf,
-        source: str = "your choice",
-    ) -> sp.Symbol:
-        """State a real given; `value`, `span` and `half` are in `in_unit`, `half` is the usual half-width."""
-        measure = unit(in_unit)
+    def given(self, name: str, tex: str, value: str, span: tuple[float, float], meaning: str) -> sp.Symbol:
+        """State a real given; `value` says its unit and may say its usual half-width: "60 ± 0.2 mm".
+
+        `span` is in the unit of the value.
+        """
+        typed = self._quantity(name, value)
+        low, high = (typed.unit.to_base(end) for end in span)
         symbol = self._symbol(name, positive=span[0] > 0, nonnegative=span[0] >= 0)
-        low, high, at = (measure.to_base(x) for x in (*span, value))
+        spread = Spread(typed.half_base or 0.0)
         self._add_given(
-            Given(
-                name, symbol, tex, measure, at, (low, high), meaning,
-                how=how, source=source, spread=Spread(half * measure.factor, spread, k, dof),
-            )
-        )  # fmt: skip
-        return symbol
-
-    def count(
-        self,
-        name: str,
-        tex: str,
-        value: int,
-        *,
-        span: tuple[int, int],
-        meaning: str,
-        how: str = "",
-        source: str = "your choice",
-    ) -> sp.Symbol:
-        """State a given that is a whole number."""
-        symbol = self._symbol(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
-        self._add_given(
-            Given(name, symbol, tex, unit(""), value, span, meaning, kind="count", how=how, source=source)
+            Given(name, symbol, tex, typed.unit, typed.base, (low, high), meaning, source=_OWN, spread=spread)
         )
         return symbol
 
-    def choice(self, name: str, tex: str, options: Sequence[str], value: str, *, meaning: str) -> sp.Symbol:
+    def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
+        """State a given that is a whole number."""
+        symbol = self._symbol(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
+        self._add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count", source=_OWN))
+        return symbol
+
+    def choice(self, name: str, tex: str, options: Sequence[str], value: str, meaning: str) -> sp.Symbol:
         """State a given that is one of a few named cases, numbered 0, 1, … in the order stated."""
         symbol = self._symbol(name, integer=True, nonnegative=True)
         codes = {option: code for code, option in enumerate(options)}
+        at = self._known(value, codes, f"option of {name!r} called")
+        span = (0, len(codes) - 1)
         self._add_given(
-            Given(
-                name, symbol, tex, unit(""), self._known(value, codes, f"option of {name!r} called"),
-                (0, len(codes) - 1), meaning,
-                kind="choice", options=codes, source="your choice",
-            )
-        )  # fmt: skip
-        return symbol
-
-    def constant(
-        self, name: str, tex: str, in_unit: str, value: float, *, meaning: str, source: str
-    ) -> sp.Symbol:
-        """State a number of nature or of a standard, which nobody chooses."""
-        measure = unit(in_unit)
-        at = measure.to_base(value)
-        symbol = self._symbol(name, positive=at > 0)
-        self._add_given(
-            Given(name, symbol, tex, measure, at, (at, at), meaning, kind="constant", source=source)
+            Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes, source=_OWN)
         )
         return symbol
 
-    def chance(self, name: str, tex: str, *, meaning: str, spread: Shape = "rectangular") -> sp.Symbol:
+    def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
+        """State a number of nature or of a standard, which nobody chooses: "9.80665 m/s^2"."""
+        typed = self._quantity(name, value)
+        if typed.half is not None:
+            raise ModelError(f"{self.name}: {name!r} is a constant and takes no ±; state what is measured by given()")
+        at = typed.base
+        symbol = self._symbol(name, positive=at > 0)
+        self._add_given(Given(name, symbol, tex, typed.unit, at, (at, at), meaning, kind="constant", source=source))
+        return symbol
+
+    def chance(self, name: str, tex: str, meaning: str, spread: Shape = "rectangular") -> sp.Symbol:
         """State where an error lies within its half-width, from -1 to 1; nobody knows, so it is 0 and uncertain.
 
         Times a half-width that is a given or relation it is that error, in budgets and draws as in formulas.
         """
-        symbol = self._symbol(name)
+        symbol, why = self._symbol(name), "nobody knows it: as likely below as above"
         self._add_given(
             Given(
-                name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant",
-                source="nobody knows it: as likely below as above", spread=Spread(1.0, spread, 1.0),
+                name,
+                symbol,
+                tex,
+                unit(""),
+                0.0,
+                (-1.0, 1.0),
+                meaning,
+                kind="constant",
+                source=why,
+                spread=Spread(1.0, spread, 1.0),
             )
-        )  # fmt: skip
+        )
         return symbol
 
-    def pick(self, name: str, *, table: str, row: str, fills: Mapping[str, str], meaning: str) -> None:
+    def measured(self, how: str = "", *, spread: Shape = "rectangular", k: float = 2.0, dof: float = math.inf) -> None:
+        """Say how the given or count just stated is measured, and how its half-width spreads (see `Spread`)."""
+        given = self.givens.get(self._last)
+        if given is None or given.kind not in ("real", "count"):
+            raise ModelError(f"{self.name}: measured() follows the given or count that it speaks of")
+        self.givens[self._last] = replace(given, how=how, spread=Spread(given.spread.half, spread, k, dof))
+
+    def source(self, text: str) -> None:
+        """Say where the given, count or relation just stated comes from; a given is else the reader's choice."""
+        given, relation = self.givens.get(self._last), self.relations.get(self._last)
+        if relation is not None:
+            self.relations[self._last] = replace(relation, source=text)
+        elif given is not None and given.kind in ("real", "count"):
+            self.givens[self._last] = replace(given, source=text)
+        else:
+            raise ModelError(f"{self.name}: source() follows the given, count or relation that it speaks of")
+
+    def pick(self, name: str, table: str, row: str, fills: Mapping[str, str], meaning: str) -> None:
         """State that a row of `table` fills givens (given name → column name); `row` is the one to start with."""
         self._new(name)
         for given in fills:
@@ -151,64 +150,73 @@ class Model:
         self.picks[name] = Pick(name, table, row, dict(fills), meaning)
 
     def relation(
-        self,
-        name: str,
-        tex: str,
-        in_unit: str,
-        expr: sp.Expr,
-        *,
-        because: str,
-        lines: Lines = (),
-        source: str = "",
-        meaning: str = "",
-        result: bool = False,
-        resolution: float | None = None,
+        self, name: str, tex: str, in_unit: str, meaning: str = "", *, resolution: float | None = None
     ) -> sp.Symbol:
-        """State that a new symbol equals `expr`; `lines` are the intermediate lines that lead to it.
+        """Begin a relation and return its symbol; `step` leads up to its value and `equals` states it.
+
+        `resolution`, to which it is rounded when shown, is in `in_unit`.
+        """
+        return self._begin(name, tex, in_unit, meaning, resolution, result=False)
+
+    def result(
+        self, name: str, tex: str, in_unit: str, meaning: str = "", *, resolution: float | None = None
+    ) -> sp.Symbol:
+        """Begin a relation that is an answer; as `relation`."""
+        return self._begin(name, tex, in_unit, meaning, resolution, result=True)
+
+    def step(self, claim: sp.Basic, because: str) -> None:
+        """State a line that leads to the value of the relation begun: an expression of it, or an equation.
 
         Raises:
-            DimensionError: the expression does not have the dimension of `in_unit`; both are named.
+            ModelError: no relation is begun, or the claim cannot be put in doubt.
+            DimensionError: the two sides do not have the same dimension; both are named.
         """
-        self._open()
-        measure = unit(in_unit)
-        expr = sp.sympify(expr, strict=True)
-        symbol = self._symbol(name)
-        found = self._dimension(expr, f"relation {name!r} of {self.name}")
-        if found is not None and found != measure.dim:
-            raise DimensionError(
-                f"relation {name!r} of {self.name}: the left side is in {measure.text or '1'}, {words(measure.dim)}; "
-                f"the right side {expr} is {words(found)}"
-            )
-        fine = None if resolution is None else resolution * measure.factor
-        known = self._dims | {symbol: measure.dim}  # the symbol being defined may stand in an equation
-        steps = tuple(
-            line(f"a line of {name!r} of {self.name}", known, symbol, claim, why) for claim, why in lines
-        )
-        self.relations[name] = Relation(
-            name, symbol, tex, measure, expr, because, steps, source, meaning, result, fine
-        )
-        return symbol
+        begun = self._begun_one("step")
+        known = self._dims | {begun.symbol: begun.unit.dim}  # the symbol being defined may stand in an equation
+        told = line(f"a line of {begun.name!r} of {self.name}", known, begun.symbol, claim, because)
+        self._begun = replace(begun, lines=(*begun.lines, told))
 
-    def result(self, name: str, tex: str, in_unit: str, expr: sp.Expr, **more: Any) -> sp.Symbol:
-        """State a relation that is an answer; takes what `relation` takes."""
-        return self.relation(name, tex, in_unit, expr, result=True, **more)
+    def equals(self, expr: sp.Expr, because: str) -> None:
+        """State the value of the relation begun.
+
+        Raises:
+            ModelError: no relation is begun.
+            DimensionError: the expression does not have the dimension of the relation's unit; both are named.
+        """
+        begun = self._begun_one("equals")
+        expr = sp.sympify(expr, strict=True)
+        found = self._dimension(expr, f"relation {begun.name!r} of {self.name}")
+        if found is not None and found != begun.unit.dim:
+            raise DimensionError(
+                f"relation {begun.name!r} of {self.name}: the left side is in {begun.unit.text or '1'}, "
+                f"{words(begun.unit.dim)}; the right side {expr} is {words(found)}"
+            )
+        self.relations[begun.name] = replace(begun, expr=expr, because=because)
+        self._begun, self._last = None, begun.name
 
     def limit(
         self,
         name: str,
         subject: str,
-        *,
         value: sp.Expr,
+        sense: Sense,
         allowed: sp.Expr | float,
-        mend: str,
-        sense: Sense = "<=",
+        *,
         in_unit: str | None = None,
         resolution: float | None = None,
     ) -> None:
-        """State what a good design meets; `subject` reads on with the value: 'tip moves' 0.06 mm."""
+        """State what a good design meets; `subject` reads on with the value: 'tip moves' 0.06 mm. `mend` follows.
+
+        `in_unit` and `resolution` are those of the value, if it is a given or relation, unless they are stated.
+
+        Raises:
+            DimensionError: value or allowed value do not have the dimension of the unit; both are named.
+        """
         self._open()
         if name in self.limits:
             raise ModelError(f"{self.name}: limit {name!r} is stated twice")
+        if sense not in SENSES:
+            raise ModelError(f"{self.name}: limit {name!r} has the sense {sense!r}; use {' or '.join(SENSES)}")
         value = sp.sympify(value, strict=True)
         told = self._by_symbol.get(value)
         measure = unit(in_unit) if in_unit is not None else told.unit if told else unit("")
@@ -220,11 +228,18 @@ class Model:
             found = self._dimension(side, where)
             if found is not None and found != measure.dim and not side.is_number:
                 raise DimensionError(
-                    f"{where}: it is shown in {measure.text or '1'}, {words(measure.dim)}, "
-                    f"but {side} is {words(found)}"
+                    f"{where}: it is shown in {measure.text or '1'}, {words(measure.dim)}, but {side} is {words(found)}"
                 )
         fine = resolution * measure.factor if resolution is not None else getattr(told, "resolution", None)
-        self.limits[name] = Limit(name, subject, value, bound, sense, measure, mend, fine)
+        self.limits[name] = Limit(name, subject, value, bound, sense, measure, "", fine)
+        self._unmended = name
+
+    def mend(self, text: str) -> None:
+        """Say what would mend a failure of the limit just stated: "to mend it, …"."""
+        if not self._unmended:
+            raise ModelError(f"{self.name}: mend() follows the limit that it speaks of")
+        self.limits[self._unmended] = replace(self.limits[self._unmended], mend=text)
+        self._unmended = ""
 
     def caution(self, *texts: str, when: sp.Basic | bool = True) -> None:
         """State warnings, shown always or when a condition on the model's symbols holds."""
@@ -232,44 +247,6 @@ class Model:
         condition = sp.sympify(when, strict=True)
         self._dimension(condition, f"a caution of {self.name}")
         self.cautions += [Caution(text, condition) for text in texts]
-
-    def include(
-        self, other: Model, *, prefix: str, label: str, bind: Mapping[str, sp.Expr] | None = None
-    ) -> dict[str, sp.Symbol]:
-        """Take another model's relations into this one; its givens are bound or become givens here.
-
-        `prefix` goes before names, `label` under printed symbols; either may be empty. Returns the included
-        symbols by the names they had. Limits and cautions stay with the other model.
-
-        Raises:
-            DimensionError: a given is bound to an expression of another dimension.
-        """
-        from kit.core.model.include import include
-
-        return include(self, other, prefix, label, dict(bind or {}))
-
-    def done(self) -> Model:
-        """Check the statement as a whole and close it.
-
-        Raises:
-            ModelError: a value outside its span, a given that nothing uses, no result, or no source.
-        """
-        for given in self.givens.values():
-            low, high = given.span
-            if not low <= given.value <= high:
-                raise ModelError(f"{self.name}: {given.name!r} starts outside its span, {given.span_text()}")
-        used: set[sp.Basic] = set()
-        for expr in self._all_expressions():
-            used |= expr.free_symbols
-        idle = [given.name for given in self.givens.values() if given.symbol not in used]
-        if idle:
-            raise ModelError(f"{self.name}: no relation uses {', '.join(idle)}")
-        if not self.results:
-            raise ModelError(f"{self.name}: no relation is stated as a result")
-        if not self.sources:
-            raise ModelError(f"{self.name}: no source is stated")
-        self._closed = True
-        return self
 
     @property
     def results(self) -> dict[str, Relation]:
@@ -306,40 +283,6 @@ class Model:
                 open_ |= relation.expr.free_symbols
         return chain[::-1]
 
-    def at(
-        self,
-        *,
-        beyond: Iterable[str] = (),
-        tables: Mapping[str, Table] | None = None,
-        **givens: Typed,
-    ) -> Case:
-        """Work the model at one point; givens not named keep the model's own values.
-
-        A text is read in the given's unit ('1200 mm', '47 1/4 in', '600 ± 0.2 mm'); a number is in the given's
-        unit; a pick takes a row's name. `beyond` names the givens that may leave their span knowingly.
-
-        Raises:
-            KitError: an unknown name, an unreadable text, a value outside its span, or no value at this point.
-        """
-        from kit.core.model.case import work
-
-        return work(self, givens, beyond=frozenset(beyond), tables=tables)
-
-    @cached_property
-    def compiled(self) -> Compiled:
-        """The model as fast functions of bare numbers; made on first use."""
-        from kit.core.model.compiled import Compiled
-
-        self._done()
-        return Compiled(self)
-
-    def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
-        """Return arrays of the quantities `want` for arrays of givens, all in base units, broadcast.
-
-        Givens not named keep the model's own values. Points where the model has no value come back as NaN.
-        """
-        return self.compiled.arrays(values, want)
-
     @cached_property
     def _names(self) -> tuple[str, ...]:
         return (*self.givens, *self.relations)
@@ -362,9 +305,34 @@ class Model:
             yield from (limit.value, limit.allowed)
         yield from (caution.when for caution in self.cautions)
 
+    def _begin(
+        self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, *, result: bool
+    ) -> sp.Symbol:
+        measure, symbol = unit(in_unit), self._symbol(name)
+        fine = None if resolution is None else resolution * measure.factor
+        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, result=result, resolution=fine)
+        return symbol
+
+    def _begun_one(self, step: str) -> Relation:
+        if self._begun is None:
+            raise ModelError(f"{self.name}: {step}() follows the result() or relation() that it speaks of")
+        return self._begun
+
+    def _quantity(self, name: str, text: str) -> Quantity:
+        try:
+            return parse(text, None)
+        except QuantityError as error:
+            raise ModelError(f"{self.name}: {name!r}: {error}") from None
+
     def _open(self) -> None:
+        """Refuse what cannot be stated now; what follows no longer speaks of the last quantity."""
         if self._closed:
             raise ModelError(f"{self.name} is closed; state everything before done()")
+        if self._begun is not None:
+            raise ModelError(f"{self.name}: {self._begun.name!r} has no value yet; state it with equals()")
+        if self._unmended:
+            raise ModelError(f"{self.name}: limit {self._unmended!r} says not what would mend it; say it with mend()")
+        self._last = ""
 
     def _done(self) -> None:
         if not self._closed:
@@ -385,6 +353,7 @@ class Model:
     def _add_given(self, given: Given) -> None:
         self._new(given.name)
         self.givens[given.name] = given
+        self._last = given.name
 
     def _known(self, name: str, known: Mapping[str, Any], what: str) -> Any:
         if name not in known:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, get_args
 
 import sympy as sp
 from sympy.logic.boolalg import Boolean
@@ -12,10 +12,10 @@ from sympy.logic.boolalg import Boolean
 from kit.core.errors import KitError
 from kit.core.quantity import Display, Unit, show, show_in
 from kit.core.quantity.distribution import Spread
+from kit.core.verdict import Sense
 
 Kind = Literal["real", "count", "choice", "constant"]
-Sense = Literal["<=", ">="]
-_HAIR = 1e-12  # of what is compared: a miss within it is one of rounding
+SENSES: tuple[Sense, ...] = get_args(Sense)
 
 
 def plain(name: str) -> sp.Symbol:
@@ -139,50 +139,6 @@ class Caution:
 
     text: str
     when: Boolean
-
-
-@dataclass(frozen=True, slots=True)
-class LimitState:
-    """A limit at one point. Numbers are in base units; `margin` is positive where the limit is met."""
-
-    limit: Limit
-    value: float
-    allowed: float
-
-    @property
-    def name(self) -> str:
-        """The limit's name."""
-        return self.limit.name
-
-    @property
-    def margin(self) -> float:
-        """How far inside (positive) or outside (negative) the limit the value is, in base units."""
-        inside = self.allowed - self.value
-        return inside if self.limit.sense == "<=" else -inside
-
-    @property
-    def ok(self) -> bool:
-        """Whether the limit is met; just met is met, whatever rounding made of 6 in less 1 in."""
-        return self.margin >= -_HAIR * max(abs(self.value), abs(self.allowed))
-
-    def words(self, display: Display | None = None) -> str:
-        """Return the limit in words, with its margin and, where it fails, what would mend it."""
-        limit = self.limit
-
-        def text(base: float) -> str:
-            return show(base, limit.unit, display, resolution=limit.resolution)
-
-        given = f"{limit.subject} {text(self.value)}"
-        if self.ok:
-            ending = (
-                f" of {text(self.allowed)} allowed"
-                if limit.sense == "<="
-                else f", at least {text(self.allowed)} needed"
-            )
-            return f"{given}{ending}; margin {text(self.margin)}"
-        bound = "more than the" if limit.sense == "<=" else "less than the"
-        allowed = f"{text(self.allowed)} {'allowed' if limit.sense == '<=' else 'needed'}"
-        return f"{given}, {text(-self.margin)} {bound} {allowed}; to mend it, {limit.mend}"
 
 
 class ModelError(KitError):

@@ -15,7 +15,7 @@ from kit.core.model.terms import Given, Relation, in_words, plain
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
 _SETTINGS = {"mul_symbol": r"\,", "ln_notation": True, "inv_trig_style": "full"}
 
@@ -23,15 +23,13 @@ _SETTINGS = {"mul_symbol": r"\,", "ln_notation": True, "inv_trig_style": "full"}
 class _Printer(LatexPrinter):
     """sympy's TeX printer with the model's own symbols, in the order in which they are stated."""
 
-    def __init__(self, model: Model, word: Callable[[Given | Relation], str], *, wrapped: bool) -> None:
+    def __init__(self, model: Statement, word: Callable[[Given | Relation], str], *, wrapped: bool) -> None:
         # letters stand side by side, but '60 N 1200 mm' needs a sign between
         super().__init__({**_SETTINGS, "mul_symbol": "dot"} if wrapped else _SETTINGS)
         self._wrapped = wrapped
         # sympy sorts factors and terms by name; numbered names sort as stated, so that F comes before L
         self._part = {plain(f"q{n:04d}"): part for n, part in enumerate(model._parts.values())}
-        self._stand_in = {
-            symbol: q for q, part in self._part.items() for symbol in (part.symbol, plain(part.name))
-        }
+        self._stand_in = {symbol: q for q, part in self._part.items() for symbol in (part.symbol, plain(part.name))}
         self._write = word
 
     def text(self, expr: sp.Basic) -> str:
@@ -76,16 +74,16 @@ class _Printer(LatexPrinter):
 
 
 @lru_cache(maxsize=128)
-def _symbols(model: Model) -> _Printer:
+def _symbols(model: Statement) -> _Printer:
     return _Printer(model, lambda part: part.tex, wrapped=False)
 
 
 @lru_cache(maxsize=128)
-def _slots(model: Model) -> _Printer:
+def _slots(model: Statement) -> _Printer:
     return _Printer(model, lambda part: rf"\text{{{slot(part.name)}}}", wrapped=True)
 
 
-def tex(model: Model, expr: sp.Basic) -> str:
+def tex(model: Statement, expr: sp.Basic) -> str:
     """Return an expression or equation in the model's printed symbols."""
     if isinstance(expr, sp.Equality):
         return f"{tex(model, expr.lhs)} = {tex(model, expr.rhs)}"
@@ -98,7 +96,7 @@ def slot(name: str) -> str:
 
 
 @lru_cache(maxsize=2048)
-def template(model: Model, expr: sp.Expr) -> str:
+def template(model: Statement, expr: sp.Expr) -> str:
     """Return an expression as TeX in which a slot stands for each symbol's number and unit.
 
     The TeX is made once; a reader's numbers are put in after it has become MathML, which is much faster than
@@ -130,7 +128,7 @@ def _distinctions(relation: Relation) -> tuple[sp.Piecewise, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _conditions(model: Model, choice: sp.Piecewise) -> tuple[Callable[..., list[bool]], ...]:
+def _conditions(model: Statement, choice: sp.Piecewise) -> tuple[Callable[..., list[bool]], ...]:
     arguments = [part.symbol for part in model._parts.values()]
     return tuple(function(arguments, [pair.cond], "math") for pair in choice.args)
 
@@ -154,7 +152,7 @@ class Step:
 
 
 @lru_cache(maxsize=128)
-def derivation(model: Model) -> tuple[Step, ...]:
+def derivation(model: Statement) -> tuple[Step, ...]:
     """Return all relations of a model, in order, typeset once."""
     return tuple(
         Step(

@@ -66,9 +66,7 @@ def fraction_text(steps: int, denominator: int) -> str:
 def fraction_tex(steps: int, denominator: int) -> str:
     r"""Return "23\tfrac{3}{4}", "-\tfrac{1}{2}", "0"."""
     sign, whole, over, under = fraction(steps, denominator)
-    return (
-        sign + (str(whole) if whole or not over else "") + (rf"\tfrac{{{over}}}{{{under}}}" if over else "")
-    )
+    return sign + (str(whole) if whole or not over else "") + (rf"\tfrac{{{over}}}{{{under}}}" if over else "")
 
 
 def steps_if_exact(value: float, denominator: int) -> int | None:

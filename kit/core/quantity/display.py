@@ -54,9 +54,7 @@ class Display:
         if self.system not in ("mm", "in"):
             raise QuantityError(f"Lengths are shown in 'mm' or 'in', not in {self.system!r}")
         if self.denominator not in DENOMINATORS:
-            raise QuantityError(
-                f"Inch fractions have a denominator of {DENOMINATORS}, not {self.denominator!r}"
-            )
+            raise QuantityError(f"Inch fractions have a denominator of {DENOMINATORS}, not {self.denominator!r}")
         for name, least in (("decimals", 0), ("angle_decimals", 0), ("digits", 1)):
             given = getattr(self, name)
             if type(given) is not int or not least <= given <= _MOST_DIGITS:

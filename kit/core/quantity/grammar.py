@@ -21,16 +21,17 @@ _NUMERIC = ("number", "vulgar")
 _ANGLE_MARK = {"'": "arcmin", '"': "arcsec"}
 
 
-def parse(text: str, field: Unit | str = "mm") -> Quantity:
+def parse(text: str, field: Unit | str | None = "mm") -> Quantity:
     """Return the quantity that `text` says; a bare number takes the unit of the `field`.
 
-    A correction as `show` writes it, "23 3/4 in (+0.004 in)", is added to the value.
+    Without a field any unit is taken, and a bare number is a plain number. A correction as `show` writes it,
+    "23 3/4 in (+0.004 in)", is added to the value.
 
     Raises:
         QuantityError: no quantity, or one of another dimension than the field's.
     """
-    wanted = field if isinstance(field, Unit) else unit(field)
-    allowed = f"; this field takes {wanted.kind} such as {wanted.example}"
+    wanted = unit(field) if isinstance(field, str) else field
+    allowed = f"; this field takes {wanted.kind} such as {wanted.example}" if wanted else ""
     given: object = text
     if isinstance(given, str) and not given.strip():
         raise QuantityError("Nothing was typed" + allowed)
@@ -43,10 +44,11 @@ def parse(text: str, field: Unit | str = "mm") -> Quantity:
 class _Reader:
     """A recursive descent over the tokens of one text."""
 
-    def __init__(self, text: str, field: Unit) -> None:
+    def __init__(self, text: str, field: Unit | None) -> None:
         self.tokens = tokens(text)
         self.text = text
-        self.field = field
+        self.field = field or unit("")
+        self.any = field is None
         self.at = 0
 
     def peek(self, ahead: int = 0) -> Token:
@@ -76,7 +78,7 @@ class _Reader:
         return Quantity(value, shown, half, bare, self.text)
 
     def check(self, typed: Unit) -> None:
-        if self.field.takes(typed):
+        if self.any or self.field.takes(typed):
             return
         if typed.offset and self.field.dim == typed.dim:
             raise UnreadError(f"is a reading in {typed.text}, and a difference is wanted: type it in K")
@@ -92,9 +94,7 @@ class _Reader:
             raise UnreadError("has a parenthesis that holds no correction with its sign")
         value, typed = self.measure()
         if typed is None or not shown.takes(typed) or self.peek().text != ")":
-            raise UnreadError(
-                "has a correction in parentheses that is not one number with a unit of the same kind"
-            )
+            raise UnreadError("has a correction in parentheses that is not one number with a unit of the same kind")
         self.at += 1
         return value * typed.factor / shown.factor
 
@@ -126,9 +126,7 @@ class _Reader:
                 )
             count, below = allowed[part.text]
             if number >= below:
-                raise UnreadError(
-                    f"has {number:.6g} {part.text} after the {last.text}, where it must be below {below}"
-                )
+                raise UnreadError(f"has {number:.6g} {part.text} after the {last.text}, where it must be below {below}")
             total, last, in_first = total * (count / in_first) + number, part, count
             allowed = {name: size for name, size in allowed.items() if size[0] > count}
         return (total / in_first, first) if first.angle else (total, last)
@@ -144,9 +142,7 @@ class _Reader:
         """Read "600", "1.2e-3", "1.234×10⁶", "5/8", "23 3/4", "23-3/4" or "23¾"; say whether it is whole."""
         token = self.peek()
         if token.kind not in _NUMERIC:
-            raise UnreadError(
-                f"has no number {'at its end' if token.kind == 'end' else 'before ' + said(token.text)}"
-            )
+            raise UnreadError(f"has no number {'at its end' if token.kind == 'end' else 'before ' + said(token.text)}")
         if token.kind == "vulgar" or self.fraction_at(0):
             return self.fraction(0), False
         self.at += 1
@@ -158,9 +154,7 @@ class _Reader:
                 return self.fraction(int(token.text)), False
         digits = token.text + self.power_of_ten() if "e" not in token.text.lower() else token.text
         value = float(digits)
-        if not isfinite(value) or (
-            value == 0 and any(d in "123456789" for d in token.text.lower().split("e")[0])
-        ):
+        if not isfinite(value) or (value == 0 and any(d in "123456789" for d in token.text.lower().split("e")[0])):
             raise UnreadError("has a number too large or too small to reckon with")
         return value, token.is_int
 

@@ -107,14 +107,10 @@ def show_in(base: float, of: Unit | str, *, half: float | None = None, digits: i
     """
     shown = unit(of) if isinstance(of, str) else of
     numbers = [shown.from_base(base)] + ([] if half is None else [half / shown.factor])
-    return _with_unit(
-        " ± ".join(_exact(value, shown, digits) for value in numbers), _LOOKS.get(shown.text, shown.text)
-    )
+    return _with_unit(" ± ".join(_exact(value, shown, digits) for value in numbers), _LOOKS.get(shown.text, shown.text))
 
 
-def tex(
-    base: float, of: Unit | str, display: Display | None = None, *, resolution: float | None = None
-) -> str:
+def tex(base: float, of: Unit | str, display: Display | None = None, *, resolution: float | None = None) -> str:
     r"""Return number and unit for a formula: r"1200\,\mathrm{mm}", r"23\tfrac{3}{4}\,\mathrm{in}".
 
     As `show`, but without zeros at the end, and with decimal inches where a fraction is off by too much.
@@ -153,16 +149,12 @@ class _Seen(NamedTuple):
         return abs(off) > self.allowed * (1 + 1e-9)
 
 
-def _see(
-    base: float, of: Unit | str, display: Display | None, half: float | None, resolution: float | None
-) -> _Seen:
+def _see(base: float, of: Unit | str, display: Display | None, half: float | None, resolution: float | None) -> _Seen:
     stated = unit(of) if isinstance(of, str) else of
     reader = display or home(stated)
     shown = reader.unit_for(stated)
     value = shown.from_base(base)
-    limits = [
-        step / shown.factor / part for step, part in ((half, 4), (resolution, 2)) if step and isfinite(step)
-    ]
+    limits = [step / shown.factor / part for step, part in ((half, 4), (resolution, 2)) if step and isfinite(step)]
     quiet = abs(value) < _NOISE.get(shown.text, 0.0)
     return _Seen(0.0 if quiet else value, shown, reader, min(limits) if limits else None, bool(resolution))
 

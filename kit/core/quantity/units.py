@@ -215,9 +215,7 @@ def _composed(merged: Parts) -> Unit:
         raise UnreadError("has a unit too large or too small to reckon with")
     return Unit(
         text=_quotient([(row.text, power) for row, power in rows], "·", _raised),
-        tex=_quotient(
-            [(row.tex or rf"\mathrm{{{row.text}}}", power) for row, power in rows], r"{\cdot}", _raised_tex
-        ),
+        tex=_quotient([(row.tex or rf"\mathrm{{{row.text}}}", power) for row, power in rows], r"{\cdot}", _raised_tex),
         factor=factor,
         offset=rows[0][0].offset if rows else 0.0,
         dim=_dimension(rows),

@@ -108,9 +108,7 @@ def _unit_of(title: str, column: Column) -> Unit:
     found = unit(rest.removesuffix("]").strip())
     wanted = unit(column.unit)
     if not wanted.takes(found):
-        raise QuantityError(
-            f"{wanted.kind} is needed, such as '{column.name} [{column.unit}]', not {found.kind}"
-        )
+        raise QuantityError(f"{wanted.kind} is needed, such as '{column.name} [{column.unit}]', not {found.kind}")
     return found
 
 

@@ -68,15 +68,11 @@ class Schema:
 
 
 #: By confidence, the text column that lists, parted by semicolons, figures known otherwise than the row.
-EXCEPTIONS: Mapping[str, str] = MappingProxyType(
-    {word: f"{word}_columns" for word in CONFIDENCE if word != STATED}
-)
+EXCEPTIONS: Mapping[str, str] = MappingProxyType({word: f"{word}_columns" for word in CONFIDENCE if word != STATED})
 
 
 def _ratio(name: str, symbol: str, meaning: str) -> Column:
-    return Column(
-        name, "1", 0.001, 1, f"{meaning}, over the modulus along the grain", symbol, None, "ratios_source"
-    )
+    return Column(name, "1", 0.001, 1, f"{meaning}, over the modulus along the grain", symbol, None, "ratios_source")
 
 
 def _movement(name: str, symbol: str, meaning: str) -> Column:
@@ -97,9 +93,7 @@ _WOODS = Schema(
     "Clear straight-grained wood at 12 % moisture content.",
     (
         Column("specific_gravity", "1", 0.05, 1.4, "ovendry mass over volume at 12 % moisture, water 1"),
-        Column(
-            "modulus_bending", "GPa", 1, 40, "printed bending modulus, center load on 14 depths, with shear"
-        ),
+        Column("modulus_bending", "GPa", 1, 40, "printed bending modulus, center load on 14 depths, with shear"),
         Column(
             "modulus_along",
             "GPa",
@@ -116,9 +110,7 @@ _WOODS = Schema(
             1600,
             "mass over volume, both at 12 % moisture",
             "rho",
-            Derived(
-                "specific_gravity", 1120, "kg/m^3", "raised by the 12 % of water, with water at 1000 kg/m³"
-            ),
+            Derived("specific_gravity", 1120, "kg/m^3", "raised by the 12 % of water, with water at 1000 kg/m³"),
         ),
         Column("rupture", "MPa", 5, 400, "bending strength (modulus of rupture)"),
         Column("compression_across", "MPa", 0.5, 40, "pressure across the grain at its proportional limit"),

@@ -44,8 +44,7 @@ class Row:
         if column not in known:
             near = near_misses(column, list(known))
             raise KitError(
-                f"the table of {self.schema.name} has no column {column!r}{near}; "
-                f"its columns are {', '.join(known)}"
+                f"the table of {self.schema.name} has no column {column!r}{near}; its columns are {', '.join(known)}"
             )
         note = f" (note: {self.note})" if self.note else ""
         raise KitError(

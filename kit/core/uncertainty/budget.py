@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     import numpy as np
 
     from kit.core.model.case import Case, Entry
-    from kit.core.model.statement import Model
+    from kit.core.model.statement import Statement
 
 Correlations = Mapping[tuple[str, str], float]
 
@@ -61,9 +61,7 @@ class Budget:
         from scipy.special import ndtri, stdtrit
 
         if not 0 < coverage < 1:
-            raise KitError(
-                f"a coverage of {coverage:g} is not allowed; give a number between 0 and 1, as 0.95"
-            )
+            raise KitError(f"a coverage of {coverage:g} is not allowed; give a number between 0 and 1, as 0.95")
         p = (1 + coverage) / 2
         return float(ndtri(p) if math.isinf(self.dof) else stdtrit(math.floor(self.dof), p))
 
@@ -91,23 +89,17 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
         for name, part in parts.items()
     ]
     rows.sort(key=lambda row: -row.contribution)
-    dof = (
-        min((row.entry.spread.dof for row in rows), default=math.inf)
-        if linked
-        else _effective(rows, variance)
-    )
+    dof = min((row.entry.spread.dof for row in rows), default=math.inf) if linked else _effective(rows, variance)
     return Budget(result, case.value[result], math.sqrt(variance), tuple(rows), dof=dof)
 
 
 def _effective(rows: Sequence[BudgetRow], variance: float) -> float:
-    shaky = math.fsum(
-        (row.contribution**2 / variance) ** 2 / row.entry.spread.dof for row in rows if variance
-    )
+    shaky = math.fsum((row.contribution**2 / variance) ** 2 / row.entry.spread.dof for row in rows if variance)
     return 1 / shaky if shaky else math.inf
 
 
 @lru_cache(maxsize=256)
-def _gradient(model: Model, result: str) -> Gradient:
+def _gradient(model: Statement, result: str) -> Gradient:
     return Gradient(model, result)
 
 
@@ -164,7 +156,7 @@ def monte_carlo(
     def block(start: int, source: np.random.SeedSequence) -> None:
         rng = np.random.default_rng(source)
         count = min(BLOCK, draws - start)
-        values: dict[str, object] = dict(fixed)
+        values: dict[str, object] = {}
         if root is not None:
             deviates = root @ rng.standard_normal((len(together), count))
             for name, z in zip(together, deviates, strict=True):
@@ -175,19 +167,17 @@ def monte_carlo(
                 if fixed[name]:
                     drawn += fixed[name]
                 values[name] = drawn
-        for name, sample in case.model.compute(values, tuple(results)).items():
+        for name, sample in case.compute(values, tuple(results)).items():
             found[name][start : start + count] = sample
 
-    case.model.compute(fixed, tuple(results))  # compiles once, before the cores share the work
+    case.compute({}, tuple(results))  # compiles once, before the cores share the work
     starts = range(0, draws, BLOCK)
     # each block has a stream of its own, so that the sample does not depend on how many cores share the work
     each_block(block, starts, np.random.SeedSequence(seed).spawn(len(starts)))
     kept = {name: sample[np.isfinite(sample)] for name, sample in found.items()}
     for name, sample in kept.items():
         if sample.size < draws / 2 and uncertain:
-            raise KitError(
-                f"{name} has no value at most of the points drawn; narrow the givens' uncertainties"
-            )
+            raise KitError(f"{name} has no value at most of the points drawn; narrow the givens' uncertainties")
     return {name: Draws(name, sample, int(found[name].size - sample.size)) for name, sample in kept.items()}
 
 

@@ -67,10 +67,10 @@ def corners(case: Case, result: str) -> Corners:
             "so set the half-widths of the small ones to 0"
         )
     signs = np.array(list(product((-1.0, 1.0), repeat=len(moved)))).T
-    values: dict[str, Any] = {name: entry.base for name, entry in case.entries.items()}
+    values: dict[str, Any] = {}
     for name, sign in zip(moved, signs, strict=True):
         values[name] = case.entries[name].base + case.entries[name].spread.half * sign
-    found = np.atleast_1d(case.model.compute(values, (result,))[result])
+    found = np.atleast_1d(case.compute(values, (result,))[result])
     if not np.isfinite(found).all():
         raise KitError(f"{result} has no value at some corners of the half-widths; narrow them")
 

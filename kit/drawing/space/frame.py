@@ -28,9 +28,7 @@ def view_frame(view: View, *, height_px: int = 420, title: str) -> str:
         KitError: the height is not between 120 and 4,000 px.
     """
     if not 120 <= height_px <= 4000:
-        raise KitError(
-            f"The height of a frame was given as {height_px} px; it must lie between 120 and 4000 px."
-        )
+        raise KitError(f"The height of a frame was given as {height_px} px; it must lie between 120 and 4000 px.")
     page = _page(view, title or view.title or "View in space", height_px)
     return (
         f'<iframe class="fw-space" title="{escape(title)}" sandbox="allow-scripts" height="{height_px}" '
@@ -79,7 +77,9 @@ def _data(view: View) -> dict[str, Any]:
         "lines": [
             {
                 "segments": packed(np.stack([np.asarray(line.points)[:-1], np.asarray(line.points)[1:]], axis=1)),
-                "ink": _rgb(line.ink), "width": round(line.width_mm * PIXELS_PER_MM, 2), "dashed": line.dashed,
+                "ink": _rgb(line.ink),
+                "width": round(line.width_mm * PIXELS_PER_MM, 2),
+                "dashed": line.dashed,
             }
             for line in view.lines
         ],
@@ -89,7 +89,7 @@ def _data(view: View) -> dict[str, Any]:
         ],
         "views": {name: [camera.around, camera.up] for name, camera in STANDARD.items()},
         "steps": _STEPS,
-    }  # fmt: skip
+    }
 
 
 def _solid(solid: Solid, packed: Any) -> dict[str, Any]:
@@ -101,8 +101,9 @@ def _solid(solid: Solid, packed: Any) -> dict[str, Any]:
         "faces": _base64(shape.faces.astype("<u4" if wide else "<u2")),
         "wide": wide,
         "edges": packed(shape.corners[edges]),
-        "fill": _rgb(solid.fill), "opacity": round(solid.opacity, 3),
-    }  # fmt: skip
+        "fill": _rgb(solid.fill),
+        "opacity": round(solid.opacity, 3),
+    }
 
 
 def _edges(solid: Solid) -> np.ndarray[Any, np.dtype[np.int64]]:

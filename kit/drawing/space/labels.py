@@ -28,9 +28,7 @@ def labels(marks: Sequence[tuple[str, NDArray[np.float64]]], width: float, heigh
         left, top, right, bottom = box
         to = (right if way[0] < 0 else left if way[0] > 0 else (left + right) / 2, (top + bottom) / 2)
         leaders.append(f"M{x * _FINE:.0f} {y * _FINE:.0f}L{to[0] * _FINE:.0f} {to[1] * _FINE:.0f}")
-        written.append(
-            f'<text x="{left * _FINE + 20:.0f}" y="{(bottom - 4) * _FINE:.0f}">{escape(text)}</text>'
-        )
+        written.append(f'<text x="{left * _FINE + 20:.0f}" y="{(bottom - 4) * _FINE:.0f}">{escape(text)}</text>')
     if not written:
         return ""
     dots = "".join(f'<circle cx="{x * _FINE:.0f}" cy="{y * _FINE:.0f}" r="25"/>' for _, (x, y) in marks)
@@ -54,8 +52,7 @@ def _place(
             left = near if way[0] > 0 else near - wide if way[0] < 0 else x - wide / 2
             box = (left, middle - tall / 2, left + wide, middle + tall / 2)
             over = sum(
-                max(0.0, min(box[2], t[2]) - max(box[0], t[0]))
-                * max(0.0, min(box[3], t[3]) - max(box[1], t[1]))
+                max(0.0, min(box[2], t[2]) - max(box[0], t[0])) * max(0.0, min(box[3], t[3]) - max(box[1], t[1]))
                 for t in taken
             )
             out = max(0, -box[0]) + max(0, box[2] - width) + max(0, -box[1]) + max(0, box[3] - height)

@@ -118,9 +118,7 @@ def _near(corners: Floats) -> list[tuple[Index, Index]]:
     if not len(corners):
         return []
     low, high = corners[:, :, :2].min(axis=1), corners[:, :, :2].max(axis=1)
-    axis = int(
-        np.argmin((high - low).sum(axis=0) / np.maximum(np.ptp(corners[:, :, :2], axis=(0, 1)), 1e-300))
-    )
+    axis = int(np.argmin((high - low).sum(axis=0) / np.maximum(np.ptp(corners[:, :, :2], axis=(0, 1)), 1e-300)))
     order = np.argsort(low[:, axis], kind="stable")
     low, high = low[order], high[order]
     last = np.searchsorted(low[:, axis], high[:, axis], side="left")
@@ -166,9 +164,7 @@ def _gap(p: Floats, q: Floats) -> tuple[Floats, Floats]:
             other, along = q[:, b, :2], q[:, b - 2, :2] - q[:, b, :2]
             cross = side[:, 0] * along[:, 1] - side[:, 1] * along[:, 0]
             away = other - start
-            share = (away[:, 0] * along[:, 1] - away[:, 1] * along[:, 0]) / np.where(
-                cross == 0, np.inf, cross
-            )
+            share = (away[:, 0] * along[:, 1] - away[:, 1] * along[:, 0]) / np.where(cross == 0, np.inf, cross)
             crossings.append(start + np.clip(share, 0, 1)[:, None] * side)
     points = np.concatenate([p[:, :, :2], q[:, :, :2], np.stack(crossings, axis=1)], axis=1)
     common = _inside(points, p) & _inside(points, q)

@@ -14,11 +14,26 @@ Floats = NDArray[np.float64]
 Index = NDArray[np.int64]
 
 PAINTS = {
-    "wood": "#E6C794", "dark wood": "#B88A55", "bench": "#D3CEC4", "metal": "#B4BCC6", "machine": "#86A9D0",
-    "ghost": "#9FB7D3", "cloth": "#8CC9B4", "air": "#8FD0F0", "accent": "#E69F00", "warn": "#D55E00",
-    "light": "#EDEDED", "medium": "#D6D6D6", "strong": "#B2B2B2",
-    "ink": "#111111", "gray": "#6B6B6B", "blue": "#0068A8", "green": "#00745A", "red": "#B84A00", "purple": "#A8407F",
-}  # fmt: skip
+    "wood": "#E6C794",
+    "dark wood": "#B88A55",
+    "bench": "#D3CEC4",
+    "metal": "#B4BCC6",
+    "machine": "#86A9D0",
+    "ghost": "#9FB7D3",
+    "cloth": "#8CC9B4",
+    "air": "#8FD0F0",
+    "accent": "#E69F00",
+    "warn": "#D55E00",
+    "light": "#EDEDED",
+    "medium": "#D6D6D6",
+    "strong": "#B2B2B2",
+    "ink": "#111111",
+    "gray": "#6B6B6B",
+    "blue": "#0068A8",
+    "green": "#00745A",
+    "red": "#B84A00",
+    "purple": "#A8407F",
+}
 """Names of colors for fills and lines; told apart by lightness too, edges and words carry the meaning."""
 MOST_FACES = 200_000
 """Faces in a view: more would make a page of tens of megabytes."""
@@ -77,9 +92,7 @@ class Solid:
         if not len(faces) or faces.min() < 0 or faces.max() >= len(vertices):
             raise KitError(f"The solid {self.name!r} names a vertex that it has not; it has {len(vertices)}.")
         if not 0 < self.opacity <= 1:
-            raise KitError(
-                f"The opacity of {self.name!r} is {self.opacity:g}; it must be above 0 and at most 1."
-            )
+            raise KitError(f"The opacity of {self.name!r} is {self.opacity:g}; it must be above 0 and at most 1.")
         paint(self.fill)
         object.__setattr__(self, "vertices", vertices)
         object.__setattr__(self, "faces", faces.astype(np.int64))
@@ -123,9 +136,7 @@ class Line:
         if len(points) < 2:
             raise KitError(f"The line {self.name!r} has one point; give two or more.")
         if not 0 < self.width_mm <= 5:
-            raise KitError(
-                f"The line {self.name!r} is {self.width_mm:g} mm wide; give more than 0 and at most 5 mm."
-            )
+            raise KitError(f"The line {self.name!r} is {self.width_mm:g} mm wide; give more than 0 and at most 5 mm.")
         paint(self.ink)
         object.__setattr__(self, "points", points)
 
@@ -234,9 +245,13 @@ class Camera:
 
 
 STANDARD = {
-    "front": Camera(0, 0, "front"), "back": Camera(180, 0, "back"), "left": Camera(-90, 0, "left"),
-    "right": Camera(90, 0, "right"), "top": Camera(0, 90, "top"), "corner": Camera(35, 25, "front right corner, above"),
-}  # fmt: skip
+    "front": Camera(0, 0, "front"),
+    "back": Camera(180, 0, "back"),
+    "left": Camera(-90, 0, "left"),
+    "right": Camera(90, 0, "right"),
+    "top": Camera(0, 90, "top"),
+    "corner": Camera(35, 25, "front right corner, above"),
+}
 """The standard views by name."""
 
 
@@ -294,17 +309,13 @@ def _shape(vertices: Floats, given: Index, crease: float) -> Shape:
         sides = sides.reshape(-1, 3)[:, [1, 0, 2]].reshape(-1)
     normals /= np.maximum(np.linalg.norm(normals, axis=1, keepdims=True), 1e-300)
     bent = np.einsum("ij,ij->i", normals[beside[:, 0]], normals[beside[:, 1]]) < cos(radians(crease))
-    return Shape(
-        corners, faces, normals, closed, sides.reshape(-1, 3), beside, bent | ((times == 1) & (crease < 180))
-    )
+    return Shape(corners, faces, normals, closed, sides.reshape(-1, 3), beside, bent | ((times == 1) & (crease < 180)))
 
 
 def described(view: View, camera: Camera) -> str:
     """Return the words under a picture's title, escaped for HTML."""
     seen = (
-        f"Seen from the {camera.name}."
-        if camera.name
-        else f"Seen from {camera.around:g}° around, {camera.up:g}° up."
+        f"Seen from the {camera.name}." if camera.name else f"Seen from {camera.around:g}° around, {camera.up:g}° up."
     )
     marks = f" Marked: {', '.join(mark.text for mark in view.marks)}." if view.marks else ""
     return escape(f"{seen} Shows {view.words}.{marks}" if view.words else f"{seen}{marks}")

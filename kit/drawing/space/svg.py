@@ -47,13 +47,9 @@ def view_svg(
     """
     for name, given in (("width", width_px), ("height", height_px)):
         if given is not None and not 0 < given < 1e5:
-            raise KitError(
-                f"The {name} of a view was given as {given:g} px; it must be above 0 and below 100000 px."
-            )
+            raise KitError(f"The {name} of a view was given as {given:g} px; it must be above 0 and below 100000 px.")
     if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", ids):
-        raise KitError(
-            f"A view's ids were to begin with {ids!r}; use a letter, then letters, digits, '-', '_'."
-        )
+        raise KitError(f"A view's ids were to begin with {ids!r}; use a letter, then letters, digits, '-', '_'.")
     eye, view = camera_of(camera), view.lighter(MOST_STILL)
     frame = _Frame(view, eye, width_px, height_px)
     body = "".join(_painted(view, eye, frame))
@@ -171,10 +167,7 @@ def _draw_once(pieces: Pieces, layers: list[Index]) -> None:
     ends = np.stack([corners, np.roll(corners, -1, axis=1)], axis=2)[sides]
     swap = (ends[:, 0] > ends[:, 1])[:, 0] | (
         (ends[:, 0, 0] == ends[:, 1, 0])
-        & (
-            (ends[:, 0, 1] > ends[:, 1, 1])
-            | ((ends[:, 0, 1] == ends[:, 1, 1]) & (ends[:, 0, 2] > ends[:, 1, 2]))
-        )
+        & ((ends[:, 0, 1] > ends[:, 1, 1]) | ((ends[:, 0, 1] == ends[:, 1, 1]) & (ends[:, 0, 2] > ends[:, 1, 2])))
     )
     ends[swap] = ends[swap][:, ::-1]
     keys = np.ascontiguousarray(ends.reshape(-1, 6)).view("V48").reshape(-1)
@@ -185,9 +178,7 @@ def _draw_once(pieces: Pieces, layers: list[Index]) -> None:
     pieces.drawn[faces] = sides
 
 
-def _faces(
-    whole: Index, layer: Index, owner: Index, shade: Index, solids: tuple[Solid, ...] | list[Solid]
-) -> str:
+def _faces(whole: Index, layer: Index, owner: Index, shade: Index, solids: tuple[Solid, ...] | list[Solid]) -> str:
     """Return a layer's faces, those of one color as one path."""
     color = owner[layer] * _SHADES + shade[layer]
     order = np.argsort(color, kind="stable")

@@ -39,18 +39,12 @@ class Body:
         """
         points, corners = np.asarray(vertices, dtype=float), np.asarray(faces, dtype=np.int64)
         if len(points) == 0 or len(corners) == 0:
-            raise KitError(
-                "The scan has no face; clearance is measured from its surface, so it needs triangles."
-            )
+            raise KitError("The scan has no face; clearance is measured from its surface, so it needs triangles.")
         if len(corners) > MOST_FACES:
             raise KitError(f"The scan has {len(corners):,} faces; thin it to at most {MOST_FACES:,}.")
         if corners.min() < 0 or corners.max() >= len(points) or not np.isfinite(points).all():
-            raise KitError(
-                "The scan has faces with missing vertices or numbers that are not finite; read it anew."
-            )
-        triangles = cut_long(
-            points.take(corners, axis=0), float(np.linalg.norm(np.ptp(points, axis=0))) / FINE
-        )
+            raise KitError("The scan has faces with missing vertices or numbers that are not finite; read it anew.")
+        triangles = cut_long(points.take(corners, axis=0), float(np.linalg.norm(np.ptp(points, axis=0))) / FINE)
         triangles = triangles[
             cKDTree(triangles[:, 0], leafsize=BRANCH, compact_nodes=False, balanced_tree=False).indices
         ]
@@ -76,9 +70,7 @@ def cut_long(triangles: Array, longest: float) -> Array:
         middle = (a + b) / 2.0
         triangles = np.concatenate([np.stack([a, middle, c], axis=1), np.stack([middle, b, c], axis=1)])
         if len(triangles) + sum(map(len, done)) > MOST_FACES:
-            raise KitError(
-                "The scan has too many long triangles to cut them small; crop it or thin it first."
-            )
+            raise KitError("The scan has too many long triangles to cut them small; crop it or thin it first.")
     return np.concatenate(done) if len(done) > 1 else done[0]
 
 

@@ -45,9 +45,14 @@ class _Pieces(NamedTuple):
 
 
 def certified(
-    body: Body, hood: Hood, chain: Chain, *, tolerance: float = 1.0, seconds: float = 10.0,
+    body: Body,
+    hood: Hood,
+    chain: Chain,
+    *,
+    tolerance: float = 1.0,
+    seconds: float = 10.0,
     by_board: bool = False,
-) -> list[Clearance]:  # fmt: skip
+) -> list[Clearance]:
     """Return the clearance over every position within the limits, proven to `tolerance` [mm].
 
     `least` is proven: no position comes nearer. It is within `tolerance` of `found` unless `seconds` were
@@ -74,11 +79,19 @@ def certified(
     spent = time.perf_counter() - begin
     return [
         Clearance(
-            name, float(search.best[group]), float(least[group]), "certified", None, search.joints[group],
-            search.here[group], search.there[group], spent, bool(complete[group]),
+            name,
+            float(search.best[group]),
+            float(least[group]),
+            "certified",
+            None,
+            search.joints[group],
+            search.here[group],
+            search.there[group],
+            spent,
+            bool(complete[group]),
         )
         for group, name in enumerate(hood.names if by_board else ("hood",))
-    ]  # fmt: skip
+    ]
 
 
 class _Contacts(NamedTuple):
@@ -90,9 +103,7 @@ class _Contacts(NamedTuple):
 
 
 class _Search:
-    def __init__(
-        self, body: Body, hood: Hood, chain: Chain, field: Field, groups: Index, tolerance: float
-    ) -> None:
+    def __init__(self, body: Body, hood: Hood, chain: Chain, field: Field, groups: Index, tolerance: float) -> None:
         self.body, self.hood, self.chain, self.field, self.groups = body, hood, chain, field, groups
         self.tolerance = tolerance
         count = field.groups
@@ -129,11 +140,15 @@ class _Search:
         count = nodes * groups
         low, high = self.chain.low, self.chain.high
         pieces = _Pieces(
-            np.full(count, number), np.tile(np.arange(nodes), groups),
-            np.tile((low + high) / 2.0, (count, 1)), np.tile((high - low) / 2.0, (count, 1)),
-            np.repeat(np.arange(groups), nodes), np.zeros(count),
-            np.zeros(count, dtype=np.int64), np.ones(count, dtype=bool),
-        )  # fmt: skip
+            np.full(count, number),
+            np.tile(np.arange(nodes), groups),
+            np.tile((low + high) / 2.0, (count, 1)),
+            np.tile((high - low) / 2.0, (count, 1)),
+            np.repeat(np.arange(groups), nodes),
+            np.zeros(count),
+            np.zeros(count, dtype=np.int64),
+            np.ones(count, dtype=bool),
+        )
         return self._bounded(pieces)
 
     def _kept(self, pieces: _Pieces) -> _Pieces:
@@ -181,17 +196,10 @@ class _Search:
         close |= (far.level == 0) & (way <= radius)
         near = close & self._promising(far.least, far.group)
         pieces = far.chosen(near)
-        owner, triangle = candidates(
-            self.field, self.groups, reach.place[near], pieces.group, (radius + way)[near]
-        )
-        gap = (
-            point_distance(self.hood.frames.take(triangle), reach.place[near][owner])
-            - (radius + way)[near][owner]
-        )
+        owner, triangle = candidates(self.field, self.groups, reach.place[near], pieces.group, (radius + way)[near])
+        gap = point_distance(self.hood.frames.take(triangle), reach.place[near][owner]) - (radius + way)[near][owner]
         contacts = _Contacts(gap, pieces.joint[owner], pieces.split_ball[owner])
-        self._narrow(
-            contacts, Reach._make(part[near] for part in reach), radius[near], pieces.group, owner, triangle
-        )
+        self._narrow(contacts, Reach._make(part[near] for part in reach), radius[near], pieces.group, owner, triangle)
         leaf = pieces.level[owner] == 0
         open_ = np.flatnonzero(leaf & self._promising(contacts.least, pieces.group[owner]))
         self._sharpen(pieces, owner, triangle, contacts, open_)
@@ -212,9 +220,7 @@ class _Search:
         best = self.best[group]
         return (least < best - self.tolerance) & (best > 0.0)
 
-    def _sharpen(
-        self, pieces: _Pieces, owner: Index, triangle: Index, contacts: _Contacts, at: Index
-    ) -> None:
+    def _sharpen(self, pieces: _Pieces, owner: Index, triangle: Index, contacts: _Contacts, at: Index) -> None:
         """Replace the bounds of the contacts `at` by those of the triangles themselves, first roughly, then exactly."""
         for exact in (False, True):
             at = at[self._promising(contacts.least[at], pieces.group[owner[at]])]
@@ -223,8 +229,9 @@ class _Search:
             piece = pieces.chosen(owner[at])
             reach = self.chain.reach(
                 self.body.triangles[piece.node].reshape(-1, 3),
-                np.repeat(piece.center, 3, axis=0), np.repeat(piece.half, 3, axis=0),
-            )  # fmt: skip
+                np.repeat(piece.center, 3, axis=0),
+                np.repeat(piece.half, 3, axis=0),
+            )
             place, to = reach.place.reshape(-1, 3, 3), self.hood.frames.take(triangle[at])
             if exact:
                 pairs = triangle_distance(place, self.hood.triangles[triangle[at]], to)

@@ -71,9 +71,7 @@ class _Flat(NamedTuple):
 
 def _flat(to: Frames, points: Array) -> _Flat:
     px, py, pz = np.ascontiguousarray(points.T)
-    u, v, w = (
-        row[0] * px + row[1] * py + row[2] * pz + row[3] for row in (to.to_flat[i : i + 4] for i in (0, 4, 8))
-    )
+    u, v, w = (row[0] * px + row[1] * py + row[2] * pz + row[3] for row in (to.to_flat[i : i + 4] for i in (0, 4, 8)))
     width, x, y = to.width, to.x, to.y
     beyond, back = u - width, x - width
     inside = (v >= 0.0) & (back * v >= y * beyond) & (y * u >= x * v) & (y > 1e-12)

@@ -125,9 +125,7 @@ class Field:
         The balls lie about `points` (n, 3), which the field must cover, and have a `radius` (n,) up to `widest`.
         """
         rows = self._found(points, group, 2.0 * radius, np.full(len(points), np.inf))
-        return _spread(
-            self._rows.start[rows], self._rows.start[rows + 1] - self._rows.start[rows], self._rows.triangle
-        )
+        return _spread(self._rows.start[rows], self._rows.start[rows + 1] - self._rows.start[rows], self._rows.triangle)
 
     def _found(self, points: Array, group: Index, half: Array, limit: Array) -> Index:
         """Return the row of each point's cell: halved while it is near, its half diagonal is at least `half`."""
@@ -206,8 +204,6 @@ def _single(frames: Frames, bounds: Array) -> tuple[Frames, float]:
     rows = frames.to_flat.copy()
     for axis in (0, 4, 8):
         rows[axis + 3] += bounds[0] @ rows[axis : axis + 3]
-    largest = max(
-        float(np.abs(rows[3::4]).max()), float(frames.width.max()), float(np.ptp(bounds, axis=0).max())
-    )
+    largest = max(float(np.abs(rows[3::4]).max()), float(frames.width.max()), float(np.ptp(bounds, axis=0).max()))
     parts = (rows, frames.width, frames.x, frames.y)
     return Frames._make(part.astype(np.float32) for part in parts), ROUNDING * largest

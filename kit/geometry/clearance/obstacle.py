@@ -27,9 +27,7 @@ class Hood:
     inside: Array | None = None  # (3,)
 
     @classmethod
-    def of(
-        cls, boards: Sequence[tuple[str, ArrayLike, ArrayLike]], inside: ArrayLike | None = None
-    ) -> "Hood":
+    def of(cls, boards: Sequence[tuple[str, ArrayLike, ArrayLike]], inside: ArrayLike | None = None) -> "Hood":
         """Return the hood of boards given as (name, vertices (n, 3), faces (m, 3)).
 
         Triangles without area are left out.
@@ -41,9 +39,7 @@ class Hood:
             raise KitError("The hood has no board; give at least one.")
         names = tuple(name for name, _, _ in boards)
         if len(set(names)) < len(names):
-            raise KitError(
-                f"Two boards have the same name among {', '.join(names)}; give each a name of its own."
-            )
+            raise KitError(f"Two boards have the same name among {', '.join(names)}; give each a name of its own.")
         parts = [_triangles(*board) for board in boards]
         total = sum(map(len, parts))
         if total > MOST_TRIANGLES:
@@ -66,22 +62,14 @@ class Hood:
 def _triangles(name: str, vertices: ArrayLike, faces: ArrayLike) -> Array:
     points, corners = np.asarray(vertices, dtype=float), np.asarray(faces, dtype=np.int64)
     if points.ndim != 2 or points.shape[1] != 3 or not np.isfinite(points).all():
-        raise KitError(
-            f"The board {name!r} has vertices of shape {points.shape}; it needs n × 3 finite numbers."
-        )
+        raise KitError(f"The board {name!r} has vertices of shape {points.shape}; it needs n × 3 finite numbers.")
     if corners.ndim != 2 or corners.shape[1] != 3 or len(corners) == 0:
-        raise KitError(
-            f"The board {name!r} has faces of shape {corners.shape}; it needs m × 3 vertex numbers."
-        )
+        raise KitError(f"The board {name!r} has faces of shape {corners.shape}; it needs m × 3 vertex numbers.")
     if corners.min() < 0 or corners.max() >= len(points):
         raise KitError(f"The board {name!r} has a face with a vertex outside 0 to {len(points) - 1}.")
     triangles = points[corners]
-    area = np.linalg.norm(
-        np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]), axis=1
-    )
+    area = np.linalg.norm(np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]), axis=1)
     if not (area > 0.0).any():
-        raise KitError(
-            f"The board {name!r} has no area; give at least one triangle with three different corners."
-        )
+        raise KitError(f"The board {name!r} has no area; give at least one triangle with three different corners.")
     kept: Array = triangles[area > 0.0]
     return kept

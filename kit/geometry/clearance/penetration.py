@@ -39,9 +39,7 @@ def inner_sides(hood: Hood) -> tuple[Array, Index, Array]:
         raise KitError(
             "The hood does not say where its room is; give a point inside, as the middle of the turning axis."
         )
-    normal = np.cross(
-        hood.triangles[:, 1] - hood.triangles[:, 0], hood.triangles[:, 2] - hood.triangles[:, 0]
-    )
+    normal = np.cross(hood.triangles[:, 1] - hood.triangles[:, 0], hood.triangles[:, 2] - hood.triangles[:, 0])
     normal /= np.linalg.norm(normal, axis=1)[:, None]
     facing = np.einsum("ij,ij->i", hood.inside - hood.triangles[:, 0], normal)
     keep = np.ones(len(normal), dtype=bool)
@@ -61,9 +59,7 @@ def _volume(triangles: Array) -> float | None:
     """Return the signed volume of a closed surface, or None if an edge lacks its partner."""
     corners = triangles.reshape(-1, 3)
     size = max(float(np.ptp(corners, axis=0).max()), 1e-9)
-    _, same = np.unique(
-        np.round((corners - corners.min(axis=0)) / (1e-7 * size)), axis=0, return_inverse=True
-    )
+    _, same = np.unique(np.round((corners - corners.min(axis=0)) / (1e-7 * size)), axis=0, return_inverse=True)
     same = same.reshape(-1, 3)
     edges = np.concatenate([same[:, [0, 1]], same[:, [1, 2]], same[:, [2, 0]]])
     forward, backward = np.unique(edges, axis=0), np.unique(edges[:, ::-1], axis=0)
@@ -117,9 +113,7 @@ def intrusion(body: Body, hood: Hood, poses: ArrayLike) -> Intrusion | None:
 
 def _depth(field: Field, sides: Frames, normals: Array, groups: Index, points: Array) -> tuple[Array, Index]:
     """Return the distance to the inner sides, negative in front of them, and the nearest triangle."""
-    owner, triangle = candidates(
-        field, groups, points, np.zeros(len(points), dtype=np.int64), np.zeros(len(points))
-    )
+    owner, triangle = candidates(field, groups, points, np.zeros(len(points), dtype=np.int64), np.zeros(len(points)))
     distance = point_distance(sides.take(triangle), points[owner])
     first = np.flatnonzero(np.diff(owner, prepend=-1))
     least = np.minimum.reduceat(distance, first)

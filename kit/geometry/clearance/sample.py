@@ -34,28 +34,30 @@ def sampled(
     """
     moves = np.asarray(poses, dtype=float)
     if moves.ndim != 3 or moves.shape[1:] != (4, 4) or len(moves) == 0 or not np.isfinite(moves).all():
-        raise KitError(
-            f"Poses of shape {moves.shape} are given; at least one 4 × 4 matrix is needed: n × 4 × 4."
-        )
+        raise KitError(f"Poses of shape {moves.shape} are given; at least one 4 × 4 matrix is needed: n × 4 × 4.")
     groups = hood.board if by_board else np.zeros(len(hood.triangles), dtype=np.int64)
     field = field or Field(hood.frames, groups, swept_bounds(body, moves))
     search = Search(body, hood, moves, field, groups)
     search.run()
     return [
         Clearance(
-            name, search.best[group], search.best[group], "sampled",
-            int(search.pose[group]), None, search.here[group], search.there[group],
+            name,
+            search.best[group],
+            search.best[group],
+            "sampled",
+            int(search.pose[group]),
+            None,
+            search.here[group],
+            search.there[group],
         )
         for group, name in enumerate(hood.names if by_board else ("hood",))
-    ]  # fmt: skip
+    ]
 
 
 def swept_bounds(body: Body, moves: Array) -> Array:
     """Return least and greatest corner (2, 3) [mm] of what the part sweeps at the poses, a little generous."""
     level = next(
-        level
-        for level in reversed(body.levels)
-        if len(level.radius) >= FIRST_NODES or level is body.levels[0]
+        level for level in reversed(body.levels) if len(level.radius) >= FIRST_NODES or level is body.levels[0]
     )
     low, high = np.full(3, np.inf), np.full(3, -np.inf)
     step = max(1, AT_ONCE // len(level.radius))
@@ -91,11 +93,7 @@ class Search:
     def run(self, width: int | None = None) -> None:
         """Find the least distance; with a `width`, follow only so many balls of each level, for a first guess."""
         number = next(
-            (
-                n
-                for n in reversed(range(len(self.body.levels)))
-                if len(self.body.levels[n].radius) >= FIRST_NODES
-            ),
+            (n for n in reversed(range(len(self.body.levels))) if len(self.body.levels[n].radius) >= FIRST_NODES),
             0,
         )
         found = self._joined(self._bounded(number, start) for start in self._starts(number))
@@ -189,9 +187,11 @@ class Search:
             near = point_distance(to, center[owner]) - radius[owner] < self.best[part.group[owner]]
             owner, triangle, to = owner[near], triangle[near], to.take(np.flatnonzero(near))
             least = plane_bound(
-                self._moved_triangles(part, owner), self.hood.triangles[triangle],
-                center[owner], nearest_point(to, center[owner]),
-            )[0]  # fmt: skip
+                self._moved_triangles(part, owner),
+                self.hood.triangles[triangle],
+                center[owner],
+                nearest_point(to, center[owner]),
+            )[0]
             order = np.argsort(least)
             for begin in range(0, len(order), PAIRS):
                 now = order[begin : begin + PAIRS]
@@ -223,9 +223,7 @@ def moved(moves: Array, points: Array) -> Array:
     return rows
 
 
-def candidates(
-    field: Nearness, groups: Index, center: Array, group: Index, radius: Array
-) -> tuple[Index, Index]:
+def candidates(field: Nearness, groups: Index, center: Array, group: Index, radius: Array) -> tuple[Index, Index]:
     """Return (ball, triangle) in the order of the balls: the triangles that can be nearest to a point in one."""
     listed = (radius <= field.widest) & field.covers(center)
     small = np.flatnonzero(listed)

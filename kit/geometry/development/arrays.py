@@ -20,9 +20,7 @@ def points(given: Sequence[Point] | Floats, width: int) -> Floats:
     """
     array = np.array([np.asarray(point, dtype=np.float64) for point in given])
     if array.ndim != 2 or array.shape[1] != width or not np.isfinite(array).all():
-        raise ValueError(
-            f"points must be an (n, {width}) array of finite numbers, not of shape {array.shape}"
-        )
+        raise ValueError(f"points must be an (n, {width}) array of finite numbers, not of shape {array.shape}")
     return array
 
 

@@ -93,9 +93,7 @@ class Refinement:
     @property
     def ratios(self) -> tuple[float, ...]:
         """Each largest fold over the one before it: near 1/2 for a developable surface."""
-        return tuple(
-            new / old if old else 0.0 for old, new in zip(self.folds[:-1], self.folds[1:], strict=True)
-        )
+        return tuple(new / old if old else 0.0 for old, new in zip(self.folds[:-1], self.folds[1:], strict=True))
 
     @property
     def holds(self) -> bool:
@@ -103,18 +101,14 @@ class Refinement:
         return self.ratios[-1] < 0.6 or self.folds[-1] < 1e-6
 
 
-def refine(
-    a: Curve, b: Curve, *, chord: float = 1.0, doublings: int = 4, method: Method | None = None
-) -> Refinement:
+def refine(a: Curve, b: Curve, *, chord: float = 1.0, doublings: int = 4, method: Method | None = None) -> Refinement:
     """Refine the surface between two curves by halving every step along both, from a chord error (mm) on."""
     t, s = _steps(a, chord), _steps(b, chord)
     strips = [strip_of(rulings(a, b, t, s, method))]
     for _ in range(doublings):
         t, s = _halved(t), _halved(s)
         strips.append(strip_of(rulings(a, b, t, s, method)))
-    return Refinement(
-        tuple(len(strip.a) for strip in strips), tuple(float(strip.largest_fold) for strip in strips)
-    )
+    return Refinement(tuple(len(strip.a) for strip in strips), tuple(float(strip.largest_fold) for strip in strips))
 
 
 def _halved(t: Floats) -> Floats:

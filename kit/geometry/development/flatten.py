@@ -42,9 +42,7 @@ def flatten(panel: Panel, *, steps: int = 60, still: float = 1e-7) -> Flattened:
         raise KitError("The panel has no edge; cut it open along a seam before it is laid flat")
     ends, _ = panel.edges
     if len(panel.vertices) - len(ends) + len(panel.triangles) != 1:
-        raise KitError(
-            "The panel is not a single sheet without holes; part it by seams before it is laid flat"
-        )
+        raise KitError("The panel is not a single sheet without holes; part it by seams before it is laid flat")
     local = local_corners(panel)
     flat = _conformal(panel, local)
     return _least_strain(panel, local, flat, steps, still)
@@ -79,12 +77,8 @@ def _conformal(panel: Panel, local: Floats) -> Floats:
     row = np.repeat(np.arange(m), 3)
     gx, gy = (gradient[:, :, k] * root for k in range(2))
     # Cauchy-Riemann in each triangle: u_x = v_y and u_y = - v_x.
-    first = _sparse(
-        np.r_[row, row], np.r_[tri.ravel(), tri.ravel() + n], np.r_[gx.ravel(), -gy.ravel()], (m, 2 * n)
-    )
-    second = _sparse(
-        np.r_[row, row], np.r_[tri.ravel(), tri.ravel() + n], np.r_[gy.ravel(), gx.ravel()], (m, 2 * n)
-    )
+    first = _sparse(np.r_[row, row], np.r_[tri.ravel(), tri.ravel() + n], np.r_[gx.ravel(), -gy.ravel()], (m, 2 * n))
+    second = _sparse(np.r_[row, row], np.r_[tri.ravel(), tri.ravel() + n], np.r_[gy.ravel(), gx.ravel()], (m, 2 * n))
     square = (first.T @ first + second.T @ second).tocsc()
     loop = panel.loops[0]
     here = panel.vertices[loop]
@@ -129,9 +123,7 @@ def _least_strain(panel: Panel, local: Floats, flat: Floats, steps: int, still: 
         # d(FᵀF) from moving corner k along axis i by one: the products of row i of F with gradient k.
         d_xx = f[:, None, :, 0] * gradient[:, :, None, 0]
         d_yy = f[:, None, :, 1] * gradient[:, :, None, 1]
-        d_xy = (
-            f[:, None, :, 0] * gradient[:, :, None, 1] + f[:, None, :, 1] * gradient[:, :, None, 0]
-        ) / np.sqrt(2)
+        d_xy = (f[:, None, :, 0] * gradient[:, :, None, 1] + f[:, None, :, 1] * gradient[:, :, None, 0]) / np.sqrt(2)
         slope = np.stack([d_xx, d_yy, d_xy], axis=1).reshape(m, 3, 6) * weight[:, :, None]
         jacobian = _sparse(rows.ravel(), column.ravel(), slope.ravel(), (3 * m, 2 * n))
         residual = (weight * strain).T.ravel()

@@ -91,9 +91,7 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
     (begin_a, end_a), (begin_b, end_b) = pairs[0]
     t_pair = np.clip(np.concatenate([pair[0] for pair in pairs]), begin_a, end_a)
     s_pair = np.clip(np.concatenate([pair[1] for pair in pairs]), begin_b, end_b)
-    fan = (begin & ((t_pair <= begin_a) | (s_pair <= begin_b))) | (
-        end & ((t_pair >= end_a) | (s_pair >= end_b))
-    )
+    fan = (begin & ((t_pair <= begin_a) | (s_pair <= begin_b))) | (end & ((t_pair >= end_a) | (s_pair >= end_b)))
     fan[:2] = False
     return _settled(a, t_pair[~fan], b, s_pair[~fan])
 

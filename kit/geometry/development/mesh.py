@@ -130,9 +130,7 @@ def panel_of(vertices: Floats, triangles: Ints) -> Panel:
     panel = Panel(np.asarray(vertices, dtype=np.float64), np.asarray(triangles), np.arange(len(vertices)))
     flat = np.flatnonzero(panel.areas < 1e-9 * panel.areas.max())
     if flat.size:
-        raise KitError(
-            f"Triangle {flat[0] + 1} of the panel has no area; its edge curves have an edge without length"
-        )
+        raise KitError(f"Triangle {flat[0] + 1} of the panel has no area; its edge curves have an edge without length")
     if panel.edges[1].max() > 2:
         raise KitError("An edge of the panel is shared by more than two triangles; a panel is a single sheet")
     return panel
@@ -149,9 +147,11 @@ def patch(below: Curve, above: Curve, left: Curve, right: Curve, steps: tuple[in
     low, high = below.at(u * below.end), above.at(u * above.end)
     near, far = left.at(v * left.end), right.at(v * right.end)
     for one, p, other, q in (
-        (below, low[0], left, near[0]), (below, low[-1], right, far[0]),
-        (above, high[0], left, near[-1]), (above, high[-1], right, far[-1]),
-    ):  # fmt: skip
+        (below, low[0], left, near[0]),
+        (below, low[-1], right, far[0]),
+        (above, high[0], left, near[-1]),
+        (above, high[-1], right, far[-1]),
+    ):
         if np.linalg.norm(p - q) > 1e-6 * max(1.0, float(np.abs(p).max())):
             raise KitError(
                 f"The {one.name} and the {other.name} end {np.linalg.norm(p - q):.3g} mm apart; "

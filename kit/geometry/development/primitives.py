@@ -24,9 +24,7 @@ def polyline(vertices: Sequence[Point] | Floats, *, closed: bool = False, name: 
     """
     array = points(vertices, 3)
     if len(array) < 2 + closed:
-        raise KitError(
-            f"The {name} has {len(array)} points; a {'closed ' * closed}line needs at least {2 + closed}"
-        )
+        raise KitError(f"The {name} has {len(array)} points; a {'closed ' * closed}line needs at least {2 + closed}")
     ends = np.vstack([array, array[:1]]) if closed else array
     return Curve(tuple(Line(p, q) for p, q in pairwise(ends)), closed, name)
 
@@ -131,9 +129,7 @@ def rectangle(
     pieces: list[Piece] = []
     last = np.array([x, 0.0, 0.0])
     for corner_x, corner_y, begin in ahead:
-        middle = np.array(
-            [corner_x - np.copysign(radius, corner_x), corner_y - np.copysign(radius, corner_y), 0.0]
-        )
+        middle = np.array([corner_x - np.copysign(radius, corner_x), corner_y - np.copysign(radius, corner_y), 0.0])
         bend = Arc(middle, np.array([radius, 0.0, 0.0]), np.array([0.0, radius, 0.0]), begin, np.pi / 2)
         first, second = bend.at(np.array([0.0, 1.0]))
         if norm(first - last) > CLOSE:

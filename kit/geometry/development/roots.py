@@ -18,9 +18,7 @@ def roots(function: Callable[[Floats], Floats], low: Floats, high: Floats) -> tu
     x = np.where(np.abs(at_low) <= np.abs(at_high), low, high)
     for _ in range(40):
         spread = at_high - at_low
-        x = np.where(
-            found & (spread != 0), (low * at_high - high * at_low) / np.where(spread == 0, 1, spread), x
-        )
+        x = np.where(found & (spread != 0), (low * at_high - high * at_low) / np.where(spread == 0, 1, spread), x)
         here = function(x)
         if not found.any() or np.abs(here[found]).max() < 1e-14:
             break

@@ -137,9 +137,16 @@ class Strip:
         pick = (first + np.arange(count + 1)) % n if self.closed else np.arange(first, last + 1)
         panel = pick[:-1] % (len(self.a) - 1)
         return replace(
-            self, a=self.a[pick], b=self.b[pick], closed=False, crease=self.crease[pick], defect=self.defect[pick],
-            chord_error=self.chord_error[panel], t=self.t[pick], s=self.s[pick],
-        )  # fmt: skip
+            self,
+            a=self.a[pick],
+            b=self.b[pick],
+            closed=False,
+            crease=self.crease[pick],
+            defect=self.defect[pick],
+            chord_error=self.chord_error[panel],
+            t=self.t[pick],
+            s=self.s[pick],
+        )
 
 
 def _together(old: Floats, new: Floats) -> Floats:

@@ -90,9 +90,7 @@ class Arc:
 
     def moved(self, matrix: Floats, shift: Floats) -> "Arc":
         """Return the arc under p → matrix p + shift; an affine map makes an ellipse of a circle."""
-        return Arc(
-            matrix @ self.center + shift, matrix @ self.major, matrix @ self.minor, self.begin, self.sweep
-        )
+        return Arc(matrix @ self.center + shift, matrix @ self.major, matrix @ self.minor, self.begin, self.sweep)
 
 
 @dataclass(frozen=True)
@@ -116,18 +114,14 @@ class Spline:
 
     def reversed(self) -> "Spline":
         """Return the spline run through backward."""
-        return Spline(
-            CubicSpline(1 - self.cubic.x[::-1], self.cubic(self.cubic.x[::-1]), bc_type=self._ends(-1))
-        )
+        return Spline(CubicSpline(1 - self.cubic.x[::-1], self.cubic(self.cubic.x[::-1]), bc_type=self._ends(-1)))
 
     def moved(self, matrix: Floats, shift: Floats) -> "Spline":
         """Return the spline under p → matrix p + shift."""
         through = self.cubic(self.cubic.x) @ matrix.T + shift
         return Spline(CubicSpline(self.cubic.x, through, bc_type=self._ends(1, matrix)))
 
-    def _ends(
-        self, direction: int, matrix: Floats | None = None
-    ) -> tuple[tuple[int, Floats], tuple[int, Floats]]:
+    def _ends(self, direction: int, matrix: Floats | None = None) -> tuple[tuple[int, Floats], tuple[int, Floats]]:
         """Return the first derivatives at both ends, which with the points fix the same cubic."""
         rotate = np.eye(3) if matrix is None else matrix
         first, last = (direction * rotate @ self.cubic(end, 1) for end in (0.0, 1.0)[::direction])

@@ -65,9 +65,7 @@ def unroll(strip: Strip) -> Flat:
     Raises: KitError for an edge without length (a triangle that is a line).
     """
     if len(strip.a) < 2:
-        raise KitError(
-            f"The strip between {strip.names[0]} and {strip.names[1]} has a single ruling; it has no width"
-        )
+        raise KitError(f"The strip between {strip.names[0]} and {strip.names[1]} has a single ruling; it has no width")
     ia, ib = strip.zigzag
     a, b = unroll_zigzag(strip.a[ia], strip.b[ib])
     flat_a, flat_b = np.empty((len(strip.a), 2)), np.empty((len(strip.a), 2))
@@ -115,8 +113,6 @@ class Kept:
 def kept(strip: Strip, flat: Flat) -> Kept:
     """Compare a flat piece with the strip from which it was unrolled."""
     pairs = ((strip.a, flat.a), (strip.b, flat.b))
-    edges = max(
-        float(np.abs(norm(np.diff(p, axis=0)) - norm(np.diff(q, axis=0))).max(initial=0)) for p, q in pairs
-    )
+    edges = max(float(np.abs(norm(np.diff(p, axis=0)) - norm(np.diff(q, axis=0))).max(initial=0)) for p, q in pairs)
     rulings = float(np.abs(norm(strip.b - strip.a) - norm(flat.b - flat.a)).max())
     return Kept(edges, rulings, abs(float(strip.areas.sum()) - flat.area))

@@ -42,11 +42,13 @@ def surface(envelope: Envelope, edge: float) -> tuple[Array, Index]:
     azimuth, radius, height = np.stack(np.unravel_index(used, (sectors, rings + 1, levels + 1))).astype(float)
     azimuth *= 2.0 * math.pi / sectors
     radius *= envelope.size * count / math.cos(math.pi / sectors)
-    vertices = np.column_stack([
-        envelope.axis[0] + radius * np.cos(azimuth),
-        envelope.axis[1] + radius * np.sin(azimuth),
-        envelope.floor + height * envelope.size * count,
-    ])  # fmt: skip
+    vertices = np.column_stack(
+        [
+            envelope.axis[0] + radius * np.cos(azimuth),
+            envelope.axis[1] + radius * np.sin(azimuth),
+            envelope.floor + height * envelope.size * count,
+        ]
+    )
     return vertices, np.asarray(faces, dtype=np.int64)
 
 

@@ -63,12 +63,8 @@ def crop(scan: Scan, low: ArrayLike, high: ArrayLike) -> Scan:
     inside = np.all((scan.vertices >= least) & (scan.vertices <= most), axis=1)
     keep: NDArray[np.bool_] = inside[scan.faces].any(axis=1)
     if not keep.any():
-        raise KitError(
-            f"No part of the scan lies in the box from {low!r} to {high!r} mm; look at its place and size."
-        )
-    return (
-        scan if keep.all() else scan.kept(keep, f"{int((~keep).sum()):,} faces outside the box were cut off.")
-    )
+        raise KitError(f"No part of the scan lies in the box from {low!r} to {high!r} mm; look at its place and size.")
+    return scan if keep.all() else scan.kept(keep, f"{int((~keep).sum()):,} faces outside the box were cut off.")
 
 
 def moving_part(scan: Scan, other: Scan, tolerance: float) -> Scan:
@@ -85,9 +81,7 @@ def moving_part(scan: Scan, other: Scan, tolerance: float) -> Scan:
     far = cKDTree(other.vertices).query(scan.vertices, distance_upper_bound=tolerance)[0] > tolerance
     keep: NDArray[np.bool_] = far[scan.faces].any(axis=1)
     if not keep.any():
-        raise KitError(
-            f"Nothing moved by more than {tolerance:g} mm between the scans; scan another position."
-        )
+        raise KitError(f"Nothing moved by more than {tolerance:g} mm between the scans; scan another position.")
     return scan.kept(keep, f"{int((~keep).sum()):,} faces stood still.")
 
 
@@ -117,8 +111,7 @@ def thin(scan: Scan, tolerance: float) -> tuple[Scan, float]:
     error = float(np.sqrt(((scan.vertices - merged[place]) ** 2).sum(axis=1).max()))
     faces = _distinct(place[scan.faces])
     note = (
-        f"Thinned from {len(scan.vertices):,} to {len(merged):,} vertices; the surface moved by at most "
-        f"{error:.3g} mm."
+        f"Thinned from {len(scan.vertices):,} to {len(merged):,} vertices; the surface moved by at most {error:.3g} mm."
     )
     return Scan(merged, faces, (*scan.notes, note)), error
 

@@ -45,9 +45,7 @@ def fit_plane(points: ArrayLike, tolerance: float, *, seed: int = 1) -> Plane:
     size = np.linalg.norm(normals, axis=1)
     wide = size > 1e-9 * max(float(np.ptp(few, axis=0).max()) ** 2, 1e-300)
     if not wide.any():
-        raise KitError(
-            "The points for the bed plane lie on a line; pick points that are spread over the bed."
-        )
+        raise KitError("The points for the bed plane lie on a line; pick points that are spread over the bed.")
     normals, starts = normals[wide] / size[wide, None], corners[wide, 0]
     near = np.abs(few @ normals.T - np.einsum("ij,ij->i", starts, normals)) <= tolerance
     best = int(np.argmax(near.sum(axis=0)))
@@ -76,9 +74,7 @@ def find_bed(scan: Scan, tolerance: float, *, seed: int = 1) -> Plane:
         KitError: as `fit_plane`.
     """
     triangles = scan.vertices[scan.faces]
-    area = np.linalg.norm(
-        np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]), axis=1
-    )
+    area = np.linalg.norm(np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0]), axis=1)
     rng = np.random.default_rng(seed)
     chosen = rng.choice(len(area), LOOKED_AT, p=area / area.sum())
     share = np.sqrt(rng.random(LOOKED_AT))[:, None], rng.random(LOOKED_AT)[:, None]

@@ -17,9 +17,7 @@ from kit.geometry.mesh.mesh import Array, Index
 Parsed = tuple[Array, Index, float]
 
 # Units that a 3MF file may state, in millimeters (3MF Core Specification 1.2.3, section 3.4).
-UNITS = {
-    "micron": 1e-3, "millimeter": 1.0, "centimeter": 10.0, "inch": 25.4, "foot": 304.8, "meter": 1000.0
-}  # fmt: skip
+UNITS = {"micron": 1e-3, "millimeter": 1.0, "centimeter": 10.0, "inch": 25.4, "foot": 304.8, "meter": 1000.0}
 
 
 def parsed(data: bytes, kind: str) -> Parsed:
@@ -39,9 +37,7 @@ def parsed(data: bytes, kind: str) -> Parsed:
     faces = getattr(loaded, "faces", None)
     return (
         np.asarray(loaded.vertices, dtype=float).reshape(-1, 3),
-        np.zeros((0, 3), dtype=np.int64)
-        if faces is None
-        else np.asarray(faces, dtype=np.int64).reshape(-1, 3),
+        np.zeros((0, 3), dtype=np.int64) if faces is None else np.asarray(faces, dtype=np.int64).reshape(-1, 3),
         factor,
     )
 

@@ -58,9 +58,7 @@ def replay(scan: Scan, steps: Sequence[Step], picks: Picks | None = None) -> Pre
         unknown = sorted(step.keys() - needed - allowed - {"do"})
         if missing or unknown:
             fault = f"lacks {', '.join(missing)}" if missing else f"has the unknown key {unknown[0]!r}"
-            raise KitError(
-                f"Step {number} of the recipe ({name}) {fault}; it needs {', '.join(sorted(needed))}."
-            )
+            raise KitError(f"Step {number} of the recipe ({name}) {fault}; it needs {', '.join(sorted(needed))}.")
         prepared = action(prepared, step, named)
     return prepared
 
@@ -75,9 +73,7 @@ def _pick(name: str, place: Sequence[float]) -> Array:
 def _points(prepared: Prepared, names: Sequence[str], picks: Mapping[str, Array]) -> Array:
     for name in names:
         if name not in picks:
-            raise KitError(
-                f"No point called {name!r} is picked on this scan{near_misses(name, list(picks))}."
-            )
+            raise KitError(f"No point called {name!r} is picked on this scan{near_misses(name, list(picks))}.")
     return apply(prepared.move, np.array([picks[name] for name in names]))
 
 
@@ -101,9 +97,7 @@ def _scale(prepared: Prepared, step: Step, picks: Mapping[str, Array]) -> Prepar
     )
     move = np.diag([scale.factor] * 3 + [1.0])
     off = float(np.abs(scale.residuals).max())
-    found = {
-        "factor": scale.factor, "uncertainty": scale.uncertainty, "agree": float(scale.agree), "off": off
-    }  # fmt: skip
+    found = {"factor": scale.factor, "uncertainty": scale.uncertainty, "agree": float(scale.agree), "off": off}
     return _moved(prepared, move, found, *([scale.warning] if scale.warning else []))
 
 

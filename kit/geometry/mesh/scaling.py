@@ -32,9 +32,7 @@ def fit_scale(scanned: ArrayLike, measured: ArrayLike, uncertainties: ArrayLike)
     Raises:
         KitError: no length, or lengths and uncertainties that are not positive numbers.
     """
-    scan, real, spread = (
-        np.atleast_1d(np.asarray(part, dtype=float)) for part in (scanned, measured, uncertainties)
-    )
+    scan, real, spread = (np.atleast_1d(np.asarray(part, dtype=float)) for part in (scanned, measured, uncertainties))
     if not scan.shape == real.shape == spread.shape or scan.ndim != 1 or len(scan) == 0:
         raise KitError(
             f"{len(scan)} lengths on the scan, {len(real)} measured and {len(spread)} uncertainties are given; "

@@ -99,9 +99,7 @@ def check_counts(name: str, vertices: int, faces: int) -> None:
 
 
 def _check_stl(data: bytes, name: str) -> None:
-    if data[:1024].lstrip()[:5].lower() == b"solid" and re.search(
-        rb"facet|endsolid", data[:4096], re.IGNORECASE
-    ):
+    if data[:1024].lstrip()[:5].lower() == b"solid" and re.search(rb"facet|endsolid", data[:4096], re.IGNORECASE):
         check_counts(name, 0, len(re.findall(rb"\bendfacet\b", data, re.IGNORECASE)))
         if not re.search(rb"endsolid", data[-4096:], re.IGNORECASE):
             raise KitError(f"{name} stops before its end; copy or export it again.")
@@ -151,9 +149,7 @@ def _check_3mf(data: bytes, name: str) -> None:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             parts = packed.infolist()
             unpacked = sum(part.file_size for part in parts)
-            dense = any(
-                part.file_size > MOST_RATIO * max(part.compress_size, 1) + 1_000_000 for part in parts
-            )
+            dense = any(part.file_size > MOST_RATIO * max(part.compress_size, 1) + 1_000_000 for part in parts)
             if unpacked > MOST_PACKED or dense or len(parts) > 10_000:
                 raise KitError(
                     f"{name} unpacks to {unpacked / 1e6:,.0f} MB in {len(parts):,} parts, which no scan of its "
@@ -161,15 +157,11 @@ def _check_3mf(data: bytes, name: str) -> None:
                 )
             models = [part for part in parts if part.filename.lower().endswith(".model")]
             if not models:
-                raise KitError(
-                    f"{name} is a packed file without a 3MF model; export the scan as 3MF, PLY or OBJ."
-                )
+                raise KitError(f"{name} is a packed file without a 3MF model; export the scan as 3MF, PLY or OBJ.")
             for model in models:
                 content = packed.read(model)
                 if b"<!DOCTYPE" in content or b"<!ENTITY" in content:
-                    raise KitError(
-                        f"{name} defines its own XML entities, which no scan needs; export it again."
-                    )
+                    raise KitError(f"{name} defines its own XML entities, which no scan needs; export it again.")
                 check_counts(name, content.count(b"<vertex "), content.count(b"<triangle "))
     except (zipfile.BadZipFile, zlib.error, EOFError, OSError, ValueError, RuntimeError) as error:
         if isinstance(error, KitError):

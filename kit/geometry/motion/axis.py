@@ -40,15 +40,11 @@ def circle_axis(points: ArrayLike) -> tuple[Axis, float, float]:
     """
     touched = np.asarray(points, dtype=float)
     if touched.ndim != 2 or touched.shape[1] != 3 or len(touched) < 3:
-        raise KitError(
-            f"{len(touched)} points are given; an axis needs at least 3 points of the same spot on its way."
-        )
+        raise KitError(f"{len(touched)} points are given; an axis needs at least 3 points of the same spot on its way.")
     center = touched.mean(axis=0)
     _, size, frame = np.linalg.svd(touched - center, full_matrices=True)
     if size[1] < 1e-6 * size[0] or size[0] == 0.0:
-        raise KitError(
-            "The points lie on a line; an axis needs points from three clearly different positions."
-        )
+        raise KitError("The points lie on a line; an axis needs points from three clearly different positions.")
     flat = (touched - center) @ frame[:2].T
     middle = np.linalg.lstsq(np.c_[2.0 * flat, np.ones(len(flat))], (flat**2).sum(axis=1), rcond=None)[0]
     radius = float(np.sqrt(middle[2] + middle[0] ** 2 + middle[1] ** 2))
@@ -87,9 +83,7 @@ def _slide_axis(moved: Array, part: Array) -> Fit:
     center = part.mean(axis=0)
     ways = moved[:, :3, :3] @ center + moved[:, :3, 3] - center
     if np.linalg.norm(ways, axis=1).max(initial=0.0) < 1.0:
-        raise KitError(
-            "The scans show less than 2° of turn and less than 1 mm of slide; scan positions further apart."
-        )
+        raise KitError("The scans show less than 2° of turn and less than 1 mm of slide; scan positions further apart.")
     direction = _main_direction(ways)
     return _checked(Axis(center, direction), ways @ direction, moved, part, "slide")
 

@@ -30,9 +30,7 @@ class Joint:
 
     def __post_init__(self) -> None:
         if self.kind not in ("turn", "slide"):
-            raise KitError(
-                f"The joint {self.name!r} is of the kind {self.kind!r}; a joint is a 'turn' or a 'slide'."
-            )
+            raise KitError(f"The joint {self.name!r} is of the kind {self.kind!r}; a joint is a 'turn' or a 'slide'.")
         unit_vector(self.direction, f"The direction of the joint {self.name!r}")
         unit = "rad" if self.kind == "turn" else "mm"
         if not (math.isfinite(self.low) and math.isfinite(self.high) and self.low <= self.high):
@@ -125,9 +123,7 @@ class Chain:
         if math.prod(counts) > MOST_POSES:
             raise KitError(f"{math.prod(counts):,} poses are asked for; at most {MOST_POSES:,} are allowed.")
         ticks = [
-            np.linspace(joint.low, joint.high, count)
-            if count > 1
-            else np.array([(joint.low + joint.high) / 2])
+            np.linspace(joint.low, joint.high, count) if count > 1 else np.array([(joint.low + joint.high) / 2])
             for joint, count in zip(self.joints, counts, strict=True)
         ]
         return np.stack(np.meshgrid(*ticks, indexing="ij"), axis=-1).reshape(-1, len(ticks))
@@ -161,9 +157,7 @@ class Chain:
                 chord[:, number] = delta
             elif delta > 0.0:
                 across = (place - joint.point) @ cross_matrix(unit_vector(joint.direction)).T
-                chord[:, number] = (
-                    2.0 * math.sin(delta / 2.0) * np.sqrt(np.einsum("ij,ij->i", across, across))
-                )
+                chord[:, number] = 2.0 * math.sin(delta / 2.0) * np.sqrt(np.einsum("ij,ij->i", across, across))
             if middle[number] != 0.0:
                 place = apply(joint.moves(middle[number : number + 1])[0], place)
         return place, chord

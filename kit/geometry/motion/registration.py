@@ -47,9 +47,7 @@ def register(
     there = np.asarray(fixed, dtype=float)
     here = np.asarray(moving, dtype=float)
     if min(len(here), len(there)) < LEAST_POINTS:
-        raise KitError(
-            f"The scans have {len(here)} and {len(there)} points; each needs at least {LEAST_POINTS}."
-        )
+        raise KitError(f"The scans have {len(here)} and {len(there)} points; each needs at least {LEAST_POINTS}.")
     if not 0.2 <= overlap <= 1.0:
         raise KitError(f"The overlap is {overlap:g}; give a share between 0.2 and 1.")
     if len(here) > MOST_POINTS:

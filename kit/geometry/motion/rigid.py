@@ -19,9 +19,7 @@ def unit_vector(direction: ArrayLike, name: str = "The direction") -> Array:
         raise KitError(f"{name} is {direction!r}; it needs three finite numbers.")
     length = float(np.linalg.norm(vector))
     if length == 0.0:
-        raise KitError(
-            f"{name} is {direction!r}, which points nowhere; at least one of the numbers must not be 0."
-        )
+        raise KitError(f"{name} is {direction!r}, which points nowhere; at least one of the numbers must not be 0.")
     return vector / length
 
 

@@ -149,13 +149,10 @@ def belt(disks: Sequence[Disk]) -> Outline:
     headings, lines = [], []
     for disk, following in zip(disks, (*disks[1:], disks[0]), strict=True):
         if disk.radius == 0:
-            raise KitError(
-                "A disk of the outline has a radius of 0 mm; a corner needs one, if only a small one."
-            )
+            raise KitError("A disk of the outline has a radius of 0 mm; a corner needs one, if only a small one.")
         heading = _tangent(disk, following)
         p, q = (
-            (d.center[0] + d.radius * sin(heading), d.center[1] - d.radius * cos(heading))
-            for d in (disk, following)
+            (d.center[0] + d.radius * sin(heading), d.center[1] - d.radius * cos(heading)) for d in (disk, following)
         )
         headings.append(heading)
         lines.append(Line(p, q))
@@ -165,9 +162,7 @@ def belt(disks: Sequence[Disk]) -> Outline:
         if disk.radius > 0:
             parts.append(Arc(disk.center, disk.radius, headings[i - 1] - pi / 2, turn))
         else:
-            parts.append(
-                Arc(disk.center, -disk.radius, headings[i - 1] + pi / 2, turn - tau if turn else 0.0)
-            )
+            parts.append(Arc(disk.center, -disk.radius, headings[i - 1] + pi / 2, turn - tau if turn else 0.0))
         if line.length > TOUCH * max(abs(disk.radius), 1.0):
             parts.append(line)
     found = Outline(tuple(disks), tuple(parts))
@@ -178,9 +173,7 @@ def belt(disks: Sequence[Disk]) -> Outline:
     return found
 
 
-def star(
-    count: int, outer: float, lobe: float, waist: float, hollow: float, *, first: float = 0.0
-) -> Outline:
+def star(count: int, outer: float, lobe: float, waist: float, hollow: float, *, first: float = 0.0) -> Outline:
     """Return a star of `count` lobes, `outer` from the middle to their tops, `waist` to the hollows' bottoms, mm.
 
     `lobe` and `hollow` are the radii of their arcs, mm; `first` is the direction of a lobe, rad.

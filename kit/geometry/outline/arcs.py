@@ -18,9 +18,7 @@ Bools = NDArray[np.bool_]
 LEAST = 5  # points of a run: fewer lie on a circle by chance
 
 
-def parts_of(
-    points: Floats, *, closed: bool = False, tolerance: float = 1e-6, chord: float = 0.25
-) -> list[Arc | Line]:
+def parts_of(points: Floats, *, closed: bool = False, tolerance: float = 1e-6, chord: float = 0.25) -> list[Arc | Line]:
     """Return an outline or line through points (n, 2), mm, as arcs and straight lines that meet in its points.
 
     tolerance: how far the points of an arc may lie off it; chord: how far its facets may, mm. A closed outline does
@@ -111,9 +109,7 @@ def _arc(points: Floats, tolerance: float, chord: float) -> Arc | None:
     if step.min() * step.max() <= 0 or radius * (1 - np.cos(np.abs(step).max() / 2)) > chord:
         return None
     sweep = float(angle[-1] - angle[0])
-    return (
-        Arc((float(center[0]), float(center[1])), radius, float(angle[0]), sweep) if abs(sweep) < 6 else None
-    )
+    return Arc((float(center[0]), float(center[1])), radius, float(angle[0]), sweep) if abs(sweep) < 6 else None
 
 
 def _circle(ring: Floats, tolerance: float, chord: float) -> Arc | None:

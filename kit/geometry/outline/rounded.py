@@ -18,9 +18,7 @@ def region(outline: ArrayLike, what: str = "the outline") -> Polygon:
     """
     points = np.asarray(outline, dtype=float)
     if points.ndim != 2 or points.shape[1] != 2 or len(points) < 3:
-        raise KitError(
-            f"{what} comes as an array {points.shape}; give at least three corners with x and y each"
-        )
+        raise KitError(f"{what} comes as an array {points.shape}; give at least three corners with x and y each")
     if not np.isfinite(points).all():
         raise KitError(f"{what} has a corner that is not a finite number; measure it again")
     polygon = Polygon(points)

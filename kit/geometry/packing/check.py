@@ -24,9 +24,7 @@ def _counts(layout: Layout) -> list[str]:
     found = []
     for k, part in enumerate(layout.parts):
         if lying[k] + left[k] != part.count:
-            found.append(
-                f"{part.name} is wanted {part.count} times, but {lying[k]} lie and {left[k]} are left"
-            )
+            found.append(f"{part.name} is wanted {part.count} times, but {lying[k]} lie and {left[k]} are left")
     for p in layout.placed:
         part = layout.parts[p.part]
         if p.over and not part.over:
@@ -53,9 +51,7 @@ def _outside(layout: Layout) -> list[str]:
             continue
         outside = polygon.difference(room[p.sheet].buffer(EXACT, join_style="mitre")).area
         if outside > 0:
-            found.append(
-                f"{name} lies {outside:.3g} mm² outside of the usable stock (edge, margin, hole or defect)"
-            )
+            found.append(f"{name} lies {outside:.3g} mm² outside of the usable stock (edge, margin, hole or defect)")
     return found
 
 
@@ -77,7 +73,5 @@ def _near(layout: Layout) -> list[str]:
                 found.append(f"{names[0]} and {names[1]} overlap by {shared:.3g} mm²")
             elif kerf and shapes[a].distance(shapes[b]) < kerf - EXACT:
                 apart = shapes[a].distance(shapes[b])
-                found.append(
-                    f"{names[0]} and {names[1]} are {apart:.3f} mm apart, but the kerf is {kerf:g} mm"
-                )
+                found.append(f"{names[0]} and {names[1]} are {apart:.3f} mm apart, but the kerf is {kerf:g} mm")
     return found

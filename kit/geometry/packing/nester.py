@@ -20,9 +20,7 @@ def main() -> None:
         for k, part in enumerate(order["parts"])
     ]
     instance = spyrrow.StripPackingInstance("roll", order["width"], items)
-    config = spyrrow.StripPackingConfig(
-        total_computation_time=order["seconds"], seed=order["seed"], num_workers=1
-    )
+    config = spyrrow.StripPackingConfig(total_computation_time=order["seconds"], seed=order["seed"], num_workers=1)
     reports = spyrrow.ProgressQueue()
     done: list[Any] = []
     thread = threading.Thread(target=lambda: done.append(instance.solve(config, reports)))

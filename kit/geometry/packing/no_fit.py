@@ -78,9 +78,7 @@ class Ground:
                 mask[: part.shape[0], : part.shape[1]] = part
                 hit = convolved(mask.astype(np.float32), way.core[::-1, ::-1].astype(np.float32))
                 here &= np.rint(hit[wide - 1 :, high - 1 :][: span_x + 1, : span_y + 1]) == 0
-            free[piece.begin : piece.begin + span_x + 1, : span_y + 1] = here[
-                : max(0, nx - piece.begin), : max(0, ny)
-            ]
+            free[piece.begin : piece.begin + span_x + 1, : span_y + 1] = here[: max(0, nx - piece.begin), : max(0, ny)]
         return free
 
     def _blocked(self, piece: Field) -> Cells | None:
@@ -105,9 +103,7 @@ class Ground:
         return Placed(way.part, piece.number, way.turn, way.over, dx, dy)
 
 
-def ground(
-    parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int, *, sure: bool = True
-) -> Ground:
+def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int, *, sure: bool = True) -> Ground:
     """Return the grid for an order: `cells` cells lie along the side of a square of the parts' mean area.
 
     sure: a roll is long enough for all parts one behind another; else only for twice their boxes, which nearly always
@@ -135,12 +131,8 @@ def ground(
         for sheet in stock:
             room = usable(sheet.outline, sheet.defects, cutting.margin)
             if room.is_empty:
-                raise KitError(
-                    f"the margins and defects take all of the stock {sheet.name}; make them smaller"
-                )
-            rooms += [
-                (first + k, room) for k in range(min(sheet.count, count))
-            ]  # a part is on one piece alone
+                raise KitError(f"the margins and defects take all of the stock {sheet.name}; make them smaller")
+            rooms += [(first + k, room) for k in range(min(sheet.count, count))]  # a part is on one piece alone
             first += sheet.count
     boxes = sum((room.bounds[2] - room.bounds[0]) * (room.bounds[3] - room.bounds[1]) for _, room in rooms)
     size = max(size, math.sqrt(boxes / MOST_CELLS))

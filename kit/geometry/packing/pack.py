@@ -67,9 +67,7 @@ def pack(
     watch.keep(judging)
     found = [each for each in (layout, other) if each is not None]
     if base.roll:
-        found = sorted(
-            (_slid(each, base, 12 if effort else 2, watch) for each in found), key=lambda each: each.length
-        )
+        found = sorted((_slid(each, base, 12 if effort else 2, watch) for each in found), key=lambda each: each.length)
     for each in found:
         if not (wrong := faults(each)):
             return each
@@ -292,9 +290,7 @@ def _fits(part: Part, lying: list[Turned], base: Ground, stock: Stock, cutting: 
     for piece in base.fields:
         left, low, right, top = piece.room.bounds
         for way in lying:
-            if way.bare.bounds[3] <= top - low + 1e-6 and (
-                base.roll or way.bare.bounds[2] <= right - left + 1e-6
-            ):
+            if way.bare.bounds[3] <= top - low + 1e-6 and (base.roll or way.bare.bounds[2] <= right - left + 1e-6):
                 return
     least = min((way.bare.bounds[2:] for way in lying), key=lambda box: box[1])
     margins = f" less {cutting.margin:g} mm of margin on each side" if cutting.margin else ""
@@ -317,8 +313,7 @@ def _slid(layout: Layout, base: Ground, sweeps: int, watch: Effort) -> Layout:
         around.append(grown(polygon, base.half))
     moves = slide(bare, around, base.fields[0].room, sweeps, watch.closing)
     moved = tuple(
-        replace(p, x=p.x + float(dx), y=p.y + float(dy))
-        for p, (dx, dy) in zip(layout.placed, moves, strict=True)
+        replace(p, x=p.x + float(dx), y=p.y + float(dy)) for p, (dx, dy) in zip(layout.placed, moves, strict=True)
     )
     better = replace(layout, placed=moved)
     return layout if faults(better) else better

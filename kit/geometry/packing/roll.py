@@ -24,9 +24,7 @@ NESTER = Path(__file__).with_name("nester.py")
 
 def serves(parts: Sequence[Part], stock: object) -> bool:
     """Whether the library is there and can do it: parts without holes on a roll without defects."""
-    sound = (
-        isinstance(stock, Roll) and not stock.defects and not any(part.outline.interiors for part in parts)
-    )
+    sound = isinstance(stock, Roll) and not stock.defects and not any(part.outline.interiors for part in parts)
     return sound and find_spec("spyrrow") is not None
 
 
@@ -73,9 +71,7 @@ def nest(
             while nester.poll() is None and time.monotonic() - begin < seconds:
                 time.sleep(0.05)
                 share = min(1.0, (time.monotonic() - begin) / seconds)
-                if progress is not None and not progress(
-                    share, f"{len(lines)} layouts of the library so far"
-                ):
+                if progress is not None and not progress(share, f"{len(lines)} layouts of the library so far"):
                     break
         finally:
             nester.kill()
@@ -85,7 +81,6 @@ def nest(
         return None
     shift = cutting.margin - half - CLEAR
     placed = tuple(
-        Placed(k, 0, math.radians(turn), False, x + shift, y + shift)
-        for k, turn, x, y in json.loads(whole[-1])
+        Placed(k, 0, math.radians(turn), False, x + shift, y + shift) for k, turn, x, y in json.loads(whole[-1])
     )
     return Layout(parts, roll, cutting, placed, "spyrrow", (0,) * len(parts))

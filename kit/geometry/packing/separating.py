@@ -40,9 +40,7 @@ class Crowd:
         self._draw = draw
         self.spots: list[Spot | None] = [None] * len(copies)
         n = len(copies)
-        self._boxes: NDArray[np.int64] = np.full(
-            (n, 4), NOWHERE
-        )  # first column and row, those after the last
+        self._boxes: NDArray[np.int64] = np.full((n, 4), NOWHERE)  # first column and row, those after the last
         self._shared: NDArray[np.float64] = np.zeros((n, n))
         self._weights: NDArray[np.float32] = np.ones((n, n), dtype=np.float32)
 

@@ -87,15 +87,11 @@ def slide(
             for k in np.argsort(boxes[:, axis], kind="stable"):
                 if not going():
                     return moves
-                in_the_way = (boxes[:, 1 - axis] < boxes[k, 3 - axis]) & (
-                    boxes[:, 3 - axis] > boxes[k, 1 - axis]
-                )
+                in_the_way = (boxes[:, 1 - axis] < boxes[k, 3 - axis]) & (boxes[:, 3 - axis] > boxes[k, 1 - axis])
                 in_the_way &= boxes[:, axis] < boxes[k, 2 + axis] + TOUCH
                 in_the_way[k] = False
                 others = np.concatenate([outer[j] for j in np.flatnonzero(in_the_way)] or [np.zeros((0, 4))])
-                way = min(
-                    free_way(outer[k][:, swap], others[:, swap]), free_way(inner[k][:, swap], wall[:, swap])
-                )
+                way = min(free_way(outer[k][:, swap], others[:, swap]), free_way(inner[k][:, swap], wall[:, swap]))
                 if np.isfinite(way) and way > 0:
                     for moved in (inner[k], outer[k]):
                         moved[:, axis::2] -= way

@@ -45,9 +45,7 @@ class Part:
 
     def __post_init__(self) -> None:
         if self.count < 1:
-            raise KitError(
-                f"the part {self.name} is wanted {self.count} times; give 1 or more, or leave it out"
-            )
+            raise KitError(f"the part {self.name} is wanted {self.count} times; give 1 or more, or leave it out")
         if not self.turns:
             raise KitError(f"the part {self.name} may lie at no angle; allow at least one, such as 0°")
         _sound(self.outline, f"the part {self.name}")
@@ -84,9 +82,7 @@ class Sheet:
 
     def __post_init__(self) -> None:
         if self.count < 1:
-            raise KitError(
-                f"the stock {self.name} is there {self.count} times; give 1 or more, or leave it out"
-            )
+            raise KitError(f"the stock {self.name} is there {self.count} times; give 1 or more, or leave it out")
         _sound(self.outline, f"the stock {self.name}")
         for defect in self.defects:
             _sound(defect, f"a defect of the stock {self.name}")
@@ -147,9 +143,7 @@ class Layout:
     @cached_property
     def polygons(self) -> tuple[Polygon, ...]:
         """The outlines where they lie, in the order of `placed`."""
-        return tuple(
-            affinity.translate(self.parts[p.part].laid(p.turn, p.over), p.x, p.y) for p in self.placed
-        )
+        return tuple(affinity.translate(self.parts[p.part].laid(p.turn, p.over), p.x, p.y) for p in self.placed)
 
     @cached_property
     def length(self) -> float:
@@ -207,6 +201,4 @@ def _sound(outline: Polygon, what: str) -> None:
         _, _, at = explain_validity(outline).partition("[")
         place = at.rstrip("]").split()
         where = f" near x = {float(place[0]):.1f} mm, y = {float(place[1]):.1f} mm" if len(place) >= 2 else ""
-        raise KitError(
-            f"{what} has an outline that crosses or touches itself{where}; give its corners in order"
-        )
+        raise KitError(f"{what} has an outline that crosses or touches itself{where}; give its corners in order")

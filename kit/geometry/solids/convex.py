@@ -86,9 +86,7 @@ class Solid:
         for side, depth in zip(self.sides, depths, strict=True):
             points = _behind(side.points, depth, rim)
             if len(points) >= 3:
-                kept.append(
-                    side if len(points) == len(depth) and min(depth) >= -ON else Side(side.plane, points)
-                )
+                kept.append(side if len(points) == len(depth) and min(depth) >= -ON else Side(side.plane, points))
         cap = _ring(rim, plane.normal)
         return Solid((*kept, Side(plane, cap)) if len(cap) >= 3 else tuple(kept))
 
@@ -157,11 +155,7 @@ def _behind(points: tuple[Point, ...], depth: list[float], rim: list[Point]) -> 
                 rim.append(p)
         if (here > ON and there < -ON) or (here < -ON and there > ON):
             # From the same end for both sides of the edge, so that both get the very same point.
-            new = (
-                _between(q, p, there / (there - here))
-                if here < there
-                else _between(p, q, here / (here - there))
-            )
+            new = _between(q, p, there / (there - here)) if here < there else _between(p, q, here / (here - there))
             found.append(new)
             rim.append(new)
     return tuple(found)

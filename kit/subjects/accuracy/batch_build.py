@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, Shown, fact
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.drawing.table_files import csv_output
 from kit.subjects.accuracy.small_samples import Sample, all_within, sample
@@ -25,9 +26,7 @@ def build(inputs: BuildInput) -> Build:
     check_keys(inputs.shape, ("lengths", "next"))
     told = lengths(inputs.shape, "lengths")
     if not told:
-        return Build(
-            cautions=(f"Enter measured parts in the job as lengths = {EXAMPLE} under the part's shape.",)
-        )
+        return Build(cautions=(f"Enter measured parts in the job as lengths = {EXAMPLE} under the part's shape.",))
     found, v, display = sample(told), inputs.value, inputs.display
     bias, half = found.mean - v["target"], _half(inputs, found)
     count = whole(inputs.shape, "next", len(told))
@@ -42,12 +41,22 @@ def build(inputs: BuildInput) -> Build:
             Number("low", "least true deviation, 95 %", found.low, resolution=0.001),
             Number("high", "largest true deviation, 95 %", found.high, resolution=0.001),
             Number("bias", "measured error of the setting", bias, half=half, resolution=0.01),
-            Number("predicted", "predicted error of the setting", v["predicted"], half=2 * v["predicted_u"],
-                   resolution=0.01),
-            Number("chance", f"chance that {count} more parts at this setting are all within tolerance", chance, "%",
-                   resolution=0.001),
+            Number(
+                "predicted",
+                "predicted error of the setting",
+                v["predicted"],
+                half=2 * v["predicted_u"],
+                resolution=0.01,
+            ),
+            Number(
+                "chance",
+                f"chance that {count} more parts at this setting are all within tolerance",
+                chance,
+                "%",
+                resolution=0.001,
+            ),
         ),
-        limits=_limits(inputs, found, told),
+        checks=_limits(inputs, found, told),
         pictures=(
             Picture(
                 "parts",
@@ -60,7 +69,7 @@ def build(inputs: BuildInput) -> Build:
         tables=(measured,),
         outputs=(csv_output("parts", "measured parts, for a spreadsheet", measured),),
         data=found,
-    )  # fmt: skip
+    )
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
@@ -76,9 +85,7 @@ def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
     """
     found = sample(lengths({"lengths": list(parts)}, "lengths"))
     if not found.deviation > 0:
-        raise KitError(
-            f"all {found.count} parts measure alike; measure them finer, or their scatter stays unknown"
-        )
+        raise KitError(f"all {found.count} parts measure alike; measure them finer, or their scatter stays unknown")
     unit, size, places = ("in", 25.4, 5) if display.system == "in" else ("mm", 1.0, 3)
     return {
         "mean": f"{found.mean / size:.{places}f} {unit}",
@@ -93,20 +100,27 @@ def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
 def _half(inputs: BuildInput, found: Sample) -> float:
     """Return the expanded uncertainty of the measured error, as the model states it for these parts."""
     v = inputs.value
-    return float(
-        inputs.case.model.compute(
-            {**{name: entry.base for name, entry in inputs.case.entries.items()}, "deviation": found.deviation,
-             "parts": found.count, "student": found.mean_half / found.mean_u},
-            ("bias_expanded",),
-        )["bias_expanded"]
-    ) if found.deviation else 2 * v["tool_u"]  # fmt: skip
+    return (
+        float(
+            inputs.case.compute(
+                {
+                    "deviation": found.deviation,
+                    "parts": found.count,
+                    "student": found.mean_half / found.mean_u,
+                },
+                ("bias_expanded",),
+            )["bias_expanded"]
+        )
+        if found.deviation
+        else 2 * v["tool_u"]
+    )
 
 
-def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Held, ...]:
-    v, display = inputs.value, inputs.display
+def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Check, ...]:
+    v = inputs.value
 
-    def seen(base: float) -> str:
-        return show(base, "mm", display, resolution=0.001)
+    def seen(*bases: float) -> tuple[Shown, ...]:
+        return tuple(Shown(base, resolution=0.001) for base in bases)
 
     same = (
         abs(found.mean - v["mean"]) <= 0.05 * found.deviation + 1e-9
@@ -114,26 +128,22 @@ def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[H
         and found.count == round(v["parts"])
     )
     out = [number for number, length in enumerate(told, 1) if abs(length - v["target"]) > v["allowed"]]
-    which = (
-        f"parts {', '.join(map(str, out))} of {len(told)} are"
-        if len(out) > 1
-        else f"part {(out or [0])[0]} is"
-    )
+    which = f"parts {', '.join(map(str, out))} of {len(told)} are" if len(out) > 1 else f"part {(out or [0])[0]} is"
     return (
-        Held(
+        fact(
             "entered",
-            f"the model has mean {seen(v['mean'])} and deviation {seen(v['deviation'])} of {v['parts']:.0f} parts, the "
-            f"list {seen(found.mean)} and {seen(found.deviation)} of {found.count}",
             same,
+            f"the model has mean {{}} and deviation {{}} of {v['parts']:.0f} parts, the list {{}} and {{}} of "
+            f"{found.count}",
             "press Propose, or type what the list says",
+            *seen(v["mean"], v["deviation"], found.mean, found.deviation),
         ),
-        Held(
+        fact(
             "within",
-            f"{which} outside the tolerance"
-            if out
-            else f"all {len(told)} parts are within ± {seen(v['allowed'])}",
             not out,
+            f"{which} outside the tolerance of ± {{}}" if out else f"all {len(told)} parts are within ± {{}}",
             "set the new length and cut again",
+            *seen(v["allowed"]),
         ),
     )
 
@@ -175,8 +185,11 @@ def _picture(inputs: BuildInput, found: Sample, told: Sequence[float], display: 
     for number, error in enumerate(errors):
         scene.circle((larger * error, 0.2 * row * (number % 3)), 1.1, fill="strong")
     left = -larger * far
-    bars = ((-1.0, bias, half, "measured"), (-2.0, predicted, wide, "predicted"),
-            (-3.0, v["estimate"], 2 * v["estimate_u"], "together"))  # fmt: skip
+    bars = (
+        (-1.0, bias, half, "measured"),
+        (-2.0, predicted, wide, "predicted"),
+        (-3.0, v["estimate"], 2 * v["estimate_u"], "together"),
+    )
     for level, at, reach, words in bars:
         y = level * row
         scene.line((larger * (at - reach), y), (larger * (at + reach), y))

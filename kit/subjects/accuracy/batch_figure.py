@@ -43,9 +43,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     view.line((v["predicted_deviation"], 0.7 * line), (v["predicted_deviation"], -1.6 * line), Layer.CUT)
     view.line((0, 0.7 * line), (0, -1.6 * line))
     view.text((0, 0), "measured, s", "left", gap=3)
-    view.text(
-        (far, 0), f"{_fine(ends[1], d)}, from {_fine(ends[0], d)} to {_fine(ends[2], d)}", "right", gap=3
-    )
+    view.text((far, 0), f"{_fine(ends[1], d)}, from {_fine(ends[0], d)} to {_fine(ends[2], d)}", "right", gap=3)
     view.text((far, -line), f"predicted, σ_{{p}} = {_fine(v['predicted_deviation'], d)}", "right", gap=3)
     scene.explain(Layer.CUT, "predicted deviation of the parts")
     return scene

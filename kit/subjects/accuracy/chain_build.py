@@ -109,11 +109,7 @@ def _improvements(case: Case, found: Budget, display: Display) -> Table:
         half = abs(part.sensitivity) * row.entry.spread.half  # a chance is a plain number: its effect counts
 
         def told(factor: float | None, half: float = half) -> str:
-            return (
-                "not enough alone"
-                if factor is None
-                else f"± {show(half * factor, 'mm', display, resolution=0.001)}"
-            )
+            return "not enough alone" if factor is None else f"± {show(half * factor, 'mm', display, resolution=0.001)}"
 
         also = together.get(row.entry.given.name)
         rows.append(

@@ -65,8 +65,11 @@ def _bell(scene: Scene, v: Mapping[str, float], d: Display, wide: float) -> None
     _span(view, b, v["expanded"], -10, f"±U = ±{_mm(v['expanded'], d)}")
     _span(view, b, v["root_sum"], -18, f"±δ_{{r}} = ±{_mm(v['root_sum'], d)}")
     _span(view, 0, v["worst"], -26, f"±δ_{{w}} = ±{_mm(v['worst'], d)}")
-    scene.explain(Layer.CUT, f"tolerance; one part within it: {show(v['one_within'], '%', d, resolution=0.001)}, "
-                  f"all {v['parts']:.0f}: {show(v['batch_within'], '%', d, resolution=0.001)}")  # fmt: skip
+    scene.explain(
+        Layer.CUT,
+        f"tolerance; one part within it: {show(v['one_within'], '%', d, resolution=0.001)}, "
+        f"all {v['parts']:.0f}: {show(v['batch_within'], '%', d, resolution=0.001)}",
+    )
 
 
 def _span(view: View, middle: float, half: float, offset: float, text: str) -> None:

@@ -73,14 +73,10 @@ def of_summary(count: int, mean: float, deviation: float, coverage: float = 0.95
     t = float(stdtrit(dof, 1 - tail))
     low, high = (deviation * math.sqrt(dof / chdtri(dof, p)) for p in (tail, 1 - tail))
     mean_half = t * deviation / math.sqrt(count)
-    return Sample(
-        count, mean, deviation, coverage, mean_half, low, high, t * deviation * math.sqrt(1 + 1 / count)
-    )
+    return Sample(count, mean, deviation, coverage, mean_half, low, high, t * deviation * math.sqrt(1 + 1 / count))
 
 
-def normalized_error(
-    measured: float, predicted: float, measured_expanded: float, predicted_expanded: float
-) -> float:
+def normalized_error(measured: float, predicted: float, measured_expanded: float, predicted_expanded: float) -> float:
     """Return E_n, the difference over the root sum of squares of both expanded uncertainties; from -1 to 1 it agrees.
 
     Source: ISO/IEC 17043, B.3.

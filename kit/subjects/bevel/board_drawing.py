@@ -25,9 +25,7 @@ def board_end(view: View, thickness: float, tilt: float, letter: str, d: Display
     wedge(view, (0.0, 0.0), pi / 2, tilt, 14.0, angle_words(letter, tilt, d))
 
 
-def board_face(
-    view: View, width: float, miter: float, letter: str, d: Display, *, left: bool = False
-) -> None:
+def board_face(view: View, width: float, miter: float, letter: str, d: Display, *, left: bool = False) -> None:
     """Draw the end of a board's outside face, bottom edge down, the cut leaning by `miter` from a square cut.
 
     The origin is the lower corner of the cut, at the right end of the board or, with `left`, at its left end.

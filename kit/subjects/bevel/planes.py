@@ -53,8 +53,3 @@ def ring_miter(slope: sp.Expr, half_turn: sp.Expr) -> sp.Expr:
 def ring_tilt(slope: sp.Expr, half_turn: sp.Expr) -> sp.Expr:
     """Return the blade tilt from vertical for mitered boards of a regular splayed ring."""
     return sp.asin(sp.sin(slope) * sp.sin(half_turn))
-
-
-def unknown(name: str) -> sp.Symbol:
-    """Return the symbol of a relation that is about to be stated, for its own lines."""
-    return sp.Symbol(name, real=True)

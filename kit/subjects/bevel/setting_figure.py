@@ -8,8 +8,12 @@ from kit.drawing.dimension_text import angle_words, length_words, wedge
 from kit.drawing.scene import Layer, Scene
 
 # Which line carries the base, and what is set: in the order of the model's choice.
-LINES = (("vertical", "table", "blade"), ("square cut", "fence", "cut"), ("table", "vertical", "blade"),
-         ("fence", "square cut", "cut"))  # fmt: skip
+LINES = (
+    ("vertical", "table", "blade"),
+    ("square cut", "fence", "cut"),
+    ("table", "vertical", "blade"),
+    ("fence", "square cut", "cut"),
+)
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:

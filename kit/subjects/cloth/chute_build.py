@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Progress, Table
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, compare, fact
 from kit.drawing.scene import Scene
 from kit.drawing.table_files import csv_output
 from kit.geometry.development.develop import Development
@@ -70,7 +71,7 @@ def build(inputs: BuildInput) -> Build:
     tables = _tables(inputs, hung)
     return Build(
         numbers=_numbers(inputs, hung, made),
-        limits=_limits(inputs, hung, seams),
+        checks=_limits(inputs, hung, seams),
         cautions=skin_tables.cautions(made.pattern, inputs.display),
         pictures=_pictures(inputs, hung, made, _shown(inputs, made)),
         tables=tables,
@@ -95,9 +96,7 @@ def _seams(inputs: BuildInput, chute: Chute, found: Development) -> list[int]:
     worn = round(value["wear"])
     avoid = WORN * chute.on_side(found, SIDES[worn]) if worn < len(SIDES) else None
     margin = max(value["seam_allowance"], value["hem_margin"], value["clamp_margin"])
-    return list(
-        propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams
-    )
+    return list(propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams)
 
 
 def _making(value: Mapping[str, float]) -> Making:
@@ -105,9 +104,7 @@ def _making(value: Mapping[str, float]) -> Making:
     folds = 1 + round(value["hem_kind"])
     return Making(
         {
-            "opening": Finish(
-                "hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]
-            ),
+            "opening": Finish("hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]),
             "hose": Finish("clamp", value["clamp_margin"]),
         },
         seam=Finish("seam", value["seam_allowance"]),
@@ -159,19 +156,23 @@ def _numbers(inputs: BuildInput, hung: Hung, made: Assembly) -> tuple[Number, ..
         Number("sewn", "all seams together", sewn, resolution=1),
         Number("thread", "thread for seams and hem, with what is lost", thread, "m", resolution=100),
         Number("staples", "staples round the opening", staples, "", resolution=1),
-    )  # fmt: skip
-
-
-def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Held, ...]:
-    value, display, found = inputs.value, inputs.display, hung.development
-    strain, tolerated = (
-        show(each, "%", display, resolution=1e-5) for each in (found.strain, value["tolerated"])
     )
-    held = [
-        Held("flat", f"the twist of its rulings strains the cloth by {strain} of {tolerated} tolerated",
-             found.strain <= value["tolerated"], "let the opening and the hose face each other more"),
+
+
+def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Check, ...]:
+    value, found = inputs.value, hung.development
+    checks = [
+        compare(
+            "flat",
+            "the twist of its rulings strains the cloth by",
+            found.strain,
+            value["tolerated"],
+            unit="%",
+            resolution=1e-5,
+            mend="let the opening and the hose face each other more",
+        ),
         _fits(inputs, hung.pattern),
-    ]  # fmt: skip
+    ]
     worn = round(value["wear"])
     if worn < len(SIDES):
         on = int(hung.chute.on_side(found, SIDES[worn])[list(seams)].sum())
@@ -180,11 +181,11 @@ def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Held,
             f"{on or 'none'} {'lie' if on > 1 else 'lies'}",
         )
         words = f"of {count} {lie} on the {SIDES[worn]} side, where offcuts land"
-        held.append(Held("wear", words, not on, "lay the seam on another side, or take fewer panels"))
-    return tuple(held)
+        checks.append(fact("wear", not on, words, "lay the seam on another side, or take fewer panels"))
+    return tuple(checks)
 
 
-def _fits(inputs: BuildInput, pattern: Pattern) -> Held:
+def _fits(inputs: BuildInput, pattern: Pattern) -> Check:
     """Say whether every piece lies on the cloth with its grain along the roll."""
     width = inputs.value["cloth_width"]
     wide = 0.0
@@ -195,10 +196,9 @@ def _fits(inputs: BuildInput, pattern: Pattern) -> Held:
             check_width(f"piece {piece.name}", piece.cut, width, angle)
         except KitError as error:
             told, _, mend = str(error).partition("; ")
-            return Held("roll", told, False, mend)
+            return fact("roll", False, told, mend)
         wide = max(wide, extent(piece.cut, angle)[1])
-    across, allowed = (show(each, "mm", inputs.display, resolution=1) for each in (wide, width))
-    return Held("roll", f"the widest piece takes {across} of the cloth's {allowed}", True)
+    return compare("roll", "the widest piece takes", wide, width, resolution=1, mend="take wider cloth")
 
 
 def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
@@ -211,9 +211,7 @@ def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
             {"join": "join lying flat", "close": "close to a tube", "hem": "hem"}[step.kind],
             show(step.seam.length, "mm", display, resolution=1),
             f"toward {step.lay}" if step.lay else "in the order of the pieces",
-            show(
-                _thread(inputs.value, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10
-            ),
+            show(_thread(inputs.value, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10),
         )
         for number, step in enumerate(hung.steps, 1)
     )
@@ -235,20 +233,17 @@ def _rulings(inputs: BuildInput, hung: Hung, most: int | None = None) -> Table:
         for line in (hung.development.flat.a, hung.development.flat.b)
     ]
     long = np.linalg.norm(strip.b - strip.a, axis=1)
-    chosen = (
-        range(len(long))
-        if most is None
-        else np.unique(np.linspace(0, len(long) - 1, most).astype(int)).tolist()
-    )
+    chosen = range(len(long)) if most is None else np.unique(np.linspace(0, len(long) - 1, most).astype(int)).tolist()
     rows = tuple(
         (
-            str(k + 1), *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
+            str(k + 1),
+            *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
             show(float(long[k]), "mm", display, resolution=0.1),
             show(float(strip.defect[k]), "deg", display, resolution=1e-4),
             show(float(strip.strain[k]), "%", display, resolution=1e-5),
         )
         for k in chosen
-    )  # fmt: skip
+    )
     heads = ("ruling", "along the opening", "along the hose", "true length", "twist", "strain")
     return Table("Rulings", heads, rows)
 
@@ -265,21 +260,45 @@ def _pictures(inputs: BuildInput, hung: Hung, made: Assembly, shown: str) -> tup
         return strain_map([piece for panel in found for piece in panel.pieces], limit)
 
     return (
-        Picture("pattern", "Flat pattern and form", f"the pieces laid flat, and the same pieces as the chute hangs; "
-                f"the edge {shown} is drawn bold in both", beside),
-        Picture("form", "The chute in space", f"the opening on top, the hose below; the edge {shown} is drawn bold",
-                lambda _display: skin_view(panels(hung), shown, "Drop chute")),
-        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
-                lambda display: pattern_scene(hung.pattern, display, full=False, names=True)),
-        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
-                "along and across the rulings", lambda display: strained(panels(hung), display)),
-        Picture("equal", "Strain with equal shares", "the same map if equal shares of both edges were joined: the "
-                "shape that every length would pass", lambda display: strained([naive(inputs)], display)),
-        Picture("refined", "Doubling the rulings", "the largest fold over the number of rulings: halved by each "
-                "doubling with right rulings, unmoved with equal shares",
-                lambda _display: refinement_plot(refined(inputs))),
+        Picture(
+            "pattern",
+            "Flat pattern and form",
+            f"the pieces laid flat, and the same pieces as the chute hangs; the edge {shown} is drawn bold in both",
+            beside,
+        ),
+        Picture(
+            "form",
+            "The chute in space",
+            f"the opening on top, the hose below; the edge {shown} is drawn bold",
+            lambda _display: skin_view(panels(hung), shown, "Drop chute"),
+        ),
+        Picture(
+            "names",
+            "Edges and corners",
+            "every edge has its name, every corner of a piece its letter",
+            lambda display: pattern_scene(hung.pattern, display, full=False, names=True),
+        ),
+        Picture(
+            "strain",
+            "Strain of the threads",
+            "colors, lines of equal strain with numbers, and the worst place, along and across the rulings",
+            lambda display: strained(panels(hung), display),
+        ),
+        Picture(
+            "equal",
+            "Strain with equal shares",
+            "the same map if equal shares of both edges were joined: the shape that every length would pass",
+            lambda display: strained([naive(inputs)], display),
+        ),
+        Picture(
+            "refined",
+            "Doubling the rulings",
+            "the largest fold over the number of rulings: halved by each "
+            "doubling with right rulings, unmoved with equal shares",
+            lambda _display: refinement_plot(refined(inputs)),
+        ),
         model_picture(inputs, made),
-    )  # fmt: skip
+    )
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
@@ -312,9 +331,9 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
         f"the largest fold comes down to {right.ratios[-1]:.2f} of itself when the rulings are doubled, 0.60 at most "
         "for a surface that can be laid flat"
     )
-    held = Held("proved", words, right.holds, "let the opening and the hose face each other more")
+    proved = fact("proved", right.holds, words, "let the opening and the hose face each other more")
     table = Table("Refined", ("rulings join", "rulings", "largest fold"), rows)
-    return replace(made, limits=(*made.limits, held), tables=(*made.tables, table))
+    return replace(made, checks=(*made.checks, proved), tables=(*made.tables, table))
 
 
 TASKS = {"Prove that it can be laid flat": _proved}

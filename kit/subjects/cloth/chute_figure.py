@@ -59,10 +59,7 @@ def _outline(v: Mapping[str, float]) -> list[Point]:
         r = v["corner_radius"]
         middle = (second[0] - r * x, second[1] - r * y)
         turns = [k * pi / 24 for k in range(1, 12)] if r else []
-        bend = [
-            (middle[0] + r * (cos(t) * x + sin(t) * x2), middle[1] + r * (cos(t) * y + sin(t) * y2))
-            for t in turns
-        ]
+        bend = [(middle[0] + r * (cos(t) * x + sin(t) * x2), middle[1] + r * (cos(t) * y + sin(t) * y2)) for t in turns]
         points += [first, second, *bend]
     return points
 

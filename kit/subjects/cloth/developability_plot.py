@@ -24,9 +24,7 @@ def refinement_plot(found: Mapping[str, Refinement]) -> Figure:
     for (name, each), (marker, dashes, color) in zip(found.items(), STYLES, strict=False):
         folds = np.degrees(each.folds)
         axes.loglog(each.rulings, folds, dashes, marker=marker, color=color, label=name)
-        axes.annotate(
-            f"{folds[-1]:.2g}°", (each.rulings[-1], folds[-1]), xytext=(6, -3), textcoords="offset points"
-        )
+        axes.annotate(f"{folds[-1]:.2g}°", (each.rulings[-1], folds[-1]), xytext=(6, -3), textcoords="offset points")
     counts = next(iter(found.values())).rulings
     axes.set_xticks(counts, [str(count) for count in counts])
     axes.set_xticks([], minor=True)

@@ -37,9 +37,7 @@ def _side(view: View, v: Mapping[str, float], d: Display) -> None:
     view.dim((0, 0), (deep, 0), -8, show(deep, "mm", d))
     if high - a > 0.1 * deep:
         view.line((0, a), (deep, a), Layer.CONSTRUCTION)
-        view.angle(
-            (0, a), (1, a), (cos(v["miter"]), a + sin(v["miter"])), 16, f"μ = {show(v['miter'], 'deg', d)}"
-        )
+        view.angle((0, a), (1, a), (cos(v["miter"]), a + sin(v["miter"])), 16, f"μ = {show(v['miter'], 'deg', d)}")
 
 
 def _top(v: Mapping[str, float], turn: float, reach: float) -> float:

@@ -66,8 +66,7 @@ def _flat(view: View, v: Mapping[str, float], d: Display) -> None:
     for one, two in pairwise(ruling):
         turn.append(turn[-1] + acos(min(1.0, (one * one + two * two - c * c) / (2 * one * two))))
     points = [
-        (long * sin(a - turn[-1] / 2), -long * cos(a - turn[-1] / 2))
-        for long, a in zip(ruling, turn, strict=True)
+        (long * sin(a - turn[-1] / 2), -long * cos(a - turn[-1] / 2)) for long, a in zip(ruling, turn, strict=True)
     ]
     view.polyline([(0.0, 0.0), *points], closed=True, fill="light")
     for point in points[1:-1]:

@@ -97,9 +97,12 @@ def _placed(model: PaperModel, plan: PaperPlan, wished: float) -> ModelSheet | N
                 turn = np.array([[0.0, -1.0], [1.0, 0.0]]) if quarter else np.eye(2)
                 orientation: Literal["portrait", "landscape"] = "landscape" if sheet.lying else "portrait"
                 return ModelSheet(
-                    model, tuple(turn @ each for each in turns), tuple(shifts),
-                    replace(plan, orientation=orientation), wished,
-                )  # fmt: skip
+                    model,
+                    tuple(turn @ each for each in turns),
+                    tuple(shifts),
+                    replace(plan, orientation=orientation),
+                    wished,
+                )
     return None
 
 

@@ -29,8 +29,15 @@ GAP = 20.0  # between pieces, mm
 NAME, WORDS = 5.0, 3.5  # heights of capitals on a piece, paper mm
 LETTER = 1.5  # a corner's letter from its corner, paper mm
 SIDES: tuple[Place, ...] = (
-    "right", "above right", "above", "above left", "left", "below left", "below", "below right",
-)  # fmt: skip
+    "right",
+    "above right",
+    "above",
+    "above left",
+    "left",
+    "below left",
+    "below",
+    "below right",
+)
 WIDER = 1.5  # how much wider than high the pieces are laid out, about
 
 LEGEND = {
@@ -72,9 +79,7 @@ def pattern_scene(
     return _explained(scene)
 
 
-def piece_scene(
-    piece: Piece, display: Display, *, highlight: str | None = None, order: Sequence[Step] = ()
-) -> Scene:
+def piece_scene(piece: Piece, display: Display, *, highlight: str | None = None, order: Sequence[Step] = ()) -> Scene:
     """Return one piece at full size with all its words; arguments as for `pattern_scene`.
 
     Raises: KitError for an edge that the piece does not have.
@@ -85,9 +90,7 @@ def piece_scene(
     return _explained(scene)
 
 
-def side_by_side(
-    boxes: Sequence[tuple[Floats, Floats]], gap: float = GAP, *, wide: float = inf
-) -> list[Floats]:
+def side_by_side(boxes: Sequence[tuple[Floats, Floats]], gap: float = GAP, *, wide: float = inf) -> list[Floats]:
     """Return a shift (2,) for each box (low corner, high corner), mm: rows from the top, in order, none overlapping.
 
     Rows are at most `wide`, unless a single box is wider.
@@ -115,9 +118,7 @@ def _size(piece: Piece) -> tuple[Floats, Floats]:
 
 
 def _check(highlight: str | None, pieces: Sequence[Piece]) -> None:
-    if highlight is not None and not any(
-        is_part(edge.name, highlight) for piece in pieces for edge in piece.edges
-    ):
+    if highlight is not None and not any(is_part(edge.name, highlight) for piece in pieces for edge in piece.edges):
         names = sorted({edge.name for piece in pieces for edge in piece.edges})
         raise KitError(f"No piece has an edge {highlight!r} to point out; the edges are {', '.join(names)}")
 

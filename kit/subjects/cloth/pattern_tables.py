@@ -25,8 +25,7 @@ CONTRADICTS = 1.0  # mm left over of a measure that is more than a tape's readin
 
 def _worked(case: Case, name: str, given: str, values: Sequence[float]) -> list[float]:
     """Return a quantity of the model for each of several values of one given, all else as in the case."""
-    fixed = {each: entry.base for each, entry in case.entries.items()}
-    found = case.model.compute({**fixed, given: np.array(values, dtype=np.float64)}, [name])[name]
+    found = case.compute({given: np.array(values, dtype=np.float64)}, [name])[name]
     return [float(each) for each in np.broadcast_to(found, (len(values),))]
 
 
@@ -37,9 +36,7 @@ def thread(case: Case, seams: float) -> float:
 
 def staple_counts(case: Case, edges: Sequence[SewEdge]) -> list[int]:
     """Return how many staples each edge takes."""
-    return [
-        round(count) for count in _worked(case, "staples", "stapled_length", [edge.length for edge in edges])
-    ]
+    return [round(count) for count in _worked(case, "staples", "stapled_length", [edge.length for edge in edges])]
 
 
 def area(pattern: Pattern) -> float:
@@ -53,9 +50,7 @@ def pieces(pattern: Pattern, display: Display) -> Table:
     for piece in pattern.pieces:
         along = piece.grain[1] - piece.grain[0]
         size = extent(piece.cut, float(np.arctan2(along[1], along[0])))
-        told = "; ".join(
-            f"{edge.name}: {finish_words(edge.finish, display) or 'raw'}" for edge in piece.edges
-        )
+        told = "; ".join(f"{edge.name}: {finish_words(edge.finish, display) or 'raw'}" for edge in piece.edges)
         rows.append(
             (
                 piece.name,
@@ -92,9 +87,7 @@ def seams(case: Case, steps: Sequence[Step], pattern: Pattern, display: Display)
 
 def staples(case: Case, pattern: Pattern, display: Display) -> list[Table]:
     """Return the stapled edges; none if nothing is stapled."""
-    edges = [
-        (piece.name, edge) for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"
-    ]
+    edges = [(piece.name, edge) for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"]
     if not edges:
         return []
     lengths = [edge.length for _, edge in edges]
@@ -102,11 +95,15 @@ def staples(case: Case, pattern: Pattern, display: Display) -> list[Table]:
     counts = staple_counts(case, [edge for _, edge in edges])
     rows = tuple(
         (
-            name, edge.name, show(edge.length, "mm", display, resolution=1.0), str(count),
-            show(gap, "mm", display, resolution=1.0), show(edge.finish.line, "mm", display, resolution=0.5),
+            name,
+            edge.name,
+            show(edge.length, "mm", display, resolution=1.0),
+            str(count),
+            show(gap, "mm", display, resolution=1.0),
+            show(edge.finish.line, "mm", display, resolution=0.5),
         )
         for (name, edge), count, gap in zip(edges, counts, gaps, strict=True)
-    )  # fmt: skip
+    )
     heads = ("piece", "edge", "length", "staples", "apart", "beyond the rail's edge")
     return [Table("Staples", heads, rows)]
 
@@ -117,16 +114,19 @@ def cuts(panels: Sequence[CoveredPanel], display: Display) -> list[Table]:
     for panel in panels:
         for number, cut in enumerate(panel.cuts, 1):
             begin = cut.points[0]
-            near = min(
-                panel.lines, key=lambda name: float(np.linalg.norm(panel.lines[name] - begin, axis=1).min())
-            )
+            near = min(panel.lines, key=lambda name: float(np.linalg.norm(panel.lines[name] - begin, axis=1).min()))
             line = panel.lines[near]
             at = float(lengths_along(line)[int(np.linalg.norm(line - begin, axis=1).argmin())])
             long = float(lengths_along(cut.points)[-1])
             rows.append(
-                (panel.asked.name, f"{cut.kind} {number}", near, show(at, "mm", display, resolution=1.0),
-                 show(long, "mm", display, resolution=1.0))
-            )  # fmt: skip
+                (
+                    panel.asked.name,
+                    f"{cut.kind} {number}",
+                    near,
+                    show(at, "mm", display, resolution=1.0),
+                    show(long, "mm", display, resolution=1.0),
+                )
+            )
     heads = ("panel", "cut", "begins on the edge", "from its begin", "length")
     return [Table("Darts and seams", heads, tuple(rows))] if rows else []
 

@@ -1,11 +1,6 @@
-"""What the pages on cloth share: cautions, and vectors of circles and lines."""
+"""What the pages on cloth share of rulings."""
 
 import sympy as sp
-
-
-def unknown(name: str) -> sp.Symbol:
-    """Return the symbol of a relation that is about to be stated, for its own lines."""
-    return sp.Symbol(name, real=True)
 
 
 def tolerated_twist(strain: sp.Expr) -> sp.Expr:

@@ -17,9 +17,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Progress, Table
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, compare, fact
 from kit.drawing.scene import Scene
 from kit.drawing.table_files import csv_output
 from kit.geometry.development.arrays import Floats, lengths_along
@@ -84,7 +85,7 @@ def build(inputs: BuildInput) -> Build:
     ]
     return Build(
         numbers=_numbers(inputs, skin, made),
-        limits=_limits(inputs, panels),
+        checks=_limits(inputs, panels),
         cautions=skin_tables.cautions(made.pattern, inputs.display),
         pictures=_pictures(inputs, skin, made, shown),
         tables=tuple(tables),
@@ -190,14 +191,15 @@ def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[
         elif names.count(name) == 1 and len(owners[base]) == 1 and not name.startswith("dart "):
             chosen[name] = ways["staple"]
     return Making(
-        chosen, seam=ways["seam"], marks=round(value["marks"]), corner=corners_of(inputs.shape),
+        chosen,
+        seam=ways["seam"],
+        marks=round(value["marks"]),
+        corner=corners_of(inputs.shape),
         holes=_placed(cutouts_of(inputs.shape), panels),
-    )  # fmt: skip
+    )
 
 
-def _placed(
-    cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]
-) -> dict[str, list[Floats]]:
+def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]) -> dict[str, list[Floats]]:
     """Return cut-outs on their pieces: told from corner A, x toward corner B, where the first edge ends."""
     first = {piece.name: piece.edges[0].line for panel in panels for piece in panel.pieces}
     placed: dict[str, list[Floats]] = {}
@@ -229,17 +231,33 @@ def _numbers(inputs: BuildInput, skin: Skin, made: Assembly) -> tuple[Number, ..
         Number("pieces", "pieces to cut", sum(piece.count for piece in made.pattern.pieces), "", resolution=1),
         Number("cloth", "cloth in all pieces, with allowances", skin_tables.area(made.pattern), "m^2", resolution=1e3),
         Number("sewn", "all seams together", seams, resolution=1),
-        Number("thread", "sewing thread with what is lost", skin_tables.thread(inputs.case, seams), "m",
-               resolution=100),
-        Number("staples", "staples on all rails", sum(skin_tables.staple_counts(inputs.case, stapled)), "",
-               resolution=1),
-        Number("warp", "largest strain along the warp", max(panel.largest[0] for panel in skin.panels), "%",
-               resolution=1e-4),
-        Number("weft", "largest strain along the weft", max(panel.largest[1] for panel in skin.panels), "%",
-               resolution=1e-4),
-        Number("missed", "facets miss the shape, or the edges of a doubly bent panel, by at most",
-               max(panel.missed for panel in skin.panels), resolution=0.001),
-    ]  # fmt: skip
+        Number(
+            "thread", "sewing thread with what is lost", skin_tables.thread(inputs.case, seams), "m", resolution=100
+        ),
+        Number(
+            "staples", "staples on all rails", sum(skin_tables.staple_counts(inputs.case, stapled)), "", resolution=1
+        ),
+        Number(
+            "warp",
+            "largest strain along the warp",
+            max(panel.largest[0] for panel in skin.panels),
+            "%",
+            resolution=1e-4,
+        ),
+        Number(
+            "weft",
+            "largest strain along the weft",
+            max(panel.largest[1] for panel in skin.panels),
+            "%",
+            resolution=1e-4,
+        ),
+        Number(
+            "missed",
+            "facets miss the shape, or the edges of a doubly bent panel, by at most",
+            max(panel.missed for panel in skin.panels),
+            resolution=0.001,
+        ),
+    ]
     if ruled:
         twist = max(each.twist for each in ruled)
         said = "largest twist of a ruling: tangent planes at its ends disagree by"
@@ -247,26 +265,35 @@ def _numbers(inputs: BuildInput, skin: Skin, made: Assembly) -> tuple[Number, ..
     return tuple(found)
 
 
-def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Held, ...]:
+def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Check, ...]:
     """Return one limit for each thread, said for the panel that strains it most, and one for the facets."""
-    wish, missed = inputs.value["chord_error"], max(panel.missed for panel in panels)
-    near, asked, left = (
-        show(each, "mm", inputs.display, resolution=1e-3) for each in (missed, wish, wish - missed)
-    )
-    words = f"facets miss the shape by {near} at most of {asked} wished; margin {left}"
-    held = [Held("facets", words, missed <= wish, "allow a larger chord error, or part the panel")]
+    missed = max(panel.missed for panel in panels)
+    checks = [
+        compare(
+            "facets",
+            "facets miss the shape by",
+            missed,
+            inputs.value["chord_error"],
+            resolution=1e-3,
+            mend="allow a larger chord error, or part the panel",
+        )
+    ]
     for number, thread in enumerate(("warp", "weft")):
         allowed = inputs.value[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])
         strain = worst.largest[number]
-        told = (
-            show(each, "%", inputs.display, resolution=1e-4) for each in (strain, allowed, allowed - strain)
+        checks.append(
+            compare(
+                thread,
+                f"the {thread} of the {worst.asked.name} is strained by",
+                strain,
+                allowed,
+                unit="%",
+                resolution=1e-4,
+                mend="part that panel by another edge curve",
+            )
         )
-        words = "the {} of the {} is strained by {} of {} allowed; margin {}".format(
-            thread, worst.asked.name, *told
-        )
-        held.append(Held(thread, words, strain <= allowed, "part that panel by another edge curve"))
-    return tuple(held)
+    return tuple(checks)
 
 
 def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tuple[Picture, ...]:
@@ -281,16 +308,32 @@ def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tup
 
     names = ", ".join(piece.name for piece in skin.pattern.pieces)
     return (
-        Picture("pattern", "Flat pattern and form", f"pieces {names} laid flat, and the same panels on the frame; the "
-                f"edge {shown} is drawn bold in both", beside),
-        Picture("form", "The skin in space", f"the panels on the frame; the edge {shown} is drawn bold",
-                lambda _display: skin_view(skin.panels, shown, "Skin on its frame")),
-        Picture("strain", "Strain of the threads", "colors, lines of equal strain with numbers, and the worst place, "
-                "along the warp and along the weft", strains),
-        Picture("names", "Edges and corners", "every edge has its name, every corner of a piece its letter",
-                lambda display: pattern_scene(skin.pattern, display, full=False, names=True)),
+        Picture(
+            "pattern",
+            "Flat pattern and form",
+            f"pieces {names} laid flat, and the same panels on the frame; the edge {shown} is drawn bold in both",
+            beside,
+        ),
+        Picture(
+            "form",
+            "The skin in space",
+            f"the panels on the frame; the edge {shown} is drawn bold",
+            lambda _display: skin_view(skin.panels, shown, "Skin on its frame"),
+        ),
+        Picture(
+            "strain",
+            "Strain of the threads",
+            "colors, lines of equal strain with numbers, and the worst place, along the warp and along the weft",
+            strains,
+        ),
+        Picture(
+            "names",
+            "Edges and corners",
+            "every edge has its name, every corner of a piece its letter",
+            lambda display: pattern_scene(skin.pattern, display, full=False, names=True),
+        ),
         model_picture(inputs, made),
-    )  # fmt: skip
+    )
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
@@ -305,9 +348,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     grain = {flat.name: flat.grain for panel in made.data.panels for flat in panel.pieces}
     wide = max(extent(piece.outline, grain[piece.name])[1] for piece in pattern.pieces)
     texts = {"seam_length": seams, "stapled_length": stapled, "panel_width": wide}
-    return {
-        name: show(base, "mm", inputs.display, resolution=1.0) for name, base in texts.items() if base > 0
-    }
+    return {name: show(base, "mm", inputs.display, resolution=1.0) for name, base in texts.items() if base > 0}
 
 
 def _proved(inputs: BuildInput, progress: Progress) -> Build:
@@ -315,7 +356,7 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
     made = build(inputs)
     frame, _ = frame_of(inputs)
     ruled = [panel for panel in frame.panels if len(panel.edges) == 2]
-    held, rows = [], []
+    checks, rows = [], []
     for number, panel in enumerate(ruled):
         if not progress(number / len(ruled), f"refining the panel {panel.name}"):
             break
@@ -328,13 +369,11 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
             f"the folds of the {panel.name} come down to {ratio:.2f} of themselves when its rulings are doubled, 0.60 "
             "at most for a surface that can be laid flat"
         )
-        held.append(
-            Held(f"flat_{number + 1}", words, found.holds, "put another edge curve between its two edges")
-        )
+        checks.append(fact(f"flat_{number + 1}", found.holds, words, "put another edge curve between its two edges"))
     if not rows:
         return made
     table = Table("Refined", ("panel", "rulings", "largest fold"), tuple(rows))
-    return replace(made, limits=(*made.limits, *held), tables=(*made.tables, table))
+    return replace(made, checks=(*made.checks, *checks), tables=(*made.tables, table))
 
 
 TASKS = {"Prove that panels can be laid flat": _proved}

@@ -17,17 +17,13 @@ RULINGS = 7  # drawn on a ruled panel, about
 
 def skin_view(panels: Sequence[CoveredPanel], highlight: str | None, title: str) -> View:
     """Return the skin in space: panels, their edges, the edge pointed out bold, cuts dashed."""
-    solids = [
-        Solid(panel.asked.name, panel.vertices, panel.triangles, "cloth", 1.0, 180.0) for panel in panels
-    ]
+    solids = [Solid(panel.asked.name, panel.vertices, panel.triangles, "cloth", 1.0, 180.0) for panel in panels]
     lines = []
     for name, line in _edges(panels).items():
         chosen = is_part(name, highlight)
         lines.append(Line(name, line, "blue" if chosen else "ink", 1.2 if chosen else 0.35))
     for panel in panels:
-        lines += [
-            Line(f"{cut.kind} {k}", cut.points, "red", 0.6, True) for k, cut in enumerate(panel.cuts, 1)
-        ]
+        lines += [Line(f"{cut.kind} {k}", cut.points, "red", 0.6, True) for k, cut in enumerate(panel.cuts, 1)]
     marks = [Mark(panel.asked.name, _center(panel)) for panel in panels]
     if highlight in _edges(panels):
         line = _edges(panels)[highlight]

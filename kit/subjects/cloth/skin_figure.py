@@ -38,9 +38,7 @@ def _bend(view: View, v: Mapping[str, float], d: Display) -> None:
     view.polyline([(radius * cos(at), radius * sin(at)) for at in angles])
     view.line((0, 0), (radius * cos(begin), radius * sin(begin)), Layer.CONSTRUCTION)
     view.line((0, 0), (radius * cos(begin + turn), radius * sin(begin + turn)), Layer.CONSTRUCTION)
-    view.text(
-        (0.5 * radius * cos(begin), 0.5 * radius * sin(begin)), f"R = {show(radius, 'mm', d)}", "below right"
-    )
+    view.text((0.5 * radius * cos(begin), 0.5 * radius * sin(begin)), f"R = {show(radius, 'mm', d)}", "below right")
     view.text((0, radius), f"N = {count}, f ≤ {show(v['facet'], 'mm', d)}", "above", gap=2.0)
 
 

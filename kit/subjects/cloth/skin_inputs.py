@@ -83,9 +83,7 @@ def frame_of(inputs: BuildInput) -> tuple[Frame, Mapping[str, str]]:
     if taken is not None:
         form = taken.data if isinstance(taken.data, Form) else getattr(taken.data, "form", None)
         if not isinstance(form, Form):
-            raise KitError(
-                "the skin takes its frame from a part that is no hood; name one with the model 'hood.shape'"
-            )
+            raise KitError("the skin takes its frame from a part that is no hood; name one with the model 'hood.shape'")
         of_form, walls = _of_form(form)
         curves, panels = dict(of_form), list(walls)
     for number, told in enumerate(listed(shape, "edges"), 1):
@@ -111,9 +109,7 @@ def frame_of(inputs: BuildInput) -> tuple[Frame, Mapping[str, str]]:
             hint = near_misses(str(way), list(FINISHES)) or f"; choose from {', '.join(FINISHES)}"
             raise KitError(f"the edge {edge} is finished by {way!r}{hint}")
     key = repr((shape.get("edges"), shape.get("panels"), taken.inputs if taken else ""))
-    return Frame(key, curves, tuple(panels), parting, kept_clear), {
-        str(edge): str(way) for edge, way in finish.items()
-    }
+    return Frame(key, curves, tuple(panels), parting, kept_clear), {str(edge): str(way) for edge, way in finish.items()}
 
 
 @lru_cache(maxsize=8)
@@ -169,9 +165,7 @@ def _panel(told: Any, number: int) -> tuple[Asked, int | tuple[float, ...] | Non
     if "parts" in told:
         parts = whole(told, "parts", 1)
         if not 1 <= parts <= MOST_PARTS:
-            raise KitError(
-                f"the panel {panel.name} is parted into {parts}; 1 to {MOST_PARTS} parts are possible"
-            )
+            raise KitError(f"the panel {panel.name} is parted into {parts}; 1 to {MOST_PARTS} parts are possible")
         return panel, parts if parts > 1 else None
     return panel, None
 
@@ -209,10 +203,7 @@ def cutouts_of(shape: Mapping[str, Any]) -> dict[str, list[Floats]]:
     found: dict[str, list[Floats]] = {}
     for number, told in enumerate(listed(shape, "cutouts"), 1):
         keys = {*told} if isinstance(told, Mapping) else set()
-        if (
-            keys not in ({"piece", "center", "diameter"}, {"piece", "center", "size"})
-            or len(told["center"]) != 2
-        ):
+        if keys not in ({"piece", "center", "diameter"}, {"piece", "center", "size"}) or len(told["center"]) != 2:
             raise KitError(
                 f"cut-out {number} is {told!r}; write piece, center (x and y from corner A), and diameter or size"
             )
@@ -224,9 +215,7 @@ def cutouts_of(shape: Mapping[str, Any]) -> dict[str, list[Floats]]:
             outline = np.column_stack([x + radius * np.cos(turn), y + radius * np.sin(turn)])
         else:
             across, up = (quantity(each, where).base / 2 for each in listed(told, "size"))
-            outline = np.array(
-                [[x - across, y - up], [x + across, y - up], [x + across, y + up], [x - across, y + up]]
-            )
+            outline = np.array([[x - across, y - up], [x + across, y - up], [x + across, y + up], [x - across, y + up]])
         found.setdefault(str(told["piece"]), []).append(outline)
     return found
 

@@ -37,9 +37,7 @@ def strain_map(pieces: Sequence[FlatPiece], limit: tuple[float, float]) -> Figur
     return figure
 
 
-def _thread(
-    axes: Axes, pieces: Sequence[FlatPiece], shifts: Sequence[Floats], thread: str, allowed: float
-) -> None:
+def _thread(axes: Axes, pieces: Sequence[FlatPiece], shifts: Sequence[Floats], thread: str, allowed: float) -> None:
     values = [piece.warp if thread == "warp" else piece.weft for piece in pieces]
     largest = max(float(np.abs(each).max()) for each in values)
     reach = 100 * max(largest, allowed)
@@ -61,9 +59,7 @@ def _thread(
         for edge in piece.edges:
             axes.plot(*(edge.line + shift).T, color="black", linewidth=1.0)
         middle = at[piece.triangles].mean(axis=1)
-        axes.annotate(
-            piece.name, (float(at[:, 0].mean()), float(at[:, 1].max()) + 6), ha="center", fontsize=8
-        )
+        axes.annotate(piece.name, (float(at[:, 0].mean()), float(at[:, 1].max()) + 6), ha="center", fontsize=8)
         tail = middle.mean(axis=0)
         angle = piece.grain + (np.pi / 2 if thread == "weft" else 0.0)
         ahead = 0.12 * float(np.ptp(at, axis=0).max()) * np.array([np.cos(angle), np.sin(angle)])
@@ -74,9 +70,7 @@ def _thread(
             k = int(np.abs(strain).argmax())
             axes.plot(*middle[k], marker="X", color="white", markeredgecolor="black", markersize=8)
             worst = f"{100 * strain[k]:+.2f} % at the cross"
-    axes.figure.colorbar(
-        mapped, ax=axes, location="bottom", shrink=0.9, label=f"strain along the {thread}, %"
-    )
+    axes.figure.colorbar(mapped, ax=axes, location="bottom", shrink=0.9, label=f"strain along the {thread}, %")
     told = worst or "below 0.01 %"
     axes.set_title(f"{thread}: {told}, of {100 * allowed:.2f} % allowed", fontsize=9)
     axes.set_aspect("equal")
@@ -90,13 +84,16 @@ def _lines(axes: Axes, at: Floats, piece: FlatPiece, strain: Floats, allowed: fl
         np.add.at(total, piece.triangles[:, k], 100 * strain)
         np.add.at(count, piece.triangles[:, k], 1)
     smooth = total / np.maximum(count, 1)
-    lines = axes.tricontour(
-        at[:, 0], at[:, 1], piece.triangles, smooth, LEVELS, colors="black", linewidths=0.6
-    )
+    lines = axes.tricontour(at[:, 0], at[:, 1], piece.triangles, smooth, LEVELS, colors="black", linewidths=0.6)
     axes.clabel(lines, fontsize=7, fmt="%.2f")
     beyond = np.abs(smooth)
     if beyond.max() > 100 * allowed:
         axes.tricontourf(
-            at[:, 0], at[:, 1], piece.triangles, beyond, [100 * allowed, beyond.max() + 1e-9], colors="none",
+            at[:, 0],
+            at[:, 1],
+            piece.triangles,
+            beyond,
+            [100 * allowed, beyond.max() + 1e-9],
+            colors="none",
             hatches=["///"],
-        )  # fmt: skip
+        )

@@ -18,9 +18,10 @@ from pathlib import Path
 
 import shapely
 
-from kit.core.build import Build, BuildInput, Held, Number, Output, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, Number, Output, Picture, Progress, Table
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.drawing.export import save
 from kit.drawing.table_files import csv_output
 from kit.geometry.packing.check import faults
@@ -63,9 +64,7 @@ def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
             )
         return parts, Roll("roll", value["width"], defects_of(inputs.shape)), cutting
     if "defects" in inputs.shape:
-        raise KitError(
-            "defects are told for a roll, but the parts are cut from boards; tell them with each board"
-        )
+        raise KitError("defects are told for a roll, but the parts are cut from boards; tell them with each board")
     new = board(NEW, value["length"], value["width"], round(value["at_hand"]))
     return parts, (*sheets, new), cutting
 
@@ -92,14 +91,17 @@ def _made(inputs: BuildInput, layout: Layout) -> Build:
     )
     return Build(
         numbers=_numbers(inputs, layout),
-        limits=_limits(inputs, layout),
+        checks=_limits(inputs, layout),
         cautions=_cautions(layout),
         pictures=(picture,),
         tables=(cut, stock),
-        outputs=(*_files(inputs, layout), csv_output("cut_list", "cut list, for a spreadsheet", cut),
-                 csv_output("shopping", "what to buy, for a spreadsheet", stock)),
+        outputs=(
+            *_files(inputs, layout),
+            csv_output("cut_list", "cut list, for a spreadsheet", cut),
+            csv_output("shopping", "what to buy, for a spreadsheet", stock),
+        ),
         data=layout,
-    )  # fmt: skip
+    )
 
 
 def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
@@ -107,19 +109,22 @@ def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
     if isinstance(layout.stock, Roll):
         extent = Number("length", "length of roll that the layout takes", layout.length, resolution=1)
     else:
-        extent = Number(
-            "pieces", "pieces of stock that the layout takes", len(layout.sheets_used), "", resolution=1
-        )
+        extent = Number("pieces", "pieces of stock that the layout takes", len(layout.sheets_used), "", resolution=1)
     return (
         extent,
-        Number("found_density", "density: parts with kerf, over the stock between its margins", density(layout), "%",
-               resolution=0.001),
+        Number(
+            "found_density",
+            "density: parts with kerf, over the stock between its margins",
+            density(layout),
+            "%",
+            resolution=0.001,
+        ),
         Number("found_yield", "share of the stock used that becomes parts", layout.density, "%", resolution=0.001),
         Number("found_area", "area of all parts", area, "m^2", resolution=100),
         Number("found_outline", "length of all outlines", _outline(layout), "m", resolution=1),
         Number("found_waste", "stock used that becomes no part", layout.used - layout.area, "m^2", resolution=1e3),
         Number("found_cost", "cost of the stock that is used", sum(_costs(inputs, layout)), "", resolution=0.01),
-    )  # fmt: skip
+    )
 
 
 def density(layout: Layout) -> float:
@@ -139,23 +144,34 @@ def _outline(layout: Layout) -> float:
     return float(sum(part.outline.length * part.count for part in layout.parts))
 
 
-def _limits(inputs: BuildInput, layout: Layout) -> tuple[Held, ...]:
+def _limits(inputs: BuildInput, layout: Layout) -> tuple[Check, ...]:
     total = sum(part.count for part in layout.parts)
     wrong = faults(layout)
-    kerf = show(layout.cutting.kerf, "mm", inputs.display)
-    margin = show(layout.cutting.margin, "mm", inputs.display)
-    held = [
-        Held("all_placed", f"{len(layout.placed)} of {total} parts have a place", not layout.missing,
-             "add stock, or press Pack: what finds no place at first often does then"),
-        Held("sound", wrong[0] if wrong else f"checked: {len(layout.placed)} parts, 0 overlaps, all inside margins of "
-             f"{margin}, a kerf of {kerf} kept between them", not wrong, "pack again"),
-    ]  # fmt: skip
+    lying = len(layout.placed)
+    sound = f"checked: {lying} parts, 0 overlaps, all inside margins of {{}}, a kerf of {{}} kept between them"
+    kept = (Shown(layout.cutting.margin), Shown(layout.cutting.kerf))
+    checks = [
+        fact(
+            "all_placed",
+            not layout.missing,
+            f"{len(layout.placed)} of {total} parts have a place",
+            "add stock, or press Pack: what finds no place at first often does then",
+        ),
+        fact("sound", False, wrong[0], "pack again") if wrong else fact("sound", True, sound, "", *kept),
+    ]
     if isinstance(layout.stock, Roll):
         there = inputs.value["length"] * inputs.value["at_hand"]
-        used, of = (show(length, "mm", inputs.display, resolution=1) for length in (layout.length, there))
-        held.append(Held("long_enough", f"the layout takes {used} of {of} of roll", layout.length <= there,
-                         "pack again, buy more, or allow more ways to turn"))  # fmt: skip
-    return tuple(held)
+        checks.append(
+            compare(
+                "long_enough",
+                "the layout takes of the roll",
+                layout.length,
+                there,
+                resolution=1,
+                mend="pack again, buy more, or allow more ways to turn",
+            )
+        )
+    return tuple(checks)
 
 
 def _cautions(layout: Layout) -> tuple[str, ...]:
@@ -227,9 +243,7 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
         begin += sheet.count
         used = [k for k in numbers if k in layout.sheets_used]
         area = sum(
-            polygon.area
-            for p, polygon in zip(layout.placed, layout.polygons, strict=True)
-            if p.sheet in numbers
+            polygon.area for p, polygon in zip(layout.placed, layout.polygons, strict=True) if p.sheet in numbers
         )
         share = f"{area / (len(used) * sheet.outline.area):.1%}" if used else "–"
         left, low, right, high = sheet.outline.bounds

@@ -108,9 +108,7 @@ def _shaped(told: Mapping[str, Any], what: str, folder: Path) -> Polygon:
     """Return an outline told by its corners, by a picture with a bar of known length, or by length and width."""
     if "picture" in told:
         if "bar" not in told:
-            raise KitError(
-                f'the picture of {what} has no bar; write the length of the one beside it, bar = "300 mm"'
-            )
+            raise KitError(f'the picture of {what} has no bar; write the length of the one beside it, bar = "300 mm"')
         path = found(folder, str(told["picture"]))
         outline = _traced(path, path.stat().st_mtime_ns, quantity(told["bar"], f"bar of {what}").base)
     elif "outline" in told:
@@ -131,9 +129,7 @@ def _traced(path: Path, _changed: int, bar: float) -> Polygon:
 
 def _ring(told: Any, what: str) -> Polygon:
     if not isinstance(told, list) or len(told) < 3:
-        raise KitError(
-            f'{what} needs three corners or more, such as [["0 mm", "0 mm"], ["90 mm", "0 mm"], …]'
-        )
+        raise KitError(f'{what} needs three corners or more, such as [["0 mm", "0 mm"], ["90 mm", "0 mm"], …]')
     corners = []
     for n, corner in enumerate(told, 1):
         if not isinstance(corner, list) or len(corner) != 2:

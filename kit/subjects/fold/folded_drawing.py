@@ -30,9 +30,13 @@ class Folded:
 
 
 def fold_up(
-    straights: Sequence[float], bends: Sequence[tuple[float, float]], thickness: float, neutral_factor: float,
-    start: Point = (0.0, 0.0), heading: float = 0.0,
-) -> Folded:  # fmt: skip
+    straights: Sequence[float],
+    bends: Sequence[tuple[float, float]],
+    thickness: float,
+    neutral_factor: float,
+    start: Point = (0.0, 0.0),
+    heading: float = 0.0,
+) -> Folded:
     """Return the sheet of `straights` (mm) and, between them, `bends`: angle (rad, positive to the left), radius.
 
     Radii are inside radii, mm; the neutral fiber lies `neutral_factor` thicknesses from the inside face.

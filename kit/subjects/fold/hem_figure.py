@@ -61,9 +61,7 @@ def _staple(view: View, v: Mapping[str, float], d: Display) -> None:
     drawn = range(1, round(v["corner_plies"])) if c > 0.01 * _tall(v) else ()  # thinner plies run together
     for ply in drawn:
         view.line((-half, ply * c), (half, ply * c), Layer.CONSTRUCTION)
-    view.polyline(
-        [(-half / 2, bulk - leg), (-half / 2, bulk), (half / 2, bulk), (half / 2, bulk - leg)], Layer.SEAM
-    )
+    view.polyline([(-half / 2, bulk - leg), (-half / 2, bulk), (half / 2, bulk), (half / 2, bulk - leg)], Layer.SEAM)
     view.dim((half, 0), (half, bulk), 8, f"B = {show(bulk, 'mm', d)}", along="vertical")
     view.dim((-half, -grip), (-half, 0), -8, f"g = {show(grip, 'mm', d)}", along="vertical")
     view.dim((-half, bulk - leg), (-half, bulk), -32, f"s = {show(leg, 'mm', d)}", along="vertical")

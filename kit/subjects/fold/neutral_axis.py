@@ -14,42 +14,37 @@ DIN = "DIN 6935 as printed in a German handbook of metalworking tables (Tabellen
 
 def state_sheet(m: Model) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
     """State a sheet bent on a given tool and return thickness T, inside radius R and neutral-axis factor K."""
-    T = m.given(
-        "thickness", "T", "mm", 1.5, span=(0.3, 6), half=0.05,
-        meaning="thickness of the sheet", how="micrometer, at a clean edge away from burrs",
-    )  # fmt: skip
-    R = m.given(
-        "inside_radius", "R", "mm", 2, span=(0.1, 60), half=0.2,
-        meaning="inside radius of the bend", how="radius gauge in a trial bend, not the radius of the tool",
-    )  # fmt: skip
+    T = m.given("thickness", "T", "1.5 ± 0.05 mm", (0.3, 6), "thickness of the sheet")
+    m.measured("micrometer, at a clean edge away from burrs")
+    R = m.given("inside_radius", "R", "2 ± 0.2 mm", (0.1, 60), "inside radius of the bend")
+    m.measured("radius gauge in a trial bend, not the radius of the tool")
     method = m.choice(
-        "method",
-        "m",
-        ("shop factor", "DIN 6935"),
-        "shop factor",
-        meaning="rule for where the neutral fiber lies",
+        "method", "m", ("shop factor", "DIN 6935"), "shop factor", "rule for where the neutral fiber lies"
     )
     shop = m.given(
-        "shop_factor", r"K_{\mathrm{shop}}", "", 0.407, span=(0.2, 0.5), half=0.03,
-        meaning="neutral-axis factor of the material class", how="from the table, or from a measured trial bend",
-        source=MACHINERY,
-    )  # fmt: skip
+        "shop_factor", r"K_{\mathrm{shop}}", "0.407 ± 0.03", (0.2, 0.5), "neutral-axis factor of the material class"
+    )
+    m.measured("from the table, or from a measured trial bend")
+    m.source(MACHINERY)
     m.pick(
-        "material", table="bend_factors", row="aluminum, soft steel, half-hard copper and brass",
-        fills={"shop_factor": "neutral_axis_factor"}, meaning="material class of the sheet",
-    )  # fmt: skip
-    k = m.relation(
-        "din_factor", "k", "",
+        "material",
+        "bend_factors",
+        "aluminum, soft steel, half-hard copper and brass",
+        {"shop_factor": "neutral_axis_factor"},
+        "material class of the sheet",
+    )
+    k = m.relation("din_factor", "k", "")
+    m.equals(
         sp.Piecewise((0.65 + sp.log(R / T) / (2 * sp.log(10)), R <= 5 * T), (1, True)),
-        because="the standard moves the neutral fiber inward in sharp bends and leaves it in the middle above R = 5 T; "
-        "its factor multiplies half the thickness",
-        source=DIN,
-    )  # fmt: skip
-    K = m.relation(
-        "neutral_factor", "K", "", sp.Piecewise((shop, sp.Eq(method, 0)), (k / 2, True)),
-        because="the neutral fiber, which keeps its length, lies K times the thickness from the inside face",
-        meaning="neutral-axis factor in use", resolution=0.001, result=True,
-    )  # fmt: skip
+        "the standard moves the neutral fiber inward in sharp bends and leaves it in the middle above R = 5 T; its "
+        "factor multiplies half the thickness",
+    )
+    m.source(DIN)
+    K = m.result("neutral_factor", "K", "", "neutral-axis factor in use", resolution=0.001)
+    m.equals(
+        sp.Piecewise((shop, sp.Eq(method, 0)), (k / 2, True)),
+        "the neutral fiber, which keeps its length, lies K times the thickness from the inside face",
+    )
     m.caution(
         "DIN 6935 tabulates its factor for inside radii from about 0.65 T (from memory); "
         "in a sharper bend trust a trial piece only.",
@@ -87,12 +82,7 @@ def outer_strain(R: sp.Expr, K: sp.Expr, T: sp.Expr) -> sp.Expr:
 
 def state_cloth(m: Model, done: str) -> sp.Symbol:
     """State a cloth, of which `done` says what happens to it ("hemmed"), and return its thickness c."""
-    c = m.given(
-        "cloth_thickness", "c", "mm", 0.55, span=(0.05, 3), half=0.05,
-        meaning="thickness of the cloth", how="ten plies under a light weight, measured together and divided",
-    )  # fmt: skip
-    m.pick(
-        "cloth", table="cloths", row="PVC-coated polyester, 18 oz", fills={"cloth_thickness": "thickness"},
-        meaning=f"cloth that is {done}",
-    )  # fmt: skip
+    c = m.given("cloth_thickness", "c", "0.55 ± 0.05 mm", (0.05, 3), "thickness of the cloth")
+    m.measured("ten plies under a light weight, measured together and divided")
+    m.pick("cloth", "cloths", "PVC-coated polyester, 18 oz", {"cloth_thickness": "thickness"}, f"cloth that is {done}")
     return c

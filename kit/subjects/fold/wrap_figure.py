@@ -35,22 +35,22 @@ def _plies(v: Mapping[str, float], front: float, straights: list[float]) -> list
     c, r = v["cloth_thickness"], v["edge_radius"]
     return [
         fold_up(
-            [front, *straights], [(pi / 2, r + ply * c)] * len(straights), c, 0.5,
-            (-(ply + 1) * c, r + front), -pi / 2,
+            [front, *straights],
+            [(pi / 2, r + ply * c)] * len(straights),
+            c,
+            0.5,
+            (-(ply + 1) * c, r + front),
+            -pi / 2,
         )
         for ply in range(round(v["plies"]))
-    ]  # fmt: skip
+    ]
 
 
 def draw_rail(view: View, v: Mapping[str, float], d: Display, sub: str = "") -> None:
     """Draw a rail on end with the cloth round it, from the values of `fold.wrap`; `sub` ends its letters."""
-    h, w, r, edges, tail = (
-        v[name] for name in ("rail_thickness", "rail_width", "edge_radius", "edges", "tail")
-    )
+    h, w, r, edges, tail = (v[name] for name in ("rail_thickness", "rail_width", "edge_radius", "edges", "tail"))
     r = min(r, h / 2, w / 2)
-    body = fold_up(
-        [w - 2 * r, h - 2 * r, w - 2 * r, h - 2 * r], [(pi / 2, r)] * 4, 0.0, 0.5, (0, w - r), -pi / 2
-    )
+    body = fold_up([w - 2 * r, h - 2 * r, w - 2 * r, h - 2 * r], [(pi / 2, r)] * 4, 0.0, 0.5, (0, w - r), -pi / 2)
     view.polyline(body.right, closed=True, fill="light")
     faces = [h, w, h][: round(edges) - 1]
     straights = [*(face - 2 * r for face in faces), max(tail - r, 0.0)]
@@ -83,9 +83,7 @@ def _measures(view: View, v: Mapping[str, float], d: Display, corner: Point, end
 def _edge(view: View, v: Mapping[str, float], d: Display) -> None:
     r, c, plies = v["edge_radius"], v["cloth_thickness"], round(v["plies"])
     reach = r + plies * c
-    view.polyline(
-        [(0, r + reach), *_arc((r, r), r), (r + reach, 0), (r + reach, r + reach)], closed=True, fill="light"
-    )
+    view.polyline([(0, r + reach), *_arc((r, r), r), (r + reach, 0), (r + reach, r + reach)], closed=True, fill="light")
     for ply in _plies(v, reach, [reach]):
         view.polyline(ply.outline, closed=True, fill="medium")
         view.polyline(ply.neutral, Layer.CENTER)

@@ -83,7 +83,5 @@ def _cut(view: View, v: Mapping[str, float], d: Display, u: float) -> None:
         y = -n * v["pass_depth"]
         view.line((-b / 2, y), (b / 2, y), Layer.CONSTRUCTION)
     view.dim((wide, -z), (wide, 0), 9, f"z = {show(v['depth'], 'mm', d, resolution=0.01)}", along="vertical")
-    view.dim(
-        (-wide, -T), (-wide, -z), -9, f"f = {show(v['floor'], 'mm', d, resolution=0.1)}", along="vertical"
-    )
+    view.dim((-wide, -T), (-wide, -z), -9, f"f = {show(v['floor'], 'mm', d, resolution=0.1)}", along="vertical")
     view.dim((-b / 2, -T), (b / 2, -T), -9, f"d = {show(b, 'mm', d)}")

@@ -27,19 +27,19 @@ def build(inputs: BuildInput) -> Build:
     count, width = round(v["passes"]), v["width"]
     if count > MOST:
         return Build(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))
-    near = (
-        -v["offset"] - v["shift"]
-    )  # the bit lies that much farther from the first guide than the base's center
+    near = -v["offset"] - v["shift"]  # the bit lies that much farther from the first guide than the base's center
     far = None if v["guides"] == ONE else width + v["offset"] - v["shift"]
     passes = _one(inputs, count, near) if far is None else _two(inputs, count, near)
     numbers = [
-        Number("first", "from the groove's near edge to the first guide, the bit's place in the base taken out", -near,
-               resolution=0.05),
-    ]  # fmt: skip
+        Number(
+            "first",
+            "from the groove's near edge to the first guide, the bit's place in the base taken out",
+            -near,
+            resolution=0.05,
+        ),
+    ]
     if far is not None:
-        numbers.append(
-            Number("second", "from the groove's far edge to the second guide", far - width, resolution=0.05)
-        )
+        numbers.append(Number("second", "from the groove's far edge to the second guide", far - width, resolution=0.05))
     table = _table(inputs, passes)
 
     def draw(d: Display) -> Scene:
@@ -88,6 +88,4 @@ def _table(inputs: BuildInput, passes: list[Pass]) -> Table:
         spacer = show(one.base - one.guide, "mm", d, resolution=0.05) if one.spacer else "none"
         guide, start, end = (show(size, "mm", d, resolution=0.05) for size in (-one.guide, *one.cut))
         rows.append((str(number), one.along, guide, spacer, start, end))
-    return Table(
-        "Passes", ("Pass", "How", "Guide from the near edge", "Spacer", "Cut from", "Cut to"), tuple(rows)
-    )
+    return Table("Passes", ("Pass", "How", "Guide from the near edge", "Spacer", "Cut from", "Cut to"), tuple(rows))

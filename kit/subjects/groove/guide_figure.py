@@ -41,9 +41,7 @@ def _plan(scene: Scene, v: Mapping[str, float], d: Display, two: bool) -> None:
     places = [(-0.45 * B, -b / 2), (0.55 * B, -b / 2 - more)]
     for x, y in places if more else places[:1]:
         scene.circle((x, y), B / 2, Layer.PHANTOM if x > 0 else Layer.OUTLINE)
-        scene.circle(
-            (x, y), b / 2, Layer.PHANTOM if x > 0 else Layer.OUTLINE, fill=None if x > 0 else "medium"
-        )
+        scene.circle((x, y), b / 2, Layer.PHANTOM if x > 0 else Layer.OUTLINE, fill=None if x > 0 else "medium")
     scene.rectangle((-half, a), (half, a + bar), fill="medium")
     if two:
         low = a - v["spacing"]
@@ -66,9 +64,7 @@ def _plan(scene: Scene, v: Mapping[str, float], d: Display, two: bool) -> None:
         scene.arrow((x - B / 2, y), pi, "", grip="tail", length=9, layer=Layer.GRAIN)
     scene.dim((half, 0), (half, a), 8, f"a = {show(a, 'mm', d, resolution=0.05)}", along="vertical")
     base = a + bar
-    scene.dim(
-        (-0.45 * B - B / 2, base), (-0.45 * B + B / 2, base), 9, f"B = {show(B, 'mm', d)}", along="horizontal"
-    )
+    scene.dim((-0.45 * B - B / 2, base), (-0.45 * B + B / 2, base), 9, f"B = {show(B, 'mm', d)}", along="horizontal")
     scene.explain(Layer.GRAIN, "travel: the guide on the left hand")
     told = "last pass, along the far guide" if two else "first pass, guide before it is moved"
     scene.explain(Layer.PHANTOM, told)
@@ -80,9 +76,7 @@ def _bow(scene: Scene, half: float, at: float, bow: float, B: float) -> None:
         return
     larger = ratio(0.09 * B / abs(bow))
     rise = max(larger, 1.0) * bow
-    scene.polyline(
-        [(half * t / 12, at + rise * (1 - (t / 12) ** 2)) for t in range(-12, 13)], Layer.DEFLECTED
-    )
+    scene.polyline([(half * t / 12, at + rise * (1 - (t / 12) ** 2)) for t in range(-12, 13)], Layer.DEFLECTED)
     scene.explain(Layer.DEFLECTED, f"guide's bow, drawn up to {larger:g} times too large")
 
 
@@ -110,9 +104,7 @@ def _section(view: View, v: Mapping[str, float], d: Display) -> None:
         view.dim((0, low), (p, low), -7, f"p = {show(p, 'mm', d, resolution=0.05)}", overflow="p")
         view.dim((p, low), (b, low), -7, f"o = {show(v['overlap'], 'mm', d, resolution=0.05)}")
     if steep:
-        words = (
-            f"r = {show(v['ridge'], 'mm', d, resolution=0.01)}, τ = {degrees(v['tilt']):.2f}°, drawn steeper"
-        )
+        words = f"r = {show(v['ridge'], 'mm', d, resolution=0.01)}, τ = {degrees(v['tilt']):.2f}°, drawn steeper"
         view.text((edge / 2, -1.5 * deep), words, "below", gap=11 if count > 1 else 2)
 
 

@@ -32,9 +32,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         if number == 0:
             view.dim((0, -0.4 * b), (b, -0.4 * b), -7, f"b = {show(b, 'mm', d)}")
     _plays(scene, v, d, long)
-    scene.explain(
-        Layer.OUTLINE, f"visible outline; in section play is drawn {larger:g} times, half on each side"
-    )
+    scene.explain(Layer.OUTLINE, f"visible outline; in section play is drawn {larger:g} times, half on each side")
     return scene
 
 
@@ -56,9 +54,7 @@ def _turned(scene: Scene, v: Mapping[str, float], d: Display) -> None:
         scene.dim((a, wide / 2), (a, wide / 2 + a * s), 8, told, along="vertical")
         scene.explain(Layer.DEFLECTED, f"swung by its play, drawn {larger:g} times")
     scene.dim((0, -wide / 2), (a, -wide / 2), -9, f"a = {show(a, 'mm', d)}")
-    scene.dim(
-        (-0.8 * wide, -k / 2), (-0.8 * wide, k / 2), -8, f"ℓ_{{k}} = {show(k, 'mm', d)}", along="vertical"
-    )
+    scene.dim((-0.8 * wide, -k / 2), (-0.8 * wide, k / 2), -8, f"ℓ_{{k}} = {show(k, 'mm', d)}", along="vertical")
 
 
 def _plays(scene: Scene, v: Mapping[str, float], d: Display, long: float) -> None:

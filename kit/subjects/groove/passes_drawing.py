@@ -63,8 +63,12 @@ def draw_template(length: float, width: float, radius: float, inside: bool, d: D
     what = "opening" if inside else "outline"
     scene = Scene("Template", f"The template's {what}, {sizes[0]} by {sizes[1]}, corners of {sizes[2]}.")
     r = min(max(radius, 0.0), length / 2, width / 2)
-    for p, q in (((r, 0), (length - r, 0)), ((length, r), (length, width - r)),
-                 ((length - r, width), (r, width)), ((0, width - r), (0, r))):  # fmt: skip
+    for p, q in (
+        ((r, 0), (length - r, 0)),
+        ((length, r), (length, width - r)),
+        ((length - r, width), (r, width)),
+        ((0, width - r), (0, r)),
+    ):
         scene.line(p, q)
     if r > 0:
         for n, center in enumerate([(r, r), (length - r, r), (length - r, width - r), (r, width - r)]):

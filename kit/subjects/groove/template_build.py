@@ -34,8 +34,6 @@ def build(inputs: BuildInput) -> Build:
         return save(draw(d), folder, stem, paper=plan)
 
     return Build(
-        pictures=(
-            Picture("template", "The template, full size", "its edge, corners and center lines", draw),
-        ),
+        pictures=(Picture("template", "The template, full size", "its edge, corners and center lines", draw),),
         outputs=(Output("template", "the template at full size, PDF, SVG and DXF", write),),
     )

@@ -68,9 +68,7 @@ def _way(scene: Scene, v: Mapping[str, float], d: Display, high: float) -> None:
         f"v_{{A}} = {_words(v['face_speed'], 'm/s', d, 0.01)}",
         end="dot",
     )
-    scene.leader(
-        (deep + 0.15 * drawn, axis), (4, 14), f"v = {_words(v['hose_speed'], 'm/s', d, 0.1)}", end="dot"
-    )
+    scene.leader((deep + 0.15 * drawn, axis), (4, 14), f"v = {_words(v['hose_speed'], 'm/s', d, 0.1)}", end="dot")
     scene.leader((deep + 0.5 * drawn, axis + bore / 2), (4, 5), length_words("⌀D", bore, d))
     scaled = "" if drawn == v["length"] else ", not to scale"
     words = f"{length_words('ℓ', v['length'], d)}{scaled}"
@@ -109,10 +107,7 @@ def _chart(view: View, v: Mapping[str, float], d: Display, high: float) -> None:
     view.line((0, 0), (0, tall), Layer.DIMENSION)
     view.text((wide, 0), "flow", "right")
     view.text((0, tall), "pressure", "above")
-    fan = [
-        at(q, v["shut_pressure"] * (1 - (q / v["free_flow"]) ** 2))
-        for q in np.linspace(0, v["free_flow"], 41)
-    ]
+    fan = [at(q, v["shut_pressure"] * (1 - (q / v["free_flow"]) ** 2)) for q in np.linspace(0, v["free_flow"], 41)]
     view.polyline(fan)
     view.text(fan[0], f"p_{{0}} = {_words(v['shut_pressure'], 'Pa', d, 10)}", "left")
     view.text(fan[-1], f"Q_{{0}} = {_words(v['free_flow'], 'm^3/h', d, 10)}", "below", gap=2.0)

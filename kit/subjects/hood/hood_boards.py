@@ -64,9 +64,7 @@ def form_of(value: Mapping[str, float], shape: Mapping[str, Any] | None = None) 
             *notches,
         ]
     slopes = {f"slope_{face}": value[f"slope_{face}"] for face in ("front", "back", "left", "right", "rear")}
-    sizes = {
-        name: value[name] for name in ("front", "back", "left", "right", "chamfer", "height", "thickness")
-    }
+    sizes = {name: value[name] for name in ("front", "back", "left", "right", "chamfer", "height", "thickness")}
     rise = value["brow_rise"] if value["brow"] > 0.5 else 0.0
     brow = Brow(value["brow_width"], value["brow_height"], rise)
     return Form(**sizes, **slopes, brow=brow, chutes=tuple(holes), notches=tuple(notches))
@@ -105,10 +103,7 @@ def _told(
             )
         yield (
             str(opening["face"]),
-            {
-                name: quantity(opening[name], f"{key}, number {number}, {name}").base
-                for name in keys - {"face"}
-            },
+            {name: quantity(opening[name], f"{key}, number {number}, {name}").base for name in keys - {"face"}},
         )
 
 
@@ -155,9 +150,7 @@ def told_boxes(shape: Mapping[str, Any]) -> list[tuple[Array, Array]]:
     found = []
     for number, box in enumerate(listed(shape, "boxes"), 1):
         if not isinstance(box, Mapping) or {*box} != {"low", "high"}:
-            raise KitError(
-                f"the shape's box {number} needs its corners: {{ low = [x, y, z], high = [x, y, z] }}"
-            )
+            raise KitError(f"the shape's box {number} needs its corners: {{ low = [x, y, z], high = [x, y, z] }}")
         low, high = (
             np.array([quantity(each, f"box {number}, {end}").base for each in listed(box, end)])
             for end in ("low", "high")

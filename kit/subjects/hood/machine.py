@@ -43,9 +43,7 @@ class Machine:
         chain = self.chains[part]
         values = _grid(chain)[pose]
         told = [
-            f"{joint.name} {np.degrees(value):.0f}°"
-            if joint.kind == "turn"
-            else f"{joint.name} {value:.0f} mm"
+            f"{joint.name} {np.degrees(value):.0f}°" if joint.kind == "turn" else f"{joint.name} {value:.0f} mm"
             for joint, value in zip(chain.joints, values, strict=True)
             if joint.low < joint.high
         ]

@@ -21,9 +21,10 @@ from typing import Any
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Progress
+from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
 from kit.core.quantity import Display
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.subjects.hood.certificate import Proof, certificate
 from kit.subjects.hood.geometry.cut_order import is_small
 from kit.subjects.hood.geometry.form import TOP
@@ -35,7 +36,7 @@ from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
 from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
-from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, mm, order_rows, rail_rows
+from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
 from kit.subjects.told import check_keys, length
 
 TAKES = ("envelope",)
@@ -45,6 +46,7 @@ FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
+UNCHECKED = "clearance not checked: link a swept envelope, or enter boxes"
 
 
 def build(inputs: BuildInput) -> Build:
@@ -56,62 +58,72 @@ def build(inputs: BuildInput) -> Build:
     return _made(inputs, made, under, found, [])
 
 
-def _made(
-    inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Held]
-) -> Build:
+def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
     display, wished = inputs.display, inputs.value["margin"]
     tightest = min(found, key=lambda gap: gap.gap) if found else None
-    numbers, limits, tables = [], list(proven), []
+    numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
-            Number(
-                "clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1
-            )
+            Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
-        limits += [_sampled(tightest, under, wished, display), *_standing(made, under, display)]
+        checks += [_sampled(tightest, under, wished), *_standing(made, under)]
         tables.append(clearances(found, under, display))
     land = inputs.value["land"]
-    limits += [
-        Held(
-            name.replace(" ", "_"), f"{name} leaves {mm(left, display)} of wood of {mm(land, display)} wished",
-            left >= land, "move it toward the middle, or make it smaller",
+    checks += [
+        compare(
+            name.replace(" ", "_"),
+            f"wood left beside the {name}:",
+            left,
+            land,
+            sense=">=",
+            resolution=0.1,
+            mend="move it toward the middle, or make it smaller",
         )
         for name, left in made.wood_left.items()
-    ]  # fmt: skip
-    limits.append(
-        Held(
-            "closed", f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
-            abs(made.misfit) <= CLOSED, "choose faces that lean less",
+    ]
+    checks.append(
+        fact(
+            "closed",
+            abs(made.misfit) <= CLOSED,
+            f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
+            "choose faces that lean less",
         )
-    )  # fmt: skip
+    )
     numbers += [
-        Number("wood", "face of all boards, openings counted in", sum(b.solid.volume for b in made.boards)
-               / made.form.thickness, "m^2", resolution=1000.0),
+        Number(
+            "wood",
+            "face of all boards, openings counted in",
+            sum(b.solid.volume for b in made.boards) / made.form.thickness,
+            "m^2",
+            resolution=1000.0,
+        ),
         Number("small", "boards that ride on a carrier", float(_small(made)), "", resolution=1.0),
-    ]  # fmt: skip
+    ]
     tables += [board_rows(made, display), bevel_rows(made, display), order_rows(made, display)]
     pictures = [
         Picture(
-            "hood", "Hood over the swept room",
+            "hood",
+            "Hood over the swept room",
             "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
             partial(in_space, made, under, tightest),
         ),
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
         *(
             Picture(
-                f"board_{board.name.replace(' ', '_')}", f"{board.name.capitalize()} board",
+                f"board_{board.name.replace(' ', '_')}",
+                f"{board.name.capitalize()} board",
                 "the board on its outside with its cuts by letter, its inside dashed",
                 partial(board_scene, board, made.openings.get(board.name, {})),
             )
             for board in made.boards
         ),
-    ]  # fmt: skip
+    ]
     rails = []
     if "rail" in inputs.shape:
         try:
             rails = sticks(made, length(inputs.shape, "rail", 0.0))
         except KitError as error:
-            limits.append(Held("frame", f"rails and posts: {error}", False))
+            checks.append(fact("frame", False, f"rails and posts: {error}"))
     if rails:
         tables.append(rail_rows(rails, display))
         pictures.insert(
@@ -120,8 +132,9 @@ def _made(
         )
     return Build(
         numbers=tuple(numbers),
-        limits=tuple(limits),
+        checks=tuple(checks),
         cautions=_cautions(made, under),
+        open=() if under is not None else (UNCHECKED,),
         pictures=tuple(pictures),
         tables=tuple(tables),
         outputs=outputs(made, rails, tables),
@@ -129,18 +142,23 @@ def _made(
     )
 
 
-def _sampled(gap: Gap, under: Machine, wished: float, display: Display) -> Held:
-    """Return the sentence on the tightest board at the sampled positions."""
+def _sampled(gap: Gap, under: Machine, wanted: float) -> Check:
+    """Return the check on the tightest board at the sampled positions."""
     where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
-    if under.error > 0.0:
-        where += f", scan within ± {mm(under.error, display)}"
     if gap.gap <= 0.0:
-        deep = f", {mm(-gap.gap, display)} through its inside" if gap.gap < 0.0 else ""
-        return Held(
-            "clearance", f"the machine hits the {gap.board} board{deep} ({where})", False, _room(gap.board)
-        )
-    words = f"the hood clears the machine by {mm(gap.gap, display)} of {mm(wished, display)} wished, at the {gap.board}"
-    return Held("clearance", f"{words} ({where})", gap.gap >= wished, _room(gap.board))
+        deep = ", {} through its inside" if gap.gap < 0.0 else ""
+        hits = f"the machine hits the {gap.board} board{deep}"
+        return fact("clearance", False, hits, _room(gap.board), Shown(-gap.gap, resolution=0.1), where=where)
+    return compare(
+        "clearance",
+        f"at the {gap.board} the machine's clearance is",
+        gap.gap,
+        wanted,
+        sense=">=",
+        resolution=0.1,
+        mend=_room(gap.board),
+        where=where,
+    )
 
 
 def _room(board: str) -> str:
@@ -152,21 +170,19 @@ def _room(board: str) -> str:
     return f"move the {board}'s bottom edge out, or make that face steeper"
 
 
-def _standing(made: Built, under: Machine, display: Display) -> list[Held]:
-    """Return the sentence on what stands under the hood."""
+def _standing(made: Built, under: Machine) -> list[Check]:
+    """Return the check on what stands under the hood."""
     if under.standing is None:
         return []
     least, board = room_left(under.standing, made.boards)
-    words = (
-        f"what stands under the hood is at least {mm(least, display)} from its boards, least at the {board}"
-    )
+    words = f"what stands under the hood is at least {{}} from its boards, least at the {board}"
     if least <= 0.0:
         gap = min(gaps([under.standing], made.boards, made.openings), key=lambda gap: gap.gap)
         least, board = gap.gap, gap.board
-        words = f"what stands under the hood is {mm(least, display)} from its boards, least at the {board}"
+        words = f"what stands under the hood is {{}} from its boards, least at the {board}"
     if least <= 0.0:
         words = f"what stands under the hood runs into the {board} board"
-    return [Held("standing", words, least > 0.0, _room(board) + ", or cut a notch")]
+    return [fact("standing", least > 0.0, words, _room(board) + ", or cut a notch", Shown(least, resolution=0.1))]
 
 
 def _small(made: Built) -> int:
@@ -183,9 +199,7 @@ def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
             "machine through its whole way by hand, unplugged, when the hood stands."
         )
     if _small(made):
-        told.append(
-            "Small boards ride on a carrier for every cut: they are never held by hand near the blade."
-        )
+        told.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
     return tuple(told)
 
 
@@ -205,20 +219,14 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     told: dict[str, str] = {}
     if kept(inputs.shape) == PROPOSED:
-        slopes = nearest_slopes(
-            under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still
-        )
+        slopes = nearest_slopes(under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still)
         told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
-    between = min(
-        getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right")
-    )
+    between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
-    return told | {
-        name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()
-    }
+    return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
 
 
 def kept(shape: Mapping[str, Any]) -> str:
@@ -244,38 +252,41 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     check_keys(inputs.shape, KEYS)
     made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
     if under is None:
-        raise KitError(
-            "there is no machine whose clearance could be certified; take a swept scan, or tell boxes"
-        )
+        raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    proven = [_certified(proof, inputs.value["margin"], under.error, inputs.display), _joined(made)]
+    proven = [_certified(proof, inputs.value["margin"], under.error), _joined(made)]
     return _made(inputs, made, under, found, proven)
 
 
-def _joined(made: Built) -> Held:
-    """Return the sentence on the boards as solids, by booleans."""
+def _joined(made: Built) -> Check:
+    """Return the check on the boards as solids, by booleans."""
     missing, shared = joined(made.boards, made.shell)
     words = (
         f"joined as solids, the boards miss {missing:.0e} of the shell's volume, and no two share more than "
         f"{shared:.0e} of it"
     )
-    return Held("joined", words, max(missing, shared) <= CLOSED, "choose faces that lean less")
+    return fact("joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate")
 
 
-def _certified(proof: Proof, wished: float, error: float, display: Display) -> Held:
-    """Return the sentence on what is proven of the whole hood."""
+def _certified(proof: Proof, wanted: float, error: float) -> Check:
+    """Return the check on what is proven of the whole hood."""
     if proof.done < proof.pairs:
         words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
-        return Held("certified", words, False, "start it again and let it run")
-    bound = f"; time was over at a bound of {mm(proof.found - proof.least, display)}"
-    scan = f"; the scan may be off by {mm(error, display)}" if error > 0.0 else ""
-    words = (
-        f"certified: over every position the hood clears the machine by at least {mm(proof.least, display)} of "
-        f"{mm(wished, display)} wished, tightest at the {proof.board}; {mm(proof.found, display)} was met"
-        f"{scan}{'' if proof.complete else bound}"
+        return fact("certified", False, words, "start it again and let it run", origin="certificate")
+    bound = "" if proof.complete else "; time was over before a closer bound was reached"
+    return compare(
+        "certified",
+        "certified over every position: the machine's clearance, less the {} that the scan may be off, is at least",
+        proof.least - error,
+        wanted,
+        sense=">=",
+        resolution=0.1,
+        mend=_room(proof.board),
+        says=(Shown(error, resolution=0.1),),
+        where=f"tightest at the {proof.board}{bound}",
+        origin="certificate",
     )
-    return Held("certified", words, proof.least >= wished, _room(proof.board))
 
 
 TASKS = {"Certify the clearance": certify}

@@ -35,9 +35,13 @@ def _ring(*measures: float) -> list[Point]:
     """
     left, right, front, back, cut_right, cut_left = measures
     return [
-        (-left, -front), (right, -front), (right, back - cut_right),
-        (right - cut_right, back), (-left + cut_left, back), (-left, back - cut_left),
-    ]  # fmt: skip
+        (-left, -front),
+        (right, -front),
+        (right, back - cut_right),
+        (right - cut_right, back),
+        (-left + cut_left, back),
+        (-left, back - cut_left),
+    ]
 
 
 def _plan(view: Scene, v: Mapping[str, float], d: Display) -> None:
@@ -59,9 +63,13 @@ def _plan(view: Scene, v: Mapping[str, float], d: Display) -> None:
     view.dim((-left, -front), (0.0, -front), -9, length_words("a_{L}", left, d, WHOLE), along="horizontal")
     view.dim((0.0, -front), (right, -front), -17, length_words("a_{R}", right, d, WHOLE), along="horizontal")
     view.dim(
-        (right - v["chamfer"], back), (right, back), 8, length_words("c", v["chamfer"], d, WHOLE),
-        along="horizontal", overflow="p",
-    )  # fmt: skip
+        (right - v["chamfer"], back),
+        (right, back),
+        8,
+        length_words("c", v["chamfer"], d, WHOLE),
+        along="horizontal",
+        overflow="p",
+    )
 
 
 def _side(view: View, v: Mapping[str, float], d: Display) -> None:

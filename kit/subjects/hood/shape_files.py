@@ -65,10 +65,7 @@ def board_meshes(made: Built) -> dict[str, trimesh.Trimesh]:
     import trimesh
 
     fine = smooth(made.form)
-    return {
-        board.name: trimesh.Trimesh(*pierced(board, fine.openings.get(board.name, {})))
-        for board in fine.boards
-    }
+    return {board.name: trimesh.Trimesh(*pierced(board, fine.openings.get(board.name, {}))) for board in fine.boards}
 
 
 def _written(meshes: dict[str, trimesh.Trimesh], folder: Path, stem: str) -> list[Path]:

@@ -80,15 +80,11 @@ def board_scene(board: Board, openings: Mapping[str, Array], display: Display) -
         _letter(scene, board, edge, letters[edge.meets])
     _sizes(scene, outline, display)
     middle = float(outline[:, 0].mean())
-    scene.arrow(
-        (middle, float(low[1] + 0.9 * (high[1] - low[1]))), 0.0, "", length=14.0, grip="middle", both=True
-    )
+    scene.arrow((middle, float(low[1] + 0.9 * (high[1] - low[1]))), 0.0, "", length=14.0, grip="middle", both=True)
     words = [f"{letters[edge.meets]}  {_cut(edge, display)}" for edge in board.edges]
     words += [_hole(name, opening, outline, display) for name, opening in openings.items()]
     for number, text in enumerate(words):
-        scene.text(
-            ((float(low[0]) + float(high[0])) / 2, float(low[1])), text, "below", gap=16.0 + 4.5 * number
-        )
+        scene.text(((float(low[0]) + float(high[0])) / 2, float(low[1])), text, "below", gap=16.0 + 4.5 * number)
     return scene
 
 
@@ -99,9 +95,7 @@ def _letter(scene: Scene, board: Board, edge: Edge, letter: str) -> None:
     at = (left[0] + share * (right[0] - left[0]), left[1] + share * (right[1] - left[1]))
     cut = board.solid.side(edge.meets)
     out = np.zeros(3) if cut is None else board.face.axes @ cut.plane.normal
-    place: Place = (
-        ("above" if out[1] > 0.0 else "below") if edge.along else ("right" if out[0] > 0.0 else "left")
-    )
+    place: Place = ("above" if out[1] > 0.0 else "below") if edge.along else ("right" if out[0] > 0.0 else "left")
     scene.text(at, letter, place, gap=1.5)
 
 
@@ -118,9 +112,7 @@ def _sizes(scene: Scene, outline: Array, display: Display) -> None:
     on_foot = outline[np.abs(outline[:, 1] - low[1]) < 1e-3]
     left, right = float(on_foot[:, 0].min()), float(on_foot[:, 0].max())
     if right > left:
-        scene.dim(
-            (left, float(low[1])), (right, float(low[1])), -9, mm(right - left, display), along="horizontal"
-        )
+        scene.dim((left, float(low[1])), (right, float(low[1])), -9, mm(right - left, display), along="horizontal")
     edge = float(high[0])
     scene.dim(
         (edge, float(low[1])),
@@ -134,9 +126,10 @@ def _sizes(scene: Scene, outline: Array, display: Display) -> None:
 def _hole(name: str, opening: Array, outline: Array, display: Display) -> str:
     """Say where an opening is, from the left end of the board's foot."""
     foot = outline[np.abs(outline[:, 1] - outline[:, 1].min()) < 1e-3]
-    (left, low), (right, high) = opening.min(axis=0) - [foot[:, 0].min(), 0.0], opening.max(axis=0) - [
-        foot[:, 0].min(), 0.0
-    ]  # fmt: skip
+    (left, low), (right, high) = (
+        opening.min(axis=0) - [foot[:, 0].min(), 0.0],
+        opening.max(axis=0) - [foot[:, 0].min(), 0.0],
+    )
     along = f"from {mm(left, display)} to {mm(right, display)} along the foot"
     up = f"{mm(low, display)} to {mm(high, display)}" if low > 0.0 else f"up to {mm(high, display)}"
     return f"{name}: {along}, {up} up the board"

@@ -16,8 +16,12 @@ from kit.subjects.hood.hood_boards import Built
 from kit.subjects.hood.machine import Machine
 
 CLEARANCES, BOARDS, BEVELS, ORDER, RAILS = (
-    "Clearance of each board", "Boards", "Bevels", "Cutting order", "Rails and posts",
-)  # fmt: skip
+    "Clearance of each board",
+    "Boards",
+    "Bevels",
+    "Cutting order",
+    "Rails and posts",
+)
 HELD = "on a carrier, clamped; hands never nearer than the carrier's rim"
 
 
@@ -49,9 +53,13 @@ def clearances(found: Sequence[Gap], machine: Machine, display: Display) -> Tabl
 def board_rows(made: Built, display: Display) -> Table:
     """Return the boards' sizes: blank, lower and upper edge, slope, openings."""
     heads = (
-        "Board", "Blank, along × across the grain", "Lower edge, outside / inside", "Upper edge, outside / inside",
-        "Slope", "Openings",
-    )  # fmt: skip
+        "Board",
+        "Blank, along × across the grain",
+        "Lower edge, outside / inside",
+        "Upper edge, outside / inside",
+        "Slope",
+        "Openings",
+    )
     rows = []
     for board in made.boards:
         along, across = (mm(size + OVERSIZE, display, 1.0) for size in board.size)
@@ -69,18 +77,26 @@ def _height(board: Board, edge: Edge) -> float:
 def bevel_rows(made: Built, display: Display) -> Table:
     """Return every cut of every board: lengths, miter, blade tilt, inside angle."""
     heads = (
-        "Board", "Where it meets", "Length outside / inside", "Miter from a square cut", "Blade tilt from vertical",
+        "Board",
+        "Where it meets",
+        "Length outside / inside",
+        "Miter from a square cut",
+        "Blade tilt from vertical",
         "Inside angle",
-    )  # fmt: skip
+    )
     rows = []
     for board in made.boards:
         for edge in board.edges:
             rows.append(
                 (
-                    board.name, edge.meets, lengths(edge, display), miter_words(edge.along, edge.miter, display),
-                    degrees(edge.tilt, display), "" if edge.dihedral is None else degrees(edge.dihedral, display),
+                    board.name,
+                    edge.meets,
+                    lengths(edge, display),
+                    miter_words(edge.along, edge.miter, display),
+                    degrees(edge.tilt, display),
+                    "" if edge.dihedral is None else degrees(edge.dihedral, display),
                 )
-            )  # fmt: skip
+            )
     return Table(BEVELS, heads, tuple(rows))
 
 

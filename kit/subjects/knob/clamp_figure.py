@@ -46,8 +46,21 @@ def _section(scene: Scene, v: Mapping[str, float], d: Display) -> float:
     out = 1.5 * max(wall, v["seat"])
     floor, block = -4.5 * t, 0.45 * out
     for side in (-1, 1):
-        _part(scene, side, [(hole / 2, 0), (wall, 0), (wall, floor), (0, floor), (0, floor + t), (root, floor + t),
-                            (root, -t), (hole / 2, -t)], side * pi / 4)  # fmt: skip
+        _part(
+            scene,
+            side,
+            [
+                (hole / 2, 0),
+                (wall, 0),
+                (wall, floor),
+                (0, floor),
+                (0, floor + t),
+                (root, floor + t),
+                (root, -t),
+                (hole / 2, -t),
+            ],
+            side * pi / 4,
+        )
         scene.rectangle((side * hole / 2, 0), (side * out, block), fill="light")
         scene.rectangle((side * hole / 2, block), (side * 0.8 * out, block + foot), fill="light")
         low = floor - 0.4 * out
@@ -106,7 +119,5 @@ def _window(view: View, v: Mapping[str, float], d: Display, wide: float) -> None
     for symbol, torque, word, further in marks:
         x = max(torque, 0.0) * scale
         view.line((x, -0.4 * band), (x, band), Layer.CUT)
-        view.dim(
-            (0, 0), (x, 0), -10 - further, f"{symbol} = {show(torque, 'N*m', d, resolution=CENTI)}, {word}"
-        )
+        view.dim((0, 0), (x, 0), -10 - further, f"{symbol} = {show(torque, 'N*m', d, resolution=CENTI)}, {word}")
     view.arrow((at * scale, band), -pi / 2, f"T = {show(at, 'N*m', d, resolution=CENTI)}", length=10)

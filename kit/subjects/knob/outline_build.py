@@ -9,9 +9,10 @@ from __future__ import annotations
 from functools import partial
 from pathlib import Path
 
-from kit.core.build import Build, BuildInput, Held, Number, Output, Picture
+from kit.core.build import Build, BuildInput, Number, Output, Picture
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.verdict import fact
 from kit.drawing.arc_outlines import draw_outline
 from kit.drawing.export import save
 from kit.drawing.scene import Layer, Scene
@@ -26,7 +27,7 @@ CLOSED = 1e-6  # mm and rad: parts that meet within this have neither gap nor co
 def build(inputs: BuildInput) -> Build:
     """Return the template, its measures, and the drilling schedule of the plies that it is laid on."""
     check_keys(inputs.shape, ("beside", *PAPER))
-    for state in inputs.case.limits:
+    for state in inputs.case.checks:
         if state.name == "lobes_apart" and not state.ok:
             raise KitError(f"no outline closes: {state.words(inputs.display)}")
     found = outline(inputs.value)
@@ -48,11 +49,11 @@ def build(inputs: BuildInput) -> Build:
             Number("area", "area inside, by going round it", found.area, "mm^2", resolution=1),
             Number("parts", "arcs and straight lines", len(found.parts), "", resolution=1),
         ),
-        limits=(
-            Held(
+        checks=(
+            fact(
                 "closed",
-                f"{len(found.parts)} arcs and lines meet without a gap or corner",
                 gap <= CLOSED and corner <= CLOSED,
+                f"{len(found.parts)} arcs and lines meet without a gap or corner",
                 "give the arcs other radii",
             ),
         ),
@@ -62,7 +63,7 @@ def build(inputs: BuildInput) -> Build:
         tables=(schedule_table(plies, inputs.display),) if plies else (),
         outputs=(Output("template", "template at full size: PDF to print, SVG and DXF with true arcs", write),),
         data=found,
-    )  # fmt: skip
+    )
 
 
 def _template(inputs: BuildInput, beside: float, display: Display) -> Scene:

@@ -74,9 +74,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     if v["flank"] > 0:
         u = v["flank"] / 2
         middle = (w * sin(theta) + u * cos(theta), q - w * cos(theta) + u * sin(theta))
-        words = (
-            f"s = {show(v['flank'], 'mm', d, resolution=0.01)}, θ = {show(theta, 'deg', d, resolution=DECI)}"
-        )
+        words = f"s = {show(v['flank'], 'mm', d, resolution=0.01)}, θ = {show(theta, 'deg', d, resolution=DECI)}"
         scene.leader(middle, (22, 9), words)
     bit = v["bit"] / 2
     if bit <= w:

@@ -36,9 +36,7 @@ def build(inputs: BuildInput) -> Build:
     return Build(
         tables=(table,),
         outputs=(
-            card_output(
-                "drilling", "drilling schedule of the plies, at full size", table, paper_plan(inputs)
-            ),
+            card_output("drilling", "drilling schedule of the plies, at full size", table, paper_plan(inputs)),
             csv_output("drilling_list", "drilling schedule, for a spreadsheet", table),
         ),
         data=plies,

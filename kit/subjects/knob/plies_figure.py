@@ -17,8 +17,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     half = WIDTH * max(v["well"], v["stud_hole"]) / 2
     scene = Scene(
         "Knob of plies, cut through the middle",
-        f"{round(v['plies'])} plies make {show(H, 'mm', d, resolution=0.1)}; the nut holds {engaged} of the "
-        "thread.",
+        f"{round(v['plies'])} plies make {show(H, 'mm', d, resolution=0.1)}; the nut holds {engaged} of the thread.",
     )
     layers = (
         ("n_{1}", v["foot_plies"], v["stud_hole"]),

@@ -10,22 +10,23 @@ COARSEST = sp.Rational(1, 4)
 
 def state_thread(model: Model) -> tuple[sp.Symbol, sp.Symbol]:
     """State diameter and pitch of the stud, and return them."""
-    d = model.given("diameter", "d", "mm", 8, span=(3, 20), meaning="nominal diameter of the stud", how="calipers",
-                    source="table of fasteners")  # fmt: skip
-    p = model.given("pitch", "p", "mm", 1.25, span=(0.4, 2.5), meaning="pitch of the thread",
-                    how="thread gauge, or ten turns with a rule", source="table of fasteners")  # fmt: skip
+    d = model.given("diameter", "d", "8 mm", (3, 20), "nominal diameter of the stud")
+    model.measured("calipers")
+    model.source("table of fasteners")
+    p = model.given("pitch", "p", "1.25 mm", (0.4, 2.5), "pitch of the thread")
+    model.measured("thread gauge, or ten turns with a rule")
+    model.source("table of fasteners")
     return d, p
 
 
 def pick_thread(model: Model, **more: str) -> None:
     """Let a row of the table fill the thread, and the givens `more` from the columns named."""
-    model.pick("thread", table="fasteners", row="M8", fills={"diameter": "diameter", "pitch": "pitch", **more},
-               meaning="thread of the stud")  # fmt: skip
+    model.pick("thread", "fasteners", "M8", {"diameter": "diameter", "pitch": "pitch", **more}, "thread of the stud")
 
 
 def thread_limit(model: Model, d: sp.Symbol, p: sp.Symbol) -> None:
     """State that a thread as coarse as this is a thread at all."""
-    part = model.relation("coarseness", r"\chi", "", p / d, resolution=0.001, meaning="pitch over diameter",
-                          because="it tells whether the two belong together")  # fmt: skip
-    model.limit("coarse", "the pitch over the diameter is", value=part, allowed=COARSEST,
-                mend="take diameter and pitch from the table: no standard screw is coarser")  # fmt: skip
+    part = model.relation("coarseness", r"\chi", "", "pitch over diameter", resolution=0.001)
+    model.equals(p / d, "it tells whether the two belong together")
+    model.limit("coarse", "the pitch over the diameter is", part, "<=", COARSEST)
+    model.mend("take diameter and pitch from the table: no standard screw is coarser")

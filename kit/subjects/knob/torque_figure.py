@@ -86,8 +86,6 @@ def _range(view: View, v: Mapping[str, float], d: Display, wide: float) -> None:
     for i, (symbol, name, word) in enumerate(FORCES):
         low = -i * row
         length = wide * v[name] / v["axial_high"]
-        view.rectangle(
-            (0, low), (length, low + 0.65 * row), fill="strong" if name == "axial_force" else "medium"
-        )
+        view.rectangle((0, low), (length, low + 0.65 * row), fill="strong" if name == "axial_force" else "medium")
         told = f"{symbol} = {show(v[name], 'N', d, resolution=1)}, {word}"
         view.text((wide, low + 0.32 * row), told, "right", gap=3)

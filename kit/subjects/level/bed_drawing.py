@@ -60,14 +60,16 @@ def draw_bed(plane: "Plane", places: Sequence[Spot], feet: Sequence[Spot], d: Di
     return scene
 
 
-def _contour(
-    scene: Scene, plane: "Plane", box: tuple[float, float, float, float], level: float, d: Display
-) -> None:
+def _contour(scene: Scene, plane: "Plane", box: tuple[float, float, float, float], level: float, d: Display) -> None:
     """Draw the straight line along which the plane is `level` deep, as far as the box reaches."""
     left, low, right, top = box
     ends = []
-    for p, q in (((left, low), (right, low)), ((right, low), (right, top)), ((right, top), (left, top)),
-                 ((left, top), (left, low))):  # fmt: skip
+    for p, q in (
+        ((left, low), (right, low)),
+        ((right, low), (right, top)),
+        ((right, top), (left, top)),
+        ((left, top), (left, low)),
+    ):
         a, b = float(plane.depth(p)) - level, float(plane.depth(q)) - level
         if a * b < 0:
             part = a / (a - b)

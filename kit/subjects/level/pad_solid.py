@@ -97,18 +97,14 @@ def make_pad(
     swept = reduce(_swept, [tuple(lip_width * np.asarray(side)) for side in sides], free)
     free, swept = (shapely.set_precision(shape, GRID) for shape in (free, swept))
     lip = swept.difference(free)
-    if (
-        least_wall > 0
-    ):  # shrunk and grown again, what is thinner is gone; grown a little more, all else keeps its edge
+    if least_wall > 0:  # shrunk and grown again, what is thinner is gone; grown a little more, all else keeps its edge
         thick = lip.buffer(-least_wall / 2, join_style="mitre").buffer(
             0.55 * least_wall, join_style="mitre", mitre_limit=SQUARE
         )
         lip = shapely.set_precision(lip.intersection(thick), GRID)
     parts = [part for part in shapely.get_parts(lip) if part.geom_type == "Polygon" and part.area > 1e-6]
     if not parts:
-        raise KitError(
-            f"a lip {lip_width:g} mm wide is thinner than a wall of {least_wall:g} mm; make it wider"
-        )
+        raise KitError(f"a lip {lip_width:g} mm wide is thinner than a wall of {least_wall:g} mm; make it wider")
     whole = shapely.union_all([free, *parts])
     if whole.geom_type != "Polygon":
         raise KitError("the outline and its lip fall apart; give one outline without holes and a wider lip")
@@ -144,9 +140,7 @@ def model(pad: Pad, process: Process | None = None) -> trimesh.Trimesh:
     solid = trimesh.boolean.union(bodies, engine="manifold") if len(bodies) > 1 else bodies[0]
     solid.apply_scale([1 / (1 - process.shrink)] * 2 + [1 / (1 - process.shrink_up)])
     if not solid.is_watertight or solid.body_count != 1:
-        raise KitError(
-            "the pad's solid does not close into one body; simplify the outline or make the lip wider"
-        )
+        raise KitError("the pad's solid does not close into one body; simplify the outline or make the lip wider")
     return solid
 
 

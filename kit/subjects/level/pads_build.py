@@ -17,10 +17,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.holding import held
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, compare
 from kit.subjects.level.plane_build import Bed
 from kit.subjects.level.plane_fit import balance, stepped
 from kit.subjects.told import check_keys, listed, quantity
@@ -48,9 +48,7 @@ def build(inputs: BuildInput) -> Build:
     if not feet:
         return Build()
     if "plane" not in inputs.takes:
-        raise KitError(
-            'the feet lie on no plane; write takes = { plane = "…" } with the part that fitted the gaps'
-        )
+        raise KitError('the feet lie on no plane; write takes = { plane = "…" } with the part that fitted the gaps')
     if len(feet) > 4:
         raise KitError(f"{len(feet)} feet are told; up to four are worked")
     bed: Bed = inputs.takes["plane"].data
@@ -63,21 +61,24 @@ def build(inputs: BuildInput) -> Build:
     found = _worked(inputs, depths, us, WANT, aim=heights - depths - v["sink"])
     twist = float(weights @ heights) if weights is not None else 0.0
     rows = _table(inputs, feet, depths, us, found | {"wanted": wanted})
-    likely = Number("likely", "likelihood of the foot that comes right least often", float(found["chance"].min()), "%",
-                    resolution=0.001)  # fmt: skip
+    likely = Number(
+        "likely",
+        "likelihood of the foot that comes right least often",
+        float(found["chance"].min()),
+        "%",
+        resolution=0.001,
+    )
     pictures = _pictures(bed, feet, heights)
     if weights is None:
-        return Build((likely,), (_chance(inputs, feet, found),), (), pictures, (rows,))
+        return Build((likely,), (_chance(inputs, feet, found),), pictures=pictures, tables=(rows,))
     u_twist = v["made_error"] / sqrt(3) * float(np.linalg.norm(weights))
     numbers = (
         likely,
         Number("twist", "twist that the pads' steps leave", abs(twist), resolution=0.01),
-        Number(
-            "u_twist", "standard uncertainty of the twist, from making the pads", u_twist, resolution=0.01
-        ),
+        Number("u_twist", "standard uncertainty of the twist, from making the pads", u_twist, resolution=0.01),
     )
-    limits = (_chance(inputs, feet, found), _rocks(inputs, twist))
-    return Build(numbers, limits, (FLAT,), pictures, (rows,))
+    checks = (_chance(inputs, feet, found), _rocks(inputs, twist))
+    return Build(numbers, checks, (FLAT,), pictures=pictures, tables=(rows,))
 
 
 def _foot(told: Any, number: int) -> Foot:
@@ -89,8 +90,8 @@ def _foot(told: Any, number: int) -> Foot:
 
 def _worked(inputs: BuildInput, depths: Any, us: Any, want: tuple[str, ...], **more: Any) -> dict[str, Any]:
     """Return the model's own results for every foot; `aim` is told where the height is chosen otherwise."""
-    base = {name: entry.base for name, entry in inputs.case.entries.items()}
-    return inputs.case.model.compute(base | {"depth": depths, "u_depth": us} | more, want)
+    {name: entry.base for name, entry in inputs.case.entries.items()}
+    return inputs.case.compute({"depth": depths, "u_depth": us} | more, want)
 
 
 def _table(inputs: BuildInput, feet: list[Foot], depths: Any, us: Any, found: dict[str, Any]) -> Table:
@@ -99,10 +100,13 @@ def _table(inputs: BuildInput, feet: list[Foot], depths: Any, us: Any, found: di
     for i, foot in enumerate(feet):
         lengths = (depths[i], us[i], found["wanted"][i], found["height"][i], found["proud"][i])
         shares = (found[name][i] for name in ("chance_low", "chance_high", "chance"))
-        rows.append((
-            foot.name, *(show(float(length), "mm", d, resolution=0.01) for length in lengths),
-            *(f"{100 * share:.1f} %" for share in shares),
-        ))  # fmt: skip
+        rows.append(
+            (
+                foot.name,
+                *(show(float(length), "mm", d, resolution=0.01) for length in lengths),
+                *(f"{100 * share:.1f} %" for share in shares),
+            )
+        )
     heads = (
         "Foot",
         "Depth",
@@ -117,20 +121,29 @@ def _table(inputs: BuildInput, feet: list[Foot], depths: Any, us: Any, found: di
     return Table("Pads", heads, tuple(rows))
 
 
-def _chance(inputs: BuildInput, feet: list[Foot], found: dict[str, Any]) -> Held:
+def _chance(inputs: BuildInput, feet: list[Foot], found: dict[str, Any]) -> Check:
     worst = int(np.argmin(found["chance"]))
-    return held(
-        "likely", f"at the {feet[worst].name} foot the bed comes in line or within the band with",
-        float(found["chance"][worst]), inputs.value["wanted"], inputs.display, unit="%", sense=">=", resolution=0.001,
+    return compare(
+        "likely",
+        f"at the {feet[worst].name} foot the bed comes in line or within the band with",
+        float(found["chance"][worst]),
+        inputs.value["wanted"],
+        unit="%",
+        sense=">=",
+        resolution=0.001,
         mend="measure more gaps near that foot, make the pads in finer steps, or aim at half the band",
-    )  # fmt: skip
+    )
 
 
-def _rocks(inputs: BuildInput, twist: float) -> Held:
-    return held(
-        "rocks", "the pads are out of one plane by", abs(twist), inputs.value["step"], inputs.display,
-        resolution=0.01, mend="make the pads in finer steps, or lay a card on the lower pair",
-    )  # fmt: skip
+def _rocks(inputs: BuildInput, twist: float) -> Check:
+    return compare(
+        "rocks",
+        "the pads are out of one plane by",
+        abs(twist),
+        inputs.value["step"],
+        resolution=0.01,
+        mend="make the pads in finer steps, or lay a card on the lower pair",
+    )
 
 
 def _pictures(bed: Bed, feet: list[Foot], heights: Any) -> tuple[Picture, ...]:
@@ -144,8 +157,4 @@ def _pictures(bed: Bed, feet: list[Foot], heights: Any) -> tuple[Picture, ...]:
         ]
         return draw_bed(bed.plane, places, pads, d)
 
-    return (
-        Picture(
-            "plan", "The pads from above", "feet with the height of their pads over the measured gaps", plan
-        ),
-    )
+    return (Picture("plan", "The pads from above", "feet with the height of their pads over the measured gaps", plan),)

@@ -63,9 +63,7 @@ def _bell(view: View, v: Mapping[str, float], d: Display) -> None:
 
     for start, end in ((low, 0.0), (band, high)):
         if end > start:
-            view.polyline(
-                [(start, 0), *curve(start, end), (end, 0)], Layer.CONSTRUCTION, closed=True, fill="strong"
-            )
+            view.polyline([(start, 0), *curve(start, end), (end, 0)], Layer.CONSTRUCTION, closed=True, fill="strong")
     view.polyline(curve(max(low, mu - 3.5 * u), min(high, mu + 3.5 * u)))
     view.line((low, 0), (high, 0), Layer.CONSTRUCTION)
     for at in (0.0, band):

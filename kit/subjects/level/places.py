@@ -22,13 +22,12 @@ def state_place(
 ) -> Place:
     """State where the `i`-th place of three is; `place` holds the spans and the values of x and y in mm."""
     x_span, y_span, *at = place
-    x, y = (
-        M.given(
-            f"{axis}_{i}", f"{axis}_{{{i}}}", "mm", value, span=span, half=1,
-            meaning=f"{what} {i}, {told}", how=how,
-        )
-        for axis, value, span, told in zip("xy", at, (x_span, y_span), ways, strict=True)
-    )  # fmt: skip
+    both = []
+    for axis, value, span, told in zip("xy", at, (x_span, y_span), ways, strict=True):
+        at_axis = M.given(f"{axis}_{i}", f"{axis}_{{{i}}}", f"{value} ± 1 mm", span, f"{what} {i}, {told}")
+        M.measured(how)
+        both.append(at_axis)
+    x, y = both
     return x, y
 
 
@@ -46,6 +45,9 @@ def opposite(places: Sequence[Place], n: int, at: Place) -> sp.Expr:
 def gravity(M: Model) -> sp.Symbol:
     """State the standard acceleration of free fall."""
     return M.constant(
-        "gravity", "g", "m/s^2", 9.80665, meaning="standard acceleration of free fall",
-        source="definition, third General Conference on Weights and Measures, 1901",
-    )  # fmt: skip
+        "gravity",
+        "g",
+        "9.80665 m/s^2",
+        "standard acceleration of free fall",
+        "definition, third General Conference on Weights and Measures, 1901",
+    )

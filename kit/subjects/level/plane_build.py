@@ -16,10 +16,10 @@ from typing import TYPE_CHECKING, Any
 
 from scipy.stats import chi2
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.holding import held
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.subjects.level.plane_fit import Plane, fit_plane
 from kit.subjects.told import check_keys, listed, quantity
 
@@ -67,15 +67,22 @@ def build(inputs: BuildInput) -> Build:
             Number(f"slope_{axis}", f"how much deeper the bed gets along {axis}", float(slope), "mm/m", resolution=1e-5)
             for axis, slope in zip("xy", plane.slopes, strict=True)
         ),
-        *((
-            Number("misfit", "weighted sum of squares that the plane leaves", plane.misfit, "", resolution=0.1),
-            Number("chance", "how often chance alone leaves as much or more", by_chance, "%", resolution=0.01),
-        ) if plane.free else ()),
-    ]  # fmt: skip
+        *(
+            (
+                Number("misfit", "weighted sum of squares that the plane leaves", plane.misfit, "", resolution=0.1),
+                Number("chance", "how often chance alone leaves as much or more", by_chance, "%", resolution=0.01),
+            )
+            if plane.free
+            else ()
+        ),
+    ]
     return Build(
-        tuple(numbers), _limits(inputs, bed, u, by_chance), pictures=_pictures(bed),
-        tables=(_table(bed, inputs.display),), data=bed,
-    )  # fmt: skip
+        tuple(numbers),
+        _limits(inputs, bed, u, by_chance),
+        pictures=_pictures(bed),
+        tables=(_table(bed, inputs.display),),
+        data=bed,
+    )
 
 
 def _more(inputs: BuildInput) -> tuple[Gap, ...]:
@@ -84,9 +91,7 @@ def _more(inputs: BuildInput) -> tuple[Gap, ...]:
 
 def _gap(told: Any, number: int) -> Gap:
     if not isinstance(told, Mapping) or not {"x", "y", "depth"} <= {*told} <= {*FIELDS}:
-        raise KitError(
-            f"gap {number} is told as {told!r}; write {{ x = …, y = …, depth = …, u = … }}, each a length"
-        )
+        raise KitError(f"gap {number} is told as {told!r}; write {{ x = …, y = …, depth = …, u = … }}, each a length")
     x, y, depth = (quantity(told[name], f"gap {number}, {name}") for name in ("x", "y", "depth"))
     if "u" in told:
         u = quantity(told["u"], f"gap {number}, u").base
@@ -97,24 +102,33 @@ def _gap(told: Any, number: int) -> Gap:
     return Gap(x.base, y.base, depth.base, u)
 
 
-def _limits(inputs: BuildInput, bed: Bed, u: float, by_chance: float) -> tuple[Held, ...]:
-    d = inputs.display
-    sure = held(
-        "sure_of_all", "by all gaps the depth at the foot is known to", u, inputs.value["allowed"], d, resolution=0.001,
+def _limits(inputs: BuildInput, bed: Bed, u: float, by_chance: float) -> tuple[Check, ...]:
+    sure = compare(
+        "sure_of_all",
+        "by all gaps the depth at the foot is known to",
+        u,
+        inputs.value["allowed"],
+        resolution=0.001,
         mend="measure nearer to the foot, or at more places",
-    )  # fmt: skip
+    )
     if not bed.plane.free:
         return (*_measured(inputs), sure)
     worst = max(abs(float(left)) for left in bed.plane.residuals)
-    flat = held(
-        "flat", f"the gaps leave one plane by up to {show(worst, 'mm', d, resolution=0.001)}; chance alone leaves as "
-        "much with a likelihood of", by_chance, CHANCE, d, unit="%", sense=">=", resolution=0.01,
+    flat = compare(
+        "flat",
+        "the gaps leave one plane by up to {}; chance alone leaves as much with a likelihood of",
+        by_chance,
+        CHANCE,
+        unit="%",
+        sense=">=",
+        resolution=0.01,
+        says=(Shown(worst, resolution=0.001),),
         mend="measure the gap that is farthest off again; if it stays, the bed is not flat there",
-    )  # fmt: skip
+    )
     return (*_measured(inputs), sure, flat)
 
 
-def _measured(inputs: BuildInput) -> tuple[Held, ...]:
+def _measured(inputs: BuildInput) -> tuple[Check, ...]:
     """Return the sentence for two gaps only: the model would fill in a third that nobody measured."""
     stated = [i for i in (1, 2, 3) if inputs.entry(f"gap_{i}").text is not None]
     if len(stated) != 2:
@@ -122,10 +136,10 @@ def _measured(inputs: BuildInput) -> tuple[Held, ...]:
     (missing,) = {1, 2, 3} - {*stated}
     told = f"gaps are stated at places {stated[0]} and {stated[1]} only, about whose line the bed may lean as it likes"
     return (
-        Held(
+        fact(
             "three",
-            told,
             False,
+            told,
             f"state x_{missing}, y_{missing} and gap_{missing}, measured well beside that line",
         ),
     )
@@ -135,10 +149,15 @@ def _table(bed: Bed, d: Display) -> Table:
     rows = []
     for number, (gap, left) in enumerate(zip(bed.gaps, bed.plane.residuals, strict=True), start=1):
         lengths = (gap.depth, gap.depth - float(left), float(left), gap.u)
-        rows.append((
-            str(number), show(gap.x, "mm", d), show(gap.y, "mm", d),
-            *(show(length, "mm", d, resolution=0.001) for length in lengths), f"{left / gap.u:+.1f}",
-        ))  # fmt: skip
+        rows.append(
+            (
+                str(number),
+                show(gap.x, "mm", d),
+                show(gap.y, "mm", d),
+                *(show(length, "mm", d, resolution=0.001) for length in lengths),
+                f"{left / gap.u:+.1f}",
+            )
+        )
     heads = (
         "Gap",
         "x",
@@ -159,10 +178,7 @@ def _pictures(bed: Bed) -> tuple[Picture, ...]:
     feet = [Spot(bed.foot, "foot")]
 
     def plan(d: Display) -> Scene:
-        told = [
-            Spot(place.at, f"{place.words}: {show(place.depth, 'mm', d, resolution=0.01)}")
-            for place in places
-        ]
+        told = [Spot(place.at, f"{place.words}: {show(place.depth, 'mm', d, resolution=0.01)}") for place in places]
         at = show(float(bed.plane.depth(bed.foot)), "mm", d, resolution=0.01)
         return draw_bed(bed.plane, told, [Spot(bed.foot, f"foot: {at}")], d)
 
@@ -171,7 +187,5 @@ def _pictures(bed: Bed) -> tuple[Picture, ...]:
 
     return (
         Picture("plan", "The gaps from above", "places, the foot, and lines of equal depth", plan),
-        Picture(
-            "space", "The bed in space", "the plane far too steep, and each measured gap above it", space
-        ),
+        Picture("space", "The bed in space", "the plane far too steep, and each measured gap above it", space),
     )

@@ -29,9 +29,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     for i, (x, y) in enumerate(places, start=1):
         scene.line((x, y), foot, Layer.CONSTRUCTION)
         scene.circle((x, y), 0.012 * size, fill="strong")
-        words = (
-            f"z_{{{i}}} = {show(v[f'gap_{i}'], 'mm', d, resolution=0.01)}, λ_{{{i}}} = {v[f'share_{i}']:.2f}"
-        )
+        words = f"z_{{{i}}} = {show(v[f'gap_{i}'], 'mm', d, resolution=0.01)}, λ_{{{i}}} = {v[f'share_{i}']:.2f}"
         scene.text((x, y), words, SIDES[i - 1], gap=2)
     cross = 0.03 * size
     scene.line((foot[0] - cross, foot[1]), (foot[0] + cross, foot[1]), Layer.CENTER)
@@ -40,9 +38,14 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.leader(foot, (-9 if foot[0] < middle[0] else 9, 12), f"foot: z = {depth}, u = {u}")
     if v["lean"] > 0:
         down = atan2(v["slope_y"], v["slope_x"])
-        scene.arrow(middle, down, f"θ = {show(v['lean'], 'deg', d, resolution=1e-4)}, downhill", length=16,
-                    grip="middle",
-                    layer=Layer.GRAIN)  # fmt: skip
+        scene.arrow(
+            middle,
+            down,
+            f"θ = {show(v['lean'], 'deg', d, resolution=1e-4)}, downhill",
+            length=16,
+            grip="middle",
+            layer=Layer.GRAIN,
+        )
         scene.explain(Layer.GRAIN, "the way the bed leans")
     low, left = min(ys) - 0.02 * size, min(xs) - 0.02 * size
     scene.dim((0, low), (foot[0], low), -14, f"X = {show(foot[0], 'mm', d)}", along="horizontal")

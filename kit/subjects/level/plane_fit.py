@@ -71,9 +71,7 @@ def fit_plane(places: ArrayLike, depths: ArrayLike, u: ArrayLike) -> Plane:
     if not (np.isfinite(at).all() and np.isfinite(z).all() and np.isfinite(spread).all()):
         raise KitError("a place, a depth or an uncertainty is not a finite number; measure it again")
     if spread.min() <= 0:
-        raise KitError(
-            f"a depth has a standard uncertainty of {spread.min():g} mm; give a number above 0 for each"
-        )
+        raise KitError(f"a depth has a standard uncertainty of {spread.min():g} mm; give a number above 0 for each")
     weight = 1 / spread**2
     middle = weight @ at / weight.sum()
     offset = at - middle

@@ -23,10 +23,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Output, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Output, Picture, Table
 from kit.core.errors import KitError, near_misses
-from kit.core.holding import held
 from kit.core.quantity import Display, Quantity, show, unit
+from kit.core.verdict import Check, compare
 from kit.drawing.raster import draw_rubbing, read_rubbing
 from kit.geometry.outline.rounded import rounded, straightened
 from kit.geometry.outline.trace import Traced, trace
@@ -82,7 +82,7 @@ def build(inputs: BuildInput) -> Build:
     )
     return Build(
         numbers,
-        limits=_limits(inputs, foot) if {"rubbing", "corners"} & {*inputs.shape} else (),
+        checks=_limits(inputs, foot) if {"rubbing", "corners"} & {*inputs.shape} else (),
         pictures=_pictures(pad, foot),
         tables=(_printing(numbers, process, foot, d), _wood(pad, d)),
         outputs=_outputs(pad, process, plan),
@@ -102,14 +102,10 @@ def foot_of(inputs: BuildInput) -> Foot:
         raise KitError("the shape tells a rubbing and corners as well; leave out one of them")
     if "rubbing" in shape:
         if "bar" not in shape:
-            raise KitError(
-                'the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"'
-            )
+            raise KitError('the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"')
         path = found(inputs.folder, str(shape["rubbing"]))
         traced = _traced(path, path.stat().st_mtime_ns, quantity(shape["bar"], "bar").base)
-        how = (
-            f"traced from {path.name}, {show(traced.scale, 'mm', inputs.display, resolution=1e-4)} to a pixel"
-        )
+        how = f"traced from {path.name}, {show(traced.scale, 'mm', inputs.display, resolution=1e-4)} to a pixel"
         return Foot(_points(straightened(traced.outline)), traced.error, how, traced, path)
     radii = lengths(shape, "radii") or [0.0]
     if "corners" in shape:
@@ -117,15 +113,11 @@ def foot_of(inputs: BuildInput) -> Foot:
         corners = [(x.base, y.base) for x, y in told]
         error = max((each.half_base or 0.0 for corner in told for each in corner), default=0.0)
         if len(radii) not in (1, len(corners)):
-            raise KitError(
-                f"there are {len(corners)} corners and {len(radii)} radii; give one radius, or one each"
-            )
+            raise KitError(f"there are {len(corners)} corners and {len(radii)} radii; give one radius, or one each")
         outline = rounded(corners, radii if len(radii) > 1 else radii[0])
         return Foot(_points(outline), error, f"{len(corners)} typed corners with their radii")
     if "radii" in shape:
-        raise KitError(
-            "the shape tells radii without corners; type the corners, or set the model's own radius"
-        )
+        raise KitError("the shape tells radii without corners; type the corners, or set the model's own radius")
     P, Q = v["length"], v["width"]
     outline = rounded([(0, 0), (P, 0), (P, Q), (0, Q)], v["radius"])
     return Foot(_points(outline), 0.0, "the model's rectangle with its radius")
@@ -180,15 +172,27 @@ def _drawn(pad: Pad, process: Process) -> tuple[float, float, float]:
     return (right - left) / flat, (top - low) / flat, (pad.height + pad.lip_height) / up
 
 
-def _limits(inputs: BuildInput, foot: Foot) -> tuple[Held, ...]:
-    v, d = inputs.value, inputs.display
+def _limits(inputs: BuildInput, foot: Foot) -> tuple[Check, ...]:
+    v = inputs.value
     off = max(abs(foot.size[0] - v["length"]), abs(foot.size[1] - v["width"]))
     return (
-        held("measured", "the outline is off the measured length and width by", off, v["clearance"], d,
-             resolution=0.01, mend="measure the foot and the drawn bar again, or give more clearance"),
-        held("sure", "the outline may be off by", foot.error, v["clearance"], d, resolution=0.01,
-             mend="scan with more dots per inch, draw a longer bar, or give more clearance"),
-    )  # fmt: skip
+        compare(
+            "measured",
+            "the outline is off the measured length and width by",
+            off,
+            v["clearance"],
+            resolution=0.01,
+            mend="measure the foot and the drawn bar again, or give more clearance",
+        ),
+        compare(
+            "sure",
+            "the outline may be off by",
+            foot.error,
+            v["clearance"],
+            resolution=0.01,
+            mend="scan with more dots per inch, draw a longer bar, or give more clearance",
+        ),
+    )
 
 
 def _pictures(pad: Pad, foot: Foot) -> tuple[Picture, ...]:
@@ -206,12 +210,8 @@ def _pictures(pad: Pad, foot: Foot) -> tuple[Picture, ...]:
         return draw_pad(pad, d)
 
     shown = [
-        Picture(
-            "solid", "The pad, plate down", "a plate under the foot, and a lip along two sides of it", solid
-        ),
-        Picture(
-            "wood", "Drawing to make it from wood", "from above with the foot, and cut through its lip", wood
-        ),
+        Picture("solid", "The pad, plate down", "a plate under the foot, and a lip along two sides of it", solid),
+        Picture("wood", "Drawing to make it from wood", "from above with the foot, and cut through its lip", wood),
     ]
     if foot.traced and foot.picture:
         traced, path = foot.traced, foot.picture

@@ -44,13 +44,21 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.polyline(free, closed=True, fill="light")
     scene.polyline(rounded((c, c), (c + P, c + Q), R), Layer.PHANTOM, closed=True)
     scene.dim((c, 0), (c + P, 0), -9, f"P = {show(P, 'mm', d)}", along="horizontal")
-    scene.dim((0, 0), (X, 0), -18, f"{show(X, 'mm', d, resolution=0.05)}; model X = "
-              f"{show(v['model_x'], 'mm', d, resolution=0.01)}",
-              along="horizontal")  # fmt: skip
+    scene.dim(
+        (0, 0),
+        (X, 0),
+        -18,
+        f"{show(X, 'mm', d, resolution=0.05)}; model X = {show(v['model_x'], 'mm', d, resolution=0.01)}",
+        along="horizontal",
+    )
     scene.dim((0, c), (0, c + Q), -9, f"Q = {show(Q, 'mm', d)}", along="vertical")
-    scene.dim((X, 0), (X, Y), 9, f"{show(Y, 'mm', d, resolution=0.05)}; model Y = "
-              f"{show(v['model_y'], 'mm', d, resolution=0.01)}",
-              along="vertical")  # fmt: skip
+    scene.dim(
+        (X, 0),
+        (X, Y),
+        9,
+        f"{show(Y, 'mm', d, resolution=0.05)}; model Y = {show(v['model_y'], 'mm', d, resolution=0.01)}",
+        along="vertical",
+    )
     scene.line((-0.1 * P, c + Q / 2), (X + 0.06 * P, c + Q / 2), Layer.CUT)
     scene.text((-0.1 * P, c + Q / 2), "A", "above", gap=1.5)
     scene.explain(Layer.PHANTOM, "foot")
@@ -67,10 +75,12 @@ def _swept(P: float, Q: float, R: float, c: float, w: float) -> list[Point]:
         return [(0, 0), (X + w, 0), (X + w, Y + w), (0, Y + w)]
     near_right, far_right, far_left, near_left = (free[i : i + 9] for i in (0, 9, 18, 27))
     return [
-        *near_left, near_right[0],
-        *((x + w, y) for x, y in near_right), *((x + w, y + w) for x, y in far_right), *((x, y + w) for x,
-        y in far_left),
-    ]  # fmt: skip
+        *near_left,
+        near_right[0],
+        *((x + w, y) for x, y in near_right),
+        *((x + w, y + w) for x, y in far_right),
+        *((x, y + w) for x, y in far_left),
+    ]
 
 
 def _section(view: View, v: Mapping[str, float], d: Display) -> None:
@@ -86,9 +96,5 @@ def _section(view: View, v: Mapping[str, float], d: Display) -> None:
     view.dim((0, 0), (0, h), -9, f"h = {show(h, 'mm', d, resolution=0.01)}", along="vertical")
     view.dim((X, h), (X, h + lip), 9, f"ℓ = {show(lip, 'mm', d)}", along="vertical")
     view.dim((X - w, h + lip), (X, h + lip), 8, f"w = {show(w, 'mm', d)}", along="horizontal")
-    view.leader(
-        (X - w, h + 0.5 * lip), (-8, 12), f"clearance c = {show(v['clearance'], 'mm', d, resolution=0.05)}"
-    )
-    view.leader(
-        (0.3 * X, 0), (6, -9), f"first layer of the model {show(v['first_x'], 'mm', d, resolution=0.01)} long"
-    )
+    view.leader((X - w, h + 0.5 * lip), (-8, 12), f"clearance c = {show(v['clearance'], 'mm', d, resolution=0.05)}")
+    view.leader((0.3 * X, 0), (6, -9), f"first layer of the model {show(v['first_x'], 'mm', d, resolution=0.01)} long")

@@ -41,8 +41,14 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         side, lip, level = at + out * (foot / 2 + gap), 0.25 * foot, foot / 2 + gap
         inner = at - out * foot / 2
         for sign in (1, -1):
-            ring = [(inner, sign * level), (side, sign * level), (side, 0), (side + out * lip, 0),
-                    (side + out * lip, sign * (level + lip)), (inner, sign * (level + lip))]  # fmt: skip
+            ring = [
+                (inner, sign * level),
+                (side, sign * level),
+                (side, 0),
+                (side + out * lip, 0),
+                (side + out * lip, sign * (level + lip)),
+                (inner, sign * (level + lip)),
+            ]
             scene.polyline(ring)
             scene.hatch([ring])
     scene.line((-0.7 * D, 0), (0.7 * D, 0), Layer.CENTER)

@@ -37,20 +37,15 @@ def build(inputs: BuildInput) -> Build:
     check_keys(inputs.shape, ("step", "first", "last", *PAPER))
     step = quantity(inputs.shape.get("step", STEPS[inputs.display.system]), "step")
     first, last = (
-        quantity(inputs.shape[key], key) if key in inputs.shape else _end(inputs, key)
-        for key in ("first", "last")
+        quantity(inputs.shape[key], key) if key in inputs.shape else _end(inputs, key) for key in ("first", "last")
     )
     rows = wall_rows(inputs.case, step, first, last)
     if not rows:
-        raise KitError(
-            f"no whole step of {step} lies between {first} and {last}; take a smaller step or other ends"
-        )
+        raise KitError(f"no whole step of {step} lies between {first} and {last}; take a smaller step or other ends")
     table = Table(TITLE, HEADS, tuple(row.cells(inputs.display) for row in rows))
     safe = [row for row in rows if row.way]
     without = len(rows) - len(safe)
-    cautions = [
-        "The table holds for this block: measure it again when its face was trued or its cursor moved."
-    ]
+    cautions = ["The table holds for this block: measure it again when its face was trued or its cursor moved."]
     if without:
         cautions.append(
             f"{without} of {len(rows)} lengths have no safe way: cut them from a longer piece, or clamp them to a sled."
@@ -60,9 +55,7 @@ def build(inputs: BuildInput) -> Build:
         numbers=(
             Number("lengths", "lengths in the table", len(rows), "", resolution=1),
             *(
-                Number(
-                    f"way_{n}", f"of these, read {way}", sum(row.way == way for row in rows), "", resolution=1
-                )
+                Number(f"way_{n}", f"of these, read {way}", sum(row.way == way for row in rows), "", resolution=1)
                 for n, way in enumerate(WAYS)
             ),
         ),
@@ -122,8 +115,13 @@ def _ways(inputs: BuildInput, rows: Sequence[WallRow], display: Display) -> Scen
     floor = -1.8 * high
     scene.line((0.0, floor - 0.5 * high), (0.0, 1.4 * high), Layer.CUT)
     for (low, end), offset in zip(ends, (-18.0, -10.0), strict=True):
-        scene.dim((low, floor), (end, floor), offset, f"{show(low, 'mm', display, resolution=1)} to "
-                  f"{show(end, 'mm', display, resolution=1)}", along="horizontal")  # fmt: skip
+        scene.dim(
+            (low, floor),
+            (end, floor),
+            offset,
+            f"{show(low, 'mm', display, resolution=1)} to {show(end, 'mm', display, resolution=1)}",
+            along="horizontal",
+        )
     scene.explain(Layer.CUT, "blade")
     scene.explain(Layer.OUTLINE, "lengths that a way reaches; filled where it is the safer one")
     return scene

@@ -32,9 +32,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     knob = T + v["knob"] if direct else T + B - v["knob"]
     scene.circle((knob, -0.8 * u), 0.6 * u, fill="strong")
     scene.line((R, -1.6 * u), (R, 2.2 * u), Layer.FORCE)
-    scene.dim(
-        (0.0, -2.2 * u), (T, -2.2 * u), -16, f"T = {show(T, 'mm', d)}", along="horizontal", overflow="p"
-    )
+    scene.dim((0.0, -2.2 * u), (T, -2.2 * u), -16, f"T = {show(T, 'mm', d)}", along="horizontal", overflow="p")
     scene.dim((T, -2.2 * u), (T + B, -2.2 * u), -16, f"B = {show(B, 'mm', d)}", along="horizontal")
     scene.dim(
         (0.0, -2.2 * u),

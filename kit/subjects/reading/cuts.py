@@ -1,15 +1,23 @@
-"""Many parts of one length from a stock: how many, how much kerf, what is left, and how long is the stack?
+"""Repeated parts from a stock.
 
-The question in the trade's words: I have boards so long and need so many parts of one length. Each cut takes its
-kerf; the first end must be squared; the last piece must be long enough to hold. How many do I get from a board?
+How many parts of one length does a stock give, what is lost and left, and how long is the stack?
 
-The picture: the board with its squared end, parts and kerfs one after another, and at the end the piece that was
-held. Below, the parts laid end to end: their lengths, with one error for all and another of each its own.
+In the trade's words: I have boards so long and need so many parts of one length. Each cut takes its kerf; the first end
+must be squared; the last piece must be long enough to hold. How many do I get from a board?
 
-Assumptions: all parts are cut against one stop, so that no error of marking adds up; the kerf is that of the teeth
-with their run-out; parts differ by a bias common to all and by a spread of their own, independent from part to part.
+Picture: A board: squaring cut, parts and kerfs in turn, the piece held last. Then the parts laid end to end.
 
-Sources: counting; JCGM 100:2008 (GUM), 5.1.2, sum of independent and of fully correlated parts.
+Assumptions:
+- all parts are cut against one stop: no error of marking adds up
+- the kerf is that of the teeth with their run-out
+- parts share a bias and have a spread of their own
+
+Sources:
+- counting
+- JCGM 100:2008 (GUM), 5.1.2 and 5.2.2: sums of independent and of fully correlated quantities, from memory
+
+Notes: The board with its squared end, parts and kerfs one after another, and at the end the piece that was held. Below,
+the parts laid end to end: their lengths, with one error for all and another of each its own.
 """
 
 import sympy as sp
@@ -17,122 +25,103 @@ import sympy as sp
 from kit.core.model import Model
 from kit.subjects.safety import SCALE
 
-M = Model(
-    "reading.cuts",
-    title="Repeated parts from a stock",
-    question="How many parts of one length does a stock give, what is lost and left, and how long is the stack?",
-    picture="A board: squaring cut, parts and kerfs in turn, the piece held last. Then the parts laid end to end.",
-    assumptions=(
-        "all parts are cut against one stop: no error of marking adds up",
-        "the kerf is that of the teeth with their run-out",
-        "parts share a bias and have a spread of their own",
-    ),
-    sources=(
-        "counting",
-        "JCGM 100:2008 (GUM), 5.1.2 and 5.2.2: sums of independent and of fully correlated quantities, from memory",
-    ),
-)
-S = M.given("stock", "S", "mm", 2400, span=(500, 6000), half=2, meaning="length of a board", how="tape")
-L = M.given("part", "L", "mm", 240, span=(20, 1500), meaning="length of a part")
-N = M.count("wanted", "N", 24, span=(1, 200), meaning="parts that are wanted")
-k = M.given("kerf", "k", "mm", 3.3, span=(0, 8), half=0.1, meaning="width of the kerf",
-            how="a cut in scrap, feeler gauges or calipers in it")  # fmt: skip
-trim = M.given(
-    "trim", "a", "mm", 15, span=(0, 200), meaning="taken off by the squaring cut, its kerf included"
-)
+M = Model("reading.cuts", __doc__)
+S = M.given("stock", "S", "2400 ± 2 mm", (500, 6000), "length of a board")
+M.measured("tape")
+L = M.given("part", "L", "240 mm", (20, 1500), "length of a part")
+N = M.count("wanted", "N", 24, (1, 200), "parts that are wanted")
+k = M.given("kerf", "k", "3.3 ± 0.1 mm", (0, 8), "width of the kerf")
+M.measured("a cut in scrap, feeler gauges or calipers in it")
+trim = M.given("trim", "a", "15 mm", (0, 200), "taken off by the squaring cut, its kerf included")
 end = M.choice(
-    "last", "e", ("tail is held", "last piece is a part"), "tail is held",
-    meaning="whether every part is cut off a tail that is held, or the last piece may itself be a part",
-)  # fmt: skip
-h = M.given("tail_least", "h", "mm", 200, span=(0, 500), meaning="tail that must remain to be held",
-            source="common practice, no source")  # fmt: skip
-bias = M.given("bias", r"\beta", "mm", 0.05, span=(-2, 2), half=0.02,
-               meaning="what all parts are longer (plus) than wanted",
-               how="mean of measured parts less the length")  # fmt: skip
-spread = M.given("spread", "u", "mm", 0.06, span=(0, 1), meaning="standard deviation of the parts",
-                 how="five parts measured")  # fmt: skip
-allowed = M.given(
-    "allowed", r"\Delta_{\mathrm{max}}", "mm", 2, span=(0.05, 50), meaning="allowed error of the stack"
+    "last",
+    "e",
+    ("tail is held", "last piece is a part"),
+    "tail is held",
+    "whether every part is cut off a tail that is held, or the last piece may itself be a part",
 )
-hair = M.constant("hair", r"\epsilon", "mm", 0.001, meaning="a fit to within this counts as a fit",
-                  source="less than a saw or a tape can tell")  # fmt: skip
+h = M.given("tail_least", "h", "200 mm", (0, 500), "tail that must remain to be held")
+M.source("common practice, no source")
+bias = M.given("bias", r"\beta", "0.05 ± 0.02 mm", (-2, 2), "what all parts are longer (plus) than wanted")
+M.measured("mean of measured parts less the length")
+spread = M.given("spread", "u", "0.06 mm", (0, 1), "standard deviation of the parts")
+M.measured("five parts measured")
+allowed = M.given("allowed", r"\Delta_{\mathrm{max}}", "2 mm", (0.05, 50), "allowed error of the stack")
+hair = M.constant(
+    "hair", r"\epsilon", "0.001 mm", "a fit to within this counts as a fit", "less than a saw or a tape can tell"
+)
 held = sp.Eq(end, 0)
 i = sp.Symbol("i", integer=True)
 
-use = M.relation(
-    "usable", "U", "mm", hair + sp.Piecewise((S - trim - h, held), (S - trim + k, True)), resolution=0.1,
-    meaning="length that whole pitches may fill",
-    because="less the trim and the tail; or, where the last piece is a part, with the kerf that it does not need",
-)  # fmt: skip
-pitch = M.relation(
-    "pitch", "P", "mm", L + k, meaning="stock that a part takes", because="each part costs its length and one kerf",
+use = M.relation("usable", "U", "mm", "length that whole pitches may fill", resolution=0.1)
+M.equals(
+    hair + sp.Piecewise((S - trim - h, held), (S - trim + k, True)),
+    "less the trim and the tail; or, where the last piece is a part, with the kerf that it does not need",
+)
+pitch = M.relation("pitch", "P", "mm", "stock that a part takes", resolution=0.1)
+M.equals(L + k, "each part costs its length and one kerf")
+n = M.result("parts", "n", "", "parts from one board")
+M.equals(sp.Max(0, sp.floor(use / pitch)), "only whole parts count")
+gone = M.relation("run", "r", "mm", "what remains beside the last part, before its cut", resolution=0.1)
+M.step(
+    sp.Max(0, S - trim - sp.Sum(L, (i, 1, n)) - sp.Max(0, sp.Sum(k, (i, 1, n - 1)))), "part after part, kerf after kerf"
+)
+M.equals(sp.Max(0, S - trim - n * L - sp.Max(0, n - 1) * k), "the parts and the kerfs between them are gone")
+cuts = M.result("cuts", r"n_{\mathrm{c}}", "", "cuts to the parts of one board, without the squaring cut")
+M.equals(
+    sp.Max(0, n - 1) + sp.Piecewise((1, sp.And(sp.Gt(gone, hair), sp.Gt(n, 0))), (0, True)),
+    "one between two parts, and one more if anything remains beside the last",
+)
+left = M.result("offcut", "o", "mm", "what is left of a board", resolution=0.1)
+M.equals(
+    sp.Max(0, S - trim - n * L - cuts * k), "the board less trim, parts and kerfs; a sliver thinner than a kerf is dust"
+)
+M.result("kerf_loss", "K", "mm", "length of a board that becomes dust", resolution=0.1)
+M.equals(S - trim - n * L - left, "what is neither trim nor part nor left")
+M.result("boards", r"N_{\mathrm{b}}", "", "boards for the wanted parts")
+M.equals(sp.ceiling(N / sp.Max(1, n)), "a board that is begun counts whole")
+M.result("stock_needed", r"S_{N}", "mm", "length of one board that gives all wanted parts", resolution=1)
+M.equals(
+    sp.Piecewise((trim + N * pitch + h, held), (trim + N * pitch - k, True)),
+    "trim, a pitch for every part, and the tail; or a kerf less where the last piece is a part",
+)
+M.result(
+    "longest",
+    r"L_{\mathrm{max}}",
+    "mm",
+    "longest part of which one board gives the wanted number; below zero: none",
     resolution=0.1,
-)  # fmt: skip
-n = M.result(
-    "parts", "n", "", sp.Max(0, sp.floor(use / pitch)), meaning="parts from one board",
-    because="only whole parts count",
-)  # fmt: skip
-gone = M.relation(
-    "run", "r", "mm", sp.Max(0, S - trim - n * L - sp.Max(0, n - 1) * k), resolution=0.1,
-    meaning="what remains beside the last part, before its cut",
-    because="the parts and the kerfs between them are gone",
-    lines=[(sp.Max(0, S - trim - sp.Sum(L, (i, 1, n)) - sp.Max(0, sp.Sum(k, (i, 1, n - 1)))),
-    "part after part, kerf after kerf")],
-)  # fmt: skip
-cuts = M.result(
-    "cuts", r"n_{\mathrm{c}}",
-    "", sp.Max(0, n - 1) + sp.Piecewise((1, sp.And(sp.Gt(gone, hair), sp.Gt(n, 0))), (0, True)),
-    meaning="cuts to the parts of one board, without the squaring cut",
-    because="one between two parts, and one more if anything remains beside the last",
-)  # fmt: skip
-left = M.result(
-    "offcut", "o", "mm", sp.Max(0, S - trim - n * L - cuts * k), resolution=0.1,
-    meaning="what is left of a board",
-    because="the board less trim, parts and kerfs; a sliver thinner than a kerf is dust",
-)  # fmt: skip
-M.result(
-    "kerf_loss", "K", "mm", S - trim - n * L - left, meaning="length of a board that becomes dust", resolution=0.1,
-    because="what is neither trim nor part nor left",
-)  # fmt: skip
-M.result(
-    "boards", r"N_{\mathrm{b}}", "", sp.ceiling(N / sp.Max(1, n)), meaning="boards for the wanted parts",
-    because="a board that is begun counts whole",
-)  # fmt: skip
-M.result(
-    "stock_needed", r"S_{N}", "mm", sp.Piecewise((trim + N * pitch + h, held), (trim + N * pitch - k, True)),
-    resolution=1, meaning="length of one board that gives all wanted parts",
-    because="trim, a pitch for every part, and the tail; or a kerf less where the last piece is a part",
-)  # fmt: skip
-M.result(
-    "longest", r"L_{\mathrm{max}}", "mm", sp.Piecewise(((S - trim - h) / N - k, held), ((S - trim + k) / N - k, True)),
-    resolution=0.1, meaning="longest part of which one board gives the wanted number; below zero: none",
-    because="that length, turned round for the part",
-)  # fmt: skip
-M.result(
-    "yield", r"\eta", "%", n * L / S, resolution=0.1, meaning="part of a board that becomes parts",
-    because="parts over board",
-)  # fmt: skip
-M.result(
-    "stack", r"\Sigma", "mm", N * L, resolution=0.1, meaning="length of all parts laid end to end, if they were true",
-    because="lengths add",
-)  # fmt: skip
-off = M.result(
-    "stack_bias", r"\Delta", "mm", N * bias, resolution=0.01, meaning="what the stack is longer by the common bias",
-    because="what all parts share adds part by part",
-    lines=[(sp.Sum(bias, (i, 1, N)), "part after part")],
-)  # fmt: skip
-u = M.result(
-    "stack_u", r"u_{\Sigma}", "mm", sp.sqrt(N) * spread, resolution=0.01, meaning="standard uncertainty of the stack",
-    because="what each part has of its own adds by squares",
-    lines=[(sp.sqrt(sp.Sum(spread**2, (i, 1, N))), "square after square")],
-    source="JCGM 100:2008, 5.1.2",
-)  # fmt: skip
-M.limit("stock", "the board is long", value=S, allowed=sp.Piecewise((trim + pitch + h, held), (trim + L, True)),
-        sense=">=", in_unit="mm", resolution=1, mend="take a longer board: this one gives no part")  # fmt: skip
-M.limit("stack", "the stack is off by up to", value=sp.Abs(off) + 2 * u, allowed=allowed, in_unit="mm", resolution=0.01,
-        mend="correct the stop by the bias, then measure five parts again")  # fmt: skip
+)
+M.equals(
+    sp.Piecewise(((S - trim - h) / N - k, held), ((S - trim + k) / N - k, True)),
+    "that length, turned round for the part",
+)
+M.result("yield", r"\eta", "%", "part of a board that becomes parts", resolution=0.1)
+M.equals(n * L / S, "parts over board")
+M.result("stack", r"\Sigma", "mm", "length of all parts laid end to end, if they were true", resolution=0.1)
+M.equals(N * L, "lengths add")
+off = M.result("stack_bias", r"\Delta", "mm", "what the stack is longer by the common bias", resolution=0.01)
+M.step(sp.Sum(bias, (i, 1, N)), "part after part")
+M.equals(N * bias, "what all parts share adds part by part")
+u = M.result("stack_u", r"u_{\Sigma}", "mm", "standard uncertainty of the stack", resolution=0.01)
+M.step(sp.sqrt(sp.Sum(spread**2, (i, 1, N))), "square after square")
+M.equals(sp.sqrt(N) * spread, "what each part has of its own adds by squares")
+M.source("JCGM 100:2008, 5.1.2")
+M.limit(
+    "stock",
+    "the board is long",
+    S,
+    ">=",
+    sp.Piecewise((trim + pitch + h, held), (trim + L, True)),
+    in_unit="mm",
+    resolution=1,
+)
+M.mend("take a longer board: this one gives no part")
+M.limit("stack", "the stack is off by up to", sp.Abs(off) + 2 * u, "<=", allowed, in_unit="mm", resolution=0.01)
+M.mend("correct the stop by the bias, then measure five parts again")
 M.caution(*SCALE)
 M.caution("Support a long board beyond the bench, and draw each part clear before the next cut.")
-M.caution("Without a tail the last piece is held by hand or not at all: clamp it, and cut it with a sled.",
-          when=sp.Eq(end, 1))  # fmt: skip
+M.caution(
+    "Without a tail the last piece is held by hand or not at all: clamp it, and cut it with a sled.", when=sp.Eq(end, 1)
+)
 MODEL = M.done()

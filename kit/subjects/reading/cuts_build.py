@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display, Quantity, show, unit
+from kit.core.verdict import compare
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.table_files import csv_output
 from kit.subjects.told import check_keys, lengths
@@ -34,8 +35,16 @@ def build(inputs: BuildInput) -> Build:
     tables = [table, _stack(inputs.case, display)]
     if told:
         tables.append(_hand(boards, display))
-    words = f"the boards on hand give {total} parts, at least {v['wanted']:.0f} needed"
-    held = Held("wanted", words, total >= round(v["wanted"]), "take one more board, or a longer one")
+    enough = compare(
+        "wanted",
+        "parts from the boards on hand:",
+        total,
+        round(v["wanted"]),
+        unit="",
+        sense=">=",
+        resolution=1,
+        mend="take one more board, or a longer one",
+    )
     return Build(
         numbers=(
             Number("total", f"parts from {len(boards)} boards", total, "", resolution=1),
@@ -43,7 +52,7 @@ def build(inputs: BuildInput) -> Build:
                 "left", "left of these boards, all offcuts", sum(each.value["offcut"] for each in boards), resolution=1
             ),
         ),
-        limits=(held,) if told else (),
+        checks=(enough,) if told else (),
         pictures=(
             Picture(
                 "boards",
@@ -55,7 +64,7 @@ def build(inputs: BuildInput) -> Build:
         tables=tuple(tables),
         outputs=(csv_output("cuts", "cuts of a board, for a spreadsheet", table),),
         data=total,
-    )  # fmt: skip
+    )
 
 
 def _board(case: Case, length: float) -> Case:
@@ -76,9 +85,7 @@ def _cuts(case: Case, display: Display) -> Table:
                 "yes" if beyond >= v["tail_least"] else "no: clamp it, or use a sled",
             )
         )
-    return Table(
-        TITLE, ("Part", "From the squared end", "Left beyond the kerf", "Long enough to hold"), tuple(rows)
-    )
+    return Table(TITLE, ("Part", "From the squared end", "Left beyond the kerf", "Long enough to hold"), tuple(rows))
 
 
 def _stack(case: Case, display: Display) -> Table:
@@ -95,9 +102,7 @@ def _stack(case: Case, display: Display) -> Table:
                 f"± {show(2 * v['stack_u'], 'mm', display, resolution=0.01)}",
             )
         )
-    return Table(
-        "The stack of parts", ("Parts", "Length", "Off by the bias", "And by chance, k = 2"), tuple(rows)
-    )
+    return Table("The stack of parts", ("Parts", "Length", "Off by the bias", "And by chance, k = 2"), tuple(rows))
 
 
 def _hand(boards: Sequence[Case], display: Display) -> Table:

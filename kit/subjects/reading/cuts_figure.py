@@ -43,9 +43,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         view = scene.view("A kerf", magnify=size, below=True)
         tall = 0.15 * S / size
         for side, x in ((-1, 0.0), (1, k)):
-            view.polyline(
-                [(x + side * 1.5 * k, 0.0), (x, 0.0), (x, tall), (x + side * 1.5 * k, tall)], fill=None
-            )
+            view.polyline([(x + side * 1.5 * k, 0.0), (x, 0.0), (x, tall), (x + side * 1.5 * k, tall)], fill=None)
         view.text((-0.9 * k, tall / 2), "part", "center")
         view.dim((0.0, 0.0), (k, 0.0), -8, f"k = {show(k, 'mm', d, resolution=0.01)}")
     return scene

@@ -33,10 +33,15 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     stop = min(face(v["touch"]), face(foot) - toe)
     scene.rectangle((-1.6 * deep, 0.0), (stop, W))
     if toe > 0:
-        scene.polyline([(face(foot) - toe, 0.0), (face(foot) + c, 0.0), (face(foot), min(c + toe, D))], Layer.SEAM,
-                       closed=True, fill="strong")  # fmt: skip
-        scene.dim((face(foot) - toe, 0.0), (face(foot), 0.0), -12, f"p = {show(toe, 'mm', d, resolution=0.01)}",
-                  overflow="p")  # fmt: skip
+        scene.polyline(
+            [(face(foot) - toe, 0.0), (face(foot) + c, 0.0), (face(foot), min(c + toe, D))],
+            Layer.SEAM,
+            closed=True,
+            fill="strong",
+        )
+        scene.dim(
+            (face(foot) - toe, 0.0), (face(foot), 0.0), -12, f"p = {show(toe, 'mm', d, resolution=0.01)}", overflow="p"
+        )
     scene.line((face(v["touch"]), v["touch"]), (back + 0.2 * D, v["touch"]), Layer.CONSTRUCTION)
     scene.dim(
         (back, 0.0),
@@ -48,9 +53,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.dim((back, 0.0), (back, D), 32, f"D = {show(D, 'mm', d)}", along="vertical")
     scene.dim((-1.6 * deep, 0.0), (-1.6 * deep, W), -8, f"W = {show(W, 'mm', d)}", along="vertical")
     scene.line((0.0, 0.0), (0.0, 1.05 * deep), Layer.CENTER)
-    scene.text(
-        (0.0, 1.05 * deep), f"γ = {show(v['lean'], 'deg', d, resolution=radians(0.01))}", "above right"
-    )
+    scene.text((0.0, 1.05 * deep), f"γ = {show(v['lean'], 'deg', d, resolution=radians(0.01))}", "above right")
     if c > 0:
         scene.leader((face(c) + c / 2, c / 2), (14, 10), f"c = {show(c, 'mm', d)}")
     told = f"part, δ = {show(v['part_error'], 'mm', d, resolution=0.01)}"

@@ -7,8 +7,9 @@ from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
-from kit.core.model import Case, LimitState
+from kit.core.model import Case
 from kit.core.quantity import Display, Quantity, parse, show
+from kit.core.verdict import Check
 from kit.subjects.reading.block import MODEL
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ class WallRow:
     way: str | None
     reading: float | None
     hand: float | None
-    failed: LimitState | None = None
+    failed: Check | None = None
 
     def why(self, display: Display | None = None) -> str:
         """Return why no way is safe, and what would mend it; empty where one is."""
@@ -61,10 +62,8 @@ def wall_rows(
             the scale.
     """
     if case.model is not MODEL:
-        raise KitError(
-            f"A table for the wall was asked for of {case.model.name!r}; it takes a case of {MODEL.name!r}."
-        )
-    block = next(state for state in case.limits if state.name == "block")
+        raise KitError(f"A table for the wall was asked for of {case.model.name!r}; it takes a case of {MODEL.name!r}.")
+    block = next(state for state in case.checks if state.name == "block")
     if not block.ok:
         raise KitError(block.words())
     stride = _length(step)
@@ -90,8 +89,8 @@ def _row(case: Case, target: float) -> WallRow:
         hand, way, worked = max(safe, key=lambda found: found[0])
         return WallRow(target, way, worked.value["reading"], hand)
     # What the way fails that fails least is what a person can mend.
-    worked = min((worked for _, worked in tried), key=lambda case: sum(not state.ok for state in case.limits))
-    return WallRow(target, None, None, None, next(state for state in worked.limits if not state.ok))
+    worked = min((worked for _, worked in tried), key=lambda case: sum(not state.ok for state in case.checks))
+    return WallRow(target, None, None, None, next(state for state in worked.checks if not state.ok))
 
 
 def _tried(case: Case, target: float) -> Iterator[tuple[str, Case]]:

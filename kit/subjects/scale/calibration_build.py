@@ -12,9 +12,10 @@ from typing import Any
 
 import numpy as np
 
-from kit.core.build import Build, BuildInput, Held, Number, Picture, Table
+from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.drawing.table_files import csv_output
 from kit.subjects.scale.calibration_plot import calibration_scene
 from kit.subjects.scale.line_fit import Array, Calibration, calibrate
@@ -43,7 +44,7 @@ def build(inputs: BuildInput) -> Build:
             Number("set_to", "reading to set for the wanted length", float(line.reading(v["target"])), resolution=0.01),
             Number("expanded", "sure to, there", k * float(line.u(line.reading(v["target"]))), resolution=0.01),
         ),
-        limits=_limits(line, readings, u, k, allowed, display),
+        checks=_limits(line, readings, u, k, allowed, display),
         pictures=(
             Picture(
                 "line",
@@ -55,7 +56,7 @@ def build(inputs: BuildInput) -> Build:
         tables=(table, _table_of_cuts(line, readings, parts, u, k, display)),
         outputs=(csv_output("trust", "which reading to trust where, for a spreadsheet", table),),
         data=line,
-    )  # fmt: skip
+    )
 
 
 def _cuts(inputs: BuildInput) -> tuple[Array, Array, Array]:
@@ -79,41 +80,46 @@ def _cut(told: Any, name: str, u: float) -> tuple[float, float, float]:
 
 def _limits(
     line: Calibration, readings: Array, u: Array, k: float, allowed: float, display: Display
-) -> tuple[Held, ...]:
-    held = []
+) -> tuple[Check, ...]:
+    checks = []
     within = line.trusted(allowed * (1 + 1e-12), _coverage(k))
-    sure = show(k * line.middle_u, "mm", display, resolution=0.01)
-    wish = show(allowed, "mm", display, resolution=0.01)
-    held.append(
-        Held(
+    checks.append(
+        fact(
             "trusted",
-            f"in the middle of the cuts the scale is sure to {sure} of {wish} wished",
             within is not None,
+            "in the middle of the cuts the scale is sure to {} of {} required",
             "make more test cuts, or measure them better",
+            Shown(k * line.middle_u, resolution=0.01),
+            Shown(allowed, resolution=0.01),
         )
     )
     if readings.size > 2:
-        held.append(
-            Held(
+        checks.append(
+            compare(
                 "scatter",
-                f"by chance alone, cuts as sure as these would scatter more in {100 * line.chance:.0f} of 100 cases, "
-                f"at least {100 * RARE:g} needed",
-                line.chance >= RARE,
-                "look for a slip, a bent scale, or state the cuts' uncertainty honestly",
+                "cuts as sure as these would by chance alone scatter more with a likelihood of",
+                line.chance,
+                RARE,
+                unit="%",
+                sense=">=",
+                resolution=0.01,
+                mend="look for a slip, a bent scale, or state the cuts' uncertainty honestly",
             )
         )
         ratios = np.abs(line.residuals) / u
         worst = int(ratios.argmax())
-        held.append(
-            Held(
+        checks.append(
+            compare(
                 "slip",
-                f"cut {worst + 1} lies farthest off the line, {ratios[worst]:.1f} of its standard uncertainties of "
-                f"{FAR:g} allowed",
-                bool(ratios[worst] <= FAR),
-                "measure that part again, or cut it again",
+                f"cut {worst + 1} lies farthest off the line, in its standard uncertainties by",
+                float(ratios[worst]),
+                FAR,
+                unit="",
+                resolution=0.1,
+                mend="measure that part again, or cut it again",
             )
         )
-    return tuple(held)
+    return tuple(checks)
 
 
 def _coverage(k: float) -> float:
@@ -150,9 +156,7 @@ def _trust(line: Calibration, inputs: BuildInput, farthest: float) -> Table:
     return Table(TITLE, ("For a part of", "Set", "Sure to", "Trusted"), tuple(rows))
 
 
-def _table_of_cuts(
-    line: Calibration, readings: Array, parts: Array, u: Array, k: float, display: Display
-) -> Table:
+def _table_of_cuts(line: Calibration, readings: Array, parts: Array, u: Array, k: float, display: Display) -> Table:
     rows = (
         (
             str(number),
@@ -161,8 +165,6 @@ def _table_of_cuts(
             f"± {show(k * float(own), 'mm', display, resolution=0.01)}",
             show(float(left), "mm", display, resolution=0.01),
         )
-        for number, (reading, part, own, left) in enumerate(
-            zip(readings, parts, u, line.residuals, strict=True), 1
-        )
+        for number, (reading, part, own, left) in enumerate(zip(readings, parts, u, line.residuals, strict=True), 1)
     )
     return Table("Test cuts", ("Cut", "Read", "Part", "Known to", "Off the line"), tuple(rows))

@@ -45,9 +45,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     low = larger * min(0.0, float(np.min(off - half)), e_1, e_2) - 0.03 * (end - start)
     scene.leader((0.0, larger * v["zero"]), (-10, 10), f"z = {show(v['zero'], 'mm', d, resolution=0.01)}")
     scene.line((R, low), (R, larger * (v["target"] - R)), Layer.FORCE)
-    scene.dim(
-        (min(0.0, start), low), (R, low), -16, f"R = {show(R, 'mm', d, resolution=0.01)}", along="horizontal"
-    )
+    scene.dim((min(0.0, start), low), (R, low), -16, f"R = {show(R, 'mm', d, resolution=0.01)}", along="horizontal")
     trust = [min(max(v[name], start), end) for name in ("trust_from", "trust_to")]
     if trust[1] > trust[0]:
         scene.dim((trust[0], low), (trust[1], low), -8, "trusted", along="horizontal")

@@ -31,6 +31,4 @@ def calibration() -> Subject:
     return Subject(calibration.MODEL, calibration_figure.draw, build=calibration_build.build)
 
 
-CHAPTER = Chapter(
-    "scale", "Scales along the fence", zero=zero, tape=tape, cursor=cursor, calibration=calibration
-)
+CHAPTER = Chapter("scale", "Scales along the fence", zero=zero, tape=tape, cursor=cursor, calibration=calibration)

@@ -27,9 +27,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.explain(Layer.FORCE, "line of sight")
     scene.explain(Layer.CENTER, "upright through the line")
     across = max(2.2 * p, 2.2 * g, 2.2 * v["division"])
-    _line(
-        scene.view("At the line, as the eye sees it", magnify=ratio(0.5 * max(H, e) / across)), v, d, across
-    )
+    _line(scene.view("At the line, as the eye sees it", magnify=ratio(0.5 * max(H, e) / across)), v, d, across)
     return scene
 
 

@@ -26,12 +26,8 @@ class Calibration:
     middle_u: float  # [mm] standard uncertainty of the line there
     residuals: Array  # (n,) [mm] parts less the line
     spread: float  # [mm] standard deviation of one cut about the line, from the scatter; NaN for two cuts
-    freedom: (
-        float  # degrees of freedom of the uncertainties: n − 2, or infinite where those of the cuts are given
-    )
-    chance: (
-        float  # of a scatter as large as this one, if the given uncertainties are right; NaN where none tells
-    )
+    freedom: float  # degrees of freedom of the uncertainties: n − 2, or infinite where those of the cuts are given
+    chance: float  # of a scatter as large as this one, if the given uncertainties are right; NaN where none tells
 
     @property
     def zero_u(self) -> float:
@@ -85,9 +81,7 @@ class Calibration:
         """
         own = self.spread if cut_u is None else cut_u
         if not own >= 0:
-            raise KitError(
-                "Two test cuts do not tell how cuts scatter; give the standard uncertainty of the next cut."
-            )
+            raise KitError("Two test cuts do not tell how cuts scatter; give the standard uncertainty of the next cut.")
         return np.asarray(self.factor(coverage) * np.sqrt(self.u(reading) ** 2 + own**2))
 
     def trusted(self, allowed: float, coverage: float = 0.95) -> tuple[float, float] | None:
@@ -111,9 +105,7 @@ def calibrate(readings: ArrayLike, parts: ArrayLike, u: ArrayLike | None = None)
     """
     R, L = (np.atleast_1d(np.asarray(given, dtype=float)) for given in (readings, parts))
     if R.shape != L.shape or R.ndim != 1:
-        raise KitError(
-            f"There are {R.size} readings and {L.size} parts; give one measured part for each reading."
-        )
+        raise KitError(f"There are {R.size} readings and {L.size} parts; give one measured part for each reading.")
     if not (np.isfinite(R).all() and np.isfinite(L).all()):
         raise KitError("A reading or part of the test cuts is not a finite number; leave that cut out.")
     least = 2 if u is not None else 3
@@ -126,9 +118,7 @@ def calibrate(readings: ArrayLike, parts: ArrayLike, u: ArrayLike | None = None)
         )
     sigma = np.broadcast_to(np.asarray(1.0 if u is None else u, dtype=float), R.shape)
     if not (np.isfinite(sigma).all() and (sigma > 0).all()):
-        raise KitError(
-            f"A test cut's standard uncertainty is {float(np.nanmin(sigma)):g} mm; it must be above 0 mm."
-        )
+        raise KitError(f"A test cut's standard uncertainty is {float(np.nanmin(sigma)):g} mm; it must be above 0 mm.")
     return _line(R, L, sigma, u is not None)
 
 

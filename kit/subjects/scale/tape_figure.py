@@ -19,11 +19,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         f"{show(known, 'mm', d, resolution=0.001)}, together up to {show(worst, 'mm', d, resolution=0.01)}.",
     )
     steps = range(1, round(L / METER) + 1)
-    upper = [
-        (x, larger * (mpe + v["growth"] * (n * METER - L)))
-        for n in steps
-        for x in ((n - 1) * METER, n * METER)
-    ]
+    upper = [(x, larger * (mpe + v["growth"] * (n * METER - L))) for n in steps for x in ((n - 1) * METER, n * METER)]
     scene.polyline(upper)
     scene.polyline([(x, -y) for x, y in upper])
     scene.polyline([(0.0, 0.0), (R, larger * known)], Layer.DEFLECTED)

@@ -10,9 +10,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Literal
 
-from kit.core.build import Build, BuildInput, Held, Number, Output, Picture
+from kit.core.build import Build, BuildInput, Number, Output, Picture
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.verdict import Check, compare
 from kit.drawing.export import save
 from kit.drawing.scene import Scene
 from kit.subjects.reading.block_build import BlockScale
@@ -73,7 +74,7 @@ def build(inputs: BuildInput) -> Build:
             Number("last", "reading at the strip's end", strip.first + strip.length, resolution=0.1),
             Number("stretch", "drawn longer by, for this printer, on every meter", along - 1, "mm/m", resolution=1e-5),
         ),
-        limits=_limits(strip, block, inputs.display) if block else (),
+        checks=_limits(strip, block, inputs.display) if block else (),
         cautions=(
             "Print at actual size, then lay a checked rule on the strip's 100 mm or 4 in bar before you glue it.",
             "Paper grows and shrinks with the weather: print on film, or check the strip against a rule each season.",
@@ -83,26 +84,28 @@ def build(inputs: BuildInput) -> Build:
         ),
         outputs=(Output("strip", "scale strip at full size, PDF in sheets and SVG in one piece", write),),
         data=strip,
-    )  # fmt: skip
+    )
 
 
-def _limits(strip: Strip, block: BlockScale, display: Display) -> tuple[Held, Held]:
+def _limits(strip: Strip, block: BlockScale, display: Display) -> tuple[Check, Check]:
     """Return whether the strip lies wherever the block's cursor is set."""
     end = strip.first + strip.length
-    first, last, wanted_first, wanted_last = (
-        show(base, "mm", display, resolution=0.1) for base in (strip.first, end, block.first, block.last)
-    )
     return (
-        Held(
+        compare(
             "begins",
-            f"the strip begins at reading {first}, at most {wanted_first} wanted by the block's scale",
-            strip.first <= block.first + NEAR,
-            "begin the recess nearer to the blade",
+            "by the block's scale, the strip begins at reading",
+            strip.first,
+            block.first + NEAR,
+            resolution=0.1,
+            mend="begin the recess nearer to the blade",
         ),
-        Held(
+        compare(
             "ends",
-            f"the strip ends at reading {last}, at least {wanted_last} wanted by the block's scale",
-            end >= block.last - NEAR,
-            "tell a larger 'to' under the strip's shape",
+            "by the block's scale, the strip ends at reading",
+            end,
+            block.last - NEAR,
+            sense=">=",
+            resolution=0.1,
+            mend="state a larger 'to' for the strip",
         ),
     )

@@ -19,9 +19,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         caption="From above, cursor line over the recess's end",
     )
     _bench(scene, v, d, sense)
-    view = scene.view(
-        "At a tooth", magnify=ratio(0.5 * (1.3 * D + v["cursor"]) / (4 * v["kerf_cut"])), below=True
-    )
+    view = scene.view("At a tooth", magnify=ratio(0.5 * (1.3 * D + v["cursor"]) / (4 * v["kerf_cut"])), below=True)
     _teeth(view, v, d, sense)
     scene.explain(Layer.PHANTOM, "kerf's face with the other blade")
     scene.explain(Layer.FORCE, "how far that face moves")
@@ -71,15 +69,28 @@ def _teeth(view: View, v: Mapping[str, float], d: Display, sense: float) -> None
         view.line((edge, -0.5 * tall), (edge, 1.6 * k), Layer.HIDDEN)
     out = sense * (v["plate_out"] + v["reference_out"])
     view.line((out, -0.7 * tall), (out, 2.0 * k), Layer.CUT)
+    view.dim((left, -tall), (right, -tall), -8, f"t = {show(t, 'mm', d, resolution=0.01)}", along="horizontal")
     view.dim(
-        (left, -tall), (right, -tall), -8, f"t = {show(t, 'mm', d, resolution=0.01)}", along="horizontal"
+        (middle - k / 2, 0.55 * k),
+        (middle + k / 2, 0.55 * k),
+        10,
+        f"k = {show(k, 'mm', d, resolution=0.01)}",
+        along="horizontal",
     )
-    view.dim((middle - k / 2, 0.55 * k), (middle + k / 2, 0.55 * k), 10,
-             f"k = {show(k, 'mm', d, resolution=0.01)}", along="horizontal")  # fmt: skip
-    view.dim((middle - K / 2, 1.6 * k), (middle + K / 2, 1.6 * k), 12,
-             f"K = {show(K, 'mm', d, resolution=0.01)}", along="horizontal")  # fmt: skip
+    view.dim(
+        (middle - K / 2, 1.6 * k),
+        (middle + K / 2, 1.6 * k),
+        12,
+        f"K = {show(K, 'mm', d, resolution=0.01)}",
+        along="horizontal",
+    )
     drift = v["drift"]
     new = sense * (v["plate_out"] + v["kerf_face"] + drift)
     view.line((new, -0.5 * tall), (new, 1.3 * k), Layer.PHANTOM)
-    view.arrow((sense * (v["plate_out"] + v["kerf_face"]), 0.9 * k), 0.0 if sense * drift > 0 else pi,
-               f"d = {show(drift, 'mm', d, resolution=0.01)}", grip="tail", length=6)  # fmt: skip
+    view.arrow(
+        (sense * (v["plate_out"] + v["kerf_face"]), 0.9 * k),
+        0.0 if sense * drift > 0 else pi,
+        f"d = {show(drift, 'mm', d, resolution=0.01)}",
+        grip="tail",
+        length=6,
+    )

@@ -38,6 +38,4 @@ def movement() -> Subject:
     return Subject(movement.MODEL, movement_figure.draw)
 
 
-CHAPTER = Chapter(
-    "stop", "Long stops", deflection=deflection, section=section, bow=bow, warp=warp, movement=movement
-)
+CHAPTER = Chapter("stop", "Long stops", deflection=deflection, section=section, bow=bow, warp=warp, movement=movement)

@@ -48,9 +48,7 @@ def _plan(scene: Scene, v: Mapping[str, float], d: Display, other: float, track:
     if v["rib_height"] > 0:
         near = v["rib_middle"] - v["rib_depth"] / 2 - b / 2
         layer = Layer.HIDDEN if face == 2 else Layer.OUTLINE
-        scene.rectangle(
-            (-other, near), (a, near + v["rib_depth"]), layer, fill="medium" if face < 2 else None
-        )
+        scene.rectangle((-other, near), (a, near + v["rib_depth"]), layer, fill="medium" if face < 2 else None)
     side = KEY_WIDTH / 2
     for x in (-side - v["key_play"] / 2, side + v["key_play"] / 2):
         scene.line((x, -track), (x, track), Layer.PHANTOM)

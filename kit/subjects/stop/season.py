@@ -20,66 +20,83 @@ ACROSS_SOURCES = (
     "Wood Handbook, FPL-GTR-190, equation 4-5, and FPL-RN-0268 (1998): equilibrium moisture",
     "Wood Handbook, FPL-GTR-190, table 13-5 and (from memory) equation 13-2: movement across the grain",
 )
-ALONG_SOURCE = (
-    "Wood Handbook, FPL-GTR-190, chapter 4, from memory: shrinkage along the grain, fiber saturation"
-)
+ALONG_SOURCE = "Wood Handbook, FPL-GTR-190, chapter 4, from memory: shrinkage along the grain, fiber saturation"
 
 
 def across_givens(M: Model, part: str) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
     """State how the growth rings of `part` lie and how its wood moves; return (cut, tangential, radial)."""
     cut = M.choice(
-        "cut", "q", ("flat-sawn", "quarter-sawn"), "flat-sawn",
-        meaning="how the growth rings lie: the width runs along them (flat-sawn) or across",
-    )  # fmt: skip
+        "cut",
+        "q",
+        ("flat-sawn", "quarter-sawn"),
+        "flat-sawn",
+        "how the growth rings lie: the width runs along them (flat-sawn) or across",
+    )
     tangential = M.given(
-        "tangential", r"C_{\mathrm{T}}", "1/%", 0.00353, span=(0.001, 0.006), half=0.0004,
-        meaning="movement along the growth rings per percent of moisture", how="table",
-        source="Wood Handbook, FPL-GTR-190, table 13-5, sugar maple",
-    )  # fmt: skip
+        "tangential",
+        r"C_{\mathrm{T}}",
+        "0.00353 ± 0.0004 1/%",
+        (0.001, 0.006),
+        "movement along the growth rings per percent of moisture",
+    )
+    M.measured("table")
+    M.source("Wood Handbook, FPL-GTR-190, table 13-5, sugar maple")
     radial = M.given(
-        "radial", r"C_{\mathrm{R}}", "1/%", 0.00165, span=(0.0005, 0.004), half=0.0002,
-        meaning="movement across the growth rings per percent of moisture", how="table",
-        source="Wood Handbook, FPL-GTR-190, table 13-5, sugar maple",
-    )  # fmt: skip
+        "radial",
+        r"C_{\mathrm{R}}",
+        "0.00165 ± 0.0002 1/%",
+        (0.0005, 0.004),
+        "movement across the growth rings per percent of moisture",
+    )
+    M.measured("table")
+    M.source("Wood Handbook, FPL-GTR-190, table 13-5, sugar maple")
     M.pick(
-        "wood", table="woods", row="hard maple",
-        fills={"tangential": "tangential_coefficient", "radial": "radial_coefficient"},
-        meaning=f"wood of {part}",
-    )  # fmt: skip
+        "wood",
+        "woods",
+        "hard maple",
+        {"tangential": "tangential_coefficient", "radial": "radial_coefficient"},
+        f"wood of {part}",
+    )
     return cut, tangential, radial
 
 
 def along_givens(M: Model) -> tuple[sp.Symbol, sp.Symbol]:
     """State the shrinkage along the grain and the moisture it starts from; return both."""
     shrinkage = M.given(
-        "shrinkage_along", r"S_{\mathrm{L}}", "%", 0.15, span=(0.05, 2), half=0.05,
-        meaning="shrinkage along the grain, green to ovendry", how="table; reaction or juvenile wood up to 2 %",
-        source="Wood Handbook, FPL-GTR-190, chapter 4, 0.1 to 0.2 %, from memory",
-    )  # fmt: skip
+        "shrinkage_along", r"S_{\mathrm{L}}", "0.15 ± 0.05 %", (0.05, 2), "shrinkage along the grain, green to ovendry"
+    )
+    M.measured("table; reaction or juvenile wood up to 2 %")
+    M.source("Wood Handbook, FPL-GTR-190, chapter 4, 0.1 to 0.2 %, from memory")
     saturation = M.given(
-        "fiber_saturation", r"u_{\mathrm{f}}", "%", 30, span=(20, 40), half=2,
-        meaning="moisture content at fiber saturation", how="table",
-        source="Wood Handbook, FPL-GTR-190, chapter 4, from memory",
-    )  # fmt: skip
+        "fiber_saturation", r"u_{\mathrm{f}}", "30 ± 2 %", (20, 40), "moisture content at fiber saturation"
+    )
+    M.measured("table")
+    M.source("Wood Handbook, FPL-GTR-190, chapter 4, from memory")
     return shrinkage, saturation
 
 
 def moistures(M: Model) -> tuple[sp.Symbol, sp.Symbol]:
     """State the air when fitted and in use; return the wood's moisture in each."""
-    zero = M.constant(
-        "ice", "T_{0}", "K", 273.15, meaning="zero of the Celsius scale", source="definition of the scale"
-    )
-    degree = M.constant("degree", r"\mathrm{K}", "K", 1, meaning="one degree", source="unit")
+    zero = M.constant("ice", "T_{0}", "273.15 K", "zero of the Celsius scale", "definition of the scale")
+    degree = M.constant("degree", r"\mathrm{K}", "1 K", "one degree", "unit")
     climates = {}
     for when, told, humidity, temperature in (("made", "when fitted", 40, 18), ("used", "in use", 65, 22)):
         H = M.given(
-            f"{when}_humidity", rf"H_{{\mathrm{{{when}}}}}", "%", humidity, span=(5, 95), half=3,
-            meaning=f"relative humidity of the air {told}", how="hygrometer, checked over wet salt",
-        )  # fmt: skip
+            f"{when}_humidity",
+            rf"H_{{\mathrm{{{when}}}}}",
+            f"{humidity} ± 3 %",
+            (5, 95),
+            f"relative humidity of the air {told}",
+        )
+        M.measured("hygrometer, checked over wet salt")
         T = M.given(
-            f"{when}_temperature", rf"T_{{\mathrm{{{when}}}}}", "degC", temperature, span=(0, 60), half=1,
-            meaning=f"temperature of the air {told}", how="thermometer",
-        )  # fmt: skip
+            f"{when}_temperature",
+            rf"T_{{\mathrm{{{when}}}}}",
+            f"{temperature} ± 1 degC",
+            (0, 60),
+            f"temperature of the air {told}",
+        )
+        M.measured("thermometer")
         air = {"humidity": H, "temperature": T, "ice": zero, "degree": degree}
         climates[when] = M.include(MOISTURE, prefix=when, label=when, bind=air)
     return climates["made"]["moisture"], climates["used"]["moisture"]
@@ -87,34 +104,32 @@ def moistures(M: Model) -> tuple[sp.Symbol, sp.Symbol]:
 
 def gained(M: Model, made: sp.Symbol, used: sp.Symbol) -> sp.Symbol:
     """State the change of moisture from one climate to the other."""
-    return M.result(
-        "moisture_change", r"\Delta u", "%", used - made, resolution=0.1,
-        meaning="change of moisture content", because="only the difference of the two climates moves the wood",
-    )  # fmt: skip
+    moisture_change = M.result("moisture_change", r"\Delta u", "%", "change of moisture content", resolution=0.1)
+    M.equals(used - made, "only the difference of the two climates moves the wood")
+    return moisture_change
 
 
 def coefficient_across(M: Model, cut: sp.Symbol, tangential: sp.Symbol, radial: sp.Symbol) -> sp.Symbol:
     """State the coefficient that the lie of the growth rings chooses."""
-    return M.relation(
-        "coefficient", "C", "1/%", sp.Piecewise((tangential, sp.Eq(cut, 0)), (radial, True)),
-        because="the width runs along or across the growth rings"
-    )  # fmt: skip
+    coefficient = M.relation("coefficient", "C", "1/%")
+    M.equals(
+        sp.Piecewise((tangential, sp.Eq(cut, 0)), (radial, True)), "the width runs along or across the growth rings"
+    )
+    return coefficient
 
 
 def width_change(M: Model, width: sp.Expr, C: sp.Symbol, gain: sp.Symbol, part: str) -> sp.Symbol:
     """State how much a `width` across the grain changes with the moisture gained."""
-    return M.result(
-        "width_change", r"\Delta w", "mm", width * C * gain, resolution=0.001,
-        meaning=f"change of the width of {part}", because="each percent moves each millimeter by the coefficient",
-    )  # fmt: skip
+    change = M.result("width_change", r"\Delta w", "mm", f"change of the width of {part}", resolution=0.001)
+    M.equals(width * C * gain, "each percent moves each millimeter by the coefficient")
+    return change
 
 
 def coefficient_along(M: Model, shrinkage: sp.Symbol, saturation: sp.Symbol) -> sp.Symbol:
     """State the coefficient along the grain."""
-    return M.relation(
-        "coefficient_along", r"\alpha", "1/%", shrinkage / saturation,
-        because="the whole shrinkage is spread evenly down from fiber saturation"
-    )  # fmt: skip
+    coefficient = M.relation("coefficient_along", r"\alpha", "1/%")
+    M.equals(shrinkage / saturation, "the whole shrinkage is spread evenly down from fiber saturation")
+    return coefficient
 
 
 def moisture_cautions(M: Model, made: sp.Symbol, used: sp.Symbol) -> None:
@@ -122,6 +137,4 @@ def moisture_cautions(M: Model, made: sp.Symbol, used: sp.Symbol) -> None:
     low, high = sp.Rational(6, 100), sp.Rational(14, 100)
     for told, moisture in (("when fitted", made), ("in use", used)):
         outside = sp.Or(sp.Lt(moisture, low), sp.Gt(moisture, high))
-        M.caution(
-            f"The moisture {told} leaves 6 to 14 %: the coefficients are less sure there.", when=outside
-        )
+        M.caution(f"The moisture {told} leaves 6 to 14 %: the coefficients are less sure there.", when=outside)

@@ -49,9 +49,7 @@ def draw_sizes(view: View, v: Mapping[str, float], d: Display, *, left: float = 
             on_top = under >= 0
             edge = max(b, far)
             view.dim((edge, under), (edge, over), 10, height, along="vertical")
-            view.dim(
-                (near, high if on_top else low), (far, high if on_top else low), 9 if on_top else -9, width
-            )
+            view.dim((near, high if on_top else low), (far, high if on_top else low), 9 if on_top else -9, width)
             spare = -9.0 if on_top else -17.0
     view.dim((0, low), (b, low), spare, f"b = {show(b, 'mm', d)}", along="horizontal")
     view.dim((0, 0), (0, h), left, f"h = {show(h, 'mm', d)}", along="vertical")

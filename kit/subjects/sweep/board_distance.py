@@ -21,9 +21,12 @@ SECONDS = 20.0  # for one part on one side
 FEW = 5  # positions of each joint, for the sampled reach
 BEYOND = 20.0  # mm, by which a board stands clear of the envelope, to be measured from there
 SIDES = {
-    "front": (0.0, -1.0, 0.0), "left": (-1.0, 0.0, 0.0), "right": (1.0, 0.0, 0.0), "back": (0.0, 1.0, 0.0),
+    "front": (0.0, -1.0, 0.0),
+    "left": (-1.0, 0.0, 0.0),
+    "right": (1.0, 0.0, 0.0),
+    "back": (0.0, 1.0, 0.0),
     "top": (0.0, 0.0, 1.0),
-}  # fmt: skip
+}
 
 
 @dataclass(frozen=True)
@@ -46,14 +49,10 @@ def near(sweep: Sweep, progress: Progress) -> list[Near]:
         away, board = _board(sweep, np.array(way))
         rides = [(body, _matters(chain, side)) for body, chain in sweep.moves]
         few = [_few(body, chain, board) for body, chain in rides]
-        sure = [
-            certified(body, board, chain, tolerance=TOLERANCE, seconds=SECONDS)[0] for body, chain in rides
-        ]
+        sure = [certified(body, board, chain, tolerance=TOLERANCE, seconds=SECONDS)[0] for body, chain in rides]
         least, found = min(each.least for each in sure), min(each.found for each in (*sure, *few))
         complete = all(each.complete for each in sure)
-        answers.append(
-            Near(side, away - min(each.found for each in few), away - found, away - least, complete)
-        )
+        answers.append(Near(side, away - min(each.found for each in few), away - found, away - least, complete))
     return answers
 
 
@@ -67,9 +66,7 @@ def _board(sweep: Sweep, way: Array) -> tuple[float, Hood]:
     center = middle + (away - middle @ way) * way
     first = np.roll(way, 1)
     second = np.cross(way, first)
-    square = np.array(
-        [center + size * (a * first + b * second) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
-    )
+    square = np.array([center + size * (a * first + b * second) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))])
     return away, Hood.of([("board", square, [[0, 1, 2], [0, 2, 3]])])
 
 

@@ -59,8 +59,7 @@ def _side(view: View, v: Mapping[str, float], d: Display) -> None:
     peak = (far + arm * cos(v["angle_height"]), v["height_most"])
     view.dim((edge, 0.0), (peak[0], peak[1]), 19, "z_{max}", along="vertical")
     if v["headroom"] > 0:
-        view.dim((edge, peak[1]), (edge, v["hood_height"]), 19, "b",
-                 along="vertical")  # fmt: skip
+        view.dim((edge, peak[1]), (edge, v["hood_height"]), 19, "b", along="vertical")
 
 
 def _plan(view: View, v: Mapping[str, float], d: Display) -> None:

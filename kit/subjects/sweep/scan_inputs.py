@@ -137,9 +137,7 @@ def _plain(key: str, value: Any) -> Any:
 def _measured(length: Mapping[str, Any]) -> dict[str, Any]:
     measured = quantity(told(length, "length"), "length")
     if not measured.half_base:
-        raise KitError(
-            f'the measured length {measured} has no uncertainty; write such as "{measured} ± 0.5 mm"'
-        )
+        raise KitError(f'the measured length {measured} has no uncertainty; write such as "{measured} ± 0.5 mm"')
     ends = {key: value for key, value in length.items() if key != "length"}
     # The half-width of a rectangular spread over √3 (JCGM 100:2008, 4.3.7).
     return {**ends, "mm": measured.base, "uncertainty": measured.half_base / sqrt(3.0)}
@@ -203,9 +201,7 @@ def _list(shape: Mapping[str, Any], key: str) -> Sequence[Any]:
     return value
 
 
-def parts(
-    boxes: Sequence[Mapping[str, Any]], scan: Scan, names: Sequence[str]
-) -> tuple[list[Part], Scan | None]:
+def parts(boxes: Sequence[Mapping[str, Any]], scan: Scan, names: Sequence[str]) -> tuple[list[Part], Scan | None]:
     """Return the parts that move, those on most of the joints `names` first, and what stands still, if anything.
 
     Raises:
@@ -218,14 +214,10 @@ def parts(
         check_keys(each, ("name", "rides", "inside", "outside"))
         name, rides = str(told(each, "name")), str(told(each, "rides"))
         if rides not in names:
-            raise KitError(
-                f"the part {name!r} rides on {rides!r}, which is no joint{near_misses(rides, list(names))}"
-            )
+            raise KitError(f"the part {name!r} rides on {rides!r}, which is no joint{near_misses(rides, list(names))}")
         faces = _within(middle, listed(each, "inside")) & ~_within(middle, listed(each, "outside"))
         if not faces.any():
-            raise KitError(
-                f"no face of the scan lies in the boxes of the part {name!r}; look at their corners"
-            )
+            raise KitError(f"no face of the scan lies in the boxes of the part {name!r}; look at their corners")
         rest &= ~faces
         moving.append(Part(name, names.index(rides) + 1, scan.kept(faces)))
     if not moving:

@@ -41,13 +41,21 @@ class Second:
         """The numbers of the comparison."""
         kind = ("deg", 1e-3) if self.joint.kind == "turn" else ("mm", 0.1)
         return (
-            Number("residual", "root mean square distance of one scan from the other, laid on it",
-                   self.match.residual, resolution=0.01),
+            Number(
+                "residual",
+                "root mean square distance of one scan from the other, laid on it",
+                self.match.residual,
+                resolution=0.01,
+            ),
             Number("moved", f"{self.joint.name} between the scans", self.moved, kind[0], resolution=kind[1]),
-            Number("axis_off", f"axis of the {self.joint.name} as scanned from the told one, along the part", self.off,
-                   resolution=0.01),
+            Number(
+                "axis_off",
+                f"axis of the {self.joint.name} as scanned from the told one, along the part",
+                self.off,
+                resolution=0.01,
+            ),
             Number("axis_lean", "angle between them", self.lean, "deg", resolution=1e-4),
-        )  # fmt: skip
+        )
 
     def taken(self, joint: Joint) -> Joint:
         """Return a joint with the axis that the scans show, if it is the one that moved, else as it is."""
@@ -74,9 +82,7 @@ def second(inputs: BuildInput, chain: Chain) -> Second | None:
     check_keys(shape, KEYS)
     name, known = str(scanned.told(shape, "joint")), {joint.name: joint for joint in chain.joints}
     if name not in known:
-        raise KitError(
-            f"the second scan is told to move {name!r}, which is no joint{near_misses(name, list(known))}"
-        )
+        raise KitError(f"the second scan is told to move {name!r}, which is no joint{near_misses(name, list(known))}")
     joint = known[name]
     field = "deg" if joint.kind == "turn" else "mm"
     about = quantity(scanned.told(shape, "turned"), "turned", field).base

@@ -20,9 +20,9 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import ConvexHull
 
-from kit.core.build import Build, BuildInput, Held, Number, Progress
+from kit.core.build import Build, BuildInput, Number, Progress
 from kit.core.model import Case
-from kit.core.quantity import show
+from kit.core.verdict import Check, Shown, compare, fact
 from kit.geometry.clearance import Body
 from kit.geometry.envelope.envelope import Envelope, Unswung, swings, unswung
 from kit.geometry.mesh import Prepared, Scan, thin
@@ -70,9 +70,7 @@ class Machine:
         found = {str(step["do"]): told for step, told in zip(self.steps, self.prepared.found, strict=True)}
         scale, bed = found.get("scale", {}), found.get("upright", {})
         far = max(float(np.linalg.norm(hull, axis=1).max()) for hull in self.hulls)
-        return 2.0 * (
-            far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0)
-        )
+        return 2.0 * (far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0))
 
 
 @dataclass(frozen=True)
@@ -177,9 +175,16 @@ def _taken_apart(
         hulls.append(points[ConvexHull(points).vertices])
     still = Body.of(standing.vertices, standing.faces) if standing else None
     return Machine(
-        raw, prepared, tuple(parts), tuple(bodies), tuple(hulls), still, standing, prepared.error + error,
+        raw,
+        prepared,
+        tuple(parts),
+        tuple(bodies),
+        tuple(hulls),
+        still,
+        standing,
+        prepared.error + error,
         tuple(steps.data),
-    )  # fmt: skip
+    )
 
 
 def joined(scans: list[Scan]) -> Scan:
@@ -193,9 +198,14 @@ def _sweep(inputs: BuildInput, machine: Machine, chain: Chain) -> Sweep:
     chains = tuple(chain.first(part.joints) for part in machine.parts)
     rides = list(zip(machine.bodies, chains, strict=True))
     return Sweep(
-        *rides[0], tuple(rides[1:]), machine.still, _envelope(machine, chains, inputs.value["cell"]),
-        machine.scan_error + machine.thinned, machine.moving, machine.standing,
-    )  # fmt: skip
+        *rides[0],
+        tuple(rides[1:]),
+        machine.still,
+        _envelope(machine, chains, inputs.value["cell"]),
+        machine.scan_error + machine.thinned,
+        machine.moving,
+        machine.standing,
+    )
 
 
 @lru_cache(maxsize=16)
@@ -215,9 +225,7 @@ def _unswung(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Unswun
 
 def _reached(inputs: BuildInput, machine: Machine, chain: Chain) -> Reached:
     """Look at the hulls in the positions of the model: nothing of a part is farther out or higher than its hull."""
-    counts = [
-        round(inputs.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints
-    ]
+    counts = [round(inputs.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints]
     return _looked(machine, chain, (1, *counts[1:]))
 
 
@@ -244,11 +252,7 @@ def _middles(chain: Chain, counts: tuple[int, ...], first: int, last: int) -> Ar
         joint.low + (joint.high - joint.low) * (np.arange(count) + 0.5) / count
         for joint, count in zip(chain.joints[first:last], counts[first:last], strict=True)
     ]
-    return (
-        np.stack(np.meshgrid(*ticks, indexing="ij"), axis=-1).reshape(-1, len(ticks))
-        if ticks
-        else np.zeros((1, 0))
-    )
+    return np.stack(np.meshgrid(*ticks, indexing="ij"), axis=-1).reshape(-1, len(ticks)) if ticks else np.zeros((1, 0))
 
 
 def _farthest(chain: Chain, reached: Reached, v: Mapping[str, float]) -> dict[str, float]:
@@ -268,9 +272,7 @@ def _numbers(
     if scale:
         half = 2.0 * scale["uncertainty"]
         numbers += [
-            Number(
-                "scale", "millimeters in one unit of the scan", scale["factor"], half=half, resolution=0.1
-            ),
+            Number("scale", "millimeters in one unit of the scan", scale["factor"], half=half, resolution=0.1),
             Number(
                 "scale_error",
                 "of each length, by the scale, at most",
@@ -281,9 +283,7 @@ def _numbers(
         ]
     if bed:
         numbers += [
-            Number(
-                "flatness", "from the lowest to the highest point of the bed", bed["flatness"], resolution=0.1
-            ),
+            Number("flatness", "from the lowest to the highest point of the bed", bed["flatness"], resolution=0.1),
             Number(
                 "noise",
                 "root mean square distance of the bed from its plane",
@@ -299,18 +299,14 @@ def _numbers(
             "",
             resolution=1,
         ),
-        Number(
-            "thinned", "by how much thinning moved the surface, at most", machine.thinned, resolution=0.01
-        ),
+        Number("thinned", "by how much thinning moved the surface, at most", machine.thinned, resolution=0.01),
         Number(
             "scan_error",
             "by how much the scan may be off at its farthest point",
             machine.scan_error,
             resolution=0.01,
         ),
-        Number(
-            "reach", "greatest reach from the swing axis, seen at the positions", reached.out, resolution=0.1
-        ),
+        Number("reach", "greatest reach from the swing axis, seen at the positions", reached.out, resolution=0.1),
         Number("reach_sure", "nothing reaches farther than", reached.out + v["bound"], resolution=0.1),
         Number("height", "greatest height over the bed, seen at the positions", reached.up, resolution=0.1),
         Number("height_sure", "nothing comes higher than", reached.up + v["bound"], resolution=0.1),
@@ -326,36 +322,55 @@ def _numbers(
 
 def _limits(
     inputs: BuildInput, machine: Machine, chain: Chain, reached: Reached, check: Second | None
-) -> tuple[Held, ...]:
-    v, d = inputs.value, inputs.display
-
-    def told(base: float) -> str:
-        return show(base, "mm", d, resolution=0.1)
-
+) -> tuple[Check, ...]:
+    v = inputs.value
     notes = machine.prepared.scan.notes
     agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
     spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)
     words = next((note.rstrip(".") for note in notes if "disagree" in note), "")
-    words = (
-        words
-        or f"once scaled, the measured lengths are off by {told(spare)} at most, within their uncertainty"
+    lengths = (
+        fact("lengths", agree, words, "measure or pick them again")
+        if words
+        else fact(
+            "lengths",
+            agree,
+            "once scaled, the measured lengths are off by {} at most, within their uncertainty",
+            "measure or pick them again",
+            Shown(spare, resolution=0.1),
+        )
     )
-    held = [Held("lengths", words, agree, "measure or pick them again")]
-    off = machine.scan_error
-    held.append(
-        Held("scan", f"the scan may be off by {told(off)}, of {told(v['scan_error'])} stated", off <= v["scan_error"],
-             "state more for the scan's error, or measure longer lengths")
-    )  # fmt: skip
+    checks = [
+        lengths,
+        compare(
+            "scan",
+            "against what is stated, the scan may be off by",
+            machine.scan_error,
+            v["scan_error"],
+            resolution=0.1,
+            mend="state more for the scan's error, or measure longer lengths",
+        ),
+    ]
     for name, arm in _farthest(chain, reached, v).items():
         meaning = {"arm_swing": "swing", "arm_tilt": "tilt"}[name]
-        held.append(
-            Held(name, f"the farthest point is {told(arm)} from the {meaning} axis, of {told(v[name])} stated",
-                 arm <= v[name], "state a longer arm")
-        )  # fmt: skip
+        checks.append(
+            compare(
+                name,
+                f"against the arm that is stated, the farthest point is from the {meaning} axis",
+                arm,
+                v[name],
+                resolution=0.1,
+                mend="state a longer arm",
+            )
+        )
     if check and not inputs.shape["second"].get("take", False):
-        held.append(
-            Held("axis", f"the {check.joint.name}'s axis as scanned is off the told one by {told(check.off)}, "
-                 f"of {told(v['scan_error'])} stated for the scan", check.off <= v["scan_error"],
-                 "pick the axis again, or take it from the scans")
-        )  # fmt: skip
-    return tuple(held)
+        checks.append(
+            compare(
+                "axis",
+                f"the {check.joint.name}'s axis as scanned is off the stated one by",
+                check.off,
+                v["scan_error"],
+                resolution=0.1,
+                mend="pick the axis again, or take it from the scans",
+            )
+        )
+    return tuple(checks)

@@ -39,8 +39,9 @@ def _positions(view: View, v: Mapping[str, float], d: Display) -> None:
     drawn = min(count, MOST_DRAWN)
     for number in range(drawn):
         angle = begin + span * (number + 0.5) / drawn
-        view.line((0.75 * arm * cos(angle), 0.75 * arm * sin(angle)), (arm * cos(angle), arm * sin(angle)),
-                  Layer.PHANTOM)  # fmt: skip
+        view.line(
+            (0.75 * arm * cos(angle), 0.75 * arm * sin(angle)), (arm * cos(angle), arm * sin(angle)), Layer.PHANTOM
+        )
     if span > 0:
         view.arc((0.0, 0.0), arm, begin, begin + span)
     view.line((0.0, 0.0), (0.0, -arm), Layer.CENTER)
@@ -75,17 +76,23 @@ def _step(view: View, v: Mapping[str, float], d: Display) -> None:
     view.circle((0.0, 0.0), 0.03 * arm, fill="medium")
     view.angle((0.0, 0.0), aside[1], middle, 22.0, angle_words("θ_{s}", v["half_swing"], d))
     view.text((aside[0][0] / 2, aside[0][1] / 2), length_words("R_{s}", arm, d), "left")
-    view.leader(((middle[0] + aside[1][0]) / 2, (middle[1] + aside[1][1]) / 2), (7, 8),
-                length_words("d_{s}", v["chord_swing"], d, 0.01))  # fmt: skip
+    view.leader(
+        ((middle[0] + aside[1][0]) / 2, (middle[1] + aside[1][1]) / 2),
+        (7, 8),
+        length_words("d_{s}", v["chord_swing"], d, 0.01),
+    )
     view.dim(foot, middle, 14, length_words("s", v["sagitta"], d, 0.001), along="vertical", overflow="p")
 
 
 def _bar(view: View, v: Mapping[str, float], d: Display) -> None:
     high = 0.07 * max(v["bound"], v["wish"])
     parts: tuple[tuple[str, str, Tone], ...] = (
-        ("d_{s}", "chord_swing", "strong"), ("d_{t}", "chord_tilt", "medium"), ("d_{e}", "way_slide", "light"),
-        ("τ", "thinning", "medium"), ("σ", "scan_error", "light"),
-    )  # fmt: skip
+        ("d_{s}", "chord_swing", "strong"),
+        ("d_{t}", "chord_tilt", "medium"),
+        ("d_{e}", "way_slide", "light"),
+        ("τ", "thinning", "medium"),
+        ("σ", "scan_error", "light"),
+    )
     at = 0.0
     shown = 0
     for letter, name, tone in parts:

@@ -56,9 +56,7 @@ def pictures(
 
         factor = float(np.cbrt(np.linalg.det(prepared.move[:3, :3])))
         scan = Scan(raw.vertices * factor, raw.faces)
-        return View(
-            [_solid("scan as read", scan, "light")], title="The scan as read: any position, bits in the air"
-        )
+        return View([_solid("scan as read", scan, "light")], title="The scan as read: any position, bits in the air")
 
     def cleaned(_d: Display) -> View:
         from kit.drawing.space import Mark, View
@@ -71,9 +69,13 @@ def pictures(
         return View(solids, axes, marks, title="The scan upright and clean, with its joints")
 
     shown = [
-        Picture("outlines", "Outlines of the swept room", "the swept room from above, from the front and from "
-                "the left, with its sizes", outlines),
-    ]  # fmt: skip
+        Picture(
+            "outlines",
+            "Outlines of the swept room",
+            "the swept room from above, from the front and from the left, with its sizes",
+            outlines,
+        ),
+    ]
     if "section" in shape:
         plane = scanned.table(shape, "section")
         point, normal = np.array(scanned.point(plane, "point")), np.array(scanned.three(plane, "normal"))
@@ -88,14 +90,26 @@ def pictures(
         words = "the swept room cut at the plane that the job tells, with the machine as scanned"
         shown.append(Picture("section", "Section through the swept room", words, section))
     shown += [  # views in space of whole scans take too long for the place where pictures follow a control
-        Picture("heights", "Heights of the swept room", "from above, areas that the machine sweeps above round heights",
-                heights),
-        Picture("machine", "The machine in its swept room", "the scanned machine inside the pale room that it sweeps",
-                machine),
+        Picture(
+            "heights",
+            "Heights of the swept room",
+            "from above, areas that the machine sweeps above round heights",
+            heights,
+        ),
+        Picture(
+            "machine",
+            "The machine in its swept room",
+            "the scanned machine inside the pale room that it sweeps",
+            machine,
+        ),
         Picture("scan", "The scan as read", "the scan in its own axes, with all that floats in the air", as_read),
-        Picture("cleaned", "The scan upright and clean", "the machine upright on its bed, with the axes of its joints",
-                cleaned),
-    ]  # fmt: skip
+        Picture(
+            "cleaned",
+            "The scan upright and clean",
+            "the machine upright on its bed, with the axes of its joints",
+            cleaned,
+        ),
+    ]
     if check:
         shown.append(_two_scans(check))
     return tuple(shown)
@@ -132,9 +146,7 @@ def _two_scans(check: Second) -> Picture:
         from kit.drawing.space import Line, View
 
         along = (check.first.vertices - check.axis.point) @ check.axis.direction
-        ends = (
-            check.axis.point + np.array([[along.min() - AXIS], [along.max() + AXIS]]) * check.axis.direction
-        )
+        ends = check.axis.point + np.array([[along.min() - AXIS], [along.max() + AXIS]]) * check.axis.direction
         solids = [
             _solid("first scan", check.first, "machine"),
             _solid("second scan", check.then, "accent", 0.5),

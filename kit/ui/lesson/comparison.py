@@ -67,9 +67,13 @@ def _row(row: Compared) -> str:
     mark = "✓ yes" if row.agrees else "✗ no"
     sign = "" if off.startswith("-") else "+"
     texts = (
-        _with(ours, of), _with(_typed(row.published), of), _with(f"{sign}{off}".replace("-", "−"), of),
-        f"±\u00a0{_with(_typed(row.within), row.within.unit)}", mark, row.source,
-    )  # fmt: skip
+        _with(ours, of),
+        _with(_typed(row.published), of),
+        _with(f"{sign}{off}".replace("-", "−"), of),
+        f"±\u00a0{_with(_typed(row.within), row.within.unit)}",
+        mark,
+        row.source,
+    )
     name = called(row.part).split(";")[0]
     cells = "".join(f"<td>{escape(text)}</td>" for text in texts)
     return f'<tr><th scope="row">{mathml(row.part.tex)} {escape(name)}</th>{cells}</tr>'

@@ -66,15 +66,11 @@ class Exercise:
         assumed = f" ({self._unit.text} taken)" if typed.bare and self._unit.text else ""
         said = f"{show_in(typed.base, typed.unit)}{assumed}"
         if abs(typed.base - value) <= off:
-            return Judgment(
-                True, f"{said} is right; to more digits it is {show_in(value, self._unit, digits=5)}."
-            )
+            return Judgment(True, f"{said} is right; to more digits it is {show_in(value, self._unit, digits=5)}.")
         if abs(typed.base + value) <= off:
             return Judgment(False, f"{said} has the right size and the wrong sign.")
         if self._unit.angle == 1 and abs(math.pi / 2 - typed.base - value) <= off:
-            return Judgment(
-                False, f"{said} is counted from the other zero: 90° less that is what is asked for."
-            )
+            return Judgment(False, f"{said} is counted from the other zero: 90° less that is what is asked for.")
         much = "too large" if typed.base > value else "too small"
         return Judgment(False, f"{said} is {much}. Try again, or open the way to it.")
 

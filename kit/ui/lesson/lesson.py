@@ -19,9 +19,11 @@ from kit.core.model.dimension import dimension, words
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
 from kit.job.build import build
+from kit.job.verdict import standalone_verdict, verdict
 from kit.sheet import build_section, sections
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import uncertainty
+from kit.sheet.tables import sentence, verdict_sign
 from kit.ui.lesson.comparison import Compared, comparison_table
 from kit.ui.lesson.html import Shown, plain, style
 
@@ -89,8 +91,13 @@ class Lesson:
 
     def results(self, case: Case) -> Shown:
         """Return verdict, results and limits."""
-        html = sections.results_table(case, self.display) + sections.limits_list(case, self.display)
-        return Shown(plain(sections.verdict(case, self.display) + html), f"results of {case.model.name}")
+        html = sections.results_table(case, self.display) + sections.checks_list(case.checks, self.display)
+        return Shown(
+            plain(
+                sections.verdict_box(standalone_verdict(case), self.display, more=sections.outside_list(case)) + html
+            ),
+            f"results of {case.model.name}",
+        )
 
     def cautions(self, case: Case) -> Shown:
         """Return the cautions that apply."""
@@ -148,9 +155,7 @@ class Lesson:
     def shape(self, build: Build, *names: str) -> Shown:
         """Return pictures of what a work has made, such as the answer of a task. Raises KitError as `picture`."""
         shown = [build.picture(name) for name in names]
-        html = "".join(
-            build_section.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown
-        )
+        html = "".join(build_section.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown)
         return Shown(f'<div class="fw-beside">{html}</div>', f"pictures: {', '.join(names)}")
 
     def rows(self, job: Job, part: str, title: str) -> Shown:
@@ -160,9 +165,7 @@ class Lesson:
     def parts(self, job: Job) -> Shown:
         """Return the parts of a job with their questions and verdicts."""
         body = "".join(self._part(job, name) for name in job.parts)
-        heads = "".join(
-            f'<th scope="col">{title}</th>' for title in ("Part", "What it is", "The question", "Verdict")
-        )
+        heads = "".join(f'<th scope="col">{title}</th>' for title in ("Part", "What it is", "The question", "Verdict"))
         return Shown(
             f'<table class="fw-table"><caption>{escape(job.name)}</caption><thead><tr>{heads}</tr></thead>'
             f"<tbody>{body}</tbody></table>",
@@ -171,11 +174,12 @@ class Lesson:
 
     def _part(self, job: Job, name: str) -> str:
         case = job.case(name)
-        kind, mark = ("fw-meets", "✓") if case.ok else ("fw-fails", "✗")
+        judged = verdict(job, name)
+        kind, mark = verdict_sign(judged)
         return (
             f'<tr><th scope="row"><code>{escape(name)}</code></th><td>{escape(job.parts[name].title)}</td>'
             f'<td>{escape(case.model.question)}</td><td class="{kind}"><span class="fw-mark" aria-hidden="true">'
-            f"{mark}</span> {escape(sections.verdict_words(case))}</td></tr>"
+            f"{mark}</span> {escape(sentence(judged.words))}</td></tr>"
         )
 
 

@@ -23,9 +23,7 @@ def predict(question: str, options: Sequence[str], answer: int, why: str) -> Sho
         KitError: fewer than two options, or an answer that is none of them.
     """
     if len(options) < 2 or not 0 <= answer < len(options):
-        raise KitError(
-            f"answer {answer} is none of {len(options)} options; give two or more and count from 0"
-        )
+        raise KitError(f"answer {answer} is none of {len(options)} options; give two or more and count from 0")
     told = options[answer][:1].upper() + options[answer][1:]
     group = f"fw-predict-{next(_GROUPS)}"
     choices = "".join(

@@ -52,10 +52,15 @@ class Shaping(w.VBox):
             buttons.insert(0, _button("Propose", "set the givens from what the part takes", self.propose))
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         self.more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
-        super().__init__([
-            w.HBox(buttons, _dom_classes=("fw-row",)), self.message, self.numbers,
-            w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)), self.more,
-        ])  # fmt: skip
+        super().__init__(
+            [
+                w.HBox(buttons, _dom_classes=("fw-row",)),
+                self.message,
+                self.numbers,
+                w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)),
+                self.more,
+            ]
+        )
         self.add_class("fw-shape")
 
     # -- what the panel calls -------------------------------------------------------------------------
@@ -83,9 +88,7 @@ class Shaping(w.VBox):
         except KitError as error:
             self._say(str(error), fault=True)
             return
-        self._say(
-            "proposed: " + ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in proposed.items())
-        )
+        self._say("proposed: " + ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in proposed.items()))
 
     def start(self, label: str) -> None:
         """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""
@@ -126,9 +129,7 @@ class Shaping(w.VBox):
             return
         try:
             SHEETS.mkdir(exist_ok=True)
-            written = write_files(
-                self.build, SHEETS, self.panel.part or self.panel.model.name, self.panel.display
-            )
+            written = write_files(self.build, SHEETS, self.panel.part or self.panel.model.name, self.panel.display)
         except (KitError, OSError) as error:
             self._say(str(error), fault=True)
             return
@@ -213,9 +214,14 @@ class Slot(w.VBox):
 
     def _draw(self, build: Build) -> None:
         self.html.value = build_section.picture(
-            build.picture(self.which.value), self.shaping.panel.display, ids=f"shape{id(self)}", width_px=_WIDTH,
-            height_px=_HEIGHT, still=True, camera=Camera(self.around.value, self.up.value),
-        )  # fmt: skip
+            build.picture(self.which.value),
+            self.shaping.panel.display,
+            ids=f"shape{id(self)}",
+            width_px=_WIDTH,
+            height_px=_HEIGHT,
+            still=True,
+            camera=Camera(self.around.value, self.up.value),
+        )
         in_space = "fw-space" in self.html.value
         children = (self.which, *([self.space] if in_space else []), self.html)
         if self.children != children:

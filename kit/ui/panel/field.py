@@ -32,9 +32,11 @@ class Field(w.VBox):
         self.box.observe(self._typed, "value")
         self.control.observe(self._moved, "value")
         self.outside = w.Checkbox(
-            value=False, indent=False, description="outside the span, knowingly",
+            value=False,
+            indent=False,
+            description="outside the span, knowingly",
             tooltip=f"use {in_words(given.name)} outside the span within which the model holds",
-        )  # fmt: skip
+        )
         self.outside.observe(self._again, "value")
         line = [self.control] if given.kind == "choice" else [self.box, self.control]
         self._rows = (self.label, w.HBox(line, _dom_classes=("fw-entry",)), self.note)
@@ -84,9 +86,7 @@ class Field(w.VBox):
         span = self.given.span_text(self._display)
         assumed = f"; no unit typed, {escape(self.given.unit.text)} taken" if entry.bare else ""
         how = f" ({escape(entry.how)})" if entry.how else ""
-        self.note.value = (
-            f'<span class="fw-note">{escape(span)} · {escape(entry.source)}{how}{assumed}</span>'
-        )
+        self.note.value = f'<span class="fw-note">{escape(span)} · {escape(entry.source)}{how}{assumed}</span>'
         if self._asking and not self.outside.value:
             self._ask(False)
 
@@ -117,9 +117,7 @@ class Field(w.VBox):
 
     def _moved(self, change: dict[str, Any]) -> None:
         # A browser rounds a position to the slider's stops and reports that: nobody has moved anything.
-        if self._quiet or (
-            self._stop is not None and abs(change["new"] - self._stop) < self.control.step / 2
-        ):
+        if self._quiet or (self._stop is not None and abs(change["new"] - self._stop) < self.control.step / 2):
             return
         self._stop = None if self.given.kind == "choice" else change["new"]
         text = self._text_at(change["new"])
@@ -166,9 +164,7 @@ class Field(w.VBox):
     def _place(self, base: float) -> None:
         """Put the slider on its stop nearest to a value."""
         slider = self.control
-        position = (
-            self._display.unit_for(self.given.unit).from_base(base) if self.given.kind == "real" else base
-        )
+        position = self._display.unit_for(self.given.unit).from_base(base) if self.given.kind == "real" else base
         stop = slider.min + round((position - slider.min) / slider.step) * slider.step
         self._stop = slider.value = min(max(stop, slider.min), slider.max)
 

@@ -16,8 +16,10 @@ import ipywidgets as w
 
 from kit.core.build import Build
 from kit.core.errors import KitError
-from kit.core.model import Case, Model, SpanError, Stated, in_words
+from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
 from kit.core.quantity import Display
+from kit.core.verdict import LEVEL, Verdict
+from kit.job.verdict import standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
 from kit.subjects import subject
@@ -39,25 +41,27 @@ class Panel(w.VBox):
     ) -> None:
         self.case, self.start = case, case
         self.job, self.part = job, part
+        self._upstream = upstream(job, part) if job and part else {}
         self.display = display or (job.display if job else Display())
         self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
         self.shown = w.Dropdown(
-            options=[(in_words(name), name) for name in self.model.relations], value=self._first_shown(),
+            options=[(in_words(name), name) for name in self.model.relations],
+            value=self._first_shown(),
             tooltip="the quantity whose formula is shown with the numbers put in",
-        )  # fmt: skip
+        )
         self.shown.observe(lambda _: self._write_formula(), "value")
         self.picks = {
             name: PickField(pick, case.table(pick.table).ids, case.picks[name], self.change)
             for name, pick in case.model.picks.items()
         }
         self.fields = {
-            name: Field(given, case.entries[name], self.display, self.change)
-            for name, given in case.model.free.items()
+            name: Field(given, case.entries[name], self.display, self.change) for name, given in case.model.free.items()
         }
         self.units = w.ToggleButtons(
-            options=[("millimeters", "mm"), ("inches", "in")], value=self.display.system,
+            options=[("millimeters", "mm"), ("inches", "in")],
+            value=self.display.system,
             tooltips=["show lengths in millimeters", "show lengths in inch fractions"],
-        )  # fmt: skip
+        )
         self.units.observe(self._other_units, "value")
         self.solving = Solving(self)
         self.keeping = Keeping(self)
@@ -70,7 +74,7 @@ class Panel(w.VBox):
         self._write()
 
     @property
-    def model(self) -> Model:
+    def model(self) -> Statement:
         """The model that the panel works."""
         return self.case.model
 
@@ -78,6 +82,12 @@ class Panel(w.VBox):
     def build(self) -> Build | None:
         """The shape that goes with the case, where the model has a work and it could be made."""
         return self.shaping.build if self.shaping else None
+
+    @property
+    def judged(self) -> Verdict:
+        """What is known of the case, of what is built of it, and of the parts that it rests on."""
+        level = self.job.level if self.job else LEVEL
+        return standalone_verdict(self.case, self.build, upstream=self._upstream, level=level)
 
     # -- what controls call ---------------------------------------------------------------------------
 
@@ -163,7 +173,7 @@ class Panel(w.VBox):
 
     def write_verdict(self) -> None:
         """Write whether the limits are met, those of the shape among them."""
-        self.verdict.value = sections.verdict(self.case, self.display, self.build)
+        self.verdict.value = sections.verdict_box(self.judged, self.display, more=sections.outside_list(self.case))
 
     def _write_formula(self) -> None:
         self.formula.value = sections.formula(self.case, self.display, self.shown.value)
@@ -196,9 +206,7 @@ class Panel(w.VBox):
         """The givens in their order, each pick before the first given that it fills."""
         rows: list[w.Widget] = []
         for name, field in self.fields.items():
-            rows += [
-                p for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows
-            ]
+            rows += [p for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows]
             rows.append(field)
         return rows
 
@@ -222,15 +230,13 @@ class Panel(w.VBox):
 
         origin = self.keeping.origin()
         build = self.shaping.signed() if self.shaping else None
-        return write_sheet(self.case, folder, display=self.display, origin=origin, build=build)
+        return write_sheet(self.case, folder, display=self.display, origin=origin, build=build, verdict=self.judged)
 
 
 @cache
 def style() -> str:
     """Return the style element of a panel: the sheet's rules and the panel's own."""
-    return (
-        f"{panel_style()}<style>{(files('kit.ui.panel') / 'panel.css').read_text(encoding='utf-8')}</style>"
-    )
+    return f"{panel_style()}<style>{(files('kit.ui.panel') / 'panel.css').read_text(encoding='utf-8')}</style>"
 
 
 def panel(
@@ -251,8 +257,6 @@ def panel(
     if job is not None and part is not None:
         return Panel(job.case(part), display=display, job=job, part=part)
     if model is None:
-        raise KitError(
-            "a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts"
-        )
+        raise KitError("a panel needs a model, such as panel('stop.deflection'), or a job and one of its parts")
     stated = named(model) if isinstance(model, str) else model
     return Panel(stated.at(**givens), display=display)

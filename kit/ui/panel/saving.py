@@ -29,9 +29,7 @@ class Keeping(w.VBox):
         self.export = w.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
         self.reset = w.Button(description="Reset", tooltip="go back to the values at the start")
         self.mine = w.Button(description="Write mine", tooltip="write these values over the ones in the file")
-        self.theirs = w.Button(
-            description="Take the file's", tooltip="read the job file again and drop these"
-        )
+        self.theirs = w.Button(description="Take the file's", tooltip="read the job file again and drop these")
         self.message = w.HTML()
         self.save.on_click(lambda _: self._save())
         self.export.on_click(lambda _: self._export())
@@ -68,18 +66,14 @@ class Keeping(w.VBox):
         assert job is not None
         assert part is not None
         # a new row takes out what was stated for the givens that it fills, so picks go first
-        names = sorted(
-            self.unsaved & panel.case.typed.keys(), key=lambda name: (name not in panel.picks, name)
-        )
+        names = sorted(self.unsaved & panel.case.typed.keys(), key=lambda name: (name not in panel.picks, name))
         try:
             if panel.case.beyond != panel.start.beyond:
                 job.set_beyond(part, sorted(panel.case.beyond))
             for name in names:
                 typed = panel.case.typed[name]
                 if isinstance(typed, Stated):
-                    job.set(
-                        part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof, how=typed.how
-                    )
+                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof, how=typed.how)
                 else:
                     job.set(part, name, self._text(name))
             job.save(force=force)

@@ -6,12 +6,23 @@ import sympy as sp
 
 from kit.core.model import Model
 
+HEAD = """A test.
+
+What follows?
+
+Picture: Nothing.
+
+Assumptions:
+- none
+
+Sources:
+- test
+"""
+
 
 def blank(name: str = "test.small") -> Model:
     """Return a model in which nothing is stated yet."""
-    return Model(
-        name, title="A test", question="What follows?", picture="Nothing.", assumptions=("none",), sources=("test",)
-    )  # fmt: skip
+    return Model(name, HEAD)
 
 
 def one(
@@ -25,6 +36,7 @@ def one(
     """Return a closed model of one given `x` and one result `y` = expr(x)."""
     m = blank()
     at = sum(span) / 2 if value is None else value
-    x = m.given("x", "x", in_unit, at, span=span, meaning="what is varied")
-    m.result("y", "y", result_unit, expr(x), because="it is stated so", meaning="what follows")
+    x = m.given("x", "x", f"{at} {in_unit}", span, "what is varied")
+    m.result("y", "y", result_unit, "what follows")
+    m.equals(expr(x), "it is stated so")
     return m.done()

@@ -103,8 +103,9 @@ def test_choice_by_name_or_code(bar: Model) -> None:
 
 def test_count(bar: Model) -> None:
     m = blank()
-    n = m.count("sides", "N", 6, span=(3, 24), meaning="sides")
-    m.result("turn", "t", "deg", 2 * sp.pi / n, because="a full turn")
+    n = m.count("sides", "N", 6, (3, 24), "sides")
+    m.result("turn", "t", "deg")
+    m.equals(2 * sp.pi / n, "a full turn")
     m.done()
     assert m.at(sides="8")["turn"].value == pytest.approx(45, rel=1e-14)
     with pytest.raises(KitError, match=r"sides is 6\.5, but must be a whole number; allowed is 3 to 24"):
@@ -190,17 +191,17 @@ def test_span_end_typed_in_inches() -> None:
 
 def test_no_value_names_the_first_relation_and_its_inputs() -> None:
     m = blank()
-    r = m.given("radius", "r", "mm", 50, span=(10, 100), meaning="radius")
-    d = m.given("depth", "d", "mm", 20, span=(1, 100), meaning="depth")
-    g = m.relation("half_chord", "g", "mm", sp.sqrt(r**2 - d**2), because="the chord", meaning="half chord")
-    m.result("chord", "c", "mm", 2 * g, because="twice")
+    r = m.given("radius", "r", "50 mm", (10, 100), "radius")
+    d = m.given("depth", "d", "20 mm", (1, 100), "depth")
+    g = m.relation("half_chord", "g", "mm", "half chord")
+    m.equals(sp.sqrt(r**2 - d**2), "the chord")
+    m.result("chord", "c", "mm")
+    m.equals(2 * g, "twice")
     m.done()
     assert m.at(depth=30)["half_chord"].value == pytest.approx(40, rel=1e-14)  # 3-4-5
     with pytest.raises(NoValueError) as error:
         m.at(depth=60)
-    assert str(error.value) == (
-        "test.small has no half chord at radius 50.0 mm, depth 60.0 mm; change one of them"
-    )
+    assert str(error.value) == ("test.small has no half chord at radius 50.0 mm, depth 60.0 mm; change one of them")
 
 
 @pytest.mark.parametrize(
@@ -225,22 +226,22 @@ def test_branch_without_value_elsewhere() -> None:
 @pytest.mark.parametrize("name", ["floor", "sin", "max", "lambda", "select", "shared_0", "E", "math"])
 def test_a_quantity_may_bear_any_name(name: str) -> None:
     m = blank()
-    x = m.given(name, "x", "", 3, span=(1, 10), meaning="x")
-    y = m.relation(f"{name}_", "y", "", sp.floor(x / 2) + sp.sin(x) ** 2 + sp.Max(x, 2) ** 3, because="so")
-    m.result("again", "z", "", sp.Piecewise((y, x > 2), (sp.sin(x) ** 2, True)), because="so")
+    x = m.given(name, "x", "3", (1, 10), "x")
+    y = m.relation(f"{name}_", "y", "")
+    m.equals(sp.floor(x / 2) + sp.sin(x) ** 2 + sp.Max(x, 2) ** 3, "so")
+    m.result("again", "z", "")
+    m.equals(sp.Piecewise((y, x > 2), (sp.sin(x) ** 2, True)), "so")
     m.done()
     want = 1 + math.sin(3) ** 2 + 27
     assert m.at().value["again"] == pytest.approx(want, rel=1e-14)
-    assert m.compute({name: np.array([3.0, 3.0])}, ("again",))["again"] == pytest.approx(
-        [want] * 2, rel=1e-14
-    )
+    assert m.compute({name: np.array([3.0, 3.0])}, ("again",))["again"] == pytest.approx([want] * 2, rel=1e-14)
 
 
 # -- limits and cautions ------------------------------------------------------------------------------
 
 
 def test_limit_with_its_margin(bar: Model) -> None:
-    (state,) = bar.at().limits
+    (state,) = bar.at().checks
     assert not state.ok
     assert state.margin == pytest.approx(2 - 10 / 3, rel=1e-13)
     assert state.words() == (
@@ -248,33 +249,35 @@ def test_limit_with_its_margin(bar: Model) -> None:
     )
     met = bar.at(height=60)  # an eighth of the movement: 0.41667 mm
     assert met.ok
-    assert met.limits[0].words() == "the end moves 0.42 mm of 2.00 mm allowed; margin 1.58 mm"
+    assert met.checks[0].words() == "the end moves 0.42 mm of 2.00 mm allowed; margin 1.58 mm"
     # 0.41667 mm = 0.016404 in of 2 mm = 0.07874 in
-    assert (
-        met.limits[0].words(Display(system="in")).startswith("the end moves 0.0164 in of 0.0787 in allowed")
-    )
+    assert met.checks[0].words(Display(system="in")).startswith("the end moves 0.0164 in of 0.0787 in allowed")
 
 
 def test_limit_from_below() -> None:
     m = blank()
-    x = m.given("hold", "H", "N", 100, span=(0, 500), meaning="hold")
-    m.result("grip", "G", "N", x / 2, because="half")
-    m.limit("grip", "the grip is", value=x / 2, allowed=60, sense=">=", in_unit="N", mend="clamp harder")
+    x = m.given("hold", "H", "100 N", (0, 500), "hold")
+    m.result("grip", "G", "N")
+    m.equals(x / 2, "half")
+    m.limit("grip", "the grip is", x / 2, ">=", 60, in_unit="N")
+    m.mend("clamp harder")
     m.done()
-    (state,) = m.at().limits
+    (state,) = m.at().checks
     assert (state.ok, state.margin) == (False, -10)
     assert state.words().endswith("10 N less than the 60 N needed; to mend it, clamp harder")
-    assert m.at(hold=120).limits[0].ok  # just met is met
-    assert m.at(hold=160).limits[0].words() == "the grip is 80 N, at least 60 N needed; margin 20 N"
+    assert m.at(hold=120).checks[0].ok  # just met is met
+    assert m.at(hold=160).checks[0].words() == "the grip is 80 N, at least 60 N needed; margin 20 N"
 
 
 def test_a_limit_just_met_is_met_whatever_rounding_made_of_it() -> None:
     """6 in less 1 in are 5 in; in binary fractions of a millimeter they come out a hair below."""
     m = blank()
-    x = m.given("part", "T", "mm", 100, span=(0, 500), meaning="part")
-    gap = m.given("gap", "g", "mm", 10, span=(0, 500), meaning="gap")
-    m.result("held", "h", "mm", x - gap, because="the rest", meaning="held")
-    m.limit("held", "held are", value=x - gap, allowed=127, sense=">=", in_unit="mm", mend="hold more")
+    x = m.given("part", "T", "100 mm", (0, 500), "part")
+    gap = m.given("gap", "g", "10 mm", (0, 500), "gap")
+    m.result("held", "h", "mm", "held")
+    m.equals(x - gap, "the rest")
+    m.limit("held", "held are", x - gap, ">=", 127, in_unit="mm")
+    m.mend("hold more")
     m.done()
     assert m.at(part="6 in", gap="1 in").value["held"] < 127
     assert m.at(part="6 in", gap="1 in").ok
@@ -283,13 +286,15 @@ def test_a_limit_just_met_is_met_whatever_rounding_made_of_it() -> None:
 
 def test_limit_without_value_is_said() -> None:
     m = blank()
-    x = m.given("x", "x", "", 1, span=(0, 2), meaning="x")
-    m.result("y", "y", "", x, because="same")
-    m.limit("share", "the share is", value=1 / x, allowed=2, mend="move x")
+    x = m.given("x", "x", "1", (0, 2), "x")
+    m.result("y", "y", "")
+    m.equals(x, "same")
+    m.limit("share", "the share is", 1 / x, "<=", 2)
+    m.mend("move x")
     m.done()
     assert m.at().ok
     with pytest.raises(NoValueError, match=r"a limit or caution of test\.small has no value"):
-        _ = m.at(x=0).limits
+        _ = m.at(x=0).checks
 
 
 def test_cautions(bar: Model) -> None:
@@ -328,11 +333,12 @@ def test_show(bar: Model) -> None:
 @pytest.fixture(scope="module")
 def wooden() -> Model:
     m = blank("test.wooden")
-    E = m.given("modulus", "E", "GPa", 12, span=(1, 25), meaning="modulus", half=1.2, source="a guess")
-    G = m.given("gravity", "G", "", 0.6, span=(0.1, 1.2), meaning="specific gravity")
-    m.pick("wood", table="woods", row="red oak", fills={"modulus": "modulus_bending", "gravity": "specific_gravity"},
-           meaning="the wood")  # fmt: skip
-    m.result("stiffness", "S", "GPa", E / G, because="per weight")
+    E = m.given("modulus", "E", "12 ± 1.2 GPa", (1, 25), "modulus")
+    m.source("a guess")
+    G = m.given("gravity", "G", "0.6", (0.1, 1.2), "specific gravity")
+    m.pick("wood", "woods", "red oak", {"modulus": "modulus_bending", "gravity": "specific_gravity"}, "the wood")
+    m.result("stiffness", "S", "GPa")
+    m.equals(E / G, "per weight")
     return m.done()
 
 

@@ -8,6 +8,7 @@ import sympy as sp
 
 from kit.core.errors import KitError
 from kit.core.model import Model, compiled, find
+from kit.core.model.compiled import functions_of
 from tests.core.model.small import blank, one
 
 
@@ -94,8 +95,7 @@ def test_sums_keep_their_index_to_themselves() -> None:
     i = sp.Symbol("i", integer=True)
     m = one(
         lambda x: (
-            sp.Sum(sp.exp(-((i * x) ** 2)), (i, 1, 3))
-            + sp.Sum((2 + i * x) ** 5 / sp.exp((i * x) ** 2), (i, 0, 2))
+            sp.Sum(sp.exp(-((i * x) ** 2)), (i, 1, 3)) + sp.Sum((2 + i * x) ** 5 / sp.exp((i * x) ** 2), (i, 0, 2))
         )
     )
     x = np.array([0.5, 2.0, 3.0])
@@ -110,9 +110,7 @@ def test_many_threads_share_one_model() -> None:
     m = one(lambda x: sp.sin(x) ** 2 + sp.exp(-x))
     results: list[np.ndarray] = []
     x = np.linspace(0, 10, 100_000)
-    ask = [
-        threading.Thread(target=lambda: results.append(m.compute({"x": x}, ("y",))["y"])) for _ in range(4)
-    ]
+    ask = [threading.Thread(target=lambda: results.append(m.compute({"x": x}, ("y",))["y"])) for _ in range(4)]
     for thread in ask:
         thread.start()
     for thread in ask:
@@ -147,9 +145,10 @@ def test_nan_where_there_is_no_value(expr: object, x: list[float], holds: list[b
 
 def test_given_without_array_at_a_point_without_value() -> None:
     m = blank()
-    a = m.given("a", "a", "", 0, span=(0, 1), meaning="a")
-    b = m.given("b", "b", "", 1, span=(0, 1), meaning="b")
-    m.result("y", "y", "", b / a, because="so")
+    a = m.given("a", "a", "0", (0, 1), "a")
+    b = m.given("b", "b", "1", (0, 1), "b")
+    m.result("y", "y", "")
+    m.equals(b / a, "so")
     m.done()
     assert np.isnan(m.compute({"b": np.arange(3.0)}, ("y",))["y"]).all()
 
@@ -190,16 +189,17 @@ def test_functions(expr: object, by_hand: object) -> None:
 
 def test_the_same_given_twice_gives_the_same_function(bar: Model) -> None:
     bar.compute({}, ("tip",))
-    made = dict(bar.compiled._arrays)
+    made = dict(functions_of(bar)._arrays)
     bar.compute({"length": np.ones(3)}, ("tip",))
-    assert bar.compiled._arrays == made
+    assert functions_of(bar)._arrays == made
 
 
 def test_error_function() -> None:
     """Abramowitz and Stegun, table 7.1, from memory: erf 0.5 = 0.5204998778, erf 1 = 0.8427007929."""
     model = blank()
-    given = model.given("x", "x", "", 1, span=(0, 3), meaning="argument")
-    model.result("y", "y", "", sp.erf(given), because="definition", meaning="error function")
+    given = model.given("x", "x", "1", (0, 3), "argument")
+    model.result("y", "y", "", "error function")
+    model.equals(sp.erf(given), "definition")
     model.done()
     table = {0.5: 0.5204998778, 1.0: 0.8427007929}
     found = model.compute({"x": np.array(list(table))}, ("y",))["y"]

@@ -15,12 +15,15 @@ from tests.core.model.small import blank, one
 @pytest.fixture(scope="module")
 def chained() -> Model:
     m = blank()
-    x = m.given("x", "x", "mm", 3, span=(1, 10), meaning="x")
-    y = m.given("y", "y", "mm", 4, span=(1, 10), meaning="y")
-    z = m.given("z", "z", "", 0.3, span=(0, 1), meaning="z")
-    a = m.relation("a", "a", "mm^2", x * y + x**2 * sp.exp(-z), because="one")
-    b = m.relation("b", "b", "mm", a / (x + y) * sp.cos(z), because="two, over one")
-    m.result("c", "c", "mm^2", sp.sqrt(a) * b + a * sp.log(b / x), because="three, over both")
+    x = m.given("x", "x", "3 mm", (1, 10), "x")
+    y = m.given("y", "y", "4 mm", (1, 10), "y")
+    z = m.given("z", "z", "0.3", (0, 1), "z")
+    a = m.relation("a", "a", "mm^2")
+    m.equals(x * y + x**2 * sp.exp(-z), "one")
+    b = m.relation("b", "b", "mm")
+    m.equals(a / (x + y) * sp.cos(z), "two, over one")
+    m.result("c", "c", "mm^2")
+    m.equals(sp.sqrt(a) * b + a * sp.log(b / x), "three, over both")
     return m.done()
 
 
@@ -95,9 +98,10 @@ def test_remainder_inside_a_chain() -> None:
 def test_a_power_with_a_count_has_a_slope_at_zero() -> None:
     """d(xⁿ)/dx = n·xⁿ⁻¹, at 0 as well; the count itself does not move a little."""
     m = blank()
-    x = m.given("x", "x", "", 0, span=(0, 1), meaning="x", half=0.1)
-    n = m.count("n", "n", 2, span=(1, 9), meaning="n")
-    m.result("y", "y", "", x**n + 3 * x, because="a power and a line")
+    x = m.given("x", "x", "0 ± 0.1", (0, 1), "x")
+    n = m.count("n", "n", 2, (1, 9), "n")
+    m.result("y", "y", "")
+    m.equals(x**n + 3 * x, "a power and a line")
     m.done()
     assert Gradient(m, "y").at(m.at().value) == {"x": 3.0, "n": 0.0}
     assert Gradient(m, "y").at(m.at(x=0.5, n=3).value)["x"] == pytest.approx(3 * 0.25 + 3)

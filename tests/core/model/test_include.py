@@ -10,21 +10,20 @@ from tests.core.model.small import blank
 
 def rectangle() -> Model:
     m = blank("test.rectangle")
-    b = m.given(
-        "width", "b", "mm", 40, span=(10, 100), meaning="width of the section", source="drawing", half=0.5
-    )
-    h = m.given("height", "h_0", "mm", 30, span=(10, 100), meaning="height of the section")
+    b = m.given("width", "b", "40 ± 0.5 mm", (10, 100), "width of the section")
+    m.source("drawing")
+    h = m.given("height", "h_0", "30 mm", (10, 100), "height of the section")
     y = sp.Symbol("y", real=True)
-    A = m.relation("area", "A", "mm^2", b * h, because="sides", resolution=1)
-    m.result(
-        "moment", r"I_{\mathrm{x}}", "mm^4", A * h**2 / 12, because="known", meaning="second moment", source="any book",
-        lines=[
-            (sp.Integral(b * y**2, (y, -h / 2, h / 2)), "summed"),
-            (equal(sp.Matrix([A, h]), sp.Matrix([b * h, h])), "as a matrix"),
-            (equal(12 * sp.Symbol("moment", real=True), A * h**2), "about itself"),
-        ],
-    )  # fmt: skip
-    m.limit("slim", "it is", value=h / b, allowed=10, mend="widen it")
+    A = m.relation("area", "A", "mm^2", resolution=1)
+    m.equals(b * h, "sides")
+    moment = m.result("moment", r"I_{\mathrm{x}}", "mm^4", "second moment")
+    m.step(sp.Integral(b * y**2, (y, -h / 2, h / 2)), "summed")
+    m.step(equal(sp.Matrix([A, h]), sp.Matrix([b * h, h])), "as a matrix")
+    m.step(equal(12 * moment, A * h**2), "about itself")
+    m.equals(A * h**2 / 12, "known")
+    m.source("any book")
+    m.limit("slim", "it is", h / b, "<=", 10)
+    m.mend("widen it")
     m.caution("Sharp.")
     return m.done()
 
@@ -34,14 +33,13 @@ RECTANGLE = rectangle()
 
 def two() -> Model:
     m = blank("test.two")
-    w = m.given("width", "w", "mm", 50, span=(20, 200), meaning="width of the whole")
+    w = m.given("width", "w", "50 mm", (20, 200), "width of the whole")
     lower = m.include(RECTANGLE, prefix="low", label="low", bind={"width": w})
-    upper = m.include(
-        RECTANGLE, prefix="up", label="up", bind={"width": w / 2, "height": 2 * lower["height"]}
-    )
+    upper = m.include(RECTANGLE, prefix="up", label="up", bind={"width": w / 2, "height": 2 * lower["height"]})
     assert set(lower) == {"height", "area", "moment"}
     assert set(upper) == {"area", "moment"}
-    m.result("both", "I", "mm^4", lower["moment"] + upper["moment"], because="they add")
+    m.result("both", "I", "mm^4")
+    m.equals(lower["moment"] + upper["moment"], "they add")
     return m.done()
 
 
@@ -68,9 +66,7 @@ def test_what_comes_along_and_what_stays() -> None:
 
 def test_lines_come_along_and_are_proved() -> None:
     proofs = prove(two())
-    assert [(p.relation, p.line) for p in proofs] == [
-        (f"{at}_moment", i) for at in ("low", "up") for i in (0, 1, 2)
-    ]
+    assert [(p.relation, p.line) for p in proofs] == [(f"{at}_moment", i) for at in ("low", "up") for i in (0, 1, 2)]
     assert all(p.how == "symbolic" for p in proofs)
 
 
@@ -99,8 +95,9 @@ def test_printed_symbols() -> None:
 )
 def test_labels_under_symbols(symbol: str, labelled: str) -> None:
     other = blank()
-    x = other.given("x", symbol, "", 1, span=(0, 2), meaning="x")
-    other.result("y", "y", "", x, because="same")
+    x = other.given("x", symbol, "1", (0, 2), "x")
+    other.result("y", "y", "")
+    other.equals(x, "same")
     m = blank("test.host")
     m.include(other.done(), prefix="p", label="a")
     assert m.givens["p_x"].tex == labelled
@@ -109,7 +106,8 @@ def test_labels_under_symbols(symbol: str, labelled: str) -> None:
 def test_empty_prefix_and_label() -> None:
     m = blank("test.host")
     got = m.include(RECTANGLE, prefix="", label="")
-    m.result("twice", "D", "mm^4", 2 * got["moment"], because="two of them")
+    m.result("twice", "D", "mm^4")
+    m.equals(2 * got["moment"], "two of them")
     m.done()
     assert list(m.givens) == ["width", "height"]
     assert m.givens["width"].meaning == "width of the section"
@@ -118,7 +116,7 @@ def test_empty_prefix_and_label() -> None:
 
 def test_name_clash() -> None:
     m = blank("test.host")
-    m.given("height", "H", "mm", 5, span=(1, 9), meaning="height")
+    m.given("height", "H", "5 mm", (1, 9), "height")
     with pytest.raises(ModelError, match="'height' is stated twice"):
         m.include(RECTANGLE, prefix="", label="")
 
@@ -130,10 +128,8 @@ def test_prefix_that_makes_no_name() -> None:
 
 def test_bound_to_another_dimension() -> None:
     m = blank("test.host")
-    F = m.given("push", "F", "N", 5, span=(1, 9), meaning="push")
-    with pytest.raises(
-        DimensionError, match=r"'width' of test\.rectangle is length, but is bound to push, which is"
-    ):
+    F = m.given("push", "F", "5 N", (1, 9), "push")
+    with pytest.raises(DimensionError, match=r"'width' of test\.rectangle is length, but is bound to push, which is"):
         m.include(RECTANGLE, prefix="r", label="r", bind={"width": F})
 
 
@@ -145,7 +141,8 @@ def test_bound_to_nothing_known() -> None:
 def test_included_in_the_included() -> None:
     outer = blank("test.outer")
     inner = outer.include(two(), prefix="in", label="in")
-    outer.result("ratio", "q", "", inner["both"] / inner["low_moment"], because="their ratio")
+    outer.result("ratio", "q", "")
+    outer.equals(inner["both"] / inner["low_moment"], "their ratio")
     outer.done()
     case = outer.at(in_width=60, in_low_height=20)
     assert case.value["ratio"] == pytest.approx(1 + 30 * 40**3 / (60 * 20**3), rel=1e-14)
@@ -156,9 +153,12 @@ def test_included_in_the_included() -> None:
 def test_choice_bound_to_an_option(bar: Model) -> None:
     m = blank("test.host")
     got = m.include(bar, prefix="bar", label="bar", bind={"end": sp.Integer(1)})
-    m.result("twice", "D", "mm", 2 * got["tip"], because="two bars")
-    m.limit("far", "it is", value=got["length"], allowed=got["far"], mend="shorten it")
-    m.limit("allowed", "it may move", value=got["allowed"], allowed=9, mend="allow less")
+    m.result("twice", "D", "mm")
+    m.equals(2 * got["tip"], "two bars")
+    m.limit("far", "it is", got["length"], "<=", got["far"])
+    m.mend("shorten it")
+    m.limit("allowed", "it may move", got["allowed"], "<=", 9)
+    m.mend("allow less")
     m.done()
     assert not m.relations["bar_tip"].expr.has(sp.Piecewise)
     assert m.at().value["twice"] == pytest.approx(2 * bar.at(end="propped").value["tip"], rel=1e-14)
@@ -166,16 +166,18 @@ def test_choice_bound_to_an_option(bar: Model) -> None:
 
 def test_picks_come_along() -> None:
     wooden = blank("test.wooden")
-    E = wooden.given("modulus", "E", "GPa", 12, span=(1, 25), meaning="modulus")
-    G = wooden.given("gravity", "G", "", 0.6, span=(0.1, 1.2), meaning="specific gravity")
+    E = wooden.given("modulus", "E", "12 GPa", (1, 25), "modulus")
+    G = wooden.given("gravity", "G", "0.6", (0.1, 1.2), "specific gravity")
     fills = {"modulus": "modulus_bending", "gravity": "specific_gravity"}
-    wooden.pick("wood", table="woods", row="red oak", fills=fills, meaning="the wood")
-    wooden.result("stiffness", "S", "GPa", E / G, because="per weight")
+    wooden.pick("wood", "woods", "red oak", fills, "the wood")
+    wooden.result("stiffness", "S", "GPa")
+    wooden.equals(E / G, "per weight")
     wooden.done()
     m = blank("test.host")
-    g = m.given("gravity", "g", "", 0.5, span=(0.1, 1.2), meaning="measured")
+    g = m.given("gravity", "g", "0.5", (0.1, 1.2), "measured")
     got = m.include(wooden, prefix="rib", label="rib", bind={"gravity": g})
-    m.result("twice", "D", "GPa", 2 * got["stiffness"], because="two")
+    m.result("twice", "D", "GPa")
+    m.equals(2 * got["stiffness"], "two")
     m.done()
     assert m.picks["rib_wood"].fills == {"rib_modulus": "modulus_bending"}
     assert m.picks["rib_wood"].meaning == "the wood (rib)"

@@ -13,20 +13,24 @@ def stated(*claims: sp.Basic, why: str = "so it is") -> Model:
     """A model of a rectangle b × h turned by an angle, with `claims` as lines about its second moment."""
     m = blank("test.claims")
     b, h, t = rectangle(m)
-    m.result("moment", "I", "mm^4", b * h**3 / 12, because="known", lines=[(claim, why) for claim in claims])
-    m.result("turn", "t", "", sp.sin(t) ** 2, because="used too")
+    m.result("moment", "I", "mm^4")
+    for claim in claims:
+        m.step(claim, why)
+    m.equals(b * h**3 / 12, "known")
+    m.result("turn", "t", "")
+    m.equals(sp.sin(t) ** 2, "used too")
     return m.done()
 
 
 def rectangle(m: Model) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
-    b = m.given("width", "b", "mm", 40, span=(10, 100), meaning="width")
-    h = m.given("height", "h", "mm", 30, span=(10, 100), meaning="height")
-    t = m.given("angle", "t", "deg", 30, span=(1, 80), meaning="angle")
+    b = m.given("width", "b", "40 mm", (10, 100), "width")
+    h = m.given("height", "h", "30 mm", (10, 100), "height")
+    t = m.given("angle", "t", "30 deg", (1, 80), "angle")
     return b, h, t
 
 
 b, h, t = rectangle(blank())
-I = sp.Symbol("moment", real=True)  # noqa: E741
+I = sp.Symbol("moment", real=True)
 
 TRUE = {
     "integral": sp.Integral(b * y**2, (y, -h / 2, h / 2)),
@@ -110,9 +114,13 @@ def test_symbolic_and_numeric_are_told_apart() -> None:
 def test_earlier_relations_are_put_in() -> None:
     m = blank()
     b, h, t = rectangle(m)
-    A = m.relation("area", "A", "mm^2", b * h, because="a rectangle")
-    m.result("moment", "I", "mm^4", A * h**2 / 12, because="so", lines=[(b * h**3 / 12, "the area put in")])
-    m.result("turn", "t", "", sp.sin(t), because="used")
+    A = m.relation("area", "A", "mm^2")
+    m.equals(b * h, "a rectangle")
+    m.result("moment", "I", "mm^4")
+    m.step(b * h**3 / 12, "the area put in")
+    m.equals(A * h**2 / 12, "so")
+    m.result("turn", "t", "")
+    m.equals(sp.sin(t), "used")
     (proof,) = prove(m.done())
     assert proof.how == "symbolic"
 
@@ -128,11 +136,10 @@ def test_counts_are_drawn_whole() -> None:
     """A line that holds at whole numbers alone passes for a count and fails for a length."""
     for whole in (True, False):
         m = blank()
-        if whole:
-            n = m.count("n", "n", 4, span=(1, 9), meaning="n")
-        else:
-            n = m.given("n", "n", "", 4, span=(1, 9), meaning="n")
-        m.result("y", "y", "", n**2, because="so", lines=[(sp.ceiling(n) * n, "whole numbers only")])
+        n = m.count("n", "n", 4, (1, 9), "n") if whole else m.given("n", "n", "4", (1, 9), "n")
+        m.result("y", "y", "")
+        m.step(sp.ceiling(n) * n, "whole numbers only")
+        m.equals(n**2, "so")
         m.done()
         if whole:
             assert prove(m)[0].points == 1000
@@ -143,8 +150,10 @@ def test_counts_are_drawn_whole() -> None:
 
 def test_a_model_without_values_is_refused() -> None:
     m = blank()
-    x = m.given("x", "x", "", 1, span=(1, 2), meaning="x")
-    m.result("y", "y", "", sp.sqrt(x - 3), because="never", lines=[(sp.sqrt(x - 3), "never")])
+    x = m.given("x", "x", "1", (1, 2), "x")
+    m.result("y", "y", "")
+    m.step(sp.sqrt(x - 3), "never")
+    m.equals(sp.sqrt(x - 3), "never")
     m.done()
     with pytest.raises(ProofError, match="has a value at only 0 of 40000 points in its spans"):
         prove(m)

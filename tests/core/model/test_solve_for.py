@@ -15,9 +15,7 @@ from kit.core.quantity import Quantity, unit
 from tests.core.model.small import blank, one
 
 
-def roots(
-    expr: Callable[[sp.Symbol], sp.Expr], target: float, span: tuple[float, float] = (0, 10)
-) -> list[float]:
+def roots(expr: Callable[[sp.Symbol], sp.Expr], target: float, span: tuple[float, float] = (0, 10)) -> list[float]:
     m = one(expr, span)
     inside = next(float(x) for x in np.linspace(*span, 50) if np.isfinite(m.compute({"x": x}, ("y",))["y"]))
     found = find(m.at(x=inside), "x", "y", target)
@@ -210,13 +208,15 @@ def test_span_end_reached_but_for_rounding(end: float, sign: int) -> None:
 def test_unknown_in_several_relations() -> None:
     """A box of square base a and height 2 a: volume 2 a³, surface 2 a² + 4·2 a² = 10 a²."""
     m = blank()
-    a = m.given("side", "a", "mm", 100, span=(1, 1000), meaning="side")
-    V = m.relation("volume", "V", "mm^3", 2 * a**3, because="height is twice")
-    A = m.relation("surface", "A", "mm^2", 10 * a**2, because="six faces")
-    m.result(
-        "both", "B", "", V / a**3 + A / a**2 * sp.log(a * A / V) + A / (1000 * a**2), because="all of it"
-    )
-    m.result("ratio", "r", "1/mm", A / V, because="of surface and volume")
+    a = m.given("side", "a", "100 mm", (1, 1000), "side")
+    V = m.relation("volume", "V", "mm^3")
+    m.equals(2 * a**3, "height is twice")
+    A = m.relation("surface", "A", "mm^2")
+    m.equals(10 * a**2, "six faces")
+    m.result("both", "B", "")
+    m.equals(V / a**3 + A / a**2 * sp.log(a * A / V) + A / (1000 * a**2), "all of it")
+    m.result("ratio", "r", "1/mm")
+    m.equals(A / V, "of surface and volume")
     m.done()
     assert find(m.at(), "side", "ratio", 0.05).values == pytest.approx([100], rel=1e-12)  # 5/a
     assert find(m.at(), "side", "ratio", 0.05).how == "closed form"
@@ -242,8 +242,9 @@ def test_steps_are_intervals(bar: Model) -> None:
 
 def test_counts_are_tried() -> None:
     m = blank()
-    n = m.count("sides", "N", 6, span=(3, 2000), meaning="sides")
-    m.result("inner", "i", "deg", sp.pi * (1 - 2 / n), because="the angles of a polygon sum to (N - 2)·180°")
+    n = m.count("sides", "N", 6, (3, 2000), "sides")
+    m.result("inner", "i", "deg")
+    m.equals(sp.pi * (1 - 2 / n), "the angles of a polygon sum to (N - 2)·180°")
     m.done()
     found = find(m.at(), "sides", "inner", "150 deg")
     assert (found.values, found.how) == ((12,), "counted")
@@ -286,10 +287,12 @@ def test_nearest_inside_the_span() -> None:
 
 def test_none_where_the_model_has_no_value() -> None:
     m = blank()
-    a = m.given("a", "a", "", 5, span=(0, 10), meaning="a")
-    b = m.given("b", "b", "", 1, span=(0, 10), meaning="b")
-    m.relation("apart", "p", "", sp.Piecewise((sp.sqrt(-1 - b), sp.Eq(a, 0)), (b, True)), because="so")
-    m.result("y", "y", "", sp.sqrt(a - 1 - b**2), because="so")
+    a = m.given("a", "a", "5", (0, 10), "a")
+    b = m.given("b", "b", "1", (0, 10), "b")
+    m.relation("apart", "p", "")
+    m.equals(sp.Piecewise((sp.sqrt(-1 - b), sp.Eq(a, 0)), (b, True)), "so")
+    m.result("y", "y", "")
+    m.equals(sp.sqrt(a - 1 - b**2), "so")
     m.done()
     found = find(m.at(), "a", "y", -1)
     assert found.how == "none"
@@ -375,9 +378,7 @@ def test_wide_span_near_its_low_end() -> None:
 
 @pytest.mark.parametrize(("function", "count"), [(sp.sin, 4), (sp.cos, 4), (sp.tan, 8)])
 @pytest.mark.parametrize("x0", [-6.2, -4, -2, -1, 0.5, 1.5, 3.5, 5])
-def test_angles_of_a_full_turn_either_way_have_closed_forms(
-    function: type[sp.Function], count: int, x0: float
-) -> None:
+def test_angles_of_a_full_turn_either_way_have_closed_forms(function: type[sp.Function], count: int, x0: float) -> None:
     m = one(function, (-2 * math.pi, 2 * math.pi), value=0.3)
     found = find(m.at(), "x", "y", float(function(x0)))
     assert found.how == "closed form"
@@ -390,10 +391,7 @@ def test_closed_roots_stay_beside_bracketed_ones(x0: float) -> None:
     """Of sin x over three turns, sympy's branches give some roots and the scan the others."""
     target = math.sin(x0)
     want = sorted(
-        x
-        for k in range(-1, 4)
-        for x in (x0 + 2 * math.pi * k, math.pi - x0 + 2 * math.pi * k)
-        if 0 <= x <= 18
+        x for k in range(-1, 4) for x in (x0 + 2 * math.pi * k, math.pi - x0 + 2 * math.pi * k) if 0 <= x <= 18
     )
     found = find(one(sp.sin, (0, 18)).at(), "x", "y", target)
     assert found.how == "bracketed"
@@ -403,19 +401,15 @@ def test_closed_roots_stay_beside_bracketed_ones(x0: float) -> None:
 def test_long_chains_are_not_written_out() -> None:
     """Forty relations that each use the one before twice would make a formula of 2^40 terms."""
     m = blank()
-    x = m.given("x", "x", "", 0.5, span=(0, 1), meaning="x")
+    x = m.given("x", "x", "0.5", (0, 1), "x")
     last, value = x, 0.25
     for i in range(40):
-        last = m.relation(
-            f"r{i}",
-            f"r_{i}",
-            "",
-            (last + last**2) / 2,
-            because="again",
-            lines=[(last / 2 + last**2 / 2, "apart")],
-        )
+        before, last = last, m.relation(f"r{i}", f"r_{i}", "")
+        m.step(before / 2 + before**2 / 2, "apart")
+        m.equals((before + before**2) / 2, "again")
         value = (value + value**2) / 2
-    m.result("y", "y", "", last, because="the last")
+    m.result("y", "y", "")
+    m.equals(last, "the last")
     found = find(m.done().at(), "x", "y", value)
     assert found.how == "bracketed"
     assert found.values == pytest.approx([0.25], rel=1e-9)

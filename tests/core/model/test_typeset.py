@@ -15,22 +15,23 @@ def named(name: str) -> str:
 @pytest.fixture(scope="module")
 def mix() -> Model:
     m = blank("test.mix")
-    F = m.given("z_force", "F", "N", 50, span=(1, 500), meaning="force")
-    L = m.given("m_length", "L", "mm", 600, span=(1, 2000), meaning="length")
-    b = m.given("a_width", "b", "mm", 40, span=(1, 100), meaning="width")
-    n = m.given("power", "n", "", 2, span=(0, 3), meaning="power")
-    j = m.choice("joint", "j", ("mitered", "butted"), "mitered", meaning="joint")
-    m.relation("moment", "M", "N*mm", F * L, because="so")
-    m.relation(
-        "powers", "p", "", (L / b) ** 3 + (b / L) ** sp.Rational(3, 2) + n**n + L**2 / b**2, because="so"
-    )
-    m.relation("roots", "r", "mm", sp.sqrt(L * b) + sp.sqrt(L) * sp.sqrt(b) + b, because="so")
-    m.relation(
-        "cased", "c", "mm",
-        sp.Piecewise((sp.Piecewise((L, b < L), (2 * b, True)), sp.Eq(j, 0)), (L - b, True)), because="so",
-    )  # fmt: skip
-    m.relation("not_butted", "d", "mm", sp.Piecewise((L, sp.Ne(j, 1)), (b, True)), because="so")
-    m.result("rounded", "k", "", sp.ceiling(L / b) ** 2 + sp.floor(L / b), because="so")
+    F = m.given("z_force", "F", "50 N", (1, 500), "force")
+    L = m.given("m_length", "L", "600 mm", (1, 2000), "length")
+    b = m.given("a_width", "b", "40 mm", (1, 100), "width")
+    n = m.given("power", "n", "2", (0, 3), "power")
+    j = m.choice("joint", "j", ("mitered", "butted"), "mitered", "joint")
+    m.relation("moment", "M", "N*mm")
+    m.equals(F * L, "so")
+    m.relation("powers", "p", "")
+    m.equals((L / b) ** 3 + (b / L) ** sp.Rational(3, 2) + n**n + L**2 / b**2, "so")
+    m.relation("roots", "r", "mm")
+    m.equals(sp.sqrt(L * b) + sp.sqrt(L) * sp.sqrt(b) + b, "so")
+    m.relation("cased", "c", "mm")
+    m.equals(sp.Piecewise((sp.Piecewise((L, b < L), (2 * b, True)), sp.Eq(j, 0)), (L - b, True)), "so")
+    m.relation("not_butted", "d", "mm")
+    m.equals(sp.Piecewise((L, sp.Ne(j, 1)), (b, True)), "so")
+    m.result("rounded", "k", "")
+    m.equals(sp.ceiling(L / b) ** 2 + sp.floor(L / b), "so")
     return m.done()
 
 

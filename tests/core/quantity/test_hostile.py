@@ -15,9 +15,7 @@ import pytest
 from kit.core.quantity import Quantity, QuantityError, Unit, parse, unit
 
 SEED = 20240229
-FIELDS = tuple(
-    unit(name) for name in ("mm", "in", "deg", "N", "GPa", "%", "", "degC", "K", "1/K", "mm^4", "N·m")
-)
+FIELDS = tuple(unit(name) for name in ("mm", "in", "deg", "N", "GPa", "%", "", "degC", "K", "1/K", "mm^4", "N·m"))
 VALID = {
     "23 3/4 in": "mm", "23-3/4\"": "mm", "1' 6 1/2\"": "in", "5/8": "in", "600 mm": "mm",
     "0.6 m": "mm", "1.2e-3 m": "mm",
@@ -70,9 +68,7 @@ def hostile(source: random.Random) -> tuple[str, Unit]:
     if kind == 16:
         return source.choice(INJECTED) + source.choice(("", " ", valid)), field
     if kind == 17:
-        return "".join(source.choice("+-−± (") for _ in range(source.randint(1, 30))) + valid, unit(
-            VALID[valid]
-        )
+        return "".join(source.choice("+-−± (") for _ in range(source.randint(1, 30))) + valid, unit(VALID[valid])
     if kind == 18:
         return "".join(source.choice("0123456789./e") for _ in range(source.randint(1, 250))) + " mm", field
     return source.choice(ALPHABET) * source.randint(1, 400), field

@@ -27,9 +27,7 @@ def faults(tmp_path: Path, *lines: str) -> list[str]:
 
 
 def test_a_good_table_reads(tmp_path: Path) -> None:
-    row = read(
-        tmp_path, "\ufeff" + HEADER, GOOD, "", 'felt,"wool felt; soft felt",1/8 in ± 0.02,,shop,practice,,,'
-    ).row
+    row = read(tmp_path, "\ufeff" + HEADER, GOOD, "", 'felt,"wool felt; soft felt",1/8 in ± 0.02,,shop,practice,,,').row
     assert row("Thin  Card")["thickness"] == 0.2
     assert row("soft felt")["thickness"] == 3.175
     half = row("felt").entry("thickness").half
@@ -82,8 +80,7 @@ def test_a_good_table_reads(tmp_path: Path) -> None:
         ),
         (
             "stock,,0.2 ± 0.19,160,mill,read,,,",
-            "column thickness: found '0.2 ± 0.19'; "
-            "thickness of one sheet may be 0.02 mm to 20 mm, its ± included",
+            "column thickness: found '0.2 ± 0.19'; thickness of one sheet may be 0.02 mm to 20 mm, its ± included",
         ),
         (
             "stock,,-0.2,160,mill,read,,,",
@@ -112,18 +109,15 @@ def test_what_is_no_figure_is_told_in_the_words_of_quantities(tmp_path: Path, ce
     [
         (
             HEADER.replace(" [mm]", ""),
-            "cards.csv line 1: found column 'thickness'; "
-            "a unit in brackets is needed, such as 'thickness [mm]'",
+            "cards.csv line 1: found column 'thickness'; a unit in brackets is needed, such as 'thickness [mm]'",
         ),
         (
             HEADER.replace("[mm]", "[mm"),
-            "cards.csv line 1: found column 'thickness [mm'; "
-            "a unit in brackets is needed, such as 'thickness [mm]'",
+            "cards.csv line 1: found column 'thickness [mm'; a unit in brackets is needed, such as 'thickness [mm]'",
         ),
         (
             HEADER.replace("[mm]", "[kg]"),
-            "cards.csv line 1: found column 'thickness [kg]'; "
-            "a length is needed, such as 'thickness [mm]', not a mass",
+            "cards.csv line 1: found column 'thickness [kg]'; a length is needed, such as 'thickness [mm]', not a mass",
         ),
         (HEADER.replace("[mm]", "[furlong]"), "cards.csv line 1: found column 'thickness [furlong]'; "),
         (
@@ -206,11 +200,7 @@ def test_a_job_adds_rows_and_the_table_itself_stays(tmp_path: Path) -> None:
 
 
 def test_a_job_row_cites_its_one_source_for_every_figure() -> None:
-    row = (
-        table("woods")
-        .extended([{**ASH, "radial_ratio": "0.12", "radial_coefficient": "0.0017"}])
-        .row("my ash")
-    )
+    row = table("woods").extended([{**ASH, "radial_ratio": "0.12", "radial_coefficient": "0.0017"}]).row("my ash")
     assert {entry.source for entry in row.entries.values()} == {ASH["source"]}
     assert row["radial_coefficient"] == pytest.approx(0.17)  # per 1 %, typed bare
 

@@ -54,9 +54,7 @@ def test_unified_threads(row: Row) -> None:
     # Two areas are printed one unit below the formula: 0.0580 for 0.0581, 0.1599 for 0.1600.
     low = 0.0001 if row.id in ("5/16-24 UNF", "1/2-20 UNF") else 0
     d, p = row["diameter"] / INCH, row["pitch"] / INCH
-    assert round(pi / 4 * (d - 0.9743 * p) ** 2, 4) == pytest.approx(
-        row["stress_area"] / INCH**2 + low, abs=1e-9
-    )
+    assert round(pi / 4 * (d - 0.9743 * p) ** 2, 4) == pytest.approx(row["stress_area"] / INCH**2 + low, abs=1e-9)
     assert d - 0.64951905 * p == pytest.approx(row["pitch_diameter"] / INCH, abs=0.00005 + 1e-9)
     assert row.entry("stress_area").unit.text == "in²"
 
@@ -133,9 +131,7 @@ def test_oriented_strandboard_spans_the_mills() -> None:
         ("LVL", (8.96, 19.24), (33.78, 86.18)),
     ],
 )
-def test_panels_span_the_printed_range(
-    panel: str, modulus: tuple[float, float], strength: tuple[float, float]
-) -> None:
+def test_panels_span_the_printed_range(panel: str, modulus: tuple[float, float], strength: tuple[float, float]) -> None:
     for column, (low, high), scale in (("modulus_along", modulus, 1000), ("rupture", strength, 1)):
         entry = table("sheet_goods").row(panel).entry(column)
         assert entry.half is not None

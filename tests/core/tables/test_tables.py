@@ -69,9 +69,7 @@ def test_folders_of_a_clone() -> None:
     assert notebooks_dir() == ROOT / "notebooks"
 
 
-def test_an_installed_copy_wins_over_a_stranger_beside_it(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_an_installed_copy_wins_over_a_stranger_beside_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(places, "_PACKAGE", tmp_path / "kit")
     with pytest.raises(KitError, match="the folder 'data' is neither beside the package nor inside it"):
         data_dir()
@@ -88,7 +86,5 @@ def test_reading_tables_loads_nothing_heavy() -> None:
         "import sys; from kit.core.tables import names, table; [table(n) for n in names()]; "
         "print([m for m in ('numpy', 'sympy', 'pint', 'scipy', 'pandas') if m in sys.modules])"
     )
-    run = subprocess.run(
-        [sys.executable, "-c", program], capture_output=True, text=True, check=True, cwd=ROOT
-    )
+    run = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True, cwd=ROOT)
     assert run.stdout.strip() == "[]"

@@ -80,9 +80,7 @@ def test_movement_coefficients_follow_from_the_shrinkages(wood: str) -> None:
         row["radial_coefficient"] / 100,
         row["tangential_coefficient"] / 100,
     )  # base: per unit, print: per 1 %
-    assert printed == pytest.approx(
-        [round(coefficient(s, saturation), 5) for s in SHRINKAGE[wood]], abs=1e-12
-    )
+    assert printed == pytest.approx([round(coefficient(s, saturation), 5) for s in SHRINKAGE[wood]], abs=1e-12)
 
 
 def test_commercial_oak_rows_are_group_averages_and_do_not_follow() -> None:

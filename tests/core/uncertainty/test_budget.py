@@ -23,31 +23,20 @@ def end_gauge() -> Model:
     The standard uncertainties are stated as normal half-widths with k = 1.
     """
     m = blank("test.end_gauge")
-    lS = m.given(
-        "standard",
-        "l_S",
-        "mm",
-        50.000623,
-        span=(1, 100),
-        meaning="standard",
-        half=25e-6,
-        spread="normal",
-        k=1,
-    )
-    d = m.given(
-        "difference", "d", "mm", 215e-6, span=(-1, 1), meaning="difference", half=9.7e-6, spread="normal", k=1
-    )
-    aS = m.given("expansion", r"\alpha_S", "1/K", 11.5e-6, span=(0, 1e-4), meaning="expansion",
-                 half=1.2e-6, spread="normal", k=1)  # fmt: skip
-    th = m.given("deviation", r"\theta", "K", -0.1, span=(-5, 5), meaning="deviation from 20 °C",
-                 half=0.41, spread="normal", k=1)  # fmt: skip
-    da = m.given("expansion_apart", r"\delta\alpha", "1/K", 0, span=(-1e-4, 1e-4), meaning="difference of expansions",
-                 half=0.58e-6, spread="normal", k=1)  # fmt: skip
-    dth = m.given("apart", r"\delta\theta", "K", 0, span=(-1, 1), meaning="difference of temperatures",
-                  half=0.029, spread="normal", k=1)  # fmt: skip
-    m.result(
-        "gauge", "l", "mm", lS + d - lS * (da * th + aS * dth), because="at 20 °C both are their lengths"
-    )
+    lS = m.given("standard", "l_S", "50.000623 ± 25e-6 mm", (1, 100), "standard")
+    m.measured(spread="normal", k=1)
+    d = m.given("difference", "d", "215e-6 ± 9.7e-6 mm", (-1, 1), "difference")
+    m.measured(spread="normal", k=1)
+    aS = m.given("expansion", r"\alpha_S", "11.5e-6 ± 1.2e-6 1/K", (0, 1e-4), "expansion")
+    m.measured(spread="normal", k=1)
+    th = m.given("deviation", r"\theta", "-0.1 ± 0.41 K", (-5, 5), "deviation from 20 °C")
+    m.measured(spread="normal", k=1)
+    da = m.given("expansion_apart", r"\delta\alpha", "0 ± 0.58e-6 1/K", (-1e-4, 1e-4), "difference of expansions")
+    m.measured(spread="normal", k=1)
+    dth = m.given("apart", r"\delta\theta", "0 ± 0.029 K", (-1, 1), "difference of temperatures")
+    m.measured(spread="normal", k=1)
+    m.result("gauge", "l", "mm")
+    m.equals(lS + d - lS * (da * th + aS * dth), "at 20 °C both are their lengths")
     return m.done()
 
 
@@ -85,9 +74,9 @@ def in_components(*, rounded: bool) -> Model:
 
     def stated(name: str, unit: str, value: float, half: float, shape: str = "normal", k: float = 1,
                dof: float = math.inf) -> sp.Symbol:  # fmt: skip
-        return m.given(
-            name, name, unit, value, span=(-99, 99), meaning=name, half=half, spread=shape, k=k, dof=dof
-        )  # type: ignore[arg-type]
+        stated = m.given(name, name, f"{value} ± {half} {unit}", (-99, 99), name)
+        m.measured(spread=shape, k=k, dof=dof)
+        return stated  # type: ignore[arg-type]
 
     lS = stated("standard", "mm", 50.000623, 75e-6, k=3, dof=18)
     d = stated("readings", "mm", 215e-6, 5.8e-6, dof=24)
@@ -99,7 +88,8 @@ def in_components(*, rounded: bool) -> Model:
     th = stated("deviation", "K", -0.1, 0.41)
     da = stated("expansion_apart", "1/K", 0, 1e-6, "rectangular", dof=50)
     dth = stated("apart", "K", 0, 0.05, "rectangular", dof=2)
-    m.result("gauge", "l", "mm", lS + d + d_1 + d_2 - lS * (da * th + aS * dth), because="as above")
+    m.result("gauge", "l", "mm")
+    m.equals(lS + d + d_1 + d_2 - lS * (da * th + aS * dth), "as above")
     return m.done()
 
 
@@ -109,9 +99,7 @@ def test_degrees_of_freedom_of_the_end_gauge() -> None:
     assert round(found.u * 1e6) == 32
     assert round(found.dof, 1) == 16.7
     assert round(found.k_for(0.99), 2) == 2.92
-    assert (
-        round(round(found.k_for(0.99), 2) * round(found.u * 1e6)) == 93
-    )  # the GUM multiplies rounded figures
+    assert round(round(found.k_for(0.99), 2) * round(found.u * 1e6)) == 93  # the GUM multiplies rounded figures
     assert round(found.k_for(0.95), 2) == 2.12  # Table G.2
     assert round(found.k_for(0.9545), 2) == 2.17
 
@@ -136,8 +124,10 @@ def test_coverage_factors() -> None:
         (math.inf, 1.96),
     ):
         m = blank()
-        x = m.given("x", "x", "", 0, span=(-9, 9), meaning="x", half=1, spread="normal", k=1, dof=dof)
-        m.result("y", "y", "", 3 * x, because="thrice")
+        x = m.given("x", "x", "0 ± 1", (-9, 9), "x")
+        m.measured(spread="normal", k=1, dof=dof)
+        m.result("y", "y", "")
+        m.equals(3 * x, "thrice")
         found = budget(m.done().at(), "y")
         assert found.dof == pytest.approx(dof)
         assert round(found.k_for(), 2) == t95
@@ -155,11 +145,14 @@ def test_degrees_of_freedom_are_stated_with_the_value() -> None:
 def test_correlated_readings_count_by_the_least() -> None:
     """The formula is for independent quantities (G.4.1); wholly correlated ones keep their own."""
     m = blank()
-    a, b = (
-        m.given(n, n, "", 0, span=(-9, 9), meaning=n, half=1, spread="normal", k=1, dof=f)
-        for n, f in (("a", 4), ("b", 9))
-    )
-    m.result("y", "y", "", a + b, because="sum")
+    stated = []
+    for n, f in (("a", 4), ("b", 9)):
+        stated_i = m.given(n, n, "0 ± 1", (-9, 9), n)
+        m.measured(spread="normal", k=1, dof=f)
+        stated.append(stated_i)
+    a, b = stated
+    m.result("y", "y", "")
+    m.equals(a + b, "sum")
     case = m.done().at()
     assert budget(case, "y", {("a", "b"): 1.0}).dof == 4
     assert budget(case, "y").dof == pytest.approx(2**2 / (1 / 4 + 1 / 9))
@@ -170,11 +163,13 @@ def test_correlated_readings_count_by_the_least() -> None:
 
 def additive(*halves: float, shape: str, k: float = 1.0) -> Model:
     m = blank("test.additive")
-    terms = [
-        m.given(f"x{i}", f"x_{i}", "", 0, span=(-99, 99), meaning="x", half=half, spread=shape, k=k)  # type: ignore[arg-type]
-        for i, half in enumerate(halves)
-    ]
-    m.result("sum", "y", "", sp.Add(*terms), because="the model is additive")
+    terms = []
+    for i, half in enumerate(halves):
+        term = m.given(f"x{i}", f"x_{i}", f"0 ± {half}", (-99, 99), "x")
+        m.measured(spread=shape, k=k)
+        terms.append(term)
+    m.result("sum", "y", "")
+    m.equals(sp.Add(*terms), "the model is additive")
     return m.done()
 
 
@@ -216,15 +211,24 @@ def test_additive_model_to_the_digits_printed() -> None:
 @pytest.fixture(scope="module")
 def mixed() -> Model:
     m = blank("test.mixed")
-    a = m.given("a", "a", "mm", 30, span=(1, 100), meaning="a", half=0.4, spread="rectangular")
-    b = m.given("b", "b", "mm", 40, span=(1, 100), meaning="b", half=0.3, spread="triangular")
-    c = m.given("c", "c", "deg", 35, span=(1, 89), meaning="c", half=0.5, spread="normal", k=2)
-    n = m.given("n", "n", "", 1.7, span=(0.1, 3), meaning="n", half=0.02, spread="normal", k=1)
-    r = m.relation("r", "r", "mm", sp.sqrt(a**2 + b**2 - 2 * a * b * sp.cos(c)), because="cosine rule")
-    s = m.relation("s", "s", "deg", sp.asin(b * sp.sin(c) / r), because="sine rule")
-    m.result("t", "t", "", (a / b) ** n * sp.exp(-r / a) + sp.atan2(r, a) * sp.log(b / r), because="a medley")
-    m.result("v", "v", "mm^2", r**2 * sp.tan(s) / 3 + sp.Abs(a - b) * r, because="another")
-    m.result("w", "w", "mm", sp.Piecewise((r * n, a < b), (b / n, True)), because="cases")
+    a = m.given("a", "a", "30 ± 0.4 mm", (1, 100), "a")
+    m.measured(spread="rectangular")
+    b = m.given("b", "b", "40 ± 0.3 mm", (1, 100), "b")
+    m.measured(spread="triangular")
+    c = m.given("c", "c", "35 ± 0.5 deg", (1, 89), "c")
+    m.measured(spread="normal", k=2)
+    n = m.given("n", "n", "1.7 ± 0.02", (0.1, 3), "n")
+    m.measured(spread="normal", k=1)
+    r = m.relation("r", "r", "mm")
+    m.equals(sp.sqrt(a**2 + b**2 - 2 * a * b * sp.cos(c)), "cosine rule")
+    s = m.relation("s", "s", "deg")
+    m.equals(sp.asin(b * sp.sin(c) / r), "sine rule")
+    m.result("t", "t", "")
+    m.equals((a / b) ** n * sp.exp(-r / a) + sp.atan2(r, a) * sp.log(b / r), "a medley")
+    m.result("v", "v", "mm^2")
+    m.equals(r**2 * sp.tan(s) / 3 + sp.Abs(a - b) * r, "another")
+    m.result("w", "w", "mm")
+    m.equals(sp.Piecewise((r * n, a < b), (b / n, True)), "cases")
     return m.done()
 
 
@@ -290,11 +294,11 @@ def test_few_readings_are_drawn_from_students_t(linked: bool) -> None:
     """JCGM 101:2008, 6.4.9.2: the variance is dof/(dof - 2) times larger, and 95 % lies within t95(5) = 2.571."""
     m = blank()
     for name in ("a", "b"):
-        x = m.given(name, name, "", 7, span=(-99, 99), meaning=name, half=2, spread="normal", k=1, dof=5)
-        m.result(f"of_{name}", f"o_{name}", "", x, because="itself")
-    drawn = monte_carlo(
-        m.done().at(), ("of_a",), draws=400_000, correlations={("a", "b"): 0.5} if linked else None
-    )
+        x = m.given(name, name, "7 ± 2", (-99, 99), name)
+        m.measured(spread="normal", k=1, dof=5)
+        m.result(f"of_{name}", f"o_{name}", "")
+        m.equals(x, "itself")
+    drawn = monte_carlo(m.done().at(), ("of_a",), draws=400_000, correlations={("a", "b"): 0.5} if linked else None)
     assert drawn["of_a"].u == pytest.approx(2 * math.sqrt(5 / 3), rel=0.01)
     assert drawn["of_a"].interval() == pytest.approx((7 - 2 * 2.571, 7 + 2 * 2.571), abs=0.05)
 
@@ -318,20 +322,18 @@ def test_same_seed_same_sample(mixed: Model) -> None:
 def test_correlations_are_reproduced(shape: str, reproduced: object, r: float) -> None:
     m = blank()
     for name in ("a", "b", "c"):
-        x = m.given(name, name, "", 0, span=(-9, 9), meaning=name, half=1, spread=shape)  # type: ignore[arg-type]
-        m.result(f"of_{name}", f"o_{name}", "", x, because="itself")
-    drawn = monte_carlo(
-        m.done().at(), ("of_a", "of_b", "of_c"), draws=200_000, seed=5, correlations={("a", "b"): r}
-    )
+        x = m.given(name, name, "0 ± 1", (-9, 9), name)
+        m.measured(spread=shape)  # type: ignore[arg-type]
+        m.result(f"of_{name}", f"o_{name}", "")
+        m.equals(x, "itself")
+    drawn = monte_carlo(m.done().at(), ("of_a", "of_b", "of_c"), draws=200_000, seed=5, correlations={("a", "b"): r})
     found = np.corrcoef([drawn[f"of_{name}"].sample for name in "abc"])
     want = reproduced(r)  # type: ignore[operator]
     assert found[0, 1] == pytest.approx(want, abs=0.006)
     assert abs(want - r) <= 0.02  # as the docstring promises
     assert abs(found[0, 2]) < 0.012
     for name in "abc":
-        assert drawn[f"of_{name}"].u == pytest.approx(
-            0.5 if shape == "normal" else 1 / math.sqrt(3), rel=0.01
-        )
+        assert drawn[f"of_{name}"].u == pytest.approx(0.5 if shape == "normal" else 1 / math.sqrt(3), rel=0.01)
 
 
 def test_lost_draws_are_counted() -> None:

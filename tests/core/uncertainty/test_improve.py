@@ -16,9 +16,7 @@ def halves(model: Model) -> dict[str, float]:
 
 
 def expanded(model: Model, changed: dict[str, float]) -> float:
-    return budget(
-        model.at(**{n: f"10 ± {h!r} mm" for n, h in (halves(model) | changed).items()}), "gap"
-    ).expanded
+    return budget(model.at(**{n: f"10 ± {h!r} mm" for n, h in (halves(model) | changed).items()}), "gap").expanded
 
 
 MODEL = stack(0.6, 0.45, 0.2, 0.1, signs=(2, -1, 1, 3))

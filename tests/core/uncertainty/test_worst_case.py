@@ -16,10 +16,11 @@ from tests.core.model.small import blank
 def stack(*halves: float, signs: tuple[int, ...] = ()) -> Model:
     m = blank("test.stack")
     terms = [
-        sign * m.given(f"x{i}", f"x_{i}", "mm", 10, span=(0, 99), meaning="x", half=half)
+        sign * m.given(f"x{i}", f"x_{i}", f"10 ± {half} mm", (0, 99), "x")
         for i, (half, sign) in enumerate(zip(halves, signs or (1,) * len(halves), strict=True))
     ]
-    m.result("gap", "g", "mm", sp.Add(*terms), because="dimensions in a row add")
+    m.result("gap", "g", "mm")
+    m.equals(sp.Add(*terms), "dimensions in a row add")
     return m.done()
 
 
@@ -37,11 +38,14 @@ def test_a_stack_by_hand() -> None:
 def test_three_sigma_ends_cover_99_73_percent() -> None:
     """Half-widths of three standard deviations of a normal part: their root of squares covers 99.73 %."""
     m = blank()
-    x, y = (
-        m.given(n, n, "", 0, span=(-9, 9), meaning=n, half=h, spread="normal", k=3)
-        for n, h in (("x", 3), ("y", 1))
-    )
-    m.result("z", "z", "", x + y, because="sum")
+    stated = []
+    for n, h in (("x", 3), ("y", 1)):
+        stated_i = m.given(n, n, f"0 ± {h}", (-9, 9), n)
+        m.measured(spread="normal", k=3)
+        stated.append(stated_i)
+    x, y = stated
+    m.result("z", "z", "")
+    m.equals(x + y, "sum")
     case = m.done().at()
     end = root_sum_square(budget(case, "z"))
     drawn = monte_carlo(case, ("z",), draws=1_000_000)["z"].sample
@@ -50,18 +54,22 @@ def test_three_sigma_ends_cover_99_73_percent() -> None:
 
 def test_corners_find_what_slopes_miss() -> None:
     m = blank()
-    a, b = (m.given(n, n, "mm", v, span=(0, 99), meaning=n, half=h) for n, v, h in (("a", 3, 2), ("b", 5, 1)))
-    m.given("idle", "i", "", 1, span=(0, 9), meaning="enters another result", half=0.5)
-    m.result("other", "o", "", m.givens["idle"].symbol + 1, because="alone")
-    m.result("y", "y", "mm", a**3 / b**2 - b, because="curved")
+    stated = []
+    for n, v, h in (("a", 3, 2), ("b", 5, 1)):
+        stated_i = m.given(n, n, f"{v} ± {h} mm", (0, 99), n)
+        stated.append(stated_i)
+    a, b = stated
+    m.given("idle", "i", "1 ± 0.5", (0, 9), "enters another result")
+    m.result("other", "o", "")
+    m.equals(m.givens["idle"].symbol + 1, "alone")
+    m.result("y", "y", "mm")
+    m.equals(a**3 / b**2 - b, "curved")
     case = m.done().at()
 
     def of(p: np.ndarray, sign: float) -> float:
         return float(sign * (p[0] ** 3 / p[1] ** 2 - p[1]))
 
-    low, high = (
-        sign * minimize(of, (3, 5), args=(sign,), bounds=((1, 5), (4, 6)), tol=1e-12).fun for sign in (1, -1)
-    )
+    low, high = (sign * minimize(of, (3, 5), args=(sign,), bounds=((1, 5), (4, 6)), tol=1e-12).fun for sign in (1, -1))
     tried = corners(case, "y")
     assert (tried.low, tried.high) == pytest.approx((low, high), rel=1e-9)
     assert tried.at_low.keys() == {"a", "b"}
@@ -82,7 +90,8 @@ def test_too_many_corners_are_refused() -> None:
 
 def test_a_corner_without_value_is_said() -> None:
     m = blank()
-    x = m.given("x", "x", "", 1, span=(0, 9), meaning="x", half=2)
-    m.result("y", "y", "", sp.sqrt(x), because="root")
+    x = m.given("x", "x", "1 ± 2", (0, 9), "x")
+    m.result("y", "y", "")
+    m.equals(sp.sqrt(x), "root")
     with pytest.raises(KitError, match="y has no value at some corners"):
         corners(m.done().at(), "y")

@@ -16,9 +16,7 @@ def test_points_and_triangles_as_an_independent_library_measures_them() -> None:
     theirs = trimesh.triangles.closest_point(triangles, points)
     flat = frames(triangles)
     np.testing.assert_allclose(nearest_point(flat, points), theirs, atol=1e-9)
-    np.testing.assert_allclose(
-        point_distance(flat, points), np.linalg.norm(points - theirs, axis=1), atol=1e-12
-    )
+    np.testing.assert_allclose(point_distance(flat, points), np.linalg.norm(points - theirs, axis=1), atol=1e-12)
 
 
 @pytest.mark.parametrize(

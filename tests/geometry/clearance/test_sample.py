@@ -42,9 +42,7 @@ def test_the_two_points_are_on_the_surfaces_at_the_pose() -> None:
     assert np.linalg.norm(found.here - found.there) == pytest.approx(found.found, abs=SAME)
     moved = trimesh.Trimesh(apply(poses[found.pose], part.vertices), part.faces, process=False)
     for mesh, point in ((moved, found.here), (shell, found.there)):
-        assert (
-            trimesh.triangles.closest_point(mesh.triangles, np.tile(point, (len(mesh.faces), 1))) is not None
-        )
+        assert trimesh.triangles.closest_point(mesh.triangles, np.tile(point, (len(mesh.faces), 1))) is not None
         nearest = trimesh.triangles.closest_point(mesh.triangles, np.tile(point, (len(mesh.faces), 1)))
         assert np.linalg.norm(nearest - point, axis=1).min() < SAME
 

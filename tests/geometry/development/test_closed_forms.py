@@ -136,9 +136,7 @@ def test_a_gore_between_two_meridians_is_a_piece_of_an_elliptic_cylinder() -> No
     assert d.twist < 1e-9
     assert d.flat.area == pytest.approx(area, rel=1e-5)
     assert np.linalg.norm(d.flat.a[-1] - d.flat.a[0]) == pytest.approx(long, rel=1e-5)
-    assert np.linalg.norm(d.flat.b - d.flat.a, axis=1).max() == pytest.approx(
-        2 * radius * np.sin(half), rel=1e-5
-    )
+    assert np.linalg.norm(d.flat.b - d.flat.a, axis=1).max() == pytest.approx(2 * radius * np.sin(half), rel=1e-5)
 
 
 def test_the_hull_encloses_the_volume_of_a_square_to_round() -> None:
@@ -155,8 +153,7 @@ def test_the_hull_encloses_the_volume_of_a_square_to_round() -> None:
 def test_facets_converge_to_the_closed_form_with_the_square_of_the_step() -> None:
     exact = 2 * np.pi * 75 * np.hypot(50, 200)
     errors = [
-        exact - develop(circle(100), circle(50, (0, 0, 200)), chord=chord).flat.area
-        for chord in (0.4, 0.1, 0.025)
+        exact - develop(circle(100), circle(50, (0, 0, 200)), chord=chord).flat.area for chord in (0.4, 0.1, 0.025)
     ]
     assert min(errors) > 0
     # A quarter of the chord error is half the step and a quarter of the area's error.

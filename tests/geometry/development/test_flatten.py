@@ -46,9 +46,7 @@ def cap(radius: float, reach: float, rings: int = 16) -> Panel:
     r, turn = np.array(places).T
     flat = np.column_stack([r * np.cos(turn), r * np.sin(turn)])
     angle = r / radius
-    vertices = radius * np.column_stack(
-        [np.sin(angle) * np.cos(turn), np.sin(angle) * np.sin(turn), np.cos(angle)]
-    )
+    vertices = radius * np.column_stack([np.sin(angle) * np.cos(turn), np.sin(angle) * np.sin(turn), np.cos(angle)])
     return panel_of(vertices, Delaunay(flat).simplices)
 
 
@@ -77,9 +75,7 @@ def test_a_bent_sheet_lies_flat_without_strain() -> None:
     assert piece.areas.sum() == pytest.approx(bent.areas.sum(), rel=1e-9)
 
 
-@pytest.mark.parametrize(
-    "panel", [dome(500, 300), dome(300, 300), saddle()], ids=["dome", "deep dome", "saddle"]
-)
+@pytest.mark.parametrize("panel", [dome(500, 300), dome(300, 300), saddle()], ids=["dome", "deep dome", "saddle"])
 def test_the_strain_energy_is_below_that_of_a_general_library(panel: Panel) -> None:
     """Conformal map and as-rigid-as-possible of libigl, from the same mesh; energy of the strain ½ (FᵀF - 1)."""
     piece = flatten(panel)
@@ -146,9 +142,7 @@ def test_strain_follows_the_thread_it_is_asked_for() -> None:
     """A plane square stretched by hand: 2 % along x, -1 % along y, none of it in the other thread."""
     plain = sheet(np.zeros((5, 5)), 100)
     piece = flatten(plain)
-    pulled = type(piece)(
-        panel_of(plain.vertices * [1.02, 0.99, 1], plain.triangles), plain.vertices[:, :2].copy(), 0
-    )
+    pulled = type(piece)(panel_of(plain.vertices * [1.02, 0.99, 1], plain.triangles), plain.vertices[:, :2].copy(), 0)
     along = thread_strain(pulled, 0.0)
     assert along.warp == pytest.approx(np.full(len(along.warp), 0.02))
     assert along.weft == pytest.approx(np.full(len(along.warp), -0.01))

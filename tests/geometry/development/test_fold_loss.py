@@ -15,13 +15,9 @@ RADIUS = 8.0
 @pytest.mark.parametrize("angle", [15, 60, 90])
 def test_it_is_the_bend_deduction_less_what_the_outside_faces_are_longer(angle: int) -> None:
     """DIN 6935 counts to the corner of the outside faces, which lie outside of the middle by (1 - K) T."""
-    case = model("fold.bend").at(
-        bend_angle=f"{angle} deg", thickness="2 mm", inside_radius="3 mm", shop_factor="0.4"
-    )
+    case = model("fold.bend").at(bend_angle=f"{angle} deg", thickness="2 mm", inside_radius="3 mm", shop_factor="0.4")
     outside = 2 * (1 - 0.4) * 2.0 * np.tan(np.radians(angle) / 2)
-    assert saved(np.radians(angle), 3 + 0.4 * 2) == pytest.approx(
-        case.value["deduction"] - outside, abs=1e-12
-    )
+    assert saved(np.radians(angle), 3 + 0.4 * 2) == pytest.approx(case.value["deduction"] - outside, abs=1e-12)
 
 
 def path_length(turns: list[float], legs: list[float], radius: float) -> float:
@@ -31,9 +27,7 @@ def path_length(turns: list[float], legs: list[float], radius: float) -> float:
     arcs = 0.0
     for turn in turns:
         t = np.linspace(0, np.radians(turn), 100_001)
-        arcs += float(
-            np.linalg.norm(np.diff(radius * np.column_stack([np.cos(t), np.sin(t)]), axis=0), axis=1).sum()
-        )
+        arcs += float(np.linalg.norm(np.diff(radius * np.column_stack([np.cos(t), np.sin(t)]), axis=0), axis=1).sum())
     return straight + arcs
 
 
@@ -72,9 +66,7 @@ def test_leaning_folds_are_drawn_together_square_to_themselves() -> None:
     angle = np.arccos(np.clip(np.sum(facing[inner - 1] * facing[inner], axis=1), -1, 1))
     gone = float((saved(angle, RADIUS) * fold).sum())
     assert made.flat.area - flat.area == pytest.approx(gone, rel=1e-2)
-    assert np.linalg.norm(flat.b - flat.a, axis=1) == pytest.approx(
-        np.linalg.norm(made.flat.b - made.flat.a, axis=1)
-    )
+    assert np.linalg.norm(flat.b - flat.a, axis=1) == pytest.approx(np.linalg.norm(made.flat.b - made.flat.a, axis=1))
 
 
 def test_a_skin_over_posts_is_cut_shorter_by_its_folds() -> None:

@@ -21,9 +21,7 @@ def seeded_pairs() -> list[tuple[Curve, Curve]]:
         width, depth = random.uniform(150, 400, 2)
         below = rectangle(width, depth, radius=random.uniform(5, 60) if k % 2 else 0.0)
         center = (*random.uniform(-80, 80, 2), random.uniform(150, 300))
-        above = circle(
-            random.uniform(30, 120), center, tilt=random.uniform(0, 0.3), azimuth=random.uniform(0, 6)
-        )
+        above = circle(random.uniform(30, 120), center, tilt=random.uniform(0, 0.3), azimuth=random.uniform(0, 6))
         pairs.append((below, above))
     return pairs
 
@@ -148,9 +146,7 @@ REFUSED = {
         "The hoop and the rim cross or touch",
     ),
     "loops that cross at no sample point": (
-        lambda: develop(
-            circle(50, start=0.2), circle(np.sqrt(2400), (10, 0, 0), tilt=0.4, start=0.5, name="rim")
-        ),
+        lambda: develop(circle(50, start=0.2), circle(np.sqrt(2400), (10, 0, 0), tilt=0.4, start=0.5, name="rim")),
         "The circle and the rim cross or touch near",
     ),
     "lines that cross": (
@@ -182,9 +178,7 @@ def test_what_cannot_be_is_refused_with_a_sentence(case: str) -> None:
 def test_an_offset_goes_along_the_surface_normal_however_uneven_its_facets() -> None:
     """On a cylinder the offset edge is the circle of the larger radius; each point stays in its direction."""
     rng = np.random.default_rng(3)
-    angle = np.sort(
-        np.concatenate([np.linspace(0, 2, 40), rng.uniform(0, 2, 20), np.linspace(0, 2, 40)[1:-1] + 1e-5])
-    )
+    angle = np.sort(np.concatenate([np.linspace(0, 2, 40), rng.uniform(0, 2, 20), np.linspace(0, 2, 40)[1:-1] + 1e-5]))
     rim = 100 * np.column_stack([np.cos(angle), np.sin(angle), 0 * angle])
     moved = through(rim, rim + np.array([0, 0, 80])).offset(2.0)
     inner = slice(1, -1)  # at a free end the last facet's normal is all there is
@@ -195,9 +189,7 @@ def test_an_offset_goes_along_the_surface_normal_however_uneven_its_facets() -> 
 
 def test_ends_that_were_one_point_stay_one_when_moved_out() -> None:
     """A flat triangle with a cone beside it: rulings that meet at its tip move the same way, but for rounding."""
-    strip = develop(
-        rectangle(300, 200, name="sill").reversed(), circle(40, (0, 0, -200), name="cuff").reversed()
-    ).strip
+    strip = develop(rectangle(300, 200, name="sill").reversed(), circle(40, (0, 0, -200), name="cuff").reversed()).strip
     moved = strip.offset(0.4)
     step = np.linalg.norm(np.diff(moved.b, axis=0), axis=1)
     assert not ((step > 0) & (step < 1e-9)).any()

@@ -18,9 +18,7 @@ TILT = Joint("tilt", "turn", (0.0, 0.0, 60.0), (0.0, 1.0, 0.0), 0.0, math.radian
 SLIDE = Joint("slide", "slide", (0.0, 0.0, 0.0), (0.0, 1.0, 0.0), -50.0, 50.0)
 
 
-def fine_box(
-    low: tuple[float, float, float], high: tuple[float, float, float], edge: float = 8.0
-) -> trimesh.Trimesh:
+def fine_box(low: tuple[float, float, float], high: tuple[float, float, float], edge: float = 8.0) -> trimesh.Trimesh:
     whole = trimesh.creation.box(bounds=[low, high])
     points, faces = trimesh.remesh.subdivide_to_size(whole.vertices, whole.faces, edge)
     return trimesh.Trimesh(points, faces, process=False)
@@ -60,9 +58,7 @@ def test_a_swung_box_reaches_as_far_as_its_farthest_corner() -> None:
     _, _, right, top = shape.plan().bounds
     assert top == pytest.approx(radius - 10.0, abs=shape.slack)
     # the corner at azimuth 90° - atan(40/180) swings to the right by 50°
-    assert right == pytest.approx(
-        20.0 + radius * math.sin(math.atan2(40, 180) + math.radians(50)), abs=shape.slack
-    )
+    assert right == pytest.approx(20.0 + radius * math.sin(math.atan2(40, 180) + math.radians(50)), abs=shape.slack)
 
 
 def test_a_ball_on_an_arm_sweeps_a_ring_sector() -> None:
@@ -157,16 +153,13 @@ def test_above_a_height_only_what_comes_so_high_is_left() -> None:
     assert shape.above(81.0 + shape.slack).is_empty
 
 
-def far_from_arcs(
-    corners: np.ndarray, places: np.ndarray, axis: np.ndarray, low: float, high: float
-) -> np.ndarray:
+def far_from_arcs(corners: np.ndarray, places: np.ndarray, axis: np.ndarray, low: float, high: float) -> np.ndarray:
     """How far corners (n, 3) are from the nearest of the arcs that places (m, 3) make about a vertical axis.
 
     Seen along the axis: the nearest point of an arc is the one at the corner's azimuth, or the nearer end.
     """
     (radius, azimuth), (far, at) = (
-        (np.hypot(*off), np.arctan2(off[1], off[0]))
-        for off in ((corners[:, :2] - axis).T, (places[:, :2] - axis).T)
+        (np.hypot(*off), np.arctan2(off[1], off[0])) for off in ((corners[:, :2] - axis).T, (places[:, :2] - axis).T)
     )
     turned = np.mod(azimuth[:, None] - at - (low + high) / 2.0 + math.pi, 2.0 * math.pi) - math.pi
     beyond = np.maximum(np.abs(turned) - (high - low) / 2.0, 0.0)
@@ -174,9 +167,7 @@ def far_from_arcs(
     return np.asarray(np.sqrt(np.maximum(flat, 0.0) + (corners[:, None, 2] - places[:, 2]) ** 2).min(axis=1))
 
 
-@pytest.mark.parametrize(
-    ("joints", "apart"), [((SWING,), 3.0), ((SWING, TILT), 6.0), ((SWING, TILT, SLIDE), 10.0)]
-)
+@pytest.mark.parametrize(("joints", "apart"), [((SWING,), 3.0), ((SWING, TILT), 6.0), ((SWING, TILT, SLIDE), 10.0)])
 def test_no_cell_is_farther_from_what_is_reached_than_the_envelope_says(
     joints: tuple[Joint, ...], apart: float
 ) -> None:

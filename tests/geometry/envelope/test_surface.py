@@ -36,9 +36,7 @@ def turns_around(points: np.ndarray, triangles: np.ndarray) -> np.ndarray:
     return np.asarray(2.0 * np.arctan2(over, under).sum(axis=1) / (4.0 * math.pi))
 
 
-@pytest.mark.parametrize(
-    "full", [[(0, 0, 0)], [(3, 2, 1)], [(23, 2, 1), (0, 2, 1)], [(5, 0, 0), (6, 0, 0), (5, 1, 2)]]
-)
+@pytest.mark.parametrize("full", [[(0, 0, 0)], [(3, 2, 1)], [(23, 2, 1), (0, 2, 1)], [(5, 0, 0), (6, 0, 0), (5, 1, 2)]])
 def test_the_surface_encloses_its_prisms(full: list[tuple[int, int, int]]) -> None:
     """A sector of the regular 24-gon drawn about the circle: height 4, radii r and r + 4 over cos(180°/24)."""
     exact = sum(4.0 * math.tan(math.pi / 24) * ((4.0 * (r + 1)) ** 2 - (4.0 * r) ** 2) for _, r, _ in full)

@@ -62,9 +62,7 @@ def test_thinning_moves_neither_surface_by_more_than_it_says(tolerance: float) -
     for there, back in ((scan, thinned), (thinned, scan)):
         triangles = there.vertices[there.faces]
         weights = np.random.default_rng(2).dirichlet([0.4, 0.4, 0.4], len(triangles))
-        points = np.concatenate(
-            [np.einsum("nk,nkj->nj", weights, triangles), there.vertices[there.faces[:, 0]]]
-        )
+        points = np.concatenate([np.einsum("nk,nkj->nj", weights, triangles), there.vertices[there.faces[:, 0]]])
         others = back.vertices[back.faces]
         for point in points[:: max(1, len(points) // 150)]:
             nearest = trimesh.triangles.closest_point(others, np.tile(point, (len(others), 1)))

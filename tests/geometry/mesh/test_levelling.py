@@ -41,9 +41,7 @@ def test_the_same_seed_gives_the_same_plane() -> None:
 
 def test_the_bed_is_found_and_points_to_the_machine() -> None:
     """A fine mesh on a box must not pull the plane away from a bed of two triangles."""
-    table = trimesh.Trimesh(
-        [[-400, -400, 0], [400, -400, 0], [400, 400, 0], [-400, 400, 0]], [[0, 1, 2], [0, 2, 3]]
-    )
+    table = trimesh.Trimesh([[-400, -400, 0], [400, -400, 0], [400, 400, 0], [-400, 400, 0]], [[0, 1, 2], [0, 2, 3]])
     machine = trimesh.creation.box((200, 200, 150)).subdivide().subdivide().subdivide()
     machine.apply_translation((0, 0, 75.5))
     whole = trimesh.util.concatenate([table, machine]).apply_transform(TILTED)

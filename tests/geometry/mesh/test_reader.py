@@ -65,9 +65,7 @@ def test_a_truncated_file_gets_a_sentence(kind: str, options: dict[str, object],
 @pytest.mark.parametrize("kind", ["obj", "stl", "ply", "3mf"])
 def test_a_wrong_name_is_told_with_the_right_one(kind: str) -> None:
     wrong = "ply" if kind != "ply" else "stl"
-    with pytest.raises(
-        KitError, match=rf"holds {kind.upper()}, not {wrong.upper()}; rename it to end in \.{kind}"
-    ):
+    with pytest.raises(KitError, match=rf"holds {kind.upper()}, not {wrong.upper()}; rename it to end in \.{kind}"):
         opened(exported(kind), f"scan.{wrong}")
 
 

@@ -30,9 +30,7 @@ def facets(path: Path) -> np.ndarray:
     """The corners (n, 3, 3) of a binary STL file: 80 bytes, a count, then 50 bytes each."""
     data = path.read_bytes()
     count = int.from_bytes(data[80:84], "little")
-    rows = np.frombuffer(
-        data, dtype=[("normal", "<3f4"), ("corners", "<f4", (3, 3)), ("rest", "<u2")], offset=84
-    )
+    rows = np.frombuffer(data, dtype=[("normal", "<3f4"), ("corners", "<f4", (3, 3)), ("rest", "<u2")], offset=84)
     return rows["corners"][:count].astype(float)
 
 
@@ -47,9 +45,7 @@ def test_counts_extent_area_and_volume_are_those_in_the_file(name: str) -> None:
     for ours, theirs in ((scan.vertices[scan.faces], corners),):
         cross = [np.cross(t[:, 1] - t[:, 0], t[:, 2] - t[:, 0]) for t in (ours, theirs)]
         assert np.linalg.norm(cross[0], axis=1).sum() == pytest.approx(np.linalg.norm(cross[1], axis=1).sum())
-        volumes = [
-            float(np.einsum("ij,ij->", t[:, 0], c)) / 6.0 for t, c in zip((ours, theirs), cross, strict=True)
-        ]
+        volumes = [float(np.einsum("ij,ij->", t[:, 0], c)) / 6.0 for t, c in zip((ours, theirs), cross, strict=True)]
         assert volumes[0] == pytest.approx(volumes[1], rel=1e-9)
 
 

@@ -51,9 +51,7 @@ def test_the_last_joint_moves_first_and_the_first_joint_moves_all() -> None:
     )
     pose = chain.poses([[math.pi / 2, 100.0]])
     np.testing.assert_allclose(apply(pose[0], [[0.0, 0.0, 0.0]]), [[-100.0, 0.0, 0.0]], atol=1e-12)
-    np.testing.assert_allclose(
-        chain.first(1).poses([[math.pi / 2]])[0], turn(math.pi / 2, (0, 0, 0), (0, 0, 1))
-    )
+    np.testing.assert_allclose(chain.first(1).poses([[math.pi / 2]])[0], turn(math.pi / 2, (0, 0, 0), (0, 0, 1)))
 
 
 def test_a_grid_holds_the_limits_and_the_middle() -> None:

@@ -13,9 +13,7 @@ from kit.geometry.outline.arc_outline import Arc, Disk, Line, Outline, belt, sta
 
 STARS = [
     {"count": n, "outer": R, "lobe": r, "waist": i, "hollow": w, "first": 0.3}
-    for (n, R, r, i), w in product(
-        [(5, 30, 9, 23), (3, 60, 12, 20), (6, 34, 8, 27.8), (8, 40, 6, 34)], (3, 7)
-    )
+    for (n, R, r, i), w in product([(5, 30, 9, 23), (3, 60, 12, 20), (6, 34, 8, 27.8), (8, 40, 6, 34)], (3, 7))
 ]
 
 
@@ -33,9 +31,7 @@ def test_parts_join_without_gap_or_corner(shape: Outline) -> None:
 
 
 def test_the_outline_turns_once(shape: Outline) -> None:
-    assert sum(part.sweep for part in shape.parts if isinstance(part, Arc)) == pytest.approx(
-        2 * pi, abs=1e-12
-    )
+    assert sum(part.sweep for part in shape.parts if isinstance(part, Arc)) == pytest.approx(2 * pi, abs=1e-12)
 
 
 def test_length_and_area_against_a_fine_polygon(shape: Outline) -> None:
@@ -79,17 +75,13 @@ def test_arcs_that_just_touch_have_no_line_between_them() -> None:
     assert max(shape.joints()) < 1e-9
     assert shape.length == pytest.approx(6 * 10 * (2 * pi / 3 + pi / 3))
     # a hexagon of six triangles, six more outside it; at each lobe 120 degrees of a sector more, at each hollow 60 less
-    assert shape.area == pytest.approx(
-        6 * (20 * 20 * sqrt(3) / 4) * 2 + 6 * 100 * (2 * pi / 3 - pi / 3) / 2, rel=1e-12
-    )
+    assert shape.area == pytest.approx(6 * (20 * 20 * sqrt(3) / 4) * 2 + 6 * 100 * (2 * pi / 3 - pi / 3) / 2, rel=1e-12)
 
 
 def test_two_disks_make_a_belt() -> None:
     # textbook, open belt round pulleys of 30 and 10 at 60: 2 sqrt(60² - 20²) + pi (30 + 10) + 2 (30 - 10) asin(20/60)
     shape = belt([Disk((0, 0), 30), Disk((60, 0), 10)])
-    assert shape.length == pytest.approx(
-        2 * sqrt(60**2 - 20**2) + pi * 40 + 2 * 20 * np.arcsin(1 / 3), abs=1e-9
-    )
+    assert shape.length == pytest.approx(2 * sqrt(60**2 - 20**2) + pi * 40 + 2 * 20 * np.arcsin(1 / 3), abs=1e-9)
 
 
 def test_a_square_with_round_corners() -> None:

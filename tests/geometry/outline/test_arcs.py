@@ -23,9 +23,7 @@ def sector(outer: float, inner: float, begin: float, end: float, count: int) -> 
 def test_a_cone_sector_comes_back_as_two_arcs_and_two_lines(
     outer: float, share: float, begin: float, sweep: float, count: int, roll: int, backward: bool
 ) -> None:
-    ring = np.roll(sector(outer, share * outer, begin, begin + sweep, count), roll, axis=0) + np.array(
-        [700.0, -300.0]
-    )
+    ring = np.roll(sector(outer, share * outer, begin, begin + sweep, count), roll, axis=0) + np.array([700.0, -300.0])
     parts = parts_of(ring[::-1] if backward else ring, closed=True, chord=10.0)
     arcs = [part for part in parts if isinstance(part, Arc)]
     lines = [part for part in parts if isinstance(part, Line)]

@@ -20,9 +20,7 @@ FOOT = rotate(scale(Point(0, 0).buffer(1, quad_segs=64), 31, 22), 12, origin=(0,
 BAR = rotate(Polygon([(-25, -0.6), (25, -0.6), (25, 0.6), (-25, 0.6)]), 4, origin=(0, 0))
 
 
-def painted(
-    *shapes: Polygon, fine: int = 4, size: tuple[int, int] = (420, 460), ink: float = 60.0
-) -> Picture:
+def painted(*shapes: Polygon, fine: int = 4, size: tuple[int, int] = (420, 460), ink: float = 60.0) -> Picture:
     """Paint shapes (mm, y up) with gray edges by counting fine pixels inside."""
     from matplotlib.path import Path as Outline
 
@@ -109,9 +107,7 @@ def test_a_circle_between_pixels() -> None:
     ring = contours(np.hypot(x - 70.3, y - 58.7) * 1.0, 40.0)
     assert len(ring) == 1
     radii = np.hypot(ring[0][:, 1] - 70.3, ring[0][:, 0] - 58.7)
-    assert radii == pytest.approx(
-        np.full(len(radii), 40.0), abs=0.004
-    )  # a straight line between two cone values
+    assert radii == pytest.approx(np.full(len(radii), 40.0), abs=0.004)  # a straight line between two cone values
 
 
 def test_threshold_parts_two_gray_values() -> None:

@@ -102,9 +102,7 @@ def trouser(r: Draw) -> Points:
 KINDS: tuple[Callable[[Draw], Points], ...] = (front, front, sleeve, collar, cuff, pocket, skirt, trouser)
 
 
-def garment(
-    seed: int, count: int, *, turns: tuple[float, ...] = TWO_WAY, scale: float = 1.0
-) -> tuple[Part, ...]:
+def garment(seed: int, count: int, *, turns: tuple[float, ...] = TWO_WAY, scale: float = 1.0) -> tuple[Part, ...]:
     """An order of `count` pieces, each kind one to three times."""
     draw = np.random.default_rng(seed)
     parts: list[Part] = []
@@ -147,6 +145,5 @@ def offcuts(seed: int, area: float, count: int = 2) -> tuple[Sheet, ...]:
     pieces = [offcut(draw) for _ in range(count)]
     size = (area / sum(piece.area for piece in pieces)) ** 0.5
     return tuple(
-        Sheet(f"offcut {k}", affinity.scale(piece, size, size, origin=(0, 0)))
-        for k, piece in enumerate(pieces, 1)
+        Sheet(f"offcut {k}", affinity.scale(piece, size, size, origin=(0, 0))) for k, piece in enumerate(pieces, 1)
     )

@@ -10,9 +10,7 @@ from kit.geometry.packing.sliding import edges, free_way, slide
 from kit.geometry.packing.stock import TWO_WAY, Part, any_of
 from tests.geometry.packing.orders import garment, offcuts
 
-SHAPES = [part.outline for part in garment(3, 12, scale=0.1)] + [
-    sheet.outline for sheet in offcuts(1, 20_000)
-]
+SHAPES = [part.outline for part in garment(3, 12, scale=0.1)] + [sheet.outline for sheet in offcuts(1, 20_000)]
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -23,9 +21,7 @@ def test_a_cell_is_covered_where_it_shares_area(shape: shapely.Polygon, size: fl
     across = tuple(int(np.ceil(side / size)) for side in moved.bounds[2:])
     found = covered(moved, size, (across[0], across[1]))
     i, j = np.meshgrid(*(np.arange(n) for n in across), indexing="ij")
-    shared = shapely.area(
-        shapely.intersection(shapely.box(i * size, j * size, (i + 1) * size, (j + 1) * size), moved)
-    )
+    shared = shapely.area(shapely.intersection(shapely.box(i * size, j * size, (i + 1) * size, (j + 1) * size), moved))
     assert found[shared > 1e-6].all(), "a cell that the shape touches is missed"
     assert not found[shared == 0].any(), "a cell that the shape does not touch is taken"
 
@@ -48,10 +44,7 @@ def test_shared_cells_are_counted_at_every_shift() -> None:
 def test_ways_that_are_the_same_are_one() -> None:
     assert len(ways(0, Part("square", box(0, 0, 9, 9), 1, any_of(4), over=True), 1.0, 0.0)) == 1
     assert len(ways(0, Part("bar", box(0, 0, 20, 9), 1, any_of(4), over=True), 1.0, 0.0)) == 2
-    assert (
-        len(ways(0, Part("wedge", shapely.Polygon([(0, 0), (9, 0), (0, 3)]), 1, TWO_WAY, True), 1.0, 0.0))
-        == 4
-    )
+    assert len(ways(0, Part("wedge", shapely.Polygon([(0, 0), (9, 0), (0, 3)]), 1, TWO_WAY, True), 1.0, 0.0)) == 4
 
 
 @pytest.mark.parametrize("half", [0.5, 1.5, 4.0])

@@ -64,9 +64,7 @@ def test_a_roll_is_laid_soundly_and_the_effort_pays(kerf: float, margin: float) 
 def test_offcuts_with_holes_and_defects_are_laid_soundly() -> None:
     parts = garment(4, 30, turns=any_of(4), scale=0.4)
     stock = offcuts(4, sum(part.outline.area * part.count for part in parts) / 0.8)
-    stain = affinity.translate(
-        box(0, 0, 60, 40), *np.asarray(stock[0].outline.representative_point().coords[0])
-    )
+    stain = affinity.translate(box(0, 0, 60, 40), *np.asarray(stock[0].outline.representative_point().coords[0]))
     stock = (replace(stock[0], defects=(stain,)), *stock[1:])
     first = pack(parts, stock, Cutting(4, 3), effort=0)
     better = pack(parts, stock, Cutting(4, 3), effort=400)
@@ -112,9 +110,7 @@ def test_squares_fill_a_board_to_the_last() -> None:
 
 def test_kerfs_are_counted_between_parts_and_not_at_the_edge() -> None:
     tiles = [Part("tile", box(0, 0, 97, 97), 12)]
-    assert (
-        pack(tiles, (board("board", 4 * 97 + 3 * 4, 3 * 97 + 2 * 4),), Cutting(0, 4), effort=0).missing == 0
-    )
+    assert pack(tiles, (board("board", 4 * 97 + 3 * 4, 3 * 97 + 2 * 4),), Cutting(0, 4), effort=0).missing == 0
     tight = pack(tiles, (board("board", 4 * 97 + 3 * 4 - 1, 3 * 97 + 2 * 4),), Cutting(0, 4), effort=0)
     assert tight.missing == 3
 

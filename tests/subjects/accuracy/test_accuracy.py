@@ -49,9 +49,7 @@ def test_the_sum_over_the_shared_bell_against_quadrature(parts: int, blade: floa
 def test_the_sum_where_the_shared_error_is_nearly_all() -> None:
     """The worst for tenths: parts that hardly differ. Printed to a tenth of a percent, it may be off by half of one."""
     for tolerance in np.linspace(0.1, 0.6, 26):
-        v = ACCURACY.at(
-            parts=50, tolerance=tolerance, blade=0.005, push=0, squareness=0, seating=0, tape=0.6
-        ).value
+        v = ACCURACY.at(parts=50, tolerance=tolerance, blade=0.005, push=0, squareness=0, seating=0, tape=0.6).value
         assert v["each_u"] / v["common_u"] < 0.01
         by_quadrature = all_within(v["tolerance"], 0, v["common_u"], v["each_u"], 50)
         assert v["batch_within"] == pytest.approx(by_quadrature, abs=0.04)
@@ -163,9 +161,9 @@ def test_both_together_by_a_fine_grid() -> None:
 
 def test_what_the_limits_say() -> None:
     off = BATCH.at(mean="601 mm")
-    assert [state.name for state in off.limits if not state.ok] == ["agrees", "within"]
+    assert [state.name for state in off.checks if not state.ok] == ["agrees", "within"]
     wild = BATCH.at(deviation="0.3 mm")
-    assert [state.name for state in wild.limits if not state.ok] == ["scatter_more", "within"]
+    assert [state.name for state in wild.checks if not state.ok] == ["scatter_more", "within"]
     calm = BATCH.at(deviation="0.005 mm")
-    assert [state.name for state in calm.limits if not state.ok] == ["scatter_less"]
+    assert [state.name for state in calm.checks if not state.ok] == ["scatter_less"]
     assert any("leave the setting" in text for text in BATCH.at(mean="600.03 mm").cautions)

@@ -42,9 +42,7 @@ def test_against_scipy(count: int, coverage: float) -> None:
     lengths = np.random.default_rng(count).normal(600, 0.1, count)
     found = sample(lengths.tolist(), coverage)
     low, high = stats.t.interval(coverage, count - 1, loc=lengths.mean(), scale=stats.sem(lengths))
-    assert (found.mean - found.mean_half, found.mean + found.mean_half) == pytest.approx(
-        (low, high), rel=1e-12
-    )
+    assert (found.mean - found.mean_half, found.mean + found.mean_half) == pytest.approx((low, high), rel=1e-12)
     squares = ((lengths - lengths.mean()) ** 2).sum()
     ends = [math.sqrt(squares / q) for q in stats.chi2.interval(coverage, count - 1)]
     assert (found.high, found.low) == pytest.approx(ends, rel=1e-9)

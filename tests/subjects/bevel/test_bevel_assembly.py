@@ -29,9 +29,7 @@ class Plane:
         return Plane(normal, self.at + float(normal @ shift))
 
     def mates(self, other: "Plane", size: float) -> bool:
-        return bool(
-            np.allclose(self.normal, -other.normal, atol=CLOSE) and abs(self.at + other.at) < CLOSE * size
-        )
+        return bool(np.allclose(self.normal, -other.normal, atol=CLOSE) and abs(self.at + other.at) < CLOSE * size)
 
 
 def end_cut(side: float, point: Sequence[float], miter: float, tilt: float) -> Plane:
@@ -267,9 +265,7 @@ def test_hood_boards_close(givens: dict[str, float]) -> None:
         assert a[1].mates(b[0], size)
         at_bottom, at_top = meet(a[1], a[2], a[4]), meet(a[1], a[2], a[5])
         want_bottom = np.array([i * v["base_x"] / 2, j * v["base_y"] / 2, 0.0])
-        want_top = np.array(
-            [v["offset_x"] + i * v["top_x"] / 2, v["offset_y"] + j * v["top_y"] / 2, v["height"]]
-        )
+        want_top = np.array([v["offset_x"] + i * v["top_x"] / 2, v["offset_y"] + j * v["top_y"] / 2, v["height"]])
         assert np.abs(at_bottom - want_bottom).max() < CLOSE * size
         assert np.abs(at_top - want_top).max() < CLOSE * size
         assert np.linalg.norm(at_top - at_bottom) == pytest.approx(v[f"seam_{one}_{two}"], rel=1e-12)
@@ -314,9 +310,7 @@ def test_ring_with_wrong_settings_gapes_as_told(seed: int) -> None:
     told = abs((v["closing_error"] + np.pi) % (2 * np.pi) - np.pi)
     assert angle == pytest.approx(told, rel=1e-6, abs=1e-9)
     first = ends[0][0]
-    assert np.linalg.norm(turn @ first + shift - first) == pytest.approx(
-        v["gap_last"], rel=1e-9, abs=1e-9 * long
-    )
+    assert np.linalg.norm(turn @ first + shift - first) == pytest.approx(v["gap_last"], rel=1e-9, abs=1e-9 * long)
 
 
 def test_small_errors_add_by_their_upright_part() -> None:
@@ -336,9 +330,7 @@ def test_small_errors_add_by_their_upright_part() -> None:
 @pytest.mark.parametrize(("n", "slope"), [(3, 70), (4, 90), (4, 20), (6, 70), (10, 45)])
 def test_gap_of_one_joint(n: int, slope: float) -> None:
     """Two boards stand where they belong, their ends cut with an error; the open edges are measured in space."""
-    case = model("bevel.gap").at(
-        sides=n, slope=slope, tilt_error=0.4, miter_error=0.25, width=150, thickness=20
-    )
+    case = model("bevel.gap").at(sides=n, slope=slope, tilt_error=0.4, miter_error=0.25, width=150, thickness=20)
     v = case.value
     psi, s, w, t = np.pi / n, v["slope"], v["width"], v["thickness"]
     turns = stand(s, -psi), stand(s, psi)

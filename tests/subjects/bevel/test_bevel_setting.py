@@ -24,9 +24,7 @@ def test_uncertainty_of_the_angle(rise: float, base: float, u_rise: float, u_bas
     assert np.std(lots) == pytest.approx(v["angle_u"], rel=0.02)
 
 
-@pytest.mark.parametrize(
-    ("line", "from_square"), [("vertical", 30), ("square cut", 30), ("table", 60), ("fence", 60)]
-)
+@pytest.mark.parametrize(("line", "from_square"), [("vertical", 30), ("square cut", 30), ("table", 60), ("fence", 60)])
 def test_zeros(line: str, from_square: float) -> None:
     """30° off the upright or the square cut is 60° off the table or the fence."""
     v = model("bevel.setting").at(rise=150, base=300, base_along="slope", line=line).value

@@ -61,9 +61,7 @@ def test_creases_of_the_model_are_rulings_of_the_surface(radius: str, tilt: str)
             reach = sign * (straight / 2 - v["corner_radius"])
             corner = np.array([x * half / 2 - y * reach, y * half / 2 + x * reach, 0.0])
             near = np.linalg.norm(strip.a - corner, axis=1) < 0.1
-            assert (
-                np.abs(long[near] - v[f"crease_{side}_{end}"]).min() < 0.05
-            )  # half the thickness moves both ends
+            assert np.abs(long[near] - v[f"crease_{side}_{end}"]).min() < 0.05  # half the thickness moves both ends
 
 
 @pytest.mark.parametrize("tilt", ["0 deg", "12 deg", "20 deg"])
@@ -75,10 +73,7 @@ def test_the_estimate_of_the_area_and_of_the_edge_is_near_the_developed_one(tilt
     assert inputs.value["area"] == pytest.approx(flat.area, rel=1e-3 if tilt == "0 deg" else 1e-2)
     step = np.diff(flat.a[np.r_[True, np.linalg.norm(np.diff(flat.a, axis=0), axis=1) > 1e-6]], axis=0)
     heading = np.unwrap(np.arctan2(step[:, 1], step[:, 0]))
-    told = sum(
-        inputs.value[f"turn_{one}_{two}"]
-        for one, two in pairwise(["right", "back", "left", "front", "right"])
-    )
+    told = sum(inputs.value[f"turn_{one}_{two}"] for one, two in pairwise(["right", "back", "left", "front", "right"]))
     assert heading[-1] - heading[0] == pytest.approx(told, rel=5e-3)
 
 
@@ -130,10 +125,10 @@ def test_doubling_the_rulings_halves_the_folds_and_equal_shares_prove_nothing() 
 def test_the_proof_is_a_task_with_a_limit() -> None:
     task = next(iter(TASKS.values()))
     proved = task(ordered(), lambda _share, _words: True)
-    assert proved.limits[-1].ok
-    assert "0.50 of itself" in proved.limits[-1].words
+    assert proved.checks[-1].ok
+    assert "0.50 of itself" in proved.checks[-1].words
     assert len(proved.rows("Refined").rows) == 10
-    assert task(ordered(), lambda _share, _words: False).limits == build(ordered()).limits
+    assert task(ordered(), lambda _share, _words: False).checks == build(ordered()).checks
 
 
 @pytest.mark.parametrize("side", ["right", "back", "left", "front"])
@@ -152,7 +147,7 @@ def test_seams_lie_on_the_middles_of_sides(side: str, count: int) -> None:
 def test_the_seam_with_least_cloth_keeps_off_the_wear() -> None:
     for wear in ("right", "back", "left", "front"):
         made = build(ordered(seam="least cloth", wear=wear))
-        assert next(limit for limit in made.limits if limit.name == "wear").ok
+        assert next(limit for limit in made.checks if limit.name == "wear").ok
         assert propose(ordered(wear=wear))["seam"] != wear
     cloth = {side: build(ordered(seam=side)).data.parted.cloth for side in ("right", "back", "left", "front")}
     best = propose(ordered(wear="none"))["seam"]
@@ -204,11 +199,7 @@ def test_sewn_pieces_are_compared_with_what_was_measured() -> None:
 
     def measured(first: float, second: float) -> dict[str, Any]:
         pairs = (("A", "C", first), ("B", "D", second))
-        return {
-            "measured": [
-                {"piece": "chute 1", "from": p, "to": q, "length": f"{x:.4f} mm"} for p, q, x in pairs
-            ]
-        }
+        return {"measured": [{"piece": "chute 1", "from": p, "to": q, "length": f"{x:.4f} mm"} for p, q, x in pairs]}
 
     meant = build(ordered(measured(*far))).rows("As sewn")
     assert all(row[2] == "0.0 mm" for row in meant.rows)
@@ -273,9 +264,9 @@ def test_a_hose_up_in_the_opening_crosses_it_and_is_told_where() -> None:
 
 def test_a_cloth_that_is_too_narrow_is_a_limit_with_its_piece() -> None:
     made = build(ordered(cloth_width="900 mm"))
-    held = next(limit for limit in made.limits if limit.name == "roll")
+    held = next(limit for limit in made.checks if limit.name == "roll")
     assert not held.ok
-    assert held.told == (
+    assert held.words() == (
         "The piece chute 1 is 1089 mm wide but the cloth only 900 mm; "
         "to mend it, turn its grain, part it by a seam, or take wider cloth"
     )

@@ -19,16 +19,12 @@ FINE = 1e-4  # mm, chord error of the development
 
 @pytest.mark.parametrize("narrow", [0.0, 104.0, 280.0])
 def test_a_cone_is_the_sector_that_the_development_finds(narrow: float) -> None:
-    case = model("cloth.cone").at(
-        wide="300 mm", narrow=f"{narrow} mm", height="260 mm", cloth_thickness="2 mm"
-    )
+    case = model("cloth.cone").at(wide="300 mm", narrow=f"{narrow} mm", height="260 mm", cloth_thickness="2 mm")
     top = apex((0, 0, 260)) if narrow == 0 else circle(narrow / 2, (0, 0, 260))
     d = develop(circle(150), top, chord=FINE, offset=1.0)
     v = case.value
     assert abs(total_turn(d.flat)) == pytest.approx(v["sector"], rel=1e-5)
-    assert np.linalg.norm(d.flat.b - d.flat.a, axis=1) == pytest.approx(
-        np.full(len(d.flat.a), v["slant"]), rel=1e-9
-    )
+    assert np.linalg.norm(d.flat.b - d.flat.a, axis=1) == pytest.approx(np.full(len(d.flat.a), v["slant"]), rel=1e-9)
     around = np.linalg.norm(np.diff(d.flat.a, axis=0), axis=1).sum()
     if narrow:  # at a tip the offset strip has no smooth edge to measure
         assert around == pytest.approx(v["wide_arc"], rel=1e-5)
@@ -188,9 +184,7 @@ def test_a_hem_folded_thread_by_thread_has_the_strain_stated(kind: str) -> None:
 
     def long(radius: float) -> float:
         return float(
-            np.linalg.norm(
-                np.diff(radius * np.column_stack([np.cos(angle), np.sin(angle)]), axis=0), axis=1
-            ).sum()
+            np.linalg.norm(np.diff(radius * np.column_stack([np.cos(angle), np.sin(angle)]), axis=0), axis=1).sum()
         )
 
     out = 1 if kind == "convex" else -1

@@ -56,8 +56,7 @@ def test_pieces_do_not_lie_on_each_other(made: Assembly) -> None:
 def test_boxes_side_by_side_never_overlap() -> None:
     rng = np.random.default_rng(3)
     boxes = [
-        (low, low + size)
-        for low, size in zip(rng.normal(0, 50, (30, 2)), rng.uniform(1, 400, (30, 2)), strict=True)
+        (low, low + size) for low, size in zip(rng.normal(0, 50, (30, 2)), rng.uniform(1, 400, (30, 2)), strict=True)
     ]
     shifts = side_by_side(boxes, 7.0)
     laid = [(low + shift, high + shift) for (low, high), shift in zip(boxes, shifts, strict=True)]

@@ -66,9 +66,7 @@ def test_numbers_follow_the_geometry() -> None:
 
 def test_walls_of_a_hood_are_covered_true_to_its_boards() -> None:
     """A flat wall's skin is the wall: its area by the trapezoid's own measures, seams along the posts."""
-    made = build(
-        ordered({"takes": {"frame": "hood"}}, frame=HOOD, cloth_thickness="0.05 mm", cloth_width="3 m")
-    )
+    made = build(ordered({"takes": {"frame": "hood"}}, frame=HOOD, cloth_thickness="0.05 mm", cloth_width="3 m"))
     skin: Skin = made.data
     names = [piece.name for piece in skin.pattern.pieces]
     assert names == ["right", "rear right", "back", "rear left", "left"]
@@ -110,18 +108,14 @@ def test_a_panel_is_parted_where_told_and_its_neighbor_sewn_to_both_parts() -> N
     whole = build(ordered()).data
     areas = [sum(Polygon(piece.outline).area for piece in each.pattern.pieces[:-1]) for each in (skin, whole)]
     assert areas[0] == pytest.approx(areas[1], rel=1e-9)
-    assert skin.pattern.pieces[0].edge("sill").length == pytest.approx(
-        200.0, abs=13.0
-    )  # at the nearest ruling
+    assert skin.pattern.pieces[0].edge("sill").length == pytest.approx(200.0, abs=13.0)  # at the nearest ruling
     seams = {step.seam.name: {step.seam.piece, step.seam.other} for step in skin.steps if step.kind != "hem"}
     assert seams == {
         "front seam 1": {"front 1", "front 2"},
         "rail": {"front 2", "crown"},
         "rail′": {"front 1", "crown"},
     }
-    assert {
-        edge.finish.kind for piece in skin.pattern.pieces for edge in piece.edges if "sill" in edge.name
-    } == {"hem"}
+    assert {edge.finish.kind for piece in skin.pattern.pieces for edge in piece.edges if "sill" in edge.name} == {"hem"}
 
 
 def test_seams_are_proposed_so_that_a_wide_panel_fits_a_narrow_roll() -> None:
@@ -152,9 +146,7 @@ def test_creases_are_fold_lines_on_pattern_and_paper_model() -> None:
     (piece,) = made.data.pattern.pieces
     (crease,) = (line for name, line in piece.folds if name == "crease")
     assert np.hypot(*(crease[1] - crease[0])) == pytest.approx(np.hypot(200, 25), abs=0.5)
-    layers = [
-        item for item in made.picture("model").draw(MM).items if getattr(item, "layer", None) is Layer.FOLD
-    ]
+    layers = [item for item in made.picture("model").draw(MM).items if getattr(item, "layer", None) is Layer.FOLD]
     assert len(layers) == 1
 
 
@@ -213,9 +205,7 @@ def test_files_read_back(tmp_path: Path) -> None:
     space = doc.modelspace()
     outlines = [line for line in space.query("LWPOLYLINE") if line.dxf.layer == "OUTLINE"]
     areas = sorted(_area(line) for line in outlines)
-    assert areas == pytest.approx(
-        sorted(Polygon(piece.cut).area for piece in made.data.pattern.pieces), rel=1e-4
-    )
+    assert areas == pytest.approx(sorted(Polygon(piece.cut).area for piece in made.data.pattern.pieces), rel=1e-4)
     roll = PdfReader(written["34_skin_pattern_fullsize_roll914.4.pdf"])
     assert len(roll.pages) == 1
     across, up = (float(side) * 25.4 / 72 for side in roll.pages[0].mediabox[2:])
@@ -330,7 +320,5 @@ def test_a_hem_wider_than_its_radius_is_refused() -> None:
         ],
         panels=[{"name": "flap", "edges": ["sill", "rail"]}],
     )
-    with pytest.raises(
-        KitError, match=r"The hem of the edge sill is .* deep where the edge bends at a radius of"
-    ):
+    with pytest.raises(KitError, match=r"The hem of the edge sill is .* deep where the edge bends at a radius of"):
         build(ordered(tight, hem_width="45 mm"))

@@ -35,9 +35,7 @@ def test_the_same_edge_is_bold_beside_the_pattern() -> None:
     scene = Scene("Skin", "A skin.")
     add_form(scene, panels(), "rail")
     (view,) = scene.views[1:]
-    (chosen,) = {
-        item.points for item in view.items if isinstance(item, Polyline) and item.layer is Layer.CHOSEN
-    }
+    (chosen,) = {item.points for item in view.items if isinstance(item, Polyline) and item.layer is Layer.CHOSEN}
     seen = STANDARD["corner"].project([[-260, 0, 300], [260, 0, 300]])[:, :2]
     assert np.allclose(sorted([chosen[0], chosen[-1]]), sorted(map(tuple, seen)))
     assert {item.text for item in view.items if isinstance(item, Text)} == {"front", "top"}

@@ -53,9 +53,7 @@ def test_only_what_is_beyond_the_limit_is_hatched(limit: float, hatched: bool) -
 
 def test_numbers_stand_on_the_lines_of_equal_strain() -> None:
     warp, _ = maps(sheet(0.008), (0.01, 0.01))
-    numbers = [
-        float(text.get_text().replace("−", "-")) for text in warp.texts if text.get_text()[-1:].isdigit()
-    ]
+    numbers = [float(text.get_text().replace("−", "-")) for text in warp.texts if text.get_text()[-1:].isdigit()]
     assert numbers
     assert all(0 <= number <= 0.8 for number in numbers)
 

@@ -76,9 +76,5 @@ def test_boards_are_sawn_piece_by_piece() -> None:
 
 def test_what_is_left_and_what_was_cut_make_the_board() -> None:
     v = BOARDS.at().value
-    assert v["strip_left"] + v["strips"] * (v["piece_width"] + v["kerf"]) + v["edge_trim"] == pytest.approx(
-        v["width"]
-    )
-    assert v["end_left"] + v["rows"] * (v["piece_length"] + v["kerf"]) + v["end_trim"] == pytest.approx(
-        v["length"]
-    )
+    assert v["strip_left"] + v["strips"] * (v["piece_width"] + v["kerf"]) + v["edge_trim"] == pytest.approx(v["width"])
+    assert v["end_left"] + v["rows"] * (v["piece_length"] + v["kerf"]) + v["end_trim"] == pytest.approx(v["length"])

@@ -18,9 +18,7 @@ from kit.geometry.packing.stock import TWO_WAY, Cutting, Layout, Part, Placed, R
 from kit.subjects.cutting.layout_drawing import SCALES, layout_scene, page_for, stock_used
 
 FLAG = Part("flag", box(0, 0, 300, 200), 2)
-RING = Part(
-    "ring", Polygon(box(0, 0, 200, 200).exterior, [box(50, 50, 150, 150).exterior.coords]), 1, TWO_WAY
-)
+RING = Part("ring", Polygon(box(0, 0, 200, 200).exterior, [box(50, 50, 150, 150).exterior.coords]), 1, TWO_WAY)
 KNOT = box(560, 260, 590, 290)
 PLACED = (
     Placed(0, 0, 0.0, False, 10, 10),
@@ -34,9 +32,7 @@ MM = Display()
 
 
 def polygons(scene: Scene, layer: Layer = Layer.OUTLINE) -> list[Polygon]:
-    return [
-        Polygon(item.points) for item in scene.items if isinstance(item, Polyline) and item.layer is layer
-    ]
+    return [Polygon(item.points) for item in scene.items if isinstance(item, Polyline) and item.layer is layer]
 
 
 def test_parts_and_stock_are_drawn_at_full_size() -> None:
@@ -66,9 +62,7 @@ def test_every_part_has_its_number_and_grain() -> None:
 
 def test_waste_is_hatched_and_defects_are_dark() -> None:
     scene = layout_scene(BOARDS, MM)
-    hatched = sum(
-        Polygon(item.rings[0], item.rings[1:]).area for item in scene.items if isinstance(item, Hatch)
-    )
+    hatched = sum(Polygon(item.rings[0], item.rings[1:]).area for item in scene.items if isinstance(item, Hatch))
     waste = 2 * (600 * 300 - KNOT.area) - 2 * FLAG.outline.area - RING.outline.area
     assert hatched == pytest.approx(waste, rel=1e-6)
     assert [polygon.area for polygon in polygons(scene, Layer.CONSTRUCTION)] == [KNOT.area, KNOT.area]

@@ -66,7 +66,7 @@ def test_what_finds_no_place_is_told_with_what_would_mend_it() -> None:
     found = build_shape(
         asked({"parts": [TILE | {"count": 7}]}, stock="boards", width=300, length=400, kerf=0, margin=0)
     )
-    told = {held.name: held for held in found.limits}
+    told = {held.name: held for held in found.checks}
     assert not told["all_placed"].ok
     assert told["all_placed"].told.startswith("6 of 7 parts have a place; to mend it, add stock")
     assert found.rows("Cut list").rows[0][-1] == "6, 1 without a place"
@@ -74,7 +74,7 @@ def test_what_finds_no_place_is_told_with_what_would_mend_it() -> None:
 
 def test_a_roll_that_is_too_short_is_told() -> None:
     found = build_shape(asked({"parts": [TILE]}, width=300, length=500, kerf=0, margin=0, beyond=("length",)))
-    held = {held.name: held for held in found.limits}["long_enough"]
+    held = {held.name: held for held in found.checks}["long_enough"]
     assert held.ok
     assert "400 mm of 500 mm" in held.words
     short = build_shape(asked({"parts": [TILE | {"count": 9}]}, width=300, length=500, kerf=0, margin=0))
@@ -111,9 +111,7 @@ def test_pack_is_the_same_twice_told_of_and_stopped(monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr(roll, "find_spec", lambda _name: None)
     asked_for = build_input(JOB, "skirt_cloth")
     quick = build(JOB, "skirt_cloth")
-    one, two = (
-        TASKS["Pack"](replace(asked_for, shape={**asked_for.shape, "effort": 300}), watch) for _ in range(2)
-    )
+    one, two = (TASKS["Pack"](replace(asked_for, shape={**asked_for.shape, "effort": 300}), watch) for _ in range(2))
     assert one.data.placed == two.data.placed
     assert quick is not None
     assert one.number("length").base < quick.number("length").base
@@ -131,9 +129,7 @@ def test_a_roll_of_parts_without_holes_is_left_to_the_library() -> None:
     assert quick is not None
     assert stopped.number("length").base <= quick.number("length").base
     if stopped.data.by == "spyrrow":
-        again = stored.restored(
-            stored.told(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting
-        )
+        again = stored.restored(stored.told(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting)
         assert again == stopped.data
 
 
@@ -152,9 +148,7 @@ def test_what_is_proposed_is_what_the_layout_measures() -> None:
     assert work.propose is not None
     found = build(JOB, "skirt_cloth")
     assert found is not None
-    case = model("cutting.stock").at(
-        **{**work.propose(build_input(JOB, "skirt_cloth")), "kerf": 0, "margin": 12}
-    )
+    case = model("cutting.stock").at(**{**work.propose(build_input(JOB, "skirt_cloth")), "kerf": 0, "margin": 12})
     assert case.value["roll_length"] == pytest.approx(found.number("length").base, rel=2e-3)
 
 
@@ -184,11 +178,7 @@ def test_files_hold_the_layout_at_full_size(tmp_path: Path) -> None:
     assert found is not None
     paths = {p.suffix: p for p in found.output("outlines").write(tmp_path, "boards", MM)}
     drawing = ezdxf.readfile(paths[".dxf"]).modelspace()
-    closed = [
-        Polygon([(v[0], v[1]) for v in line.get_points()])
-        for line in drawing.query("LWPOLYLINE")
-        if line.closed
-    ]
+    closed = [Polygon([(v[0], v[1]) for v in line.get_points()]) for line in drawing.query("LWPOLYLINE") if line.closed]
     layout: Layout = found.data
     rings = [len(polygon.interiors) + 1 for polygon in layout.polygons]
     cut = [polygon for polygon in closed if polygon.area < 0.9e6 and polygon.area > 0]

@@ -76,14 +76,10 @@ def test_folding_the_flat_piece_gives_the_legs(method: str, angle: float) -> Non
     for _ in range(3):
         T, R = rng.uniform(0.5, 4), rng.uniform(1, 20)
         a, b = rng.uniform(60, 200, 2)
-        case = model("fold.bend").at(
-            method=method, bend_angle=angle, thickness=T, inside_radius=R, leg_a=a, leg_b=b
-        )
+        case = model("fold.bend").at(method=method, bend_angle=angle, thickness=T, inside_radius=R, leg_a=a, leg_b=b)
         inside = case.value["neutral_factor"] * T
         strip = bend_strip(case)
-        assert outside_legs(strip, [math.radians(angle)], inside, T - inside) == pytest.approx(
-            [a, b], abs=1e-5
-        )
+        assert outside_legs(strip, [math.radians(angle)], inside, T - inside) == pytest.approx([a, b], abs=1e-5)
         arc = strip.face(inside)[1 : STEPS + 2]
         along = np.hypot(*np.diff(arc, axis=0).T).sum()
         assert along / math.radians(angle) == pytest.approx(R, abs=1e-5), "inside radius"
@@ -135,7 +131,7 @@ def test_a_chain_with_one_bend_is_a_bend() -> None:
     bend = model("fold.bend").at(leg_a=40, leg_b=25, bend_angle=75)
     assert chain["flat_length"].value == pytest.approx(bend["flat_length"].value, rel=1e-12)
     assert chain["fold_line_2"].value == pytest.approx(bend["bend_line"].value, rel=1e-12)
-    assert chain.limits[1].ok, "legs of zero are no fault"
+    assert chain.checks[1].ok, "legs of zero are no fault"
 
 
 @pytest.mark.parametrize(("T", "R", "angle"), [(1.5, 2, 90), (6, 1, 30), (0.5, 20, 180)])

@@ -95,12 +95,8 @@ def test_the_template_s_file_has_its_size(tmp_path: Path) -> None:
     import ezdxf
     from ezdxf import bbox
 
-    found = worked(
-        "groove.template", width="60 mm", length="120 mm", running="24 mm", bit="12 mm", corner="8 mm"
-    )
-    (path,) = (
-        path for path in found.output("template").write(tmp_path, "t", Display()) if path.suffix == ".dxf"
-    )
+    found = worked("groove.template", width="60 mm", length="120 mm", running="24 mm", bit="12 mm", corner="8 mm")
+    (path,) = (path for path in found.output("template").write(tmp_path, "t", Display()) if path.suffix == ".dxf")
     drawn = ezdxf.readfile(path).modelspace()
     edge = [entity for entity in drawn if entity.dxf.layer == "OUTLINE"]
     box = bbox.extents(edge)

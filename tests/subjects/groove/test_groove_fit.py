@@ -46,7 +46,7 @@ def test_pile_read_at_the_rods_own_pressure_is_the_reading() -> None:
 
 def test_the_blocks_wanted_make_the_wanted_depth() -> None:
     first = DEPTH.at(wanted=17.3)
-    assert not next(state for state in first.limits if state.name == "off").ok
+    assert not next(state for state in first.checks if state.name == "off").ok
     again = DEPTH.at(wanted=17.3, blocks=first.value["blocks_wanted"])
     assert again.value["depth"] == pytest.approx(17.3)
     assert again.value["off"] == pytest.approx(0, abs=1e-12)
@@ -156,7 +156,7 @@ def test_a_key_wider_than_its_slot_is_told() -> None:
     case = KEY.at(slot="19 mm", key="19.2 mm")
     assert case.value["play_made"] == pytest.approx(-0.2)
     assert any("wider than the slot" in text for text in case.cautions)
-    told = next(state for state in case.limits if state.name == "slides")
+    told = next(state for state in case.checks if state.name == "slides")
     assert not told.ok
     assert "plane the key" in told.words()
 

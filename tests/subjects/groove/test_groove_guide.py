@@ -159,14 +159,14 @@ def test_smallest_corner_by_opening_a_sharp_one() -> None:
 
 def test_a_bit_wider_than_the_groove_is_told() -> None:
     case = GUIDE.at(width="10 mm", bit="12 mm")
-    told = {state.name: state.words() for state in case.limits if not state.ok}
+    told = {state.name: state.words() for state in case.checks if not state.ok}
     assert "the bit cuts a width of 12.0 mm, 2.0 mm more than the 10.0 mm allowed" in told["bit_fits"]
 
 
 def test_guides_that_bulge_jam_a_base_without_room() -> None:
     case = GUIDE.at(guides="two, base trapped between", width=12, bit=12, bow_near=-0.2, bow_far=0)
     assert case.value["room"] == pytest.approx(-0.2)
-    assert not next(state for state in case.limits if state.name == "room").ok
+    assert not next(state for state in case.checks if state.name == "room").ok
 
 
 @pytest.mark.parametrize(

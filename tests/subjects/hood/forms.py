@@ -33,9 +33,7 @@ def ring(count: int, slope: float, away: float, thickness: float) -> list[Face]:
     ]
 
 
-def platonic(
-    normals: Iterable[Sequence[float]], thickness: float = 10.0, offset: float = 100.0
-) -> list[Face]:
+def platonic(normals: Iterable[Sequence[float]], thickness: float = 10.0, offset: float = 100.0) -> list[Face]:
     """Boards on the faces of a solid whose planes all touch a sphere of 100 mm."""
     units = [np.asarray(n, dtype=float) / np.linalg.norm(n) for n in normals]
     return [Face.of(f"face {k}", unit, offset, thickness) for k, unit in enumerate(units)]

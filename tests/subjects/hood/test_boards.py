@@ -90,9 +90,7 @@ def test_boards_that_overlap_or_leave_a_gap_are_found_by_booleans() -> None:
 
 def test_openings_only_take_away_their_own_prisms() -> None:
     """Brow, hole and notches by their areas on upright boards."""
-    hood = form(
-        slope_front=pi / 2, slope_back=pi / 2, slope_left=pi / 2, slope_right=pi / 2, slope_rear=pi / 2
-    )
+    hood = form(slope_front=pi / 2, slope_back=pi / 2, slope_left=pi / 2, slope_right=pi / 2, slope_rear=pi / 2)
     made = boards(hood.faces(), FLOOR)
     whole, cut = meshes(made), meshes(made, hood)
     lost = {board.name: a.volume - b.volume for board, a, b in zip(made, whole, cut, strict=True)}
@@ -122,9 +120,7 @@ def test_a_regular_frame_has_the_handbook_bevels(count: int, slope: float) -> No
                 assert sin(edge.tilt) == pytest.approx(sin(s) * sin(half), rel=1e-9)
         assert by_name["bench"].tilt == pytest.approx(pi / 2 - s, abs=1e-9)
         assert by_name["bench"].outside == pytest.approx(600.0 * tan(half), rel=1e-9)
-        assert by_name["top"].tilt == pytest.approx(
-            s / 2, abs=1e-9
-        )  # half of what 180° less the slope lacks of 180°
+        assert by_name["top"].tilt == pytest.approx(s / 2, abs=1e-9)  # half of what 180° less the slope lacks of 180°
 
 
 def test_unlike_thicknesses_meet_from_corner_to_corner() -> None:

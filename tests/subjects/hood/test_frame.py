@@ -69,13 +69,9 @@ def test_the_brows_rail_sits_between_the_posts(rise: float) -> None:
     rail = brow_rail(front, 470.0 / sin(hood.slope_front), 40.0, outlines(hood)["front"])
     solid = trimesh.Trimesh(*rail.mesh, process=False)
     assert solid.is_watertight
-    assert solid.vertices[:, 2].min() == pytest.approx(
-        470.0, abs=12.0
-    )  # the board leans: outside and inside differ
+    assert solid.vertices[:, 2].min() == pytest.approx(470.0, abs=12.0)  # the board leans: outside and inside differ
     for post in posts:
-        shared = trimesh.boolean.intersection(
-            [solid, trimesh.Trimesh(*post.mesh, process=False)], engine="manifold"
-        )
+        shared = trimesh.boolean.intersection([solid, trimesh.Trimesh(*post.mesh, process=False)], engine="manifold")
         assert abs(volume(shared)) < 1.0
 
 
@@ -156,9 +152,7 @@ def test_small_boards_come_last_and_on_a_carrier() -> None:
     for step in steps:
         if step.what.endswith("cut"):
             assert step.carrier == (step.board in small)
-    assert len([step for step in steps if step.what.endswith("cut")]) == sum(
-        len(board.edges) for board in made
-    )
+    assert len([step for step in steps if step.what.endswith("cut")]) == sum(len(board.edges) for board in made)
 
 
 def test_one_setting_serves_all_cuts_of_the_same_tilt() -> None:

@@ -44,9 +44,7 @@ def at(hood: Form, mesh: trimesh.Trimesh, poses: np.ndarray) -> list[Gap]:
 HOODS = [
     form(front=300.0, brow=Brow(560.0, 560.0, 40.0)),
     form(front=300.0, slope_front=radians(88), brow=Brow(640.0, 420.0, 20.0), height=700.0),
-    form(
-        front=300.0, brow=Brow(620.0, 560.0, 40.0), chutes=(form().chutes[0].__class__("back", 240.0, 280.0),)
-    ),
+    form(front=300.0, brow=Brow(620.0, 560.0, 40.0), chutes=(form().chutes[0].__class__("back", 240.0, 280.0),)),
 ]
 
 
@@ -77,9 +75,7 @@ def box(low: tuple[float, float, float], high: tuple[float, float, float]) -> tr
 
 def test_a_hood_that_just_touches_and_one_that_collides() -> None:
     """A box that turns about the axis: its corner sweeps a circle of 250 mm; the upright left board stands there."""
-    hood = form(
-        slope_left=radians(90), left=262.0, right=400.0, back=400.0, front=400.0, notches=(), chamfer=50.0
-    )
+    hood = form(slope_left=radians(90), left=262.0, right=400.0, back=400.0, front=400.0, notches=(), chamfer=50.0)
     mesh = box((-200.0, -150.0, 50.0), (200.0, 150.0, 300.0))  # corners at 250 mm by 3, 4, 5
     turn = Chain((Joint("swing", "turn", (0, 0, 0), (0, 0, 1), radians(-80), radians(80)),))
     corner = float(np.arctan2(150.0, 200.0))  # at this swing a corner points to the left

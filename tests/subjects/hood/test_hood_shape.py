@@ -63,8 +63,7 @@ def test_areas_are_those_of_the_outlines(givens: dict[str, str]) -> None:
     assert value["opening"] == pytest.approx(Polygon(cut["front"]["brow"]).intersection(above).area, rel=1e-5)
     assert value["outlet"] == pytest.approx(Polygon(cut["back"]["hole 1"]).area, rel=1e-4)
     sides = sum(
-        Polygon(cut[face][name]).intersection(above).area
-        for face, name in (("right", "notch 1"), ("left", "notch 2"))
+        Polygon(cut[face][name]).intersection(above).area for face, name in (("right", "notch 1"), ("left", "notch 2"))
     )
     assert value["inlet"] - value["opening"] == pytest.approx(sides, rel=1e-9)
     front = next(board for board in boards(hood.faces(), FLOOR) if board.name == "front")

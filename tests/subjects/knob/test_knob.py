@@ -25,7 +25,7 @@ PLIES, OUTLINE, TORQUE, CLAMP = (model(f"knob.{name}") for name in ("plies", "ou
 
 
 def failing(case) -> list[str]:  # type: ignore[no-untyped-def]
-    return [limit.name for limit in case.limits if not limit.ok]
+    return [limit.name for limit in case.checks if not limit.ok]
 
 
 # -- plies -------------------------------------------------------------------------------------------------
@@ -38,9 +38,7 @@ def test_plies_by_stacking_them_one_by_one(seed: int) -> None:
     low = {n: PLIES.givens[n].span[0] for n in PLIES.free}
     high = {n: PLIES.givens[n].span[1] for n in PLIES.free}
     names = ("ply", "nut_height", "washer", "foot", "room", "stud", "face_washer")
-    v = PLIES.at(
-        **{n: float(rng.uniform(low[n], high[n])) for n in names}, roof_plies=int(rng.integers(0, 6))
-    ).value
+    v = PLIES.at(**{n: float(rng.uniform(low[n], high[n])) for n in names}, roof_plies=int(rng.integers(0, 6))).value
     level = 0.0
     counts = []
     for need in (v["foot"], None, v["stud"] - v["face_washer"] + v["room"]):
@@ -66,9 +64,7 @@ def test_shortest_stud_fills_the_nut_and_a_hair_less_does_not() -> None:
     assert "engaged" in failing(PLIES.at(stud=shortest - 1e-3))
 
 
-@pytest.mark.parametrize(
-    "thread", ["M5", "M6", "M8", "M10", "M12", "M16", "M20", "1/4-20", "3/8-16", "1/2-20"]
-)
+@pytest.mark.parametrize("thread", ["M5", "M6", "M8", "M10", "M12", "M16", "M20", "1/4-20", "3/8-16", "1/2-20"])
 def test_nuts_of_the_table_pass_no_hole_that_would_swallow_them(thread: str) -> None:
     case = PLIES.at(thread=thread, stud=70, foot=10, room=5)
     assert failing(case) in ([], ["height"])
@@ -223,9 +219,7 @@ def test_nut_factor_of_a_published_torque() -> None:
     assert forces == pytest.approx([82 * 12 / (0.20 * 0.5)] * 2, rel=1e-9)
 
 
-@pytest.mark.parametrize(
-    "row", [row for row in table("fasteners") if "clearance_hole" in row], ids=lambda row: row.id
-)
+@pytest.mark.parametrize("row", [row for row in table("fasteners") if "clearance_hole" in row], ids=lambda row: row.id)
 def test_every_thread_of_the_table_hangs_together(row) -> None:  # type: ignore[no-untyped-def]
     """ISO 724 and ASME B1.1 print pitch diameters to 0.001 mm and 0.0001 in: the profile gives the same."""
     case = TORQUE.at(thread=row.id, washer_size="50 mm")
@@ -235,7 +229,7 @@ def test_every_thread_of_the_table_hangs_together(row) -> None:  # type: ignore[
 
 def test_impossible_threads_are_told_in_one_sentence() -> None:
     mixed = TORQUE.at(diameter="8 mm", pitch="1.25 mm", pitch_diameter="5.35 mm")
-    words = {limit.name: limit.words() for limit in mixed.limits if not limit.ok}
+    words = {limit.name: limit.words() for limit in mixed.checks if not limit.ok}
     assert "take the whole thread from one row of the table" in words["thread"]
     assert "coarse" in failing(TORQUE.at(diameter="4 mm", pitch="2.5 mm"))
     with pytest.raises(KitError, match="'M7'"):
@@ -264,9 +258,7 @@ def test_bump_by_integrating_the_motion() -> None:
 
     back.terminal = True  # type: ignore[attr-defined]
     back.direction = -1  # type: ignore[attr-defined]
-    run = solve_ivp(
-        lambda _t, y: [y[1], -k / m * y[0]], (0, 10), [0.0, speed], events=back, rtol=1e-10, atol=1e-12
-    )
+    run = solve_ivp(lambda _t, y: [y[1], -k / m * y[0]], (0, 10), [0.0, speed], events=back, rtol=1e-10, atol=1e-12)
     way = run.y_events[0][0][0]
     assert v["give"] == pytest.approx(way, rel=1e-6)
     assert v["bump"] == pytest.approx(k * way, rel=1e-6)
@@ -311,9 +303,7 @@ def test_withdrawal_in_inches_and_pounds() -> None:
     for kind, pull in inch.items():
         for g, d, n in ((0.35, 0.131, 1.0), (0.5, 0.25, 2.0), (0.68, 0.164, 0.5)):
             case = CLAMP.at(anchor=kind, gravity=g, screw_size=f"{d} in", penetration=f"{n} in")
-            assert case["withdrawal"].to("lbf").value == pytest.approx(
-                pull(g, d, n), rel=3e-4
-            )  # factors of 4 digits
+            assert case["withdrawal"].to("lbf").value == pytest.approx(pull(g, d, n), rel=3e-4)  # factors of 4 digits
 
 
 def test_window_is_what_the_two_ends_say() -> None:

@@ -65,9 +65,7 @@ def test_depth_and_uncertainty_by_drawing_every_reading() -> None:
 
 
 def test_budget_of_the_gap_agrees_with_the_stated_parts() -> None:
-    case = CARDS.at(
-        stack="2.41 ± 0.005 mm", stack_pressed="2.35 ± 0.005 mm", zero="0.01 ± 0.005 mm", feel="2 ± 1 kPa"
-    )
+    case = CARDS.at(stack="2.41 ± 0.005 mm", stack_pressed="2.35 ± 0.005 mm", zero="0.01 ± 0.005 mm", feel="2 ± 1 kPa")
     v = case.value
     parts = math.sqrt(v["u_card"] ** 2 + v["u_calipers"] ** 2 + v["u_feel"] ** 2)
     assert budget(case, "gap").u == pytest.approx(parts, rel=1e-9)
@@ -132,7 +130,7 @@ def test_places_in_one_line_get_one_sentence() -> None:
     with pytest.raises(KitError, match="three places in one line fix no plane"):
         PLANE.at(y_3="40 mm", beyond=("y_3",))
     near = PLANE.at(y_1="0 mm", x_2="600 mm", y_2="300 mm", x_1="0 mm", x_3="1100 mm", y_3="500 mm")
-    state = next(state for state in near.limits if state.name == "spread_out")
+    state = next(state for state in near.checks if state.name == "spread_out")
     assert not state.ok
     assert "move one place" in state.words()
 
@@ -140,13 +138,9 @@ def test_places_in_one_line_get_one_sentence() -> None:
 # -- pads ----------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(
-    ("aim", "band", "u"), [(0.1, 0.3, 0.07), (0.0, 0.2, 0.2), (0.5, 0.4, 0.05), (0.2, 0.2, 1.0)]
-)
+@pytest.mark.parametrize(("aim", "band", "u"), [(0.1, 0.3, 0.07), (0.0, 0.2, 0.2), (0.5, 0.4, 0.05), (0.2, 0.2, 1.0)])
 def test_chances_by_another_normal_distribution(aim: float, band: float, u: float) -> None:
-    v = PADS.at(
-        aim=f"{aim} mm", band=f"{band} mm", u_depth=f"{u} mm", step="0.01 mm", made_error="0.06 mm"
-    ).value
+    v = PADS.at(aim=f"{aim} mm", band=f"{band} mm", u_depth=f"{u} mm", step="0.01 mm", made_error="0.06 mm").value
     spread = math.sqrt(u**2 + 0.06**2 / 3)
     proud = norm(v["proud"], spread)
     assert v["chance_low"] == pytest.approx(proud.cdf(0), abs=1e-12)
@@ -338,8 +332,6 @@ def test_turned_round(name: str, unknown: str, result: str, target: str) -> None
     assert found.values, found.words()
     for value in found.values:
         stated = model(name).part(unknown).unit.from_base(value)
-        assert case.with_(**{unknown: stated}).value[result] == pytest.approx(
-            found.target, rel=1e-6, abs=1e-9
-        )
+        assert case.with_(**{unknown: stated}).value[result] == pytest.approx(found.target, rel=1e-6, abs=1e-9)
     if (name, unknown) != ("level.tripod", "push_height"):  # the least of three
         assert found.how == "closed form"

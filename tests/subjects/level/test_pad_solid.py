@@ -58,12 +58,8 @@ def test_volume_by_the_model() -> None:
 
 
 @pytest.mark.parametrize("corners", [RECTANGLE, BOOT], ids=["rectangle", "boot"])
-@pytest.mark.parametrize(
-    "process", [Process(), Process(0.004, 0.002, 0.2, 0.2), Process(0.02, 0.0, 0.3, 0.0)]
-)
-def test_solid_is_one_closed_body_of_the_right_volume(
-    corners: list[tuple[float, float]], process: Process
-) -> None:
+@pytest.mark.parametrize("process", [Process(), Process(0.004, 0.002, 0.2, 0.2), Process(0.02, 0.0, 0.3, 0.0)])
+def test_solid_is_one_closed_body_of_the_right_volume(corners: list[tuple[float, float]], process: Process) -> None:
     pad = make_pad(rounded(corners, 4), **SIZES)
     solid = model(pad, process)
     assert solid.is_watertight
@@ -114,9 +110,7 @@ def test_plate_and_lips_are_the_pad() -> None:
 def thin_stretch(pad: Pad, wall: float) -> float:
     """The longest stretch of lip that a disk of that size cannot enter, mm."""
     thin = pad.lip.difference(pad.lip.buffer(-wall / 2).buffer(wall / 2))
-    return max(
-        math.hypot(b[2] - b[0], b[3] - b[1]) for b in (part.bounds for part in shapely.get_parts(thin))
-    )
+    return max(math.hypot(b[2] - b[0], b[3] - b[1]) for b in (part.bounds for part in shapely.get_parts(thin)))
 
 
 @pytest.mark.parametrize("radius", [8, 15])

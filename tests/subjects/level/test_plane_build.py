@@ -55,16 +55,14 @@ def test_three_gaps_are_the_model(tmp_path: Path) -> None:
     found, case = bed(tmp_path), job(tmp_path).case("bed")
     assert found.number("depth").base == pytest.approx(case.value["depth"], rel=1e-9)
     assert found.number("u").base == pytest.approx(case.value["u"], rel=1e-9)
-    assert [held.name for held in found.limits] == ["sure_of_all"]
+    assert [held.name for held in found.checks] == ["sure_of_all"]
 
 
 def test_the_demo_s_seven_gaps_against_curve_fit() -> None:
     job = Job.open(data_dir() / "boatshed.toml")
     found, v = build(job, "bed_plane"), job.case("bed_plane").value
     assert found is not None
-    at = np.array(
-        [(v[f"x_{i}"], v[f"y_{i}"]) for i in (1, 2, 3)] + [(60, 500), (640, 500), (350, 40), (350, 280)]
-    )
+    at = np.array([(v[f"x_{i}"], v[f"y_{i}"]) for i in (1, 2, 3)] + [(60, 500), (640, 500), (350, 40), (350, 280)])
     z = np.array([*(v[f"gap_{i}"] for i in (1, 2, 3)), 3.21, 2.83, 2.50, 2.72])
     u = np.array([*(v[f"u_{i}"] for i in (1, 2, 3)), *[0.065] * 4])
     foot = np.array([v["foot_x"], v["foot_y"]])
@@ -83,10 +81,10 @@ def test_a_bed_that_is_not_flat_is_told(tmp_path: Path) -> None:
     assert not found.ok
     # of four corners of a square one is 0.6 mm off: each keeps a quarter of it, so 0.6/(2 × 0.06), squared, is left
     assert found.number("misfit").base == pytest.approx(25)
-    flat = found.limits[1]
+    flat = found.checks[1]
     assert not flat.ok
-    assert "the gaps leave one plane by up to 0.150 mm" in flat.told
-    assert "measure the gap that is farthest off again" in flat.told
+    assert "the gaps leave one plane by up to 0.150 mm" in flat.words()
+    assert "measure the gap that is farthest off again" in flat.words()
 
 
 def test_uncertainty_may_come_with_the_depth(tmp_path: Path) -> None:
@@ -102,8 +100,8 @@ def test_two_gaps_only_are_told(tmp_path: Path) -> None:
     found = build(Job.open(path), "bed")
     assert found is not None
     assert not found.ok
-    assert found.limits[0].told.startswith("gaps are stated at places 1 and 2 only")
-    assert "state x_3, y_3 and gap_3" in found.limits[0].told
+    assert found.checks[0].words().startswith("gaps are stated at places 1 and 2 only")
+    assert "state x_3, y_3 and gap_3" in found.checks[0].words()
 
 
 @pytest.mark.parametrize(

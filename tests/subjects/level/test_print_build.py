@@ -53,7 +53,7 @@ def test_typed_corners_are_the_same_foot_in_another_way(tmp_path: Path) -> None:
     assert found.number("volume").base == pytest.approx(pad(tmp_path).number("volume").base, rel=1e-12)
     assert found.number("error").base == pytest.approx(0.2)
     assert found.ok
-    assert "0.20 mm" in found.limits[1].words
+    assert "0.20 mm" in found.checks[1].words()
 
 
 def test_an_l_by_hand(tmp_path: Path) -> None:
@@ -85,9 +85,7 @@ def test_the_files_read_back(tmp_path: Path, name: str, part: str) -> None:
         solid = trimesh.load(path, force="mesh")
         assert solid.is_watertight, path.name
         assert solid.body_count == 1, path.name
-        assert solid.extents == pytest.approx(
-            [found.number(f"model_{axis}").base for axis in "xyz"], abs=0.01
-        )
+        assert solid.extents == pytest.approx([found.number(f"model_{axis}").base for axis in "xyz"], abs=0.01)
     assert threemf.suffix == ".3mf"
     first, shrink = 0.2, 0.004  # mm of first layer and its spread, and the shrinkage of both demos
     left_out = found.data.plate.length * 0.2 * first  # a rim of the first layer, drawn smaller
@@ -145,8 +143,10 @@ def test_what_is_no_outline_gets_one_sentence(tmp_path: Path, shape: str, told: 
 def test_a_foot_that_was_measured_otherwise_is_told(tmp_path: Path) -> None:
     found = pad(tmp_path, 'corners = [["0","0"],["61","0"],["61","48"],["0","48"]]')
     assert not found.ok
-    assert found.limits[0].told.startswith(
-        "the outline is off the measured length and width by 1.00 mm, 0.70 mm more than"
+    assert (
+        found.checks[0]
+        .words()
+        .startswith("the outline is off the measured length and width by 1.00 mm, 0.70 mm more than")
     )
 
 

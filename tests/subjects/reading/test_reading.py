@@ -48,12 +48,12 @@ def test_turning_the_block_round_changes_the_reading_by_its_length() -> None:
 
 
 def failing(**givens: str) -> list[str]:
-    return [state.name for state in BLOCK.at(**givens).limits if not state.ok]
+    return [state.name for state in BLOCK.at(**givens).checks if not state.ok]
 
 
 def test_a_block_longer_than_the_scale_is_told_in_one_sentence() -> None:
     case = BLOCK.at(block="1300 mm")
-    (told,) = [state.words() for state in case.limits if state.name == "block"]
+    (told,) = [state.words() for state in case.checks if state.name == "block"]
     assert told.startswith("the block is long 1300 mm, 50 mm more than the 1250 mm allowed; to mend it, ")
     assert case.value["overlap"] == -50
 
@@ -142,9 +142,7 @@ def pushed(v: dict[str, float]) -> float:
 
     Bodies as points: the face from its foot to its far edge, leaning; the heap's toe at its foot, on the fence.
     """
-    y = np.linspace(
-        min(v["chamfer"], v["face_depth"], v["part_width"]), min(v["face_depth"], v["part_width"]), 4001
-    )
+    y = np.linspace(min(v["chamfer"], v["face_depth"], v["part_width"]), min(v["face_depth"], v["part_width"]), 4001)
     face = -(y - v["measured_at"]) * tan(v["lean"])  # plus: away from the blade
     loose = max(0.0, v["cuts"] * v["dust"] - v["chamfer"] ** 2 / 2)
     toe = face[0] - sqrt(2 * loose)
@@ -238,7 +236,7 @@ def test_a_board_too_short_for_one_part_is_told() -> None:
     case = CUTS.at(stock="600 mm", part="500 mm")
     assert case.value["parts"] == 0
     assert case.value["offcut"] == pytest.approx(585)
-    (told,) = [state.words() for state in case.limits if state.name == "stock"]
+    (told,) = [state.words() for state in case.checks if state.name == "stock"]
     assert told.endswith("to mend it, take a longer board: this one gives no part")
 
 

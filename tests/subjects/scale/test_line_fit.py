@@ -16,9 +16,7 @@ from kit.subjects.scale.line_fit import calibrate
 READINGS = np.array(
     [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511]
 ) - 20  # fmt: skip
-CORRECTIONS = np.array(
-    [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160]
-)
+CORRECTIONS = np.array([-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160])
 
 
 def test_thermometer_to_the_printed_digits() -> None:
@@ -88,9 +86,7 @@ def test_bands_hold_what_they_say() -> None:
 
 def test_two_cuts_are_the_model() -> None:
     stated = model("scale.calibration")
-    case = stated.at(
-        reading_1="240 mm", reading_2="1310 mm", part_1="240.3 mm", part_2="1310.1 mm", cut_u="0.07 mm"
-    )
+    case = stated.at(reading_1="240 mm", reading_2="1310 mm", part_1="240.3 mm", part_2="1310.1 mm", cut_u="0.07 mm")
     v = case.value
     line = calibrate([240, 1310], [240.3, 1310.1], 0.07)
     assert (line.zero, line.scale - 1) == pytest.approx((v["zero"], v["scale_error"]), rel=1e-9)

@@ -73,15 +73,13 @@ def test_the_two_zeros_of_a_bench_with_two_scales() -> None:
 
 def test_a_mark_below_nothing_is_told() -> None:
     case = ZERO.at(datum="30 mm", cursor="60 mm")
-    (told,) = [state.words() for state in case.limits if not state.ok]
+    (told,) = [state.words() for state in case.checks if not state.ok]
     assert "begin the recess farther from the blade" in told
 
 
 def test_class_steps_at_every_meter_begun() -> None:
     lengths = np.array([10.0, 999.0, 1000.0, 1000.5, 2000.0, 2001.0])
-    found = TAPE.compute({"reading": lengths, "base_error": 0.3, "growth": 0.2e-3}, ("class_error",))[
-        "class_error"
-    ]
+    found = TAPE.compute({"reading": lengths, "base_error": 0.3, "growth": 0.2e-3}, ("class_error",))["class_error"]
     assert found == pytest.approx([0.5, 0.5, 0.5, 0.7, 0.7, 0.9])
 
 

@@ -68,7 +68,7 @@ def test_shear_matters_for_a_short_block_only() -> None:
 
 def test_sliding_is_told() -> None:
     case = STOP.at(push="300 N", clamp_force="400 N", friction=0.6)
-    assert not {state.name: state.ok for state in case.limits}["hold"]
+    assert not {state.name: state.ok for state in case.checks}["hold"]
     assert any("slides" in text for text in case.cautions)
 
 

@@ -124,4 +124,4 @@ def test_rib_on_top_or_below_is_the_same_sideways() -> None:
 def test_rib_too_wide_for_its_face_is_told() -> None:
     case = SECTION.at(rib_face="on top", rib_width="55 mm", block_width="40 mm")
     assert not case.ok
-    assert "make the rib narrower" in case.limits[0].words()
+    assert "make the rib narrower" in case.checks[0].words()

@@ -67,10 +67,7 @@ def test_the_room_holds_the_true_machine_in_every_position(whole: Build, demo: M
     swings[:4], plunges[:4] = (50, -50, 50, -50), (0, 0, 40, 40)
     plunged = apply(turn(np.radians(plunges), demo.PIVOT, (-1, 0, 0)), head)
     points = np.concatenate(
-        [
-            apply(move, each)
-            for move, each in zip(turn(np.radians(swings), (0, 0, 0), (0, 0, 1)), plunged, strict=True)
-        ]
+        [apply(move, each) for move, each in zip(turn(np.radians(swings), (0, 0, 0), (0, 0, 1)), plunged, strict=True)]
     )
     sweep = whole.data
     assert isinstance(sweep, Sweep)
@@ -97,9 +94,7 @@ def test_the_scan_is_told_as_well_as_it_is_known(whole: Build, demo: ModuleType)
     assert abs(scale.base - demo.UNIT) <= scale.half
     assert whole.number("moved").base == pytest.approx(np.radians(30.0), abs=np.radians(0.1))
     assert whole.number("axis_off").base < 1.0
-    assert whole.number("noise").base == pytest.approx(
-        math.hypot(demo.WAVES / 2**0.5, demo.NOISE / 3**0.5), rel=0.1
-    )
+    assert whole.number("noise").base == pytest.approx(math.hypot(demo.WAVES / 2**0.5, demo.NOISE / 3**0.5), rel=0.1)
     assert whole.ok
     assert whole.data.error == pytest.approx(whole.number("scan_error").base + whole.number("thinned").base)
 
@@ -147,21 +142,19 @@ def test_a_joint_that_moves_less_sweeps_less(ordered: BuildInput, whole: Build) 
 def test_an_arm_stated_too_short_is_said(ordered: BuildInput) -> None:
     short = build_shape(replace(ordered, case=ordered.case.with_(arm_tilt="440 mm")))
     assert not short.ok
-    assert "451.9 mm from the tilt axis, of 440.0 mm stated" in next(h.told for h in short.limits if not h.ok)
+    assert "451.9 mm from the tilt axis, of 440.0 mm stated" in next(h.words() for h in short.checks if not h.ok)
 
 
 def test_lengths_that_disagree_are_said(ordered: BuildInput) -> None:
     first, *rest = ordered.shape["recipe"]
     lengths = [{**first["lengths"][0], "length": "530 ± 0.5 mm"}, first["lengths"][1]]
     made_ = build_shape(told(ordered, recipe=[{**first, "lengths": lengths}, *rest]))
-    assert "lengths disagree" in next(held.told for held in made_.limits if not held.ok)
+    assert "lengths disagree" in next(held.words() for held in made_.checks if not held.ok)
 
 
 def test_without_a_scan_only_positions_are_told(ordered: BuildInput) -> None:
     """Twice the share of the motion needs half the positions of each joint."""
-    plain = replace(
-        ordered, shape={}, case=ordered.case.with_(thinning="0 mm", scan_error="0 mm", slide_most="0 mm")
-    )
+    plain = replace(ordered, shape={}, case=ordered.case.with_(thinning="0 mm", scan_error="0 mm", slide_most="0 mm"))
     found = build_shape(plain)
     assert found.data is None
     rows = [[int(cell.replace(",", "")) for cell in row[1:]] for row in found.tables[0].rows]
@@ -211,16 +204,12 @@ PART = {"name": "head", "rides": "swing", "inside": [[["-400 mm"] * 3, ["400 mm"
         ({"second": {"scan": "scan/saw_swung.ply", "joint": "swnig", "turned": "30 deg", "picks": {}}}, "'swing'"),
     ],
 )  # fmt: skip
-def test_what_is_told_wrong_gets_a_sentence(
-    ordered: BuildInput, changes: dict[str, Any], sentence: str
-) -> None:
+def test_what_is_told_wrong_gets_a_sentence(ordered: BuildInput, changes: dict[str, Any], sentence: str) -> None:
     with pytest.raises(KitError, match=sentence):
         build_shape(told(ordered, **changes))
 
 
-def test_a_rescan_is_dropped_in_by_its_path_and_picks(
-    ordered: BuildInput, whole: Build, tmp_path: Path
-) -> None:
+def test_a_rescan_is_dropped_in_by_its_path_and_picks(ordered: BuildInput, whole: Build, tmp_path: Path) -> None:
     """The same machine, scanned in other units and axes: the same recipe, joints and boxes give the same room."""
     import trimesh
 
@@ -228,10 +217,7 @@ def test_a_rescan_is_dropped_in_by_its_path_and_picks(
     move = 2.5 * turn(1.1, (0, 0, 0), (1, 2, 3))[:3, :3]
     mesh.vertices = mesh.vertices @ move.T + [3.0, -1.0, 7.0]
     (tmp_path / "again.ply").write_bytes(mesh.export(file_type="ply"))
-    picks = {
-        name: list(map(float, move @ place + [3.0, -1.0, 7.0]))
-        for name, place in ordered.shape["picks"].items()
-    }
+    picks = {name: list(map(float, move @ place + [3.0, -1.0, 7.0])) for name, place in ordered.shape["picks"].items()}
     again = build_shape(replace(told(ordered, scan="again.ply", picks=picks), folder=tmp_path))
     assert again.number("scale").base == pytest.approx(whole.number("scale").base / 2.5, rel=1e-4)
     for name in ("reach", "height"):
@@ -287,10 +273,8 @@ def test_an_axis_can_be_taken_from_the_scans(ordered: BuildInput, whole: Build) 
     swing, plunge = ordered.shape["joints"]
     wrong = {**swing, "point": ["12 mm", "0 mm", "0 mm"]}
     off = build_shape(told(ordered, joints=[wrong, plunge]))
-    assert "is off the told one by 12" in next(held.told for held in off.limits if not held.ok)
-    taken = build_shape(
-        told(ordered, joints=[wrong, plunge], second={**ordered.shape["second"], "take": True})
-    )
+    assert "is off the told one by 12" in next(held.words() for held in off.checks if not held.ok)
+    taken = build_shape(told(ordered, joints=[wrong, plunge], second={**ordered.shape["second"], "take": True}))
     assert taken.ok
     point = taken.data.chain.joints[0].point
     assert math.hypot(*point[:2]) < 1.0

@@ -42,9 +42,7 @@ def test_a_point_goes_where_the_joints_take_it(givens: dict[str, float]) -> None
     np.testing.assert_allclose(place, [v["place_out"], v["place_aside"], v["height"]], atol=1e-9)
     assert math.hypot(*place[:2]) == pytest.approx(v["reach"], abs=1e-9)
     step = 1e-5
-    near = apply(joints.poses([[0, v["slide"], v["tilt"] + way * step] for way in (-1, 1)]), start[None])[
-        :, 0
-    ]
+    near = apply(joints.poses([[0, v["slide"], v["tilt"] + way * step] for way in (-1, 1)]), start[None])[:, 0]
     slope = np.diff(np.hypot(near[:, 0], near[:, 1]))[0] / (2 * step)
     assert v["reach_rate"] == pytest.approx(slope, abs=1e-5)
 
@@ -69,7 +67,7 @@ def test_no_position_reaches_farther_or_higher(givens: dict[str, float]) -> None
 
 def test_a_point_that_swings_behind_the_axis_fails_its_limit() -> None:
     behind = model("sweep.point").at(axis_out=-500, arm=300, slide=0, slide_most=0)
-    assert not next(limit for limit in behind.limits if limit.name == "front").ok
+    assert not next(limit for limit in behind.checks if limit.name == "front").ok
 
 
 def test_the_tilt_for_a_wished_reach_is_found() -> None:

@@ -27,9 +27,7 @@ def by_hand(task: Exercise) -> float:
 
 
 def test_the_seed_decides_the_task() -> None:
-    tasks = [
-        exercise("bevel.frame", "miter", vary=["sides", "slope"], seed=seed).task() for seed in (1, 1, 2, 3)
-    ]
+    tasks = [exercise("bevel.frame", "miter", vary=["sides", "slope"], seed=seed).task() for seed in (1, 1, 2, 3)]
     assert tasks[0] == tasks[1]
     assert len({*tasks}) == 3
 

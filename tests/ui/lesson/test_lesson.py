@@ -6,12 +6,12 @@ from pathlib import Path
 import pytest
 
 from kit.core.errors import KitError
-from kit.core.model import Model
 from kit.core.quantity import Display
 from kit.job import open_job
 from kit.job.build import standalone
 from kit.subjects import model, subject
 from kit.ui.lesson import Lesson, Shown, against, predict
+from tests.core.model.small import blank
 
 
 def text(shown: Shown) -> str:
@@ -66,25 +66,23 @@ def test_the_dimension_check_names_each_part_and_both_sides(lesson: Lesson) -> N
 
 def test_terms_of_a_sum_are_checked_one_by_one_and_no_symbol_twice(lesson: Lesson) -> None:
     html = lesson.dimensions(model("bevel.frame").at(), "short_edge").html
-    assert (
-        html.count("<tr>") - 1 == 4
-    )  # the top edge rests on width, miter and bottom edge, and one term is no symbol
+    assert html.count("<tr>") - 1 == 4  # the top edge rests on width, miter and bottom edge, and one term is no symbol
 
 
 def test_the_budget_is_read_in_words(lesson: Lesson) -> None:
     # two unit sensitivities: 3 and 4 make 5; the larger one brings 16/25 of the variance
-    m = Model(
-        "sum", title="Sum", question="How long?", picture="two rods", assumptions=(), sources=("by hand",)
-    )
-    a = m.given("a", "a", "mm", 10, span=(0, 100), meaning="first rod", half=3, spread="normal", k=1)
-    b = m.given("b", "b", "mm", 10, span=(0, 100), meaning="second rod", half=4, spread="normal", k=1)
-    m.result("c", "c", "mm", a + b, because="rods lie end to end", meaning="both")
-    m.result("d", "d", "mm", 2 * b, because="twice", meaning="one twice")
+    m = blank("sum")
+    a = m.given("a", "a", "10 ± 3 mm", (0, 100), "first rod")
+    m.measured(spread="normal", k=1)
+    b = m.given("b", "b", "10 ± 4 mm", (0, 100), "second rod")
+    m.measured(spread="normal", k=1)
+    m.result("c", "c", "mm", "both")
+    m.equals(a + b, "rods lie end to end")
+    m.result("d", "d", "mm", "one twice")
+    m.equals(2 * b, "twice")
     case = m.done().at()
     read = text(lesson.budget(case, "c"))
-    assert (
-        "Second rod brings 64 % of the variance. Known exactly, it would leave ± 6 mm of the ± 10 mm" in read
-    )
+    assert "Second rod brings 64 % of the variance. Known exactly, it would leave ± 6 mm of the ± 10 mm" in read
     assert "Nothing else matters beside it" in text(lesson.budget(case, "d"))
     exact = case.with_(a="10 ± 0 mm", b="10 ± 0 mm")
     assert "No uncertainty is stated" in text(lesson.budget(exact, "c"))
@@ -115,9 +113,7 @@ def test_a_published_value_of_another_kind_is_refused() -> None:
         against(case, "mitre", "31.6 deg", within="0.05 deg", source="nowhere")
 
 
-def test_parts_of_a_job_with_their_verdicts(
-    lesson: Lesson, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_parts_of_a_job_with_their_verdicts(lesson: Lesson, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     job = open_job("boatshed.toml")
     job.set("long_stop", "allowed", "0.02 mm")

@@ -77,9 +77,7 @@ def test_a_slider_moves_everything(stop: Panel) -> None:
 
 def test_a_typed_text_is_read_in_any_unit_and_moves_the_slider(stop: Panel) -> None:
     stop.fields["long_reach"].box.value = "2 ft"
-    assert stop.case.value["long_reach"] == pytest.approx(
-        609.6
-    )  # 1 ft = 304.8 mm, international agreement 1959
+    assert stop.case.value["long_reach"] == pytest.approx(609.6)  # 1 ft = 304.8 mm, international agreement 1959
     assert stop.fields["long_reach"].control.value == pytest.approx(609.6, abs=10)
     stop.fields["long_reach"].box.value = "610"
     assert "no unit typed, mm taken" in stop.fields["long_reach"].note.value

@@ -98,9 +98,7 @@ def as_built(
         rows[row, i], rows[row, j] = toward, -toward
         return np.vstack([rows.reshape(len(i), -1), 1e-4 * np.eye(flat.size)])
 
-    found = least_squares(misses, corners.ravel(), jac=slopes, xtol=1e-14, ftol=1e-14, gtol=1e-14).x.reshape(
-        -1, 2
-    )
+    found = least_squares(misses, corners.ravel(), jac=slopes, xtol=1e-14, ftol=1e-14, gtol=1e-14).x.reshape(-1, 2)
     laid = _laid_on(found, corners)
     left = np.hypot(*(laid[i] - laid[j]).T) - goal
     misfit = {pair: float(left[k]) for k, pair in enumerate(measured)}

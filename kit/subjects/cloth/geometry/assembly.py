@@ -60,9 +60,7 @@ def pattern_of_skin(name: str, panels: Sequence[SkinPanel], making: Making) -> A
     pairs = [(edge, owners[0], owners[1]) for edge, owners in shared.items()]
     crowded = [edge for edge, owners in shared.items() if len(owners) > 2]
     if crowded:
-        raise KitError(
-            f"The edge {crowded[0]} belongs to more than two panels of the {name}; a seam joins two"
-        )
+        raise KitError(f"The edge {crowded[0]} belongs to more than two panels of the {name}; a seam joins two")
     return assembled(name, edges, pairs, making)
 
 
@@ -105,9 +103,7 @@ def skin_pattern(title: str, panels: Sequence[CoveredPanel], making: Making) -> 
                 lengths = [float(norm(np.diff(panel.lines[name], axis=0)).sum()) for name in names]
                 own = {piece.name for piece in panel.pieces}
                 for name in pieces.keys() - own:
-                    pieces[name] = [
-                        part for each in pieces[name] for part in _as_parted(each, edge, names, lengths)
-                    ]
+                    pieces[name] = [part for each in pieces[name] for part in _as_parted(each, edge, names, lengths)]
     owners: dict[str, list[str]] = {}
     for piece, edges in pieces.items():
         for side in edges:
@@ -162,9 +158,7 @@ def assembled(
             raise KitError(f"The {name} has no edge {edge!r}{near_misses(edge, known)}")
     for piece in making.holes:
         if piece not in edges:
-            raise KitError(
-                f"The {name} has no piece {piece!r} to cut out of{near_misses(piece, list(edges))}"
-            )
+            raise KitError(f"The {name} has no piece {piece!r} to cut out of{near_misses(piece, list(edges))}")
     sewn = {edge for edge, _, _ in pairs} | {f"{edge}'" for edge, one, other in pairs if one == other}
     pieces: dict[str, Piece] = {}
     for piece, its in edges.items():
@@ -196,8 +190,6 @@ def assembled(
 
 def _marked_to_itself(piece: Piece, edge: str, label: str, making: Making) -> Piece:
     """Mark the two edges of one piece that are sewn together, as on a tube of a single piece."""
-    first, second = match(
-        (piece, edge), (piece, f"{edge}'"), count=making.marks, label=label, easing=making.easing
-    )
+    first, second = match((piece, edge), (piece, f"{edge}'"), count=making.marks, label=label, easing=making.easing)
     marks = (*first.marks, *second.marks[len(piece.marks) :])
     return replace(piece, marks=marks)

@@ -86,9 +86,7 @@ def _halves(line: Line) -> list[Piece]:
     return [Line(line.begin, middle), Line(middle, line.end)]
 
 
-def laid_out(
-    chute: Chute, found: Development, seams: Sequence[int], making: Making
-) -> tuple[Parted, Assembly]:
+def laid_out(chute: Chute, found: Development, seams: Sequence[int], making: Making) -> tuple[Parted, Assembly]:
     """Part a developed chute at rulings (by number) and return its panels and their pattern.
 
     Pieces "chute 1" …, each with its middle upright and the grain along it; edges "opening" and "hose", "seam 1" …
@@ -137,9 +135,7 @@ def _cornered(panel: Strip, flat: Flat) -> list[SewEdge]:
         corner = (before[-1] + after[0]) / 2
         before[-1], after[0] = corner, corner
     return [
-        SewEdge(
-            f"opening {k}" if k > 1 else "opening", _thin(line), corner="mitered" if k > 1 else "extended"
-        )
+        SewEdge(f"opening {k}" if k > 1 else "opening", _thin(line), corner="mitered" if k > 1 else "extended")
         for k, line in enumerate(lines, 1)
     ]
 

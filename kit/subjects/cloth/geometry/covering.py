@@ -124,9 +124,7 @@ def middle_of(curves: Mapping[str, Curve], panels: Sequence[Asked]) -> Floats:
             )
         for edge in panel.edges:
             if edge not in curves:
-                raise KitError(
-                    f"The panel {panel.name} has no edge {edge!r}{near_misses(edge, list(curves))}"
-                )
+                raise KitError(f"The panel {panel.name} has no edge {edge!r}{near_misses(edge, list(curves))}")
     if not panels:
         raise KitError("The skin has no panels; name the edges of one at least")
     used = {edge for panel in panels for edge in panel.edges}
@@ -174,9 +172,7 @@ def facing(curves: Mapping[str, Curve], panel: Asked, middle: Floats) -> tuple[s
     return (high, low) if _faces_in(rough, grid_triangles(COARSE, 1), middle) else (low, high)
 
 
-def _ruled(
-    panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats, developer: Developer
-) -> CoveredPanel:
+def _ruled(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats, developer: Developer) -> CoveredPanel:
     names = facing(curves, panel, middle)
     made = developer(curves[names[0]], curves[names[1]], wish.chord)
     if wish.offset:
@@ -190,9 +186,7 @@ def _ruled(
         # Counterclockwise, the upper edge runs back: its parts are counted from the other end.
         sides = {
             names[0] + "′" * k: strip.a,
-            f"{panel.name} seam {k + 1}" if k < last else f"{panel.name} end": np.stack(
-                [strip.a[-1], strip.b[-1]]
-            ),
+            f"{panel.name} seam {k + 1}" if k < last else f"{panel.name} end": np.stack([strip.a[-1], strip.b[-1]]),
             names[1] + "′" * (last - k): strip.b[::-1],
             f"{panel.name} seam {k}" if k else f"{panel.name} begin": np.stack([strip.b[0], strip.a[0]]),
         }
@@ -240,9 +234,7 @@ def _strip_mesh(strip: Strip) -> tuple[Floats, Ints]:
 
 def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats) -> CoveredPanel:
     below, above, left, right = (curves[edge] for edge in panel.edges)
-    names = dict(
-        zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True)
-    )
+    names = dict(zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True))
     (columns, wide), (rows, tall) = _cells(below, above, wish.chord), _cells(left, right, wish.chord)
     mesh = patch(below, above, left, right, (columns, rows))
     if _faces_in(mesh.vertices, mesh.triangles, middle):
@@ -253,9 +245,11 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
         mesh = Panel(mesh.vertices + wish.offset * _normals(mesh), mesh.triangles, mesh.origin)
     last = (columns + 1) * (rows + 1) - 1
     ring = {
-        "below": np.arange(columns + 1), "right": columns + (columns + 1) * np.arange(rows + 1),
-        "above": last - np.arange(columns + 1), "left": last - columns - (columns + 1) * np.arange(rows + 1),
-    }  # fmt: skip
+        "below": np.arange(columns + 1),
+        "right": columns + (columns + 1) * np.arange(rows + 1),
+        "above": last - np.arange(columns + 1),
+        "left": last - columns - (columns + 1) * np.arange(rows + 1),
+    }
     grain = 0.0 if wish.warp_along else np.pi / 2
     found = relieve(mesh, wish.limit, grain=grain)
     ends = {int(end) for cut in found.cuts for end in (cut.vertices[0], cut.vertices[-1])}
@@ -268,15 +262,9 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
     for number, flattened in enumerate(found.pieces, 1):
         strain = thread_strain(flattened, grain)
         name = panel.name if len(found.pieces) == 1 else f"{panel.name} {number}"
-        edges = (
-            edges_of_panel(flattened, sides, [])
-            if not found.cuts
-            else edges_of_panel(flattened, sides, found.cuts)
-        )
+        edges = edges_of_panel(flattened, sides, []) if not found.cuts else edges_of_panel(flattened, sides, found.cuts)
         pieces.append(
-            FlatPiece(
-                name, flattened.flat, flattened.panel.triangles, strain.warp, strain.weft, grain, tuple(edges)
-            )
+            FlatPiece(name, flattened.flat, flattened.panel.triangles, strain.warp, strain.weft, grain, tuple(edges))
         )
     missed = max(wide, tall)
     return CoveredPanel(panel, mesh.vertices, mesh.triangles, lines, tuple(pieces), None, found.cuts, missed)

@@ -127,12 +127,8 @@ def _seam(piece: Flattened, first: Flattened) -> tuple[list[Flattened], Cut]:
     path = _path(panel, ends[0], ends[1], _inner_cost(panel, set(ends)) * (1 + 40 * beside / size))
     parts = panel.cut(path).parts()
     if len(parts) < 2:
-        raise KitError(
-            "The panel cannot be parted by a seam: its mesh is too coarse there; give it more steps"
-        )
-    return [_turned(flatten(part), first) for part in parts], Cut(
-        "seam", panel.vertices[path], panel.origin[path]
-    )
+        raise KitError("The panel cannot be parted by a seam: its mesh is too coarse there; give it more steps")
+    return [_turned(flatten(part), first) for part in parts], Cut("seam", panel.vertices[path], panel.origin[path])
 
 
 def _inner_cost(panel: Panel, ends: set[int]) -> Floats:

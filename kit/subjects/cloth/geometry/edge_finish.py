@@ -17,9 +17,7 @@ from kit.subjects.cloth.geometry.pattern import Finish, Piece, SewEdge
 from kit.subjects.cloth.geometry.seam_allowance import cut_polygon, parallel, sew_polygon
 
 
-def edges_of_strip(
-    flat: Flat, names: tuple[str, str, str, str] = ("a", "end", "b", "begin")
-) -> list[SewEdge]:
+def edges_of_strip(flat: Flat, names: tuple[str, str, str, str] = ("a", "end", "b", "begin")) -> list[SewEdge]:
     """Return the sew edges of an unrolled strip, counterclockwise: edge a, last ruling, edge b, first ruling.
 
     An edge that is a single point (the apex of a cone) is left out.
@@ -40,9 +38,7 @@ def named_sides(panel: Panel, corners: Mapping[str, int]) -> Sides:
     begins = {vertex: name for name, vertex in corners.items()}
     for name, vertex in corners.items():
         if vertex not in loop:
-            raise KitError(
-                f"The edge {name} begins at vertex {vertex}, which does not lie on the panel's boundary"
-            )
+            raise KitError(f"The edge {name} begins at vertex {vertex}, which does not lie on the panel's boundary")
     first = int(np.flatnonzero(loop == next(iter(begins)))[0])
     ring = np.roll(loop, -first)
     sides, name = {}, ""
@@ -63,9 +59,7 @@ def edges_of_panel(flat: Flattened, sides: Sides, cuts: Sequence[Cut] = ()) -> l
         named.update({frozenset(pair): f"{cut.kind} {k}" for pair in pairwise(cut.vertices.tolist())})
     loop = flat.panel.loops[0]
     number = flat.panel.origin[loop]
-    here = [
-        named[frozenset(pair)] for pair in zip(number.tolist(), np.roll(number, -1).tolist(), strict=True)
-    ]
+    here = [named[frozenset(pair)] for pair in zip(number.tolist(), np.roll(number, -1).tolist(), strict=True)]
     # A new edge begins where the name changes, and where the boundary turns back at the tip of a dart.
     tips = np.roll(number, 1) == np.roll(number, -1)
     starts = [k for k in range(len(loop)) if here[k] != here[k - 1] or tips[k]]
@@ -114,20 +108,14 @@ def finished(
     for number, hole in enumerate(holes, 1):
         shape = Polygon(hole)
         if not shape.is_valid or shape.area < CLOSE:
-            raise KitError(
-                f"Cut-out {number} of the {name} crosses itself or has no area; correct its outline"
-            )
+            raise KitError(f"Cut-out {number} of the {name} crosses itself or has no area; correct its outline")
         if not inside.contains(shape):
-            raise KitError(
-                f"Cut-out {number} of the {name} reaches over its sew line; move it or make it smaller"
-            )
+            raise KitError(f"Cut-out {number} of the {name} reaches over its sew line; move it or make it smaller")
     cuts = tuple(cut for edge in edges for cut in reliefs(edge, asked)) + corner_slits(edges, asked.clear)
     cuts = kept_clear(cuts, edges, asked.clear)
     outline = cut_polygon(name, edges, asked.clear)
     folds = [
-        (edge.name, _within(parallel(edge, distance), outline))
-        for edge in edges
-        for distance in edge.finish.folds_at
+        (edge.name, _within(parallel(edge, distance), outline)) for edge in edges for distance in edge.finish.folds_at
     ]
     staples = [
         (edge.name, _within(parallel(edge, edge.finish.line), outline))
@@ -139,9 +127,16 @@ def finished(
     if notched.geom_type != "Polygon":
         raise KitError(f"The notches in the hem of the {name} cut it apart; make the hem narrower")
     return Piece(
-        name, count, tuple(edges), _ring(notched), tuple(np.asarray(hole) for hole in holes), tuple(folds),
-        tuple(staples), cuts, _arrow(inside, grain),
-    )  # fmt: skip
+        name,
+        count,
+        tuple(edges),
+        _ring(notched),
+        tuple(np.asarray(hole) for hole in holes),
+        tuple(folds),
+        tuple(staples),
+        cuts,
+        _arrow(inside, grain),
+    )
 
 
 def _opened(notch: Floats) -> Polygon:

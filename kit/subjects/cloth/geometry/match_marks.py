@@ -77,9 +77,7 @@ def match(
         (other, lengths[1], places if same_way else 1 - places),
     ):
         ease = eased if length == long else 0.0
-        new = tuple(
-            mark(piece, edge, float(p) * length, f"{label}{k + 1}", ease) for k, p in enumerate(shares)
-        )
+        new = tuple(mark(piece, edge, float(p) * length, f"{label}{k + 1}", ease) for k, p in enumerate(shares))
         done.append(replace(piece, marks=(*piece.marks, *new)))
     return done[0], done[1]
 

@@ -125,11 +125,7 @@ def paper_model(pieces: Sequence[Piece], seams: Sequence[Seam], tab: float) -> P
         folds[number] += [move(line) for name, line in piece.folds if name == CREASE]
     nets = tuple(
         Net(
-            tuple(
-                Placed(name, move(by_name[name].outline))
-                for name, (at, move) in places.items()
-                if at == number
-            ),
+            tuple(Placed(name, move(by_name[name].outline)) for name, (at, move) in places.items() if at == number),
             tuple(folds[number]),
         )
         for number in range(len(shapes))

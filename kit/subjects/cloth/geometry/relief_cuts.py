@@ -63,6 +63,4 @@ def turns_along(line: Floats) -> tuple[Floats, Floats]:
     middle = np.concatenate([[0.0], np.cumsum(length)[:-1]]) + length / 2
     heading = np.unwrap(np.arctan2(step[:, 1], step[:, 0]))
     total = float(length.sum())
-    return np.concatenate([[0.0], middle, [total]]), np.concatenate(
-        [heading[:1], heading, heading[-1:]]
-    ) - heading[0]
+    return np.concatenate([[0.0], middle, [total]]), np.concatenate([heading[:1], heading, heading[-1:]]) - heading[0]

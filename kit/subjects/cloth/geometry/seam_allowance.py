@@ -124,9 +124,7 @@ def _kite(arrives: Floats, leaves: Floats, before: float, after: float) -> Polyg
     return Polygon([corner, one, *tip, two]).convex_hull
 
 
-def _wedge(
-    arrives: Floats, leaves: Floats, kind: str, clear: float, before: SewEdge, after: SewEdge
-) -> Polygon:
+def _wedge(arrives: Floats, leaves: Floats, kind: str, clear: float, before: SewEdge, after: SewEdge) -> Polygon:
     """Return what is cut away outside a convex corner.
 
     Mitered: a hem is folded over its edge, so it must end on the mirror image of the corner's bisector, and both hems

@@ -85,9 +85,7 @@ def propose_seams(
                 cyclic[i, j] = _cloth(flat, int(where[i]), last + int(where[j]), width, margin)
     best: tuple[float, list[int]] = (np.inf, [])
     for start in range(k if strip.closed else 1):
-        best = min(
-            best, _way(cost, cyclic, start, shy[where], panels, strip.closed), key=lambda found: found[0]
-        )
+        best = min(best, _way(cost, cyclic, start, shy[where], panels, strip.closed), key=lambda found: found[0])
     if not np.isfinite(best[0]):
         raise KitError(
             f"No parting into {panels or 'any number of'} panels fits a cloth {width:.0f} mm wide; "

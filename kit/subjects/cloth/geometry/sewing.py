@@ -79,16 +79,12 @@ def sewing_order(seams: Sequence[Seam]) -> tuple[Step, ...]:
     steps: list[Step] = []
     last = ""
     while any(not {*ends} <= rank.keys() for _, ends in waiting):
-        open_ones = [
-            (seam, ends) for seam, ends in waiting if len({*ends} & rank.keys()) == 1 and len({*ends}) == 2
-        ]
+        open_ones = [(seam, ends) for seam, ends in waiting if len({*ends} & rank.keys()) == 1 and len({*ends}) == 2]
         if not open_ones:
             last = _row_end([ends for _, ends in waiting if not {*ends} & rank.keys()])
             rank[last] = len(rank)
             continue
-        seam, ends = min(
-            open_ones, key=lambda entry: last not in entry[1]
-        )  # on from the last piece, if it goes on
+        seam, ends = min(open_ones, key=lambda entry: last not in entry[1])  # on from the last piece, if it goes on
         last = ends[1] if ends[0] in rank else ends[0]
         rank[last] = len(rank)
         steps.append(Step(seam, "join", last))

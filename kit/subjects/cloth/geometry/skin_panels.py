@@ -41,12 +41,8 @@ def skin(
     for name, low, high in panels:
         for edge in (low, high):
             if edge not in curves:
-                raise KitError(
-                    f"The {name} has no edge {edge!r} in the frame{near_misses(edge, list(curves))}"
-                )
-        found.append(
-            SkinPanel(name, (low, high), develop(curves[low], curves[high], chord=chord, offset=offset))
-        )
+                raise KitError(f"The {name} has no edge {edge!r} in the frame{near_misses(edge, list(curves))}")
+        found.append(SkinPanel(name, (low, high), develop(curves[low], curves[high], chord=chord, offset=offset)))
     return tuple(found)
 
 

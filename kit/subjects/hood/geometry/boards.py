@@ -125,9 +125,7 @@ class Board:
 
 def room(faces: Sequence[Face], floor: Sequence[Plane] = (), *, inside: bool = False) -> Solid:
     """Return what the outside planes enclose, or the room that the insides leave; `floor` closes it below."""
-    planes = [
-        Plane(face.name, face.plane.normal, face.plane.offset - face.thickness * inside) for face in faces
-    ]
+    planes = [Plane(face.name, face.plane.normal, face.plane.offset - face.thickness * inside) for face in faces]
     return solid([*planes, *floor])
 
 
@@ -161,9 +159,7 @@ def _renamed(part: Solid, name: str) -> Solid:
     """Call the outside of the board so; the other faces of the hood are cut away by the miters."""
     return Solid(
         tuple(
-            Side(Plane(OUTSIDE, side.plane.normal, side.plane.offset), side.points)
-            if side.name == name
-            else side
+            Side(Plane(OUTSIDE, side.plane.normal, side.plane.offset), side.points) if side.name == name else side
             for side in part.sides
         )
     )

@@ -12,9 +12,7 @@ from dataclasses import dataclass
 from kit.geometry.solids.convex import Array
 from kit.subjects.hood.geometry.boards import Board, Edge
 
-SMALL = (
-    300.0  # [mm] a board shorter than this anywhere rides on a carrier (12 in, common practice, no source)
-)
+SMALL = 300.0  # [mm] a board shorter than this anywhere rides on a carrier (12 in, common practice, no source)
 OVERSIZE = 20.0  # [mm] that a blank has more than the board
 SAME = 0.0005  # [rad] tilts that differ by less are cut at one setting
 
@@ -43,9 +41,7 @@ def cutting_order(made: Sequence[Board], openings: Mapping[str, Mapping[str, Arr
     for what, along in (("long cut", True), ("end cut", False)):
         cuts = [(board, edge) for board in large_first for edge in board.edges if edge.along == along]
         cuts.sort(key=lambda cut: (is_small(cut[0]), _setting(cut[1]), -cut[1].outside))
-        steps += [
-            Step(board.name, what, edge.meets, edge.miter, edge.tilt, is_small(board)) for board, edge in cuts
-        ]
+        steps += [Step(board.name, what, edge.meets, edge.miter, edge.tilt, is_small(board)) for board, edge in cuts]
     return steps
 
 

@@ -80,13 +80,14 @@ class Form:
             KitError: a slope that is not above 0° and below 180°, or a measure that leaves no room.
         """
         for name, slope in (
-            ("front", self.slope_front), ("back", self.slope_back), ("left", self.slope_left),
-            ("right", self.slope_right), ("rear corners", self.slope_rear),
-        ):  # fmt: skip
+            ("front", self.slope_front),
+            ("back", self.slope_back),
+            ("left", self.slope_left),
+            ("right", self.slope_right),
+            ("rear corners", self.slope_rear),
+        ):
             if not radians(1.0) <= slope <= radians(179.0):
-                raise KitError(
-                    f"The slope of the {name} is {slope * 180.0 / pi:g}°; it must be between 1° and 179°."
-                )
+                raise KitError(f"The slope of the {name} is {slope * 180.0 / pi:g}°; it must be between 1° and 179°.")
         deep, wide = self.front + self.back, self.left + self.right
         if not (min(deep, wide) > 2.0 * self.thickness and self.height > self.thickness > 0.0):
             raise KitError(

@@ -77,11 +77,7 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
             else:
                 doubtful[number].append((board, gap))
     for number, part in enumerate(parts):
-        asked = [
-            board
-            for board, least in doubtful[number]
-            if board.name not in found or least < found[board.name].gap
-        ]
+        asked = [board for board, least in doubtful[number] if board.name not in found or least < found[board.name].gap]
         if not asked:
             continue
         cuts = [openings.get(board.name, {}) for board in asked]
@@ -96,8 +92,7 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
 def room_left(part: Swept, boards: Sequence[Board]) -> tuple[float, str]:
     """Return what the part is at least away from the inner sides, openings or not [mm], and the tightest board."""
     return min(
-        (-float(board.face.flat(part.corners)[:, 2].max()) - board.face.thickness, board.name)
-        for board in boards
+        (-float(board.face.flat(part.corners)[:, 2].max()) - board.face.thickness, board.name) for board in boards
     )
 
 

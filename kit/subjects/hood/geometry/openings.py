@@ -74,9 +74,7 @@ def outlines(form: Form, chord: float = CHORD) -> dict[str, dict[str, Array]]:
             )
         outline = _outline(part, slopes[face], chord)
         if shapely.Polygon(outline).area <= 0.0:
-            raise KitError(
-                f"The opening {name!r} in the {face} has no area; make it wider and higher than 0 mm."
-            )
+            raise KitError(f"The opening {name!r} in the {face} has no area; make it wider and higher than 0 mm.")
         found.setdefault(face, {})[name] = outline
     return found
 

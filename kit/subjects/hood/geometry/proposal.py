@@ -64,9 +64,12 @@ def nearest_slopes(
     above = reached[reached[:, 2] > brow_height - margin]
     half = float(whole[:, 2].max()) / 2.0
     plans = {
-        "front": (-pi / 2.0,), "back": (pi / 2.0,), "left": (pi,), "right": (0.0,),
+        "front": (-pi / 2.0,),
+        "back": (pi / 2.0,),
+        "left": (pi,),
+        "right": (0.0,),
         "rear": (pi / 4.0, 3.0 * pi / 4.0),
-    }  # fmt: skip
+    }
     found = {}
     for face, ways in plans.items():
         points = above if face == "front" and len(above) else whole
@@ -79,9 +82,13 @@ def nearest_slopes(
 
 
 def propose(
-    reached: Array, margin: float, thickness: float, slopes: Mapping[str, float], brow_height: float,
+    reached: Array,
+    margin: float,
+    thickness: float,
+    slopes: Mapping[str, float],
+    brow_height: float,
     still: Array | None = None,
-) -> Proposal:  # fmt: skip
+) -> Proposal:
     """Return the least hood with these slopes that keeps `margin` [mm] from the points `reached` (n, 3) [mm].
 
     `slopes` [rad] name front, back, left, right and rear (the rear corners). The front keeps clear of what rises
@@ -122,6 +129,11 @@ def propose(
     passing = passing[passing[:, 2] <= brow_height]
     opening = 2.0 * (float(np.abs(passing[:, 0]).max()) + margin) if len(passing) else 0.0
     return Proposal(
-        away["front"], away["back"], away["left"], away["right"], max(0.0, chamfer),
-        float(whole[:, 2].max()) + margin + thickness, opening,
-    )  # fmt: skip
+        away["front"],
+        away["back"],
+        away["left"],
+        away["right"],
+        max(0.0, chamfer),
+        float(whole[:, 2].max()) + margin + thickness,
+        opening,
+    )

@@ -122,9 +122,7 @@ def _miters(board: Board, part: Solid, line: Array, meets: str) -> tuple[float, 
     across = np.cross(way, board.face.plane.normal)
     ends = []
     for side in part.sides:
-        square = (
-            abs(float(side.plane.normal @ board.face.plane.normal)) < 1e-9
-        )  # the bevel of the board is none
+        square = abs(float(side.plane.normal @ board.face.plane.normal)) < 1e-9  # the bevel of the board is none
         if not square or side.name in ("room", meets):
             continue
         along, aside = float(side.plane.normal @ way), float(side.plane.normal @ across)

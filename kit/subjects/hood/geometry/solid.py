@@ -82,10 +82,7 @@ def _less(form: Form, prisms: Sequence["trimesh.Trimesh"]) -> "trimesh.Trimesh":
 
     faces = form.faces()
     whole, inside = (
-        trimesh.Trimesh(*solid.mesh, process=False)
-        for solid in (room(faces, FLOOR), room(faces, BELOW, inside=True))
+        trimesh.Trimesh(*solid.mesh, process=False) for solid in (room(faces, FLOOR), room(faces, BELOW, inside=True))
     )
-    solid: trimesh.Trimesh = trimesh.boolean.difference(
-        [whole, inside, *prisms], engine="manifold", check_volume=False
-    )
+    solid: trimesh.Trimesh = trimesh.boolean.difference([whole, inside, *prisms], engine="manifold", check_volume=False)
     return solid

@@ -52,9 +52,7 @@ def test_the_marks_of_a_drop_chute_meet_on_the_rulings_of_its_seams(count: int) 
 
 
 def test_a_skin_is_marked_on_its_rail(panels: tuple[SkinPanel, ...]) -> None:
-    made = pattern_of_skin(
-        "hood", panels, Making({"sill": Finish("hem", 15.0), "ridge": Finish("staple", 20.0)})
-    )
+    made = pattern_of_skin("hood", panels, Making({"sill": Finish("hem", 15.0), "ridge": Finish("staple", 20.0)}))
     (seam,) = made.seams
     assert (seam.name, seam.piece, seam.other) == ("rail", "panel 1", "panel 2")
     below, above = made.pattern.pieces

@@ -51,9 +51,7 @@ def ball(radius: float, side: float) -> tuple[CoveredPanel, ...]:
     return cover(curves, (Asked("cap", ("below", "above", "left", "right")),), Wish(limit=(0.2, 0.2)))
 
 
-@pytest.mark.parametrize(
-    "names", [PANELS, (PANELS[0], Asked("crown", ("ridge", "rail", "left rib", "right rib")))]
-)
+@pytest.mark.parametrize("names", [PANELS, (PANELS[0], Asked("crown", ("ridge", "rail", "left rib", "right rib")))])
 def test_pieces_are_seen_from_outside_however_edges_are_named(names: tuple[Asked, ...]) -> None:
     if names is not PANELS:  # ribs run the other way then
         curves = {name: curve.reversed() if "rib" in name else curve for name, curve in hood().items()}
@@ -77,9 +75,7 @@ def test_a_ruled_panel_keeps_its_area_and_edges() -> None:
     piece = front.pieces[0]
     assert Polygon(np.vstack([edge.line[:-1] for edge in piece.edges])).area == pytest.approx(area, rel=1e-9)
     for edge in piece.edges:
-        assert edge.length == pytest.approx(
-            np.linalg.norm(np.diff(front.lines[edge.name], axis=0), axis=1).sum()
-        )
+        assert edge.length == pytest.approx(np.linalg.norm(np.diff(front.lines[edge.name], axis=0), axis=1).sum())
 
 
 def test_the_seam_between_a_ruled_and_a_doubly_bent_panel_meets() -> None:

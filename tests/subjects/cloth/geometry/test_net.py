@@ -70,9 +70,7 @@ def test_a_parted_cone_becomes_one_net_again() -> None:
 def test_edges_of_different_flat_shape_are_glued_with_short_tabs() -> None:
     arc = np.linspace(0, np.pi, 60)
     disk = np.column_stack([50 * np.cos(arc), 50 * np.sin(arc)])
-    half = finished(
-        "half disk", [SewEdge("round", disk), SewEdge("straight", np.array([[-50, 0], [50, 0.0]]))]
-    )
+    half = finished("half disk", [SewEdge("round", disk), SewEdge("straight", np.array([[-50, 0], [50, 0.0]]))])
     long = 50 * np.pi
     box = np.array([[0, 0], [long, 0], [long, 80], [0, 80.0]])
     side = finished(

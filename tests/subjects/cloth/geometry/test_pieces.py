@@ -27,9 +27,7 @@ from kit.subjects.cloth.geometry.match_marks import mark, mark_ends, match
 from kit.subjects.cloth.geometry.pattern import CornerKind, Finish, Piece, SewEdge
 
 
-def polygon_edges(
-    corners: list[tuple[float, float]], finish: Finish, corner: CornerKind = "extended"
-) -> list[SewEdge]:
+def polygon_edges(corners: list[tuple[float, float]], finish: Finish, corner: CornerKind = "extended") -> list[SewEdge]:
     points = np.array(corners, dtype=float)
     ends = np.roll(points, -1, axis=0)
     return [

@@ -28,9 +28,7 @@ def test_the_strain_of_a_fold_is_that_of_an_arc_mirrored_over_a_circle(concave: 
     angle = np.linspace(0, turn, 20001)
     ray = np.column_stack([np.cos(angle), np.sin(angle)])
     side = -1 if concave else 1
-    lies, comes = (
-        np.linalg.norm(np.diff((radius + k * distance) * ray, axis=0), axis=1).sum() for k in (side, -side)
-    )
+    lies, comes = (np.linalg.norm(np.diff((radius + k * distance) * ray, axis=0), axis=1).sum() for k in (side, -side))
     assert strain_of_fold(distance, radius, concave) == pytest.approx(abs(comes / lies - 1), rel=1e-9)
 
 
@@ -55,9 +53,7 @@ def test_a_notch_closes_when_the_hem_is_folded() -> None:
     """Fold the flap beside a notch over its chord: the notch's side comes to lie on the line of symmetry."""
     for turn in (0.02, 0.12, 0.3):
         half = notch_angle(turn) / 2
-        side = np.array(
-            [np.sin(half), -np.cos(half)]
-        )  # the hem lies below, the notch's line of symmetry upright
+        side = np.array([np.sin(half), -np.cos(half)])  # the hem lies below, the notch's line of symmetry upright
         chord = np.array([np.cos(turn / 2), np.sin(turn / 2)])  # rises by half of what one notch relieves
         mirrored = 2 * (side @ chord) * chord - side
         assert mirrored[1] > 0
@@ -82,17 +78,13 @@ def test_cuts_are_spaced_and_deep_as_computed(concave: bool, kind: str) -> None:
     assert turn / (len(cuts) - 1) > turn_per_cut(tolerance.strain, concave) * 0.97
     if kind == "notch":
         mouth, root, other = cuts[len(cuts) // 2].points
-        opening = np.arccos(
-            (mouth - root) @ (other - root) / np.hypot(*(mouth - root)) / np.hypot(*(other - root))
-        )
+        opening = np.arccos((mouth - root) @ (other - root) / np.hypot(*(mouth - root)) / np.hypot(*(other - root)))
         assert opening == pytest.approx(2 * np.arctan(turn / len(cuts)), rel=0.03)
 
 
 def test_no_cut_comes_nearer_to_the_fold_line_than_stated() -> None:
     for concave in (True, False):
-        piece = finished(
-            "ring", arc_edge(100, 1.4, Finish("hem", 18), concave=concave), tolerance=Tolerance(0.12, 4.0)
-        )
+        piece = finished("ring", arc_edge(100, 1.4, Finish("hem", 18), concave=concave), tolerance=Tolerance(0.12, 4.0))
         assert piece.reliefs
         fold = LineString(piece.folds[0][1])
         for cut in piece.reliefs:
@@ -100,9 +92,7 @@ def test_no_cut_comes_nearer_to_the_fold_line_than_stated() -> None:
 
 
 def test_a_flat_or_shallow_hem_needs_no_cut() -> None:
-    assert all(
-        not reliefs(edge, Tolerance()) for edge in polygon_edges([(0, 0), (9, 0), (9, 9)], Finish("hem", 3))
-    )
+    assert all(not reliefs(edge, Tolerance()) for edge in polygon_edges([(0, 0), (9, 0), (9, 9)], Finish("hem", 3)))
     gentle = arc_edge(2000, 0.2, Finish("hem", 12), concave=False)
     assert all(not reliefs(edge, Tolerance(0.1)) for edge in gentle)
 
@@ -129,9 +119,7 @@ def test_the_running_turn_of_facets_is_that_of_the_arc() -> None:
 
 def test_tiny_facets_tell_of_no_tighter_bend() -> None:
     """A quarter circle of radius 80 between straight parts, sampled with a tiny facet beside every large one."""
-    angle = np.sort(
-        np.concatenate([np.linspace(0, np.pi / 2, 40), np.linspace(0, np.pi / 2, 40)[1:-1] + 2e-4])
-    )
+    angle = np.sort(np.concatenate([np.linspace(0, np.pi / 2, 40), np.linspace(0, np.pi / 2, 40)[1:-1] + 2e-4]))
     bend = 80 * np.column_stack([np.sin(angle), 1 - np.cos(angle)])
     line = np.vstack([[-150, 0], bend, bend[-1] + np.array([0, 120])])
     (found,) = bends(line)

@@ -45,9 +45,7 @@ def test_thread_is_as_long_as_its_path() -> None:
     ("length", "spacing", "ends", "count"),
     [(300, 50, True, 7), (301, 50, True, 8), (20, 50, True, 2), (300, 50, False, 6)],
 )
-def test_staples_stand_no_farther_apart_than_asked(
-    length: float, spacing: float, ends: bool, count: int
-) -> None:
+def test_staples_stand_no_farther_apart_than_asked(length: float, spacing: float, ends: bool, count: int) -> None:
     assert staple_count(length, spacing, ends) == count
 
 
@@ -88,11 +86,7 @@ CORNERS = ("A", "B", "C", "D")
 
 
 def distances(points: np.ndarray) -> dict[tuple[str, str], float]:
-    return {
-        (CORNERS[i], CORNERS[j]): float(np.linalg.norm(points[i] - points[j]))
-        for i in range(4)
-        for j in range(i)
-    }
+    return {(CORNERS[i], CORNERS[j]): float(np.linalg.norm(points[i] - points[j])) for i in range(4) for j in range(i)}
 
 
 def test_all_six_measures_give_the_shape_back() -> None:

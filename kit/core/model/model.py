@@ -1,0 +1,80 @@
+"""A model: a statement that can be closed, worked at a point, computed over arrays, and taken into another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+import sympy as sp
+
+from kit.core.model.case import Case, Typed, work
+from kit.core.model.compiled import Arrays, compute
+from kit.core.model.include import include
+from kit.core.model.statement import Statement
+from kit.core.model.terms import ModelError
+
+if TYPE_CHECKING:
+    from kit.core.tables import Table
+
+
+class Model(Statement):
+    """A page's statement from its first quantity to `done()`, which checks and closes it; from then on it is worked."""
+
+    def include(
+        self, other: Statement, *, prefix: str, label: str, bind: Mapping[str, sp.Expr] | None = None
+    ) -> dict[str, sp.Symbol]:
+        """Take another model's relations into this one; its givens are bound or become givens here.
+
+        `prefix` goes before names, `label` under printed symbols; either may be empty. Returns the included
+        symbols by the names they had. Limits and cautions stay with the other model.
+
+        Raises:
+            DimensionError: a given is bound to an expression of another dimension.
+        """
+        return include(self, other, prefix, label, dict(bind or {}))
+
+    def done(self) -> Model:
+        """Check the statement as a whole and close it.
+
+        Raises:
+            ModelError: a value outside its span, a given that nothing uses, no result, or one without a value.
+        """
+        self._open()
+        for given in self.givens.values():
+            low, high = given.span
+            if not low <= given.value <= high:
+                raise ModelError(f"{self.name}: {given.name!r} starts outside its span, {given.span_text()}")
+        used: set[sp.Basic] = set()
+        for expr in self._all_expressions():
+            used |= expr.free_symbols
+        idle = [given.name for given in self.givens.values() if given.symbol not in used]
+        if idle:
+            raise ModelError(f"{self.name}: no relation uses {', '.join(idle)}")
+        if not self.results:
+            raise ModelError(f"{self.name}: no relation is stated as a result")
+        self._closed = True
+        return self
+
+    def at(
+        self,
+        *,
+        beyond: Iterable[str] = (),
+        tables: Mapping[str, Table] | None = None,
+        **givens: Typed,
+    ) -> Case:
+        """Work the model at one point; givens not named keep the model's own values.
+
+        A text is read in the given's unit ('1200 mm', '47 1/4 in', '600 ± 0.2 mm'); a number is in the given's
+        unit; a pick takes a row's name. `beyond` names the givens that may leave their span knowingly.
+
+        Raises:
+            KitError: an unknown name, an unreadable text, a value outside its span, or no value at this point.
+        """
+        return work(self, givens, beyond=frozenset(beyond), tables=tables)
+
+    def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
+        """Return arrays of the quantities `want` for arrays of givens, all in base units, broadcast.
+
+        Givens not named keep the model's own values. Points where the model has no value come back as NaN.
+        """
+        return compute(self, values, want)

@@ -1,0 +1,76 @@
+"""The one verdict on a part: what formulas, what is built, and the parts it rests on say of it.
+
+Panel, lesson, list of parts, sheet, book and `check` read it from here, so they cannot disagree.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from kit.core.errors import KitError
+from kit.core.verdict import LEVEL, Verdict
+from kit.job.build import best_build, build
+from kit.subjects import subject
+
+if TYPE_CHECKING:
+    from kit.core.build import Build
+    from kit.core.model import Case
+    from kit.job.job import Job
+
+NOT_BUILT = "its geometry was not built"
+
+
+def standalone_verdict(
+    case: Case,
+    build: Build | None = None,
+    *,
+    upstream: Mapping[str, Verdict] | None = None,
+    level: float = LEVEL,
+) -> Verdict:
+    """Return the verdict on a case and what was built of it; a subject's build that is not there is said to be open."""
+    if build is None:
+        left_open = (NOT_BUILT,) if subject(case.model.name).build else ()
+        return Verdict(case.checks, case.cautions, left_open, upstream or {}, level)
+    return Verdict((*case.checks, *build.checks), (*case.cautions, *build.cautions), build.open, upstream or {}, level)
+
+
+def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
+    """Return the verdict on a part of a job, with those of the parts that it is linked to or takes.
+
+    `best` judges the slower, better answer of the part's own build, as the station book does.
+
+    Raises:
+        KitError: the part cannot be worked or built.
+    """
+    case = job.case(part_id)
+    built = best_build(job, part_id) if best else build(job, part_id)
+    return standalone_verdict(case, built, upstream=upstream(job, part_id), level=job.level)
+
+
+def upstream(job: Job, part_id: str) -> dict[str, Verdict]:
+    """Return the verdicts of the parts that a part rests on; one that cannot be worked or built is left open."""
+    return _upstream(job, part_id, {})
+
+
+def rests_on(job: Job, part_id: str) -> Iterator[str]:
+    """Yield the parts that a part is linked to or takes, each once, in the order in which it names them."""
+    part = job.parts[part_id]
+    links = [told.link[0] for told in part.givens.values() if told.link]
+    takes = part.shape.get("takes", {})
+    named = [*links, *(takes.values() if isinstance(takes, Mapping) else ())]
+    yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
+
+
+def _upstream(job: Job, part_id: str, known: dict[str, Verdict]) -> dict[str, Verdict]:
+    for other in rests_on(job, part_id):
+        if other in known:
+            continue
+        known[other] = Verdict(level=job.level)  # what closes a circle finds this
+        try:
+            case, built = job.case(other), build(job, other)
+        except KitError as error:
+            known[other] = Verdict(open=(str(error),), level=job.level)
+        else:
+            known[other] = standalone_verdict(case, built, upstream=_upstream(job, other, known), level=job.level)
+    return {other: known[other] for other in rests_on(job, part_id)}
