@@ -15,7 +15,7 @@ Other builds take `Built`: the form, from which the frame's edge curves are draw
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import partial
+from functools import lru_cache, partial
 from math import ceil, floor, tan
 from typing import Any
 
@@ -31,6 +31,7 @@ from kit.subjects.hood.geometry.form import TOP
 from kit.subjects.hood.geometry.gaps import Gap, gaps, room_left
 from kit.subjects.hood.geometry.proposal import nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
+from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
 from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
@@ -54,8 +55,14 @@ def build(inputs: BuildInput) -> Build:
     check_keys(inputs.shape, KEYS)
     kept(inputs.shape)
     made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
-    found = gaps(under.moving, made.boards, made.openings) if under is not None else []
+    found = _gaps(under, made) if under is not None else []
     return _made(inputs, made, under, found, [])
+
+
+@lru_cache(maxsize=16)
+def _gaps(under: Machine, made: Built) -> list[Gap]:
+    """Return the gaps of all that moves; kept, for many givens move no board."""
+    return gaps(under.moving, made.boards, made.openings)
 
 
 def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
@@ -118,7 +125,7 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
             for board in made.boards
         ),
     ]
-    rails = []
+    rails: tuple[Rail, ...] = ()
     if "rail" in inputs.shape:
         try:
             rails = sticks(made, length(inputs.shape, "rail", 0.0))
@@ -253,7 +260,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
     if under is None:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
-    found = gaps(under.moving, made.boards, made.openings)
+    found = _gaps(under, made)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
     proven = [_certified(proof, inputs.value["margin"], under.error), _joined(made)]
     return _made(inputs, made, under, found, proven)
