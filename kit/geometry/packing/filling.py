@@ -28,12 +28,11 @@ class Filler:
         wide, high = way.cells.shape
         self.end = max(self.end, x + wide)
         self._taken[x : x + wide, y : y + high] |= way.cells
-        for i in range(x, x + wide):
-            taken = np.flatnonzero(self._taken[i])
-            ahead = np.append(taken, self.ground.across[1])
-            index = np.arange(self.ground.across[1])
-            self._free[i] = ahead[np.searchsorted(taken, index)] - index
-            self._longest[i] = self._free[i].max()
+        index = np.arange(self.ground.across[1])
+        ahead = np.where(self._taken[x : x + wide], index, self.ground.across[1])
+        free = np.minimum.accumulate(ahead[:, ::-1], axis=1)[:, ::-1] - index
+        self._free[x : x + wide] = free
+        self._longest[x : x + wide] = free.max(axis=1)
 
     def first(self, way: Turned, before: int) -> tuple[int, int] | None:
         """Return the free place of least x, then y, whose x is below `before`; None where there is none."""

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+from shapely import affinity
 
 from kit.core.errors import KitError
 from kit.geometry.packing.cells import Overlaps, Turned, Whole, grown, ways
@@ -19,7 +20,7 @@ from kit.geometry.packing.no_fit import Ground, ground
 from kit.geometry.packing.roll import nest, serves
 from kit.geometry.packing.separating import Crowd
 from kit.geometry.packing.sliding import slide
-from kit.geometry.packing.stock import Cutting, Layout, Part, Roll, Stock
+from kit.geometry.packing.stock import Cutting, Layout, Part, Roll, Stock, turned
 
 COARSE, FINE = 16, 32  # cells along the side of a square of the parts' mean area
 MANY = 150  # parts beyond which the cells are coarse: fine ones would leave no time to search
@@ -307,10 +308,11 @@ def _fits(part: Part, lying: list[Turned], base: Ground, stock: Stock, cutting: 
 
 def _slid(layout: Layout, base: Ground, sweeps: int, watch: Effort) -> Layout:
     bare, around = layout.polygons, []
-    for polygon in bare:
+    for p in layout.placed:
         if not watch.closing():
             return layout
-        around.append(grown(polygon, base.half))
+        wide = turned(grown(layout.parts[p.part].outline, base.half), p.turn, p.over)
+        around.append(affinity.translate(wide, p.x, p.y))
     moves = slide(bare, around, base.fields[0].room, sweeps, watch.closing)
     moved = tuple(
         replace(p, x=p.x + float(dx), y=p.y + float(dy)) for p, (dx, dy) in zip(layout.placed, moves, strict=True)
