@@ -8,6 +8,7 @@ reached by nothing.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -101,7 +102,7 @@ class Envelope:
         for sign in (1.0, -1.0):
             turn = np.mod(azimuth - sign * math.pi / 2.0, 2.0 * math.pi)
             sides[sign] = int(turn / (2.0 * math.pi) * around) % around
-        begin, end, ring, level = self._around()
+        begin, end, ring, level = self._around
         least, most = np.minimum(low[begin], low[end]), np.maximum(high[begin], high[end])
         for sign in (1.0, -1.0):
             across = sides[sign]
@@ -119,6 +120,7 @@ class Envelope:
             boxes += [(a, z, b, z + self.size) for a, b in _merged(least[here], most[here])]
         return shapely.union_all(shapely.box(*np.array(boxes).reshape(-1, 4).T))
 
+    @cached_property
     def _around(self) -> tuple[Index, Index, Index, Index]:
         """Return the runs along the azimuth: first and last cell, number of the ring and of the level (n,)."""
         first, last = self.cells.copy(), self.cells.copy()
