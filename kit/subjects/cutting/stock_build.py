@@ -28,7 +28,6 @@ from kit.drawing.paper import paper_plan
 from kit.drawing.table_files import csv_output
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.pack import pack
-from kit.geometry.packing.roll import serves
 from kit.geometry.packing.stock import TWO_WAY, Cutting, Layout, Part, Roll, Stock, board, each
 from kit.subjects.cutting.layout_drawing import layout_scene, page_for
 from kit.subjects.cutting.stock_inputs import parts_of, ring, sheets_of
