@@ -79,7 +79,9 @@ MAY_IMPORT = {
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
 INSIDE_JOB = (
     {"positions", "errors"},
-    {"toml_file", "toml_edit", "schema"},
+    {"toml_edit", "schema"},
+    {"migration"},
+    {"toml_file"},
     {"resolver"},
     {"build"},
     {"verdict"},

@@ -27,7 +27,6 @@ from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
 
 _OWN = "your choice"  # the source of a given that states none
-_PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "shape")  # of a part in a job file
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
 
@@ -252,18 +251,6 @@ class Statement:
             raise ModelError(f"{self.name}: mend() follows the limit that it speaks of")
         self.limits[self._unmended] = replace(self.limits[self._unmended], mend=text)
         self._unmended = ""
-
-    def ask(self, *inputs: Input) -> None:
-        """State what is asked of a person beyond givens: lists, options, files; see `kit.core.model.inputs`.
-
-        Raises:
-            ModelError: two have one name, or one has the name of a pick or of a key of a job's part.
-        """
-        self.require_open()
-        for each in inputs:
-            if each.name in (*self.inputs, *self.picks, *_PART_KEYS):
-                raise ModelError(f"{self.name}: {each.name!r} cannot name an input; it is taken")
-            self.inputs[each.name] = each
 
     def caution(self, *texts: str, when: sp.Basic | bool = True) -> None:
         """State warnings, shown always or when a condition on the model's symbols holds."""

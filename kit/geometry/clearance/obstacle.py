@@ -15,7 +15,7 @@ MOST_TRIANGLES = 100_000
 
 @dataclass(frozen=True)
 class Obstacle:
-    """Triangles [mm], each part of one named board (or sheet, or rail)."""
+    """Triangles [mm], each part of one named board (or sheet, rail, cloth panel)."""
 
     triangles: Array  # (n, 3, 3)
     board: Index  # (n,) number of the board in `names`

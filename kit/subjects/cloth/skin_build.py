@@ -31,7 +31,7 @@ from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
 from kit.subjects.cloth.geometry.consumption import check_width, extent
 from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover_panel, facing, middle_of
-from kit.subjects.cloth.geometry.pattern import Finish, Pattern
+from kit.subjects.cloth.geometry.pattern import Finish, Pattern, base, is_dart
 from kit.subjects.cloth.geometry.seams import propose_seams
 from kit.subjects.cloth.geometry.sewing import Seam, Step, sewing_order
 from kit.subjects.cloth.pattern_drawing import pattern_scene
@@ -85,7 +85,10 @@ def build(inputs: BuildInput) -> Build:
     return Build(
         numbers=_numbers(inputs, skin, made),
         checks=_limits(inputs, panels),
-        cautions=skin_tables.cautions(made.pattern, inputs.display),
+        cautions=(
+            *skin_tables.folded(panels, inputs.display),
+            *skin_tables.cautions(made.pattern, inputs.display),
+        ),
         pictures=_pictures(inputs, skin, made, shown),
         tables=tuple(tables),
         outputs=(
@@ -181,13 +184,13 @@ def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[
     for panel in panels:
         for piece in panel.pieces:
             for edge in piece.edges:
-                owners.setdefault(edge.name.rstrip("′"), set()).add(panel.asked.name)
+                owners.setdefault(base(edge.name), set()).add(panel.asked.name)
     chosen = {edge: ways[way] for edge, way in finish.items() if edge not in owners}  # refused by its name
     for name in names:
-        base = name.rstrip("′")
-        if base in finish:
-            chosen[name] = ways[finish[base]]
-        elif names.count(name) == 1 and len(owners[base]) == 1 and not name.startswith("dart "):
+        whole = base(name)
+        if whole in finish:
+            chosen[name] = ways[finish[whole]]
+        elif names.count(name) == 1 and len(owners[whole]) == 1 and not is_dart(name):
             chosen[name] = ways["staple"]
     return Making(
         chosen,

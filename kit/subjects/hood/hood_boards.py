@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from math import sin
 from typing import Any
 
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.geometry.solids.convex import Array
+from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import Board, boards, room
 from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, Form, Notch
-from kit.subjects.hood.geometry.openings import CHORD, outlines, wood_left
+from kit.subjects.hood.geometry.openings import CHORD, outlines, pierced, wood_left
 from kit.subjects.hood.geometry.rails import Rail, brow_rail, rails
 
 Stated = Mapping[str, Any]
@@ -22,9 +22,12 @@ Stated = Mapping[str, Any]
 LIVE_CHORD = 0.5  # [mm] arcs are coarser while a control moves: wood is added, never left out
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Built:
-    """A hood's boards with the outlines of their openings, by board, and the volume of its shell [mm³]."""
+    """A hood's boards with the outlines of their openings, by board, and the volume of its shell [mm³].
+
+    One is only like itself, so that what hangs on it can be kept by it.
+    """
 
     form: Form
     boards: tuple[Board, ...]
@@ -35,6 +38,11 @@ class Built:
     def misfit(self) -> float:
         """What the boards together, before openings, differ from the shell, as a share of it."""
         return sum(board.solid.volume for board in self.boards) / self.shell - 1.0
+
+    @cached_property
+    def meshes(self) -> dict[str, tuple[Array, Index]]:
+        """Vertices (n, 3) [mm] and triangles (m, 3) of each board with its openings, by board."""
+        return {board.name: pierced(board, self.openings.get(board.name, {})) for board in self.boards}
 
     @property
     def wood_left(self) -> dict[str, float]:
@@ -104,7 +112,8 @@ def smooth(form: Form) -> Built:
     return built(form, CHORD)
 
 
-def sticks(made: Built, width: float) -> list[Rail]:
+@lru_cache(maxsize=16)
+def sticks(made: Built, width: float) -> tuple[Rail, ...]:
     """Return rails and posts `width` [mm] wide in place of the boards; the front is left open below its brow.
 
     Raises:
@@ -116,7 +125,7 @@ def sticks(made: Built, width: float) -> list[Rail]:
         if board.name == "front" and made.form.brow is not None:
             spring = made.form.brow.height / sin(made.form.slope_front)
             found.append(brow_rail(board, spring, width, made.openings["front"]))
-    return found
+    return tuple(found)
 
 
 def machine_boxes(stated: Sequence[Stated]) -> list[tuple[Array, Array]]:

@@ -22,7 +22,7 @@ POSES = 150  # at about so many poses the live clearance is sampled
 GHOST = 60.0  # [mm] facets of the swept room as it is shown
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Machine:
     """What moves, each part with its joints and at sampled poses; what stands, or None."""
 
@@ -74,7 +74,7 @@ def machine(inputs: BuildInput) -> Machine | None:
             raise KitError("the hood takes its envelope from a part that sweeps no scan; name one that does")
         return _taken(_Keyed(made.inputs or str(id(made)), made.data))
     boxes = machine_boxes(inputs.stated["boxes"])
-    return _boxed(boxes) if boxes else None
+    return _boxed(tuple((tuple(low.tolist()), tuple(high.tolist())) for low, high in boxes)) if boxes else None
 
 
 @dataclass(frozen=True)
@@ -104,8 +104,9 @@ def _taken(keyed: _Keyed) -> Machine:
     )
 
 
-def _boxed(boxes: list[tuple[Array, Array]]) -> Machine:
-    pieces = [_box(*corners) for corners in boxes]
+@lru_cache(maxsize=4)
+def _boxed(boxes: tuple[tuple[tuple[float, ...], tuple[float, ...]], ...]) -> Machine:
+    pieces = [_box(np.array(low), np.array(high)) for low, high in boxes]
     points = np.concatenate([part for part, _ in pieces])
     faces = np.concatenate([part + 8 * number for number, (_, part) in enumerate(pieces)])
     stands = Chain((Joint("stand", "slide", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 0.0),))

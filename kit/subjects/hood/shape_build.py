@@ -6,7 +6,7 @@ frame's edge curves are drawn, and the boards.
 
 from __future__ import annotations
 
-from functools import partial
+from functools import lru_cache, partial
 from math import ceil, floor, tan
 
 import numpy as np
@@ -22,6 +22,7 @@ from kit.subjects.hood.geometry.cut_order import is_small
 from kit.subjects.hood.geometry.gaps import Gap, gaps
 from kit.subjects.hood.geometry.proposal import nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
+from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
 from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
@@ -41,8 +42,14 @@ UNCHECKED = "clearance not checked: link a swept envelope, or enter boxes"
 def build(inputs: BuildInput) -> Build:
     """Return the hood with its clearance at sampled positions."""
     made, under = built(form_of(inputs.value, inputs.stated)), machine(inputs)
-    found = gaps(under.moving, made.boards, made.openings) if under is not None else []
+    found = _gaps(under, made) if under is not None else []
     return _made(inputs, made, under, found, [])
+
+
+@lru_cache(maxsize=16)
+def _gaps(under: Machine, made: Built) -> list[Gap]:
+    """Return the gaps of all that moves; kept, for many givens move no board."""
+    return gaps(under.moving, made.boards, made.openings)
 
 
 def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
@@ -105,7 +112,7 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
             for board in made.boards
         ),
     ]
-    rails = []
+    rails: tuple[Rail, ...] = ()
     if inputs.stated["rail"] is not None:
         try:
             rails = sticks(made, inputs.stated["rail"].base)
@@ -189,7 +196,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     made, under = built(form_of(inputs.value, inputs.stated)), machine(inputs)
     if under is None:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
-    found = gaps(under.moving, made.boards, made.openings)
+    found = _gaps(under, made)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
     proven = [certified_check(proof, under, inputs.value["margin"]), _joined(made)]
     return _made(inputs, made, under, found, proven)

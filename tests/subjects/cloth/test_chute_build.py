@@ -232,16 +232,18 @@ def test_pictures_can_be_drawn_and_point_out_the_same_edge() -> None:
 
 REFUSED: dict[str, tuple[Mapping[str, Any], Mapping[str, str | int], str]] = {
     "a hem too deep for its corner": (
-        {}, {"corner_radius": "20 mm"},
+        {},
+        {"corner_radius": "20 mm"},
         "The edge opening bends at a radius of .* mm: cuts would have to come within .* finish it with a facing",
     ),
     "a hem wider than its corner": (
-        {}, {"corner_radius": "8 mm", "hem_width": "20 mm"},
+        {},
+        {"corner_radius": "8 mm", "hem_width": "20 mm"},
         "The hem of the edge opening is .* mm deep where the edge bends at a radius of .*; make it narrower",
     ),
     "an edge that is not there": ({"show": "hoze"}, {}, "the chute has no edge 'hoze' to show; did you mean 'hose'"),
     "a key that nothing reads": ({"showw": "hose"}, {}, "'showw', which nothing reads; did you mean 'show'"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("case", REFUSED)

@@ -13,6 +13,7 @@ from shapely import Polygon
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
 from kit.core.quantity import Display
+from kit.geometry.packing import roll, stored
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.stock import Layout
 from kit.job import Job
@@ -105,13 +106,14 @@ def test_what_cannot_be_read_gets_a_sentence(shape: dict[str, Any], sentence: st
         build_shape(asked(shape))
 
 
-def test_pack_is_the_same_twice_told_of_and_stopped() -> None:
-    told: list[float] = []
+def test_pack_is_the_same_twice_told_of_and_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+    heard: list[float] = []
 
     def watch(share: float, words: str) -> bool:
-        told.append(share)
+        heard.append(share)
         return bool(words)
 
+    monkeypatch.setattr(roll, "find_spec", lambda _name: None)
     asked_for = build_input(JOB, "skirt_cloth")
     quick = build(JOB, "skirt_cloth")
     one, two = (
@@ -123,9 +125,22 @@ def test_pack_is_the_same_twice_told_of_and_stopped() -> None:
     assert one.data.placed == two.data.placed
     assert quick is not None
     assert one.number("length").base < quick.number("length").base
-    assert len(told) > 0
+    assert len(heard) > 0
     stopped = TASKS["Pack for 10 seconds"](asked_for, lambda share, _words: share < 0.02)
     assert stopped.ok
+
+
+def test_a_roll_of_parts_without_holes_is_left_to_the_library() -> None:
+    pytest.importorskip("spyrrow")
+    asked_for = build_input(JOB, "skirt_cloth")
+    stopped = TASKS["Pack"](asked_for, lambda share, _words: share < 0.3)
+    assert stopped.ok
+    quick = build(JOB, "skirt_cloth")
+    assert quick is not None
+    assert stopped.number("length").base <= quick.number("length").base
+    if stopped.data.by == "spyrrow":
+        again = stored.restored(stored.told(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting)
+        assert again == stopped.data
 
 
 def test_parts_come_from_cloth_and_hood_works() -> None:

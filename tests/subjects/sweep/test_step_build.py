@@ -142,6 +142,24 @@ def test_a_joint_that_moves_less_sweeps_less(ordered: BuildInput, whole: Build) 
     assert less.number("height").base < whole.number("height").base - 100.0
 
 
+def test_a_coarse_room_says_so_and_none_loses_a_point(ordered: BuildInput) -> None:
+    """While a control moves: larger cells and more stated slack; both rooms hold every corner at random positions."""
+    moving = replace(ordered, case=ordered.case.with_(tilt_most="31 deg"), quick=True)
+    coarse = build_shape(moving)
+    assert coarse.coarse
+    fine = build_shape(replace(moving, quick=False))
+    assert not fine.coarse
+    assert not build_shape(moving).coarse, "what is kept need not be coarse"
+    assert coarse.number("slack").base > 2.0 * fine.number("slack").base
+    assert fine.number("slack").base <= 15.0
+    chain = fine.data.chain
+    values = np.random.default_rng(8).uniform(chain.low, chain.high, (40, len(chain.joints)))
+    values[:2] = chain.low, chain.high
+    points = apply(chain.poses(values), fine.data.body.triangles.reshape(-1, 3)[::3]).reshape(-1, 3)
+    for made in (coarse, fine):
+        assert made.data.envelope.contains(points).all()
+
+
 def test_an_arm_stated_too_short_is_said(ordered: BuildInput) -> None:
     short = build_shape(replace(ordered, case=ordered.case.with_(arm_tilt="440 mm")))
     assert not short.ok
