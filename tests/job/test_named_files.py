@@ -2,28 +2,30 @@
 
 import os
 import threading
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 import trimesh
-from kit.subjects.told import found
 
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
-from kit.core.files import content_digest, read_regular
+from kit.core.files import beside, content_digest, read_regular
 from kit.core.quantity import Display
+from kit.geometry.mesh import Scan
 from kit.job import Job
 from kit.job.build import build, input_digest, named_files, standalone
 from kit.subjects import model
 from kit.subjects.sweep.scan_inputs import prepared
 
 JOB = """\
-format = 1
+format = 2
 [parts.gauge]
 model = "bevel.setting"
-givens = {{ rise = "108 mm" }}
-shape = {{ note = "{note}" }}
+paper = "{note}"
+[parts.gauge.givens]
+rise = "108 mm"
 """
 
 
@@ -37,8 +39,11 @@ def box(path: Path, size: float) -> Path:
 
 
 def order(folder: Path, told: dict[str, object]) -> BuildInput:
-    plain = standalone(model("sweep.step").at(), Display())
-    return BuildInput(plain.case, plain.display, told, folder)
+    return replace(standalone(model("sweep.step").at(), Display()), folder=folder, raw=told)
+
+
+def scanned(folder: Path, name: str) -> Scan:
+    return prepared(name, [], {}, folder)[0]
 
 
 def as_old(path: Path, like: os.stat_result) -> None:
@@ -60,14 +65,14 @@ def test_a_result_belongs_to_what_was_read_wherever_it_lies(tmp_path: Path, name
         "linked folder": "links/scan.stl", "undotted": "../away/scan", "long": "./" * 150 + "../away/scan.stl",
     }[named]  # fmt: skip
     told = shape(name)
-    before, first = input_digest(order(folder, told)), prepared(told, folder)[0]
+    before, first = input_digest(order(folder, told)), scanned(folder, name)
     assert input_digest(order(folder, told)) == before
     like = path.stat()
     box(path, 90.0)
     as_old(path, like)
     assert path.stat().st_size == like.st_size
     assert input_digest(order(folder, told)) != before
-    second = prepared(told, folder)[0]
+    second = scanned(folder, name)
     assert [first.extent[0], second.extent[0]] == pytest.approx([100.0, 90.0])
 
 
@@ -135,8 +140,8 @@ def test_a_pipe_a_folder_and_a_device_get_a_sentence_and_never_hang(tmp_path: Pa
     def look() -> None:
         for name in told:
             input_digest(order(tmp_path, shape(name)))
-            for read in (lambda name=name: prepared(shape(name), tmp_path),
-                         lambda name=name: read_regular(found(tmp_path, name), 100)):  # fmt: skip
+            for read in (lambda name=name: scanned(tmp_path, name),
+                         lambda name=name: read_regular(beside(tmp_path, name), 100)):  # fmt: skip
                 try:
                     read()
                 except KitError as error:
@@ -161,7 +166,7 @@ def test_a_file_far_too_large_is_refused_by_what_the_system_tells_of_it(
     told = shape("large.stl")
     before = input_digest(order(tmp_path, told))
     with pytest.raises(KitError, match=rf"large.stl has {size / 1e6:,.0f} MB; at most 400 MB are read"):
-        prepared(told, tmp_path)
+        scanned(tmp_path, "large.stl")
     with (tmp_path / "large.stl").open("ab") as file:
         file.truncate(size + 1)
     assert input_digest(order(tmp_path, told)) != before
