@@ -36,9 +36,9 @@ class BuildInput:
     printer: Mapping[str, str] = field(default_factory=dict)
 
     @property
-    def value(self) -> Mapping[str, float]:
+    def base(self) -> Mapping[str, float]:
         """Every symbol's value in base units, by name."""
-        return self.case.value
+        return self.case.base
 
     def entry(self, name: str) -> Entry:
         """Return a given with its uncertainty and source."""

@@ -128,7 +128,7 @@ class Workings:
             raise JobError(
                 f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
             )
-        text = str(Quantity.from_base(case.value[wanted], case.model.part(wanted).unit, half))
+        text = str(Quantity.from_base(case.base[wanted], case.model.part(wanted).unit, half))
         source = told.source or f"part {other}: {in_words(wanted)}"
         return Stated(text, shape, k, source, told.how or "worked out in that part", dof=dof)
 

@@ -72,20 +72,20 @@ class SpanError(KitError):
 
 @dataclass(frozen=True)
 class Case:
-    """A model worked at one point; `value` holds every symbol's value in base units."""
+    """A model worked at one point; `base` holds every symbol's value in base units."""
 
     model: Statement
     entries: Mapping[str, Entry]
     picks: Mapping[str, str]
     beyond: frozenset[str]
-    value: Mapping[str, float]
+    base: Mapping[str, float]
     typed: Mapping[str, Typed] = field(repr=False)
     tables: Mapping[str, Table] | None = field(default=None, repr=False)
 
     def __getitem__(self, name: str) -> Quantity:
         """Return a given or result as a quantity in its own unit."""
         part = self.model.part(name)
-        return Quantity.from_base(self.value[name], part.unit)
+        return Quantity.from_base(self.base[name], part.unit)
 
     def table(self, name: str) -> Table:
         """Return a table as this case sees it: with the job's own rows, if there are any."""
@@ -113,7 +113,7 @@ class Case:
         """Return a given or result as a person reads it."""
         if name in self.entries:
             return self.entries[name].show(display)
-        return self.model.part(name).show(self.value[name], display)
+        return self.model.part(name).show(self.base[name], display)
 
     def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
         """Return arrays of the quantities `want` for arrays of some givens, in base units; all else as in the case."""
@@ -159,7 +159,7 @@ class Case:
     @cached_property
     def _verdicts(self) -> list[float]:
         try:
-            return functions_of(self.model).verdicts(*self.value.values())
+            return functions_of(self.model).verdicts(*self.base.values())
         except (ValueError, ZeroDivisionError, OverflowError):
             raise NoValueError(
                 f"a limit or caution of {self.model.name} has no value at this point; change a given"
@@ -194,7 +194,7 @@ def work(
 
 
 def _own(given: Given) -> Entry:
-    return Entry(given, given.value, given.spread, given.source, given.how)
+    return Entry(given, given.base, given.spread, given.source, given.how)
 
 
 def _text(typed: Typed) -> str:
@@ -224,7 +224,7 @@ def _filled(model: Statement, name: str, found: Row, typed: Mapping[str, Typed])
         given = model.givens[filled]
         half = cell.half
         if half is None:  # the usual spread of such figures is stated for the model's own value
-            half = given.spread.half * abs(cell.base / given.value) if given.value else 0.0
+            half = given.spread.half * abs(cell.base / given.base) if given.base else 0.0
         origin = cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
         how = f"table of {in_words(pick.table)}: {found.id}"
         entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin, how)
@@ -274,7 +274,7 @@ def _quantity(given: Given, raw: object) -> Quantity:
         raise KitError(f"{raw} is {raw.unit.kind}; {given.name} takes {given.unit.kind}")
     if isinstance(raw, Real) and math.isfinite(raw):
         return Quantity(float(raw), given.unit)
-    raise KitError(f"{given.name} is {raw!r}; give a text such as {given.show(given.value)!r} or a number")
+    raise KitError(f"{given.name} is {raw!r}; give a text such as {given.show(given.base)!r} or a number")
 
 
 def _chosen(given: Given, raw: object) -> float:

@@ -92,7 +92,7 @@ class Compiled:
         """Return the quantities `want` over broadcast arrays; see `compute`."""
         for name in values:
             self.model._known(name, self.model.givens, "given")
-        arguments = [_bare(values.get(given.name, given.value)) for given in self.order]
+        arguments = [_bare(values.get(given.name, given.base)) for given in self.order]
         made = self._array_function(tuple(want), self._decided(arguments))
         return dict(zip(want, _blocked(made, arguments, len(want)), strict=True))
 

@@ -42,7 +42,7 @@ class Model(Statement):
         self._open()
         for given in self.givens.values():
             low, high = given.span
-            if not low <= given.value <= high:
+            if not low <= given.base <= high:
                 raise ModelError(f"{self.name}: {given.name!r} starts outside its span, {given.span_text()}")
         used: set[sp.Basic] = set()
         for expr in self._all_expressions():

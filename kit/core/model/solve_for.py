@@ -148,7 +148,7 @@ def _closed(
     case: Case, given: Given, relation: Relation, goal: float, scan: Scan
 ) -> tuple[sp.Expr | None, list[float]]:
     """Return the turned-round formula and its values that hold here and lie in the span."""
-    known = {plain(name): value for name, value in case.value.items()} | {plain(relation.name): goal}
+    known = {plain(name): value for name, value in case.base.items()} | {plain(relation.name): goal}
     low, high = given.span
     slack = 1e-9 * (high - low)
     kept: list[tuple[sp.Expr, float]] = []

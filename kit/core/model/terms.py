@@ -39,7 +39,7 @@ class Given:
     symbol: sp.Symbol
     tex: str
     unit: Unit
-    value: float
+    base: float
     span: tuple[float, float]
     meaning: str
     kind: Kind = "real"

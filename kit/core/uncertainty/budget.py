@@ -39,7 +39,7 @@ class Budget:
     """
 
     result: str
-    value: float
+    base: float
     u: float
     rows: tuple[BudgetRow, ...]
     k: float = 2.0
@@ -77,7 +77,7 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
     Raises:
         KitError: a correlation that no set of quantities can have, or a result without a slope at this point.
     """
-    slopes = _gradient(case.model, result).at(case.value)
+    slopes = _gradient(case.model, result).at(case.base)
     parts = {name: slope * case.entries[name].u for name, slope in slopes.items() if case.entries[name].u > 0}
     variance = math.fsum(part**2 for part in parts.values())
     linked = _checked(case, correlations)
@@ -90,7 +90,7 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
     ]
     rows.sort(key=lambda row: -row.contribution)
     dof = min((row.entry.spread.dof for row in rows), default=math.inf) if linked else _effective(rows, variance)
-    return Budget(result, case.value[result], math.sqrt(variance), tuple(rows), dof=dof)
+    return Budget(result, case.base[result], math.sqrt(variance), tuple(rows), dof=dof)
 
 
 def _effective(rows: Sequence[BudgetRow], variance: float) -> float:

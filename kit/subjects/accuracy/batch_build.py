@@ -27,7 +27,7 @@ def build(inputs: BuildInput) -> Build:
     told = lengths(inputs.shape, "lengths")
     if not told:
         return Build(cautions=(f"Enter measured parts in the job as lengths = {EXAMPLE} under the part's shape.",))
-    found, v, display = sample(told), inputs.value, inputs.display
+    found, v, display = sample(told), inputs.base, inputs.display
     bias, half = found.mean - v["target"], _half(inputs, found)
     count = whole(inputs.shape, "next", len(told))
     if count < 1:
@@ -99,7 +99,7 @@ def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
 
 def _half(inputs: BuildInput, found: Sample) -> float:
     """Return the expanded uncertainty of the measured error, as the model states it for these parts."""
-    v = inputs.value
+    v = inputs.base
     return (
         float(
             inputs.case.compute(
@@ -117,7 +117,7 @@ def _half(inputs: BuildInput, found: Sample) -> float:
 
 
 def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Check, ...]:
-    v = inputs.value
+    v = inputs.base
 
     def seen(*bases: float) -> tuple[Shown, ...]:
         return tuple(Shown(base, resolution=0.001) for base in bases)
@@ -162,7 +162,7 @@ def _table(told: Sequence[float], target: float, display: Display) -> Table:
 
 def _picture(inputs: BuildInput, found: Sample, told: Sequence[float], display: Display) -> Scene:
     """Return the errors of the parts along a line, magnified, below them mean and prediction with their bars."""
-    v = inputs.value
+    v = inputs.base
     errors = [each - v["target"] for each in told]
     bias, half = found.mean - v["target"], _half(inputs, found)
     allowed, predicted, wide = v["allowed"], v["predicted"], 2 * v["predicted_u"]

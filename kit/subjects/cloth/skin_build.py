@@ -60,11 +60,11 @@ def build(inputs: BuildInput) -> Build:
     """Return the skin's pattern with its numbers, pictures, tables and files."""
     check_keys(inputs.shape, (*KEYS, *OTHER, *FILE_KEYS))
     frame, finish = frame_of(inputs)
-    panels = covered(frame, _wish(inputs), inputs.value["cloth_width"], inputs.value["seam_allowance"])
+    panels = covered(frame, _wish(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
     made = skin_pattern("skin", panels, _making(inputs, panels, finish))
     for piece in made.pattern.pieces:
         angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
-        check_width(f"piece {piece.name}", piece.cut, inputs.value["cloth_width"], angle)
+        check_width(f"piece {piece.name}", piece.cut, inputs.base["cloth_width"], angle)
     hems = [
         Seam(edge.name, piece.name, None, edge.length)
         for piece in made.pattern.pieces
@@ -157,7 +157,7 @@ def _developed(frame: Frame, low: str, high: str, chord: float) -> Development:
 
 
 def _wish(inputs: BuildInput) -> Wish:
-    value = inputs.value
+    value = inputs.base
     return Wish(
         value["chord_error"],
         value["offset"],
@@ -169,7 +169,7 @@ def _wish(inputs: BuildInput) -> Wish:
 
 def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[str, str]) -> Making:
     """Return how the edges are finished, all from the model's values."""
-    value = inputs.value
+    value = inputs.base
     folds = 1 + round(value["hem_kind"])
     ways = {
         "staple": Finish("staple", value["staple_margin"], line=value["staple_line"]),
@@ -273,13 +273,13 @@ def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Check, 
             "facets",
             "facets miss the shape by",
             missed,
-            inputs.value["chord_error"],
+            inputs.base["chord_error"],
             resolution=1e-3,
             mend="allow a larger chord error, or part the panel",
         )
     ]
     for number, thread in enumerate(("warp", "weft")):
-        allowed = inputs.value[f"{thread}_limit"]
+        allowed = inputs.base[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])
         strain = worst.largest[number]
         checks.append(
@@ -304,7 +304,7 @@ def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tup
 
     def strains(_display: Display) -> Figure:
         flat = [piece for panel in skin.panels for piece in panel.pieces]
-        return strain_map(flat, (inputs.value["warp_limit"], inputs.value["weft_limit"]))
+        return strain_map(flat, (inputs.base["warp_limit"], inputs.base["weft_limit"]))
 
     names = ", ".join(piece.name for piece in skin.pattern.pieces)
     return (
@@ -361,7 +361,7 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
         if not progress(number / len(ruled), f"refining the panel {panel.name}"):
             break
         low, high = (frame.curves[edge] for edge in panel.edges)
-        found = refine(low, high, chord=2 * inputs.value["chord_error"], doublings=3)
+        found = refine(low, high, chord=2 * inputs.base["chord_error"], doublings=3)
         ratio = found.ratios[-1]
         folds = [show(each, "deg", inputs.display, resolution=1e-4) for each in found.folds]
         rows += [(panel.name, str(count), fold) for count, fold in zip(found.rulings, folds, strict=True)]

@@ -52,7 +52,7 @@ def _quick(parts: tuple[Part, ...], stock: Stock, cutting: Cutting) -> Layout:
 def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
     """Return what is to be packed, onto what, and how it is cut."""
     check_keys(inputs.shape, (*KEYS, *PAPER))
-    value = inputs.value
+    value = inputs.base
     parts = parts_of(inputs.shape, inputs.takes, inputs.folder) or _alone(inputs)
     cutting = Cutting(value["margin"], value["kerf"])
     sheets, _ = sheets_of(inputs.shape, inputs.folder)
@@ -70,12 +70,12 @@ def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
 
 def _alone(inputs: BuildInput) -> tuple[Part, ...]:
     """Return parts for a page without a list: equal rectangles, twice as long as wide, of the page's area."""
-    count = round(inputs.value["parts"])
+    count = round(inputs.base["parts"])
     if count > MOST_ALONE:
         raise KitError(
             f"{count} parts are to be drawn without a list of them; tell the parts, or take {MOST_ALONE} or less"
         )
-    wide = math.sqrt(inputs.value["parts_area"] / count / 2)
+    wide = math.sqrt(inputs.base["parts_area"] / count / 2)
     return (Part("part", shapely.box(0, 0, 2 * wide, wide), count, TWO_WAY),)
 
 
@@ -159,7 +159,7 @@ def _limits(inputs: BuildInput, layout: Layout) -> tuple[Check, ...]:
         fact("sound", False, wrong[0], "pack again") if wrong else fact("sound", True, sound, "", *kept),
     ]
     if isinstance(layout.stock, Roll):
-        there = inputs.value["length"] * inputs.value["at_hand"]
+        there = inputs.base["length"] * inputs.base["at_hand"]
         checks.append(
             compare(
                 "long_enough",
@@ -212,7 +212,7 @@ def _ways(part: Part) -> str:
 
 def _costs(inputs: BuildInput, layout: Layout) -> list[float]:
     """Return the cost of every kind of stock, in the order of the stock table."""
-    value = inputs.value
+    value = inputs.base
     if isinstance(layout.stock, Roll):
         return [layout.length * value["price_meter"]]
     prices = sheets_of(inputs.shape, inputs.folder)[1] | {NEW: value["price_board"]}
@@ -225,7 +225,7 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
     display, costs = inputs.display, _costs(inputs, layout)
     heads = ("Stock", "Size", "Take", "There", "Used by parts", "Cost")
     if isinstance(layout.stock, Roll):
-        there = inputs.value["length"] * inputs.value["at_hand"]
+        there = inputs.base["length"] * inputs.base["at_hand"]
         lengths = (show(each_one, "mm", display, resolution=1) for each_one in (layout.length, there))
         row = (
             "roll",

@@ -22,7 +22,7 @@ OPENING = 0  # the choice of an opening, cut inside the template
 def build(inputs: BuildInput) -> Build:
     """Return the template's drawing and its files."""
     check_keys(inputs.shape, PAPER)
-    v, plan = inputs.value, paper_plan(inputs)
+    v, plan = inputs.base, paper_plan(inputs)
 
     def draw(d: Display) -> Scene:
         inside = v["work"] == OPENING

@@ -53,13 +53,13 @@ def build(inputs: BuildInput) -> Build:
     """Return the hood with its clearance at sampled positions."""
     check_keys(inputs.shape, KEYS)
     kept(inputs.shape)
-    made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
+    made, under = built(form_of(inputs.base, inputs.shape)), machine(inputs)
     found = gaps(under.moving, made.boards, made.openings) if under is not None else []
     return _made(inputs, made, under, found, [])
 
 
 def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
-    display, wished = inputs.display, inputs.value["margin"]
+    display, wished = inputs.display, inputs.base["margin"]
     tightest = min(found, key=lambda gap: gap.gap) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
@@ -68,7 +68,7 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
         )
         checks += [_sampled(tightest, under, wished), *_standing(made, under)]
         tables.append(clearances(found, under, display))
-    land = inputs.value["land"]
+    land = inputs.base["land"]
     checks += [
         compare(
             name.replace(" ", "_"),
@@ -214,7 +214,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     under = machine(inputs)
     if under is None:
         raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
-    value = inputs.value
+    value = inputs.base
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     told: dict[str, str] = {}
@@ -250,12 +250,12 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     Ends after `CERTIFY_SECONDS`, or when `progress` says so; what is not done by then is said.
     """
     check_keys(inputs.shape, KEYS)
-    made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
+    made, under = built(form_of(inputs.base, inputs.shape)), machine(inputs)
     if under is None:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = gaps(under.moving, made.boards, made.openings)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    proven = [_certified(proof, inputs.value["margin"], under.error), _joined(made)]
+    proven = [_certified(proof, inputs.base["margin"], under.error), _joined(made)]
     return _made(inputs, made, under, found, proven)
 
 

@@ -30,7 +30,7 @@ def build(inputs: BuildInput) -> Build:
     for state in inputs.case.checks:
         if state.name == "lobes_apart" and not state.ok:
             raise KitError(f"no outline closes: {state.words(inputs.display)}")
-    found = outline(inputs.value)
+    found = outline(inputs.base)
     gap, corner = found.joints()
     beside = length(inputs.shape, "beside", 0.0)
     draw = partial(_template, inputs, beside)
@@ -68,9 +68,9 @@ def build(inputs: BuildInput) -> Build:
 
 def _template(inputs: BuildInput, beside: float, display: Display) -> Scene:
     """Return the template, and the line at `beside` mm outside it if that is not 0."""
-    scene = template(inputs.value, display)
+    scene = template(inputs.base, display)
     if beside:
-        draw_outline(scene, outline(inputs.value).offset(beside), Layer.PHANTOM)
+        draw_outline(scene, outline(inputs.base).offset(beside), Layer.PHANTOM)
         scene.explain(Layer.PHANTOM, _bush(beside, display))
     return scene
 

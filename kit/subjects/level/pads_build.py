@@ -55,7 +55,7 @@ def build(inputs: BuildInput) -> Build:
     at = [foot.at for foot in feet]
     depths, us = bed.plane.depth(at), bed.plane.u(at)
     weights = balance(at) if len(feet) == 4 else None
-    v = inputs.value
+    v = inputs.base
     wanted = _worked(inputs, depths, us, ("height_wanted",))["height_wanted"]
     heights = stepped(wanted, v["step"], weights)
     found = _worked(inputs, depths, us, WANT, aim=heights - depths - v["sink"])
@@ -127,7 +127,7 @@ def _chance(inputs: BuildInput, feet: list[Foot], found: dict[str, Any]) -> Chec
         "likely",
         f"at the {feet[worst].name} foot the bed comes in line or within the band with",
         float(found["chance"][worst]),
-        inputs.value["wanted"],
+        inputs.base["wanted"],
         unit="%",
         sense=">=",
         resolution=0.001,
@@ -140,7 +140,7 @@ def _rocks(inputs: BuildInput, twist: float) -> Check:
         "rocks",
         "the pads are out of one plane by",
         abs(twist),
-        inputs.value["step"],
+        inputs.base["step"],
         resolution=0.01,
         mend="make the pads in finer steps, or lay a card on the lower pair",
     )

@@ -65,7 +65,7 @@ class Foot:
 def build(inputs: BuildInput) -> Build:
     """Return the pad for a foot's outline: sizes, mass, views, the drawing for wood, and files to print."""
     check_keys(inputs.shape, KEYS)
-    v, d = inputs.value, inputs.display
+    v, d = inputs.base, inputs.display
     foot, lip, plan = foot_of(inputs), _lip(inputs), paper_plan(inputs)
     process = Process(v["shrink"], v["shrink_up"], length(inputs.shape, "layer", LAYER), v["spread"])
     pad = _pad(foot.outline, v["height"], v["lip_width"], v["lip_height"], v["clearance"], lip)
@@ -97,7 +97,7 @@ def foot_of(inputs: BuildInput) -> Foot:
         KitError: corners and rubbing both, a rubbing without its bar, corners that are no pairs of lengths, or an
             outline that cannot be one.
     """
-    shape, v = inputs.shape, inputs.value
+    shape, v = inputs.shape, inputs.base
     if "rubbing" in shape and "corners" in shape:
         raise KitError("the shape tells a rubbing and corners as well; leave out one of them")
     if "rubbing" in shape:
@@ -173,7 +173,7 @@ def _drawn(pad: Pad, process: Process) -> tuple[float, float, float]:
 
 
 def _limits(inputs: BuildInput, foot: Foot) -> tuple[Check, ...]:
-    v = inputs.value
+    v = inputs.base
     off = max(abs(foot.size[0] - v["length"]), abs(foot.size[1] - v["width"]))
     return (
         compare(

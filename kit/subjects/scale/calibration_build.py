@@ -31,7 +31,7 @@ FAR = 3.0  # standard uncertainties; a cut farther off the line is a slip
 def build(inputs: BuildInput) -> Build:
     """Return the line through all test cuts, with its tables and picture."""
     check_keys(inputs.shape, ("cuts", "step"))
-    v, display = inputs.value, inputs.display
+    v, display = inputs.base, inputs.display
     readings, parts, u = _cuts(inputs)
     line, k, allowed = calibrate(readings, parts, u), v["coverage"], v["allowed"]
     table = _trust(line, inputs, float(readings.max()))
@@ -61,7 +61,7 @@ def build(inputs: BuildInput) -> Build:
 
 def _cuts(inputs: BuildInput) -> tuple[Array, Array, Array]:
     """Return readings, parts and standard uncertainties of the model's two cuts and of those in the shape, mm."""
-    v = inputs.value
+    v = inputs.base
     found = [(v["reading_1"], v["part_1"], v["cut_u"]), (v["reading_2"], v["part_2"], v["cut_u"])]
     for number, told in enumerate(listed(inputs.shape, "cuts"), 3):
         found.append(_cut(told, f"cut {number}", v["cut_u"]))
@@ -131,7 +131,7 @@ def _coverage(k: float) -> float:
 
 def _trust(line: Calibration, inputs: BuildInput, farthest: float) -> Table:
     """Return, length by length, the reading to set, how sure it is, and whether that is enough."""
-    k, allowed, display = inputs.value["coverage"], inputs.value["allowed"], inputs.display
+    k, allowed, display = inputs.base["coverage"], inputs.base["allowed"], inputs.display
     step = length(inputs.shape, "step", STEPS[display.system])
     least = 1.3 * farthest / MOST
     if not step >= least:

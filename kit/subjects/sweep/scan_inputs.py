@@ -171,8 +171,8 @@ def _touched(each: Mapping[str, Any]) -> tuple[tuple[float, float, float], tuple
 
 def _limit(inputs: BuildInput, text: Any, field: str) -> float:
     name = str(text).removeprefix("-")
-    if name in inputs.value:
-        return -inputs.value[name] if str(text).startswith("-") else inputs.value[name]
+    if name in inputs.base:
+        return -inputs.base[name] if str(text).startswith("-") else inputs.base[name]
     try:
         return quantity(text, "joint's limit", field).base
     except KitError as error:

@@ -124,15 +124,15 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     chain, _ = _chain(inputs)
     machine = _machine(inputs, chain)
     told: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
-    spare = 2.0 * inputs.case.with_(**told).value["share"]  # what fewer positions may hide of tilt and slide
-    arms = _farthest(chain, _reached(inputs, machine, chain), inputs.value)
+    spare = 2.0 * inputs.case.with_(**told).base["share"]  # what fewer positions may hide of tilt and slide
+    arms = _farthest(chain, _reached(inputs, machine, chain), inputs.base)
     told |= {name: _rounded(arm + spare) for name, arm in arms.items()}
     case = inputs.case.with_(**told)
     return told | _needed(case)
 
 
 def _needed(case: Case) -> dict[str, str]:
-    return {f"poses_{joint}": f"{round(case.value[f'needed_{joint}'])}" for joint in JOINTS}
+    return {f"poses_{joint}": f"{round(case.base[f'needed_{joint}'])}" for joint in JOINTS}
 
 
 def _chain(inputs: BuildInput) -> tuple[Chain, Second | None]:
@@ -153,7 +153,7 @@ def _machine(inputs: BuildInput, chain: Chain) -> Machine:
     names = tuple(joint.name for joint in chain.joints)
     told = scanned.Frozen(scanned.tables(inputs.shape, "parts"))
     steps = scanned.Frozen(inputs.shape["recipe"])
-    return _taken_apart(raw, prepared, steps, told, names, inputs.value["thinning"])
+    return _taken_apart(raw, prepared, steps, told, names, inputs.base["thinning"])
 
 
 @lru_cache(maxsize=8)
@@ -201,7 +201,7 @@ def _sweep(inputs: BuildInput, machine: Machine, chain: Chain) -> Sweep:
         *rides[0],
         tuple(rides[1:]),
         machine.still,
-        _envelope(machine, chains, inputs.value["cell"]),
+        _envelope(machine, chains, inputs.base["cell"]),
         machine.scan_error + machine.thinned,
         machine.moving,
         machine.standing,
@@ -215,7 +215,7 @@ def _envelope(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Envel
 
 def _reached(inputs: BuildInput, machine: Machine, chain: Chain) -> Reached:
     """Look at the hulls in the positions of the model: nothing of a part is farther out or higher than its hull."""
-    counts = [round(inputs.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints]
+    counts = [round(inputs.base[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints]
     return _looked(machine, chain, (1, *counts[1:]))
 
 
@@ -255,7 +255,7 @@ def _farthest(chain: Chain, reached: Reached, v: Mapping[str, float]) -> dict[st
 def _numbers(
     inputs: BuildInput, machine: Machine, sweep: Sweep, reached: Reached, check: Second | None
 ) -> tuple[Number, ...]:
-    v = inputs.value
+    v = inputs.base
     found = {str(step["do"]): told for step, told in zip(machine.steps, machine.prepared.found, strict=True)}
     scale, bed = found.get("scale"), found.get("upright")
     numbers = []
@@ -313,7 +313,7 @@ def _numbers(
 def _limits(
     inputs: BuildInput, machine: Machine, chain: Chain, reached: Reached, check: Second | None
 ) -> tuple[Check, ...]:
-    v = inputs.value
+    v = inputs.base
     notes = machine.prepared.scan.notes
     agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
     spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)
