@@ -25,6 +25,8 @@ CORE = {
     "core.errors",
     "core.files",
     "core.resources",
+    "core.version",
+    "core.summary",
     "core.quantity",
     "core.tables",
     "core.verdict",
@@ -46,7 +48,7 @@ CITES = {
     "accuracy": {"stop"},
     "scale": {"reading"},
 }
-LOWEST = {"core.errors", "core.files", "core.resources"}
+LOWEST = {"core.errors", "core.files", "core.resources", "core.version", "core.summary"}
 STATED = LOWEST | {"core.quantity", "core.tables", "core.verdict"}
 TRADE = CORE | {
     "geometry",
@@ -59,7 +61,9 @@ MAY_IMPORT = {
     "core.errors": set[str](),
     "core.files": set[str](),
     "core.resources": {"core.errors"},
-    "core.quantity": {"core.errors"},
+    "core.version": set[str](),
+    "core.summary": set[str](),
+    "core.quantity": {"core.errors", "core.summary"},
     "core.tables": LOWEST | {"core.quantity"},
     "core.verdict": LOWEST | {"core.quantity"},
     "core.model": STATED,
@@ -146,7 +150,15 @@ def imports(module: Module) -> Iterator[str]:
                 origin = _origin(module, node)
                 yield from (f"{origin}.{alias.name}" for alias in node.names)
             case ast.Call(func=ast.Name("import_module") | ast.Attribute(attr="import_module"), args=[name, *_]):
-                yield _beginning(name)
+                yield from offered(module) if module.name == "kit" else (_beginning(name),)
+
+
+def offered(facade: Module) -> Iterator[str]:
+    """Yield the full name of all that the facade, kit/__init__.py, loads on first use."""
+    for node in facade.tree.body:
+        if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "_FROM":
+            for origin, names in ast.literal_eval(node.value).items():
+                yield from (f"{origin}.{name}" for name in names)
 
 
 def _origin(module: Module, node: ast.ImportFrom) -> str:
@@ -168,10 +180,8 @@ def _beginning(name: ast.expr) -> str:
 
 def broken_imports(module: Module) -> Iterator[str]:
     for name in imports(module):
-        library, *rest = name.split(".")
+        library = name.partition(".")[0]
         if library == "kit":
-            if rest and rest[0].startswith("__"):  # from kit import __version__
-                continue
             target = room(name)
             if target != module.room and target not in MAY_IMPORT[module.room]:
                 yield f"{module.name} imports {name}"
@@ -312,6 +322,8 @@ BROKEN = [
     (broken_imports, "kit.ui.panel.row", "from kit.cli import main", "imports kit.cli.main"),
     (broken_imports, "kit.ui.panel.row", "from kit import Model", "imports kit.Model"),
     (broken_imports, "kit.core.files", "import kit.core.model", "imports kit.core.model"),
+    (broken_imports, "kit.sheet.page", "from kit import __version__", "imports kit.__version__"),
+    (broken_imports, "kit", "_FROM = {'kit.geometry': ('a',)}\nimport_module(name)", "imports kit.geometry.a"),
     (broken_imports, "kit.geometry.mesh", "import sympy", "imports sympy"),
     (
         broken_imports,
@@ -355,7 +367,7 @@ KEPT = [
         "from kit.core.model import Model\nfrom kit.geometry import mesh\nimport sympy",
     ),
     (broken_imports, "kit.subjects.stop.bow", "from kit.core.errors import KitError\nfrom . import warp"),
-    (broken_imports, "kit.sheet.page", "from kit import __version__\nfrom kit.job import Job"),
+    (broken_imports, "kit.sheet.page", "from kit.core.version import __version__\nfrom kit.job import Job"),
     (
         broken_imports,
         "kit.geometry.mesh",
@@ -363,6 +375,7 @@ KEPT = [
     ),
     (broken_imports, "kit.core.quantity.units", "import pint"),
     (broken_imports, "kit.geometry.packing.nester", "def f():\n    import spyrrow"),
+    (broken_imports, "kit", "_FROM = {'kit.job': ('open_job',)}\nimport_module(name)"),
     (broken_imports, "kit.cli", "from kit.ui.panel import Panel\nimport argparse"),
     (too_long, "kit.cli", "a = 1\n" * 400),
     (unformatted, "kit.core.quantity.tokens", "a = 1  # fmt: skip\n"),

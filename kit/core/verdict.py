@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from kit.core.quantity import Display, Unit, show, unit
+from kit.core.summary import some, summary
 
 Sense = Literal["<=", ">="]
 Origin = Literal["formula", "build", "certificate"]
@@ -89,6 +90,9 @@ class Check:
         elif outcome == "may hold":
             told += f"; fails, but may hold with {percent(self.chance)} likelihood"
         return told if self.ok or not self.mend else f"{told}; to mend it, {self.mend}"
+
+    def __repr__(self) -> str:
+        return f"<{self.name} {self.outcome()}: {self.words()}>"
 
     def _told(self, display: Display | None) -> str:
         subject = self.subject
@@ -214,6 +218,15 @@ class Verdict:
         if self.open or self.resting:
             parts.append("not fully checked")
         return ", ".join(parts)
+
+    def __repr__(self) -> str:
+        return summary(
+            f"Verdict: {self.words}",
+            failing=some((check.words(level=self.level) for check in self.failing), most=1),
+            unsure=some((check.words(level=self.level) for check in self.unsure), most=1),
+            open=some((*self.open, *self.resting), most=1),
+            cautions=some(self.cautions, most=1),
+        )
 
 
 def joined(verdicts: Iterable[Verdict]) -> State:

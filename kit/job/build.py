@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING, Any
 
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError, near_misses
-from kit.core.model.digest import digest
 from kit.subjects import subject
 
 if TYPE_CHECKING:
@@ -69,6 +68,19 @@ def best_build(job: Job, part_id: str) -> Build | None:
     return replace(best, inputs=input_digest(inputs))
 
 
+def propose(job: Job, part_id: str) -> dict[str, str]:
+    """Return the givens to begin with that a part's subject proposes from what it takes and is stated beside them.
+
+    Raises:
+        KitError: as `build_input`, or a subject that proposes nothing.
+    """
+    inputs = build_input(job, part_id)
+    proposes = subject(inputs.case.model.name).propose
+    if proposes is None:
+        raise KitError(f"part {part_id} is worked by {inputs.case.model.name}, which proposes no givens")
+    return proposes(inputs)
+
+
 def forget() -> None:
     """Forget what was built so far."""
     _built.clear()
@@ -76,6 +88,8 @@ def forget() -> None:
 
 def input_digest(inputs: BuildInput) -> str:
     """Return 12 hexadecimal digits that change with the case, what is stated beside it, its files and what it takes."""
+    from kit.core.model.digest import digest
+
     if not inputs.shape and not inputs.printer:
         return digest(inputs.case)
     stated = json.dumps([inputs.shape, inputs.printer], sort_keys=True, default=str)

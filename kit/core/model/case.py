@@ -15,9 +15,11 @@ from kit.core.model.margins import margin_uncertainties
 from kit.core.model.terms import Given, in_words
 from kit.core.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 from kit.core.quantity.distribution import Shape, Spread
-from kit.core.verdict import Check, compare
+from kit.core.summary import some, summary
+from kit.core.verdict import Check, Verdict, compare
 
 if TYPE_CHECKING:
+    from kit.core.model.solve_for import Found
     from kit.core.model.statement import Statement
     from kit.core.tables import Row, Table
 
@@ -61,6 +63,9 @@ class Entry:
         """Return the value, with ± its half-width if it has one."""
         return self.given.show(self.base, display, half=self.spread.half or None)
 
+    def __repr__(self) -> str:
+        return f"<{self.given.name} {self.show()}, {self.source}>"
+
 
 class SpanError(KitError):
     """A value lies outside the span within which the model is valid."""
@@ -83,7 +88,11 @@ class Case:
     tables: Mapping[str, Table] | None = field(default=None, repr=False)
 
     def __getitem__(self, name: str) -> Quantity:
-        """Return a given or result as a quantity in its own unit."""
+        """Return a given or result as a quantity in its own unit.
+
+        Raises:
+            ModelError: the model has no quantity of that name.
+        """
         part = self.model.part(name)
         return Quantity.from_base(self.base[name], part.unit)
 
@@ -114,6 +123,23 @@ class Case:
         if name in self.entries:
             return self.entries[name].show(display)
         return self.model.part(name).show(self.base[name], display)
+
+    def find(self, unknown: str, result: str, target: str | float | Quantity) -> Found:
+        """Find `unknown` so that `result` takes the value `target`, all else as in this case.
+
+        A text is read in the result's unit, a number is in the result's unit.
+
+        Raises:
+            KitError: an unknown name, a given instead of a result, or a target that cannot be read.
+
+        >>> from kit import model
+        >>> found = model("stop.section").at().find("height", "second_moment", "320000 mm^4")
+        >>> found.words()
+        'height 40.0 mm gives second moment 320000 mm⁴ (in closed form)'
+        """
+        from kit.core.model.solve_for import find
+
+        return find(self, unknown, result, target)
 
     def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
         """Return arrays of the quantities `want` for arrays of some givens, in base units; all else as in the case."""
@@ -155,6 +181,19 @@ class Case:
     def outside(self) -> tuple[str, ...]:
         """A sentence for each given that is knowingly outside its span."""
         return tuple(_span_words(self.entries[name]) for name in self.model.givens if not _inside(self.entries[name]))
+
+    def __repr__(self) -> str:
+        try:
+            limits, cautions = Verdict(self.checks).words, self.cautions
+        except NoValueError as error:
+            limits, cautions = str(error), ()
+        return summary(
+            f"Case of {self.model.name}: {self.model.question}",
+            givens=some(f"{name} {entry.show()}" for name, entry in self.entries.items() if name in self.model.free),
+            results=some(f"{name} {self.show(name)}" for name in self.model.results),
+            limits=limits,
+            cautions=some((*self.outside, *cautions), most=1),
+        )
 
     @cached_property
     def _verdicts(self) -> list[float]:

@@ -12,6 +12,7 @@ from kit.core.model.compiled import Arrays, compute
 from kit.core.model.include import include
 from kit.core.model.statement import Statement
 from kit.core.model.terms import ModelError
+from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
     from kit.core.tables import Table
@@ -71,6 +72,15 @@ class Model(Statement):
             KitError: an unknown name, an unreadable text, a value outside its span, or no value at this point.
         """
         return work(self, givens, beyond=frozenset(beyond), tables=tables)
+
+    def __repr__(self) -> str:
+        return summary(
+            f"Model {self.name}: {self.question}",
+            givens=some(name for name, given in self.givens.items() if given.kind != "constant"),
+            picks=some(self.picks),
+            results=some(self.results),
+            limits=some(self.limits),
+        )
 
     def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
         """Return arrays of the quantities `want` for arrays of givens, all in base units, broadcast.

@@ -50,6 +50,9 @@ class Found:
         """The first value found, or the beginning of the first interval; None where there is none."""
         return next(iter((*self.values, *(run[0] for run in self.runs))), None)
 
+    def __repr__(self) -> str:
+        return f"<{self.words()}>"
+
     def into(self, case: Case) -> Case:
         """Return the case with the first value found in it, or as it was where there is none."""
         if self.first is None:

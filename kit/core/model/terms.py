@@ -69,6 +69,9 @@ class Given:
         shown = display.unit_for(self.unit) if display else self.unit
         return " to ".join(show_in(end, shown) for end in self.span)
 
+    def __repr__(self) -> str:
+        return f"<given {self.name}: {self.meaning}; {self.span_text()}>"
+
 
 @dataclass(frozen=True, slots=True)
 class Pick:
@@ -113,6 +116,9 @@ class Relation:
         """Return a value of this relation as a person reads it, rounded to its resolution if it has one."""
         return show(base, self.unit, display, half=half, resolution=self.resolution)
 
+    def __repr__(self) -> str:
+        return f"<{'result' if self.result else 'relation'} {self.name}: {called(self)} [{self.unit.text or '1'}]>"
+
 
 def called(part: Given | Relation) -> str:
     """Return what a quantity is called: its meaning, else its name in words."""
@@ -131,6 +137,9 @@ class Limit:
     unit: Unit
     mend: str
     resolution: float | None = None
+
+    def __repr__(self) -> str:
+        return f"<limit {self.name}: {self.subject} {self.value} {self.sense} {self.allowed}>"
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from kit.core.errors import KitError
 from kit.core.model.compiled import BLOCK, each_block
 from kit.core.model.gradient import Gradient
+from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
     import numpy as np
@@ -64,6 +65,10 @@ class Budget:
             raise KitError(f"a coverage of {coverage:g} is not allowed; give a number between 0 and 1, as 0.95")
         p = (1 + coverage) / 2
         return float(ndtri(p) if math.isinf(self.dof) else stdtrit(math.floor(self.dof), p))
+
+    def __repr__(self) -> str:
+        shares = some(f"{row.entry.given.name} {100 * row.share:.0f} %" for row in self.rows)
+        return summary(f"Budget of {self.result}: {self.base:.6g}, u {self.u:.3g} (base units)", shares=shares)
 
 
 def budget(case: Case, result: str, correlations: Correlations | None = None) -> Budget:
