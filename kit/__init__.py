@@ -25,11 +25,15 @@ if TYPE_CHECKING:
     from kit.core.errors import KitError
     from kit.core.quantity import Display, Quantity, QuantityError, parse
     from kit.core.uncertainty import budget, monte_carlo, needed
-    from kit.job import check, open_job
+    from kit.job.check import check
+    from kit.job.demo import open_job
     from kit.sheet.book import write_book
     from kit.sheet.write import write_sheet
     from kit.subjects import model, names
-    from kit.ui.lesson import Lesson, against, exercise, predict
+    from kit.ui.lesson.comparison import against
+    from kit.ui.lesson.exercise import exercise
+    from kit.ui.lesson.lesson import Lesson
+    from kit.ui.lesson.prediction import predict
     from kit.ui.panel import panel
 
 __all__ = [
@@ -59,11 +63,15 @@ _FROM = {
     "kit.core.errors": ("KitError",),
     "kit.core.quantity": ("Display", "Quantity", "QuantityError", "parse"),
     "kit.core.uncertainty": ("budget", "monte_carlo", "needed"),
-    "kit.job": ("check", "open_job"),
+    "kit.job.check": ("check",),
+    "kit.job.demo": ("open_job",),
     "kit.sheet.book": ("write_book",),
     "kit.sheet.write": ("write_sheet",),
     "kit.subjects": ("model", "names"),
-    "kit.ui.lesson": ("Lesson", "against", "exercise", "predict"),
+    "kit.ui.lesson.comparison": ("against",),
+    "kit.ui.lesson.exercise": ("exercise",),
+    "kit.ui.lesson.lesson": ("Lesson",),
+    "kit.ui.lesson.prediction": ("predict",),
     "kit.ui.panel": ("panel",),
 }
 """Where each name comes from; a rule of the house compares it with the imports above."""

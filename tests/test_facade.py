@@ -46,7 +46,7 @@ def test_every_name_is_there(name: str) -> None:
 
 
 def test_another_name_is_refused_with_those_there_are() -> None:
-    with pytest.raises(AttributeError, match="no attribute 'hood'; it offers .*open_job"):
+    with pytest.raises(AttributeError, match=r"no attribute 'hood'; it offers .*open_job"):
         kit.hood  # noqa: B018
 
 

@@ -139,6 +139,10 @@ class Build:
         """Return the number of that name. Raises KitError where there is none."""
         return _found({each.name: each for each in self.numbers}, name, "number")
 
+    def check(self, name: str) -> Check:
+        """Return the check of that name. Raises KitError where there is none."""
+        return _found({each.name: each for each in self.checks}, name, "check")
+
     def rows(self, title: str) -> Table:
         """Return the table of that title. Raises KitError where there is none."""
         by_title = {table.title: table for table in self.tables}

@@ -91,6 +91,9 @@ class Workings:
 
         A result comes with its first-order standard uncertainty as a normal spread, a given with its own.
         What two parts share through links is treated as independent.
+
+        Raises:
+            KitError: a link to a part or quantity that is not there, or that leads back to its own part.
         """
         told = self.part(id).givens[name]
         return told.stated if told.link is None else self._linked(id, name, told, *told.link)

@@ -212,7 +212,11 @@ def work(
     beyond: frozenset[str] = frozenset(),
     tables: Mapping[str, Table] | None = None,
 ) -> Case:
-    """Work `model` with what was typed; see `Model.at`."""
+    """Work `model` with what was typed; see `Model.at`.
+
+    Raises:
+        KitError: as `Model.at`; SpanError where a value lies outside its span and `beyond` does not name it.
+    """
     known = [*model.free, *model.picks]
     for name in (*typed, *beyond):
         if name not in known:

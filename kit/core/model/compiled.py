@@ -89,7 +89,11 @@ class Compiled:
         return f"{self.model.name} has no finite value at this point; move the givens back toward their spans"
 
     def arrays(self, values: Arrays, want: Sequence[str]) -> dict[str, np.ndarray]:
-        """Return the quantities `want` over broadcast arrays; see `compute`."""
+        """Return the quantities `want` over broadcast arrays; see `compute`.
+
+        Raises:
+            KitError: an unknown name, or arrays that do not broadcast.
+        """
         for name in values:
             self.model._known(name, self.model.givens, "given")
         arguments = [_bare(values.get(given.name, given.base)) for given in self.order]

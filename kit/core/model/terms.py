@@ -155,7 +155,11 @@ class ModelError(KitError):
 
 
 def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
-    """Return the pairs of scalars that an equation of expressions or of matrices sets equal."""
+    """Return the pairs of scalars that an equation of expressions or of matrices sets equal.
+
+    Raises:
+        ModelError: the two sides have different shapes.
+    """
     left, right = equation.lhs, equation.rhs
     shapes = [side.shape if getattr(side, "is_Matrix", False) else () for side in (left, right)]
     if shapes[0] != shapes[1]:

@@ -148,6 +148,9 @@ def monte_carlo(
     The same seed gives the same sample. Correlated givens are drawn through a Gaussian copula; of those that
     are not normal the correlation comes out a little smaller, by 0.02 at most.
     Source: JCGM 101:2008.
+
+    Raises:
+        KitError: an impossible correlation, or a result without a value at most of the points drawn.
     """
     import numpy as np
 

@@ -39,7 +39,11 @@ class Development:
 
 
 def surface(a: Curve, b: Curve, chord: float, method: Method | None = None) -> tuple[Strip, Method]:
-    """Return the ruled strip between two curves whose edges are sampled to a chord error (mm), and its method."""
+    """Return the ruled strip between two curves whose edges are sampled to a chord error (mm), and its method.
+
+    Raises:
+        KitError: a chord error that is not above 0 mm, or so small that an edge needs too many points.
+    """
     if chord <= 0:
         raise KitError(f"The wished chord error is {chord:g} mm; it must be above 0 mm")
     found = rulings(a, b, _steps(a, chord), _steps(b, chord), method)
@@ -102,7 +106,11 @@ class Refinement:
 
 
 def refine(a: Curve, b: Curve, *, chord: float = 1.0, doublings: int = 4, method: Method | None = None) -> Refinement:
-    """Refine the surface between two curves by halving every step along both, from a chord error (mm) on."""
+    """Refine the surface between two curves by halving every step along both, from a chord error (mm) on.
+
+    Raises:
+        KitError: a chord error so small that an edge needs too many points.
+    """
     t, s = _steps(a, chord), _steps(b, chord)
     strips = [strip_of(rulings(a, b, t, s, method))]
     for _ in range(doublings):

@@ -35,7 +35,7 @@ class Flattened:
 def flatten(panel: Panel, *, steps: int = 60, still: float = 1e-7) -> Flattened:
     """Return the panel laid flat with the least strain.
 
-    steps: most solver steps; still: relative gain in energy below which the solver stops.
+    steps: most solver steps; still: the share of the energy gained below which the solver stops.
     Raises: KitError when the panel has no boundary to open, or holes and handles.
     """
     if not panel.loops:

@@ -97,9 +97,9 @@ class Strip:
         return float(angle[~crease].max(initial=0.0))
 
     def offset(self, distance: float) -> "Strip":
-        """Return the strip moved out along its normals by a distance (mm), to the right as one walks along the edges
-        with the rulings upward.
+        """Return the strip moved out along its normals by a distance (mm).
 
+        Out is to the right as one walks along the edges with the rulings upward.
         This is how a panel is measured on its neutral surface. At a crease the offset faces of both neighbors meet: the
         point moves by distance / cos(half the fold) along the mean normal, as a sheet's layers do round a fold. On a
         smooth surface it moves along the surface's normal, found between those of the facets by their widths.
@@ -181,8 +181,10 @@ def strip_of(r: Rulings) -> Strip:
 
 
 def through(a: Floats, b: Floats, closed: bool = False) -> Strip:
-    """Return the strip through given ruling ends a (n, 3), b (n, 3), mm, that lie on no known curve: nothing is
-    known of its twist and chord error, which are set to zero."""
+    """Return the strip through given ruling ends a (n, 3), b (n, 3), mm, that lie on no known curve.
+
+    Nothing is known of its twist and chord error, which are set to zero.
+    """
     count = np.arange(len(a), dtype=np.float64)
     none = np.zeros(len(a))
     return Strip(a, b, closed, none > 0, none, none[:-1], count, count)

@@ -22,7 +22,11 @@ EXAMPLE = '["420.05 mm", "420.11 mm", "420.08 mm"]'
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return what the measured parts say; without any, nothing but how to enter them."""
+    """Return what the measured parts say; without any, nothing but how to enter them.
+
+    Raises:
+        KitError: a measured part that is no length, or a next batch without a part.
+    """
     check_keys(inputs.shape, ("lengths", "next"))
     told = lengths(inputs.shape, "lengths")
     if not told:

@@ -54,7 +54,11 @@ Floats = NDArray[np.float64]
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the chute's pattern with its numbers, pictures, tables and files."""
+    """Return the chute's pattern with its numbers, pictures, tables and files.
+
+    Raises:
+        KitError: a shape, seam or allowance that cannot be made so.
+    """
     check_keys(inputs.shape, (*KEYS, *FILE_KEYS))
     value = inputs.base
     chute = sizes(value)

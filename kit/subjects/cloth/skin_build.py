@@ -57,7 +57,11 @@ class Skin:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the skin's pattern with its numbers, pictures, tables and files."""
+    """Return the skin's pattern with its numbers, pictures, tables and files.
+
+    Raises:
+        KitError: a frame, seam or hem that cannot be made so.
+    """
     check_keys(inputs.shape, (*KEYS, *OTHER, *FILE_KEYS))
     frame, finish = frame_of(inputs)
     panels = covered(frame, _wish(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
@@ -101,6 +105,9 @@ def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[Cove
     """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew.
 
     width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
+
+    Raises:
+        KitError: a seam that is asked for on a panel or at a place that is not there.
     """
     _middle(frame)
     # What threads take does not concern a ruled panel: nothing can be cut out of it.

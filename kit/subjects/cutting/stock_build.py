@@ -40,7 +40,11 @@ MOST_ALONE = 60  # parts of a page without a list
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return a quick layout, with all that hangs on it."""
+    """Return a quick layout, with all that hangs on it.
+
+    Raises:
+        KitError: parts or stock that cannot be read, or a part that fits no stock.
+    """
     return _made(inputs, _quick(*_asked(inputs)))
 
 
@@ -274,7 +278,11 @@ def _files(inputs: BuildInput, layout: Layout) -> tuple[Output, ...]:
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return area, outline, count and density of the parts as the layout has them, for the page's formulas."""
+    """Return area, outline, count and density of the parts as the layout has them, for the page's formulas.
+
+    Raises:
+        KitError: as `build`.
+    """
     layout = _quick(*_asked(inputs))
     made = _made(inputs, layout)
     dense = min(density(layout), 1.0)

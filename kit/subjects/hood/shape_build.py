@@ -248,6 +248,9 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     """Return the hood with its clearance proven over every position of the joints, board by board.
 
     Ends after `CERTIFY_SECONDS`, or when `progress` says so; what is not done by then is said.
+
+    Raises:
+        KitError: there is no machine, neither as a swept envelope nor as boxes.
     """
     check_keys(inputs.shape, KEYS)
     made, under = built(form_of(inputs.base, inputs.shape)), machine(inputs)

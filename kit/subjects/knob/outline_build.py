@@ -25,7 +25,11 @@ CLOSED = 1e-6  # mm and rad: parts that meet within this have neither gap nor co
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the template, its measures, and the drilling schedule of the plies that it is laid on."""
+    """Return the template, its measures, and the drilling schedule of the plies that it is laid on.
+
+    Raises:
+        KitError: no outline closes with these sizes, or the plies are taken from another model.
+    """
     check_keys(inputs.shape, ("beside", *PAPER))
     for state in inputs.case.checks:
         if state.name == "lobes_apart" and not state.ok:

@@ -42,7 +42,11 @@ class Foot:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the pads for the feet that the job tells; nothing without them."""
+    """Return the pads for the feet that the job tells; nothing without them.
+
+    Raises:
+        KitError: no plane is taken, or more feet are stated than can be worked.
+    """
     check_keys(inputs.shape, ("feet",))
     feet = [_foot(told, number) for number, told in enumerate(listed(inputs.shape, "feet"), start=1)]
     if not feet:

@@ -51,7 +51,11 @@ class Bed:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the weighted plane through all gaps, and how well they agree with it."""
+    """Return the weighted plane through all gaps, and how well they agree with it.
+
+    Raises:
+        KitError: a further gap that cannot be read.
+    """
     check_keys(inputs.shape, ("gaps",))
     v = inputs.base
     gaps = (*(Gap(*(v[f"{name}_{i}"] for name in ("x", "y", "gap", "u"))) for i in (1, 2, 3)), *_more(inputs))

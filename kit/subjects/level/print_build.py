@@ -63,7 +63,11 @@ class Foot:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the pad for a foot's outline: sizes, mass, views, the drawing for wood, and files to print."""
+    """Return the pad for a foot's outline: sizes, mass, views, the drawing for wood, and files to print.
+
+    Raises:
+        KitError: a lip or an outline that cannot be read.
+    """
     check_keys(inputs.shape, KEYS)
     v, d = inputs.base, inputs.display
     foot, lip, plan = foot_of(inputs), _lip(inputs), paper_plan(inputs)

@@ -33,7 +33,11 @@ class BlockScale:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the table for the wall, as rows, picture and files."""
+    """Return the table for the wall, as rows, picture and files.
+
+    Raises:
+        KitError: no whole step lies between the table's ends.
+    """
     check_keys(inputs.shape, ("step", "first", "last", *PAPER))
     step = quantity(inputs.shape.get("step", STEPS[inputs.display.system]), "step")
     first, last = (

@@ -22,7 +22,11 @@ MOST = 60  # rows
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the cuts of one board, and what the boards on hand give."""
+    """Return the cuts of one board, and what the boards on hand give.
+
+    Raises:
+        KitError: a board whose length is not above 0.
+    """
     check_keys(inputs.shape, ("boards",))
     v, display = inputs.base, inputs.display
     told = lengths(inputs.shape, "boards")

@@ -29,7 +29,11 @@ FAR = 3.0  # standard uncertainties; a cut farther off the line is a slip
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the line through all test cuts, with its tables and picture."""
+    """Return the line through all test cuts, with its tables and picture.
+
+    Raises:
+        KitError: test cuts that cannot be read, or too few of them for a line.
+    """
     check_keys(inputs.shape, ("cuts", "step"))
     v, display = inputs.base, inputs.display
     readings, parts, u = _cuts(inputs)

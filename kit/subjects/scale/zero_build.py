@@ -28,7 +28,11 @@ PIECE = 110.0  # mm of the strip shown in a picture
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the strip from the mark at which the tape would be cut to its last reading."""
+    """Return the strip from the mark at which the tape would be cut to its last reading.
+
+    Raises:
+        KitError: the strip would begin below zero, or the block is taken from another model.
+    """
     check_keys(inputs.shape, ("to", "division", "width", *PAPER))
     mark = inputs.base["cut_mark"]
     if mark < 0:

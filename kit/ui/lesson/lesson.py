@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import sympy as sp
 
-from kit.core.build import Build
+from kit.core.build import Build, Table
 from kit.core.errors import KitError
 from kit.core.model import Case, Given, Relation, tex
 from kit.core.model.dimension import dimension, words
@@ -205,7 +205,11 @@ class Lesson:
         return Shown(f"<div>{picture(figure, notice)}</div>{words}", f"plot: {notice}")
 
     def build(self, job: Job, part: str) -> Shown:
-        """Return the numbers, limits and cautions of a part's shape."""
+        """Return the numbers, limits and cautions of a part's shape.
+
+        Raises:
+            KitError: the part cannot be built, or its model builds nothing.
+        """
         return Shown(plain(build_section.found(_made(job, part), self.display)), f"shape of {part}")
 
     def picture(self, job: Job, part: str, *names: str) -> Shown:
@@ -224,7 +228,11 @@ class Lesson:
 
     def rows(self, job: Job, part: str, title: str) -> Shown:
         """Return one table of a part's shape. Raises KitError as `picture`."""
-        return Shown(build_section.rows_table(_made(job, part).rows(title)), f"table: {title}")
+        return self.table(_made(job, part).rows(title))
+
+    def table(self, table: Table) -> Shown:
+        """Return one table of what was built, such as the answer of a task."""
+        return Shown(build_section.rows_table(table), f"table: {table.title}")
 
     def parts(self, job: Job) -> Shown:
         """Return the parts of a job with their questions and verdicts."""

@@ -26,7 +26,11 @@ def frame_at(line: Floats, along: float) -> tuple[Floats, Floats]:
 
 
 def mark(piece: Piece, edge: str, along: float, label: str, ease: float = 0.0) -> Mark:
-    """Return a mark at an arc length (mm) on an edge: its sew point, and where the normal there meets the cut line."""
+    """Return a mark at an arc length (mm) on an edge: its sew point, and where the normal there meets the cut line.
+
+    Raises:
+        KitError: the arc length is not on the edge.
+    """
     found = piece.edge(edge)
     if not -1e-9 <= along <= found.length + 1e-9:
         raise KitError(
