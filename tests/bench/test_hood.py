@@ -52,7 +52,7 @@ def test_a_change_is_answered_within_the_time(demo: Job) -> None:
 def test_the_live_gaps_against_the_plain_search(demo: Job) -> None:
     """The same answers, and how many times faster than the search over the triangles of all boards."""
     asked = build_input(demo, "hood")
-    under, hood = machine(asked), built(form_of(asked.value))
+    under, hood = machine(asked), built(form_of(asked.base))
     assert under is not None
     live, plain = [], []
     for _ in range(5):

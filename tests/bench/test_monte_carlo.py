@@ -16,7 +16,7 @@ CASE = model("accuracy.chain").at()
 def by_hand(seed: int) -> np.ndarray:
     """Every contributor's error drawn evenly within its half-width, and added up."""
     rng = np.random.default_rng(seed)
-    v = CASE.value
+    v = CASE.base
     slope = 4 * v["fence_bow"] / v["fence_length"]
     error = v["bias"] + rng.uniform(-v["tape"], v["tape"], DRAWS)
     error += rng.uniform(-v["zero"], v["zero"], DRAWS)

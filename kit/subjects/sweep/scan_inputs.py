@@ -119,7 +119,7 @@ def _limit(inputs: BuildInput, stated: Quantity | str, kind: str, what: str) -> 
     wanted, given = unit(WAY[kind]), inputs.case.model.givens[name]
     if not wanted.takes(given.unit):
         raise KitError(f"{what} is the given {name!r}, {given.unit.kind}; this joint takes {wanted.kind}")
-    return -inputs.value[name] if stated.startswith("-") else inputs.value[name]
+    return -inputs.base[name] if stated.startswith("-") else inputs.base[name]
 
 
 def way(stated: Quantity, kind: str, what: str) -> float:

@@ -204,7 +204,7 @@ def test_a_certificate_out_of_time_tells_the_bound_it_reached() -> None:
     inputs = ordered(back="420 mm")
     under = machine(inputs)
     assert under is not None
-    made = built(form_of(inputs.value))
+    made = built(form_of(inputs.base))
     proof = certificate(under, made, 1e-4, lambda share, words: True)
     assert proof.done < proof.pairs or not proof.complete
     proof = certificate(under, made, 30.0, lambda share, words: True)
@@ -301,7 +301,7 @@ def test_every_bevel_and_every_cut_is_listed() -> None:
     held = [row[5] for row in inputs.rows if "end cut" in row[2]]
     assert any("carrier" in words for words in held)
     assert made.number("small").base == 2.0
-    value = model("hood.shape").at(chamfer="60 mm").value
+    value = model("hood.shape").at(chamfer="60 mm").base
     front = next(row for row in bevels.rows if row[:2] == ("front", "right"))
     assert front[3] == f"{np.degrees(value['miter_front_right']):.1f}°"
     assert front[4] == f"{np.degrees(value['tilt_front_right']):.1f}°"
@@ -328,7 +328,7 @@ def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
     assert all(solid.is_watertight for solid in solids.values())
     apart = sum(solid.volume for name, solid in solids.items() if "assembled" not in name)
     assert solids["30_hood_assembled"].volume == pytest.approx(apart, rel=2e-6)
-    form = form_of(inputs.value)
+    form = form_of(inputs.base)
     shell = room(form.faces(), FLOOR).volume - room(form.faces(), FLOOR, inside=True).volume
     assert apart < shell
     assert np.ptp(solids["30_hood_front"].vertices[:, 0]) == pytest.approx(720.0, abs=1e-3)

@@ -23,7 +23,7 @@ from kit.subjects.cloth.geometry.edge_finish import (
     with_finish,
 )
 from kit.subjects.cloth.geometry.hems import Tolerance, bends
-from kit.subjects.cloth.geometry.match_marks import mark, mark_ends, match
+from kit.subjects.cloth.geometry.match_marks import mark, match
 from kit.subjects.cloth.geometry.pattern import CornerKind, Finish, Piece, SewEdge
 
 
@@ -376,7 +376,7 @@ REFUSED = {
         "A mark at 101.0 mm is not on the edge side 1 of the flap",
     ),
     "a mark on no edge": (
-        lambda: mark_ends(finished("flap", polygon_edges(SQUARE, HEM)), ["rim"]),
+        lambda: mark(finished("flap", polygon_edges(SQUARE, HEM)), "rim", 10, "m"),
         "The piece flap has no edge 'rim'",
     ),
     "too much to ease": (
