@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from kit.geometry.clearance import Hood
+from kit.geometry.clearance import Obstacle
 from kit.geometry.solids.convex import Array, Index
 from kit.geometry.ties import least_few
 from kit.subjects.hood.geometry.boards import INSIDE, OUTSIDE, Board
@@ -99,7 +99,7 @@ class Plates:
 
     widest = np.inf
 
-    def __init__(self, plates: Sequence[Plate], hood: Hood) -> None:
+    def __init__(self, plates: Sequence[Plate], hood: Obstacle) -> None:
         """Take the plates in the order of the hood's boards."""
         self.plates = plates
         self.triangles = [np.flatnonzero(hood.board == number) for number in range(len(plates))]
