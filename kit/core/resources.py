@@ -25,6 +25,18 @@ def notebooks_dir() -> Path:
     return _find("notebooks")
 
 
+def beside(folder: Path, name: str) -> Path:
+    """Return the path of a file beside the job, or of one that came with the demo.
+
+    Raises:
+        KitError: there is neither.
+    """
+    for path in (folder / name, data_dir() / name):
+        if path.is_file():
+            return path
+    raise KitError(f"there is no file {name!r} beside the job in {str(folder)!r}; put it there")
+
+
 def _find(name: str) -> Path:
     # The wheel's copy comes first: beside an installed package may stand a stranger's folder of that name.
     for folder in (_PACKAGE / f"_{name}", _PACKAGE.parent / name):

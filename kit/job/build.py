@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError, near_misses
 from kit.core.model.digest import digest
+from kit.core.model.inputs import stated_inputs
 from kit.subjects import subject
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ def standalone(case: Case, display: Display) -> BuildInput:
     """Return the input for a case without a job; paths are relative to the kit's own data."""
     from kit.core.resources import data_dir
 
-    return BuildInput(case, display, {}, data_dir())
+    return BuildInput(case, display, stated_inputs(case.model.inputs, {}), data_dir())
 
 
 def build_input(job: Job, part_id: str) -> BuildInput:
@@ -76,10 +77,10 @@ def forget() -> None:
 
 def input_digest(inputs: BuildInput) -> str:
     """Return 12 hexadecimal digits that change with the case, what is stated beside it, its files and what it takes."""
-    if not inputs.shape and not inputs.printer:
+    if not inputs.raw and not inputs.printer:
         return digest(inputs.case)
-    stated = json.dumps([inputs.shape, inputs.printer], sort_keys=True, default=str)
-    read = [sha256(path.read_bytes()).hexdigest() for path in named_files(inputs.shape, inputs.folder)]
+    stated = json.dumps([inputs.raw, inputs.printer], sort_keys=True, default=str)
+    read = [sha256(path.read_bytes()).hexdigest() for path in named_files(inputs.raw, inputs.folder)]
     taken = [build.inputs for build in inputs.takes.values()]
     return sha256("\n".join([digest(inputs.case), stated, *read, *taken]).encode()).hexdigest()[:12]
 
@@ -100,18 +101,17 @@ def named_files(stated: Any, folder: Path) -> Iterator[Path]:
 def _input(job: Job, part_id: str, ahead: tuple[str, ...]) -> BuildInput:
     if part_id in ahead:
         raise KitError(f"{' → '.join((*ahead, part_id))} take each other in a circle; cut it")
-    case, shape = job.case(part_id), job.parts[part_id].shape
+    case, links = job.case(part_id), job.links(part_id)
     takes = subject(case.model.name).takes
-    named = shape.get("takes", {})
-    if not isinstance(named, Mapping):
-        raise KitError(f'part {part_id}: takes is no table; write it such as takes = {{ envelope = "sweep" }}')
-    for name in named:
+    for name in links:
         if name not in takes:
             hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
             raise KitError(f"part {part_id}: {case.model.name} does not take {name!r}{hint}")
-    taken = {name: _taken(job, other, part_id, name, (*ahead, part_id)) for name, other in named.items()}
+    taken = {name: _taken(job, other, part_id, name, (*ahead, part_id)) for name, other in links.items()}
     bars = {side: job.machine[name].text for side, name in PRINTER.items() if name in job.machine}
-    return BuildInput(case, job.display, shape, job.path.parent, taken, bars)
+    raw = job.raw_inputs(part_id)
+    signed = {**raw, "takes": links} if links else raw
+    return BuildInput(case, job.display, job.inputs(part_id), job.path.parent, taken, bars, signed)
 
 
 def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]) -> Build:

@@ -1,4 +1,4 @@
-"""How far a part stands through the inner sides of the hood, and whether it is outside of it altogether."""
+"""How far a part stands through the inner sides of the obstacle, and whether it is outside of it altogether."""
 
 from dataclasses import dataclass
 
@@ -9,7 +9,7 @@ from kit.core.errors import KitError
 from kit.geometry.clearance.body import BRANCH, Body
 from kit.geometry.clearance.distance import Array, Frames, Index, frames, nearest_point, point_distance
 from kit.geometry.clearance.field import Field
-from kit.geometry.clearance.obstacle import Hood
+from kit.geometry.clearance.obstacle import Obstacle
 from kit.geometry.clearance.sample import candidates, moved, swept_bounds
 
 ALIKE = 1e-6  # [mm] distances that count as equal
@@ -26,33 +26,35 @@ class Intrusion:
     there: Array  # (3,) [mm] the nearest point of the inner sides
 
 
-def inner_sides(hood: Hood) -> tuple[Array, Index, Array]:
-    """Return the triangles (n, 3, 3) that face `hood.inside`, their boards (n,) and their normals (n, 3) inward.
+def inner_sides(obstacle: Obstacle) -> tuple[Array, Index, Array]:
+    """Return the triangles (n, 3, 3) that face `obstacle.inside`, their boards (n,) and their normals (n, 3) inward.
 
     Of a closed board these are the sides whose outward normal points to the side of the room; of a sheet
     every triangle, turned to face the room.
 
     Raises:
-        KitError: the hood does not say where its room is.
+        KitError: the obstacle does not say where its room is.
     """
-    if hood.inside is None:
+    if obstacle.inside is None:
         raise KitError(
-            "The hood does not say where its room is; give a point inside, as the middle of the turning axis."
+            "The obstacle does not say where its room is; give a point inside, as the middle of the turning axis."
         )
-    normal = np.cross(hood.triangles[:, 1] - hood.triangles[:, 0], hood.triangles[:, 2] - hood.triangles[:, 0])
+    normal = np.cross(
+        obstacle.triangles[:, 1] - obstacle.triangles[:, 0], obstacle.triangles[:, 2] - obstacle.triangles[:, 0]
+    )
     normal /= np.linalg.norm(normal, axis=1)[:, None]
-    facing = np.einsum("ij,ij->i", hood.inside - hood.triangles[:, 0], normal)
+    facing = np.einsum("ij,ij->i", obstacle.inside - obstacle.triangles[:, 0], normal)
     keep = np.ones(len(normal), dtype=bool)
-    for number in range(len(hood.names)):
-        mine = np.flatnonzero(hood.board == number)
-        volume = _volume(hood.triangles[mine])
+    for number in range(len(obstacle.names)):
+        mine = np.flatnonzero(obstacle.board == number)
+        volume = _volume(obstacle.triangles[mine])
         if volume is None:
             normal[mine] *= np.sign(facing[mine])[:, None]
             keep[mine] = facing[mine] != 0.0
         else:
             normal[mine] *= np.sign(volume)
             keep[mine] = facing[mine] * np.sign(volume) > ALIKE
-    return hood.triangles[keep], hood.board[keep], normal[keep]
+    return obstacle.triangles[keep], obstacle.board[keep], normal[keep]
 
 
 def _volume(triangles: Array) -> float | None:
@@ -70,16 +72,16 @@ def _volume(triangles: Array) -> float | None:
     return volume if volume != 0.0 else None
 
 
-def intrusion(body: Body, hood: Hood, poses: ArrayLike) -> Intrusion | None:
+def intrusion(body: Body, obstacle: Obstacle, poses: ArrayLike) -> Intrusion | None:
     """Return the deepest corner of the part behind the inner sides at `poses` (n, 4, 4), or None if there is none.
 
     Depth is the distance to the nearest point of the inner sides, however thick the boards are; a corner that is
     nearest to an open rim is not behind. At the poses given, over the corners of the triangles: 'sampled'.
 
     Raises:
-        KitError: the hood does not say where its room is.
+        KitError: the obstacle does not say where its room is.
     """
-    triangles, board, normals = inner_sides(hood)
+    triangles, board, normals = inner_sides(obstacle)
     moves = np.asarray(poses, dtype=float)
     if len(triangles) == 0:
         return None
@@ -108,7 +110,7 @@ def intrusion(body: Body, hood: Hood, poses: ArrayLike) -> Intrusion | None:
     if depth[at] <= 0.0:
         return None
     there = nearest_point(sides.take(nearest[at : at + 1]), corner[at : at + 1])[0]
-    return Intrusion(hood.names[board[nearest[at]]], float(depth[at]), int(pose[at // 3]), corner[at], there)
+    return Intrusion(obstacle.names[board[nearest[at]]], float(depth[at]), int(pose[at // 3]), corner[at], there)
 
 
 def _depth(field: Field, sides: Frames, normals: Array, groups: Index, points: Array) -> tuple[Array, Index]:

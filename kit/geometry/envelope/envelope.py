@@ -298,7 +298,7 @@ def _merged(low: Array, high: Array) -> list[tuple[float, float]]:
     """Return intervals as few that do not meet."""
     if not len(low):
         return []
-    order = np.argsort(low)
+    order = np.argsort(low, kind="stable")
     begin, end = low[order], np.maximum.accumulate(high[order])
     cut = np.flatnonzero(begin[1:] > end[:-1] + 1e-9)
     firsts, lasts = np.concatenate([[0], cut + 1]), np.concatenate([cut, [len(begin) - 1]])

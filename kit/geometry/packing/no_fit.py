@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from kit.core.errors import KitError
 from kit.geometry.packing.cells import Cells, Turned, convolved, covered
 from kit.geometry.packing.stock import Cutting, Part, Placed, Roll, Stock, usable
+from kit.geometry.ties import first_least
 
 MOST_CELLS = 3_000_000
 
@@ -160,7 +161,7 @@ def _even(parts: tuple[Part, ...], kerf: float, near: float) -> float:
         [np.linspace(0.8, 1.0, 41) * near, *(side / np.ceil(side / (near * f)) for f in (0.85, 1.0))]
     )
     lost = ((np.ceil(side / sizes[:, None] - 1e-6) * sizes[:, None] - side) * weight).sum(axis=1)
-    return float(sizes[int(np.argmin(lost))])
+    return float(sizes[first_least(lost)])
 
 
 def _longest(parts: tuple[Part, ...], high: float, kerf: float) -> float:

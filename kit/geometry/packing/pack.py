@@ -21,6 +21,7 @@ from kit.geometry.packing.roll import nest, serves
 from kit.geometry.packing.separating import Crowd
 from kit.geometry.packing.sliding import slide
 from kit.geometry.packing.stock import Cutting, Layout, Part, Roll, Stock, turned
+from kit.geometry.ties import rough
 
 COARSE, FINE = 16, 32  # cells along the side of a square of the parts' mean area
 MANY = 150  # parts beyond which the cells are coarse: fine ones would leave no time to search
@@ -126,7 +127,7 @@ class _Search:
         boxes = np.array([each_way[0].bare.bounds[2:] for each_way in self._copies])
         orders = [-self._areas, -boxes[:, 0], -boxes[:, 1], -boxes.max(axis=1)]
         for size in orders if all_orders else orders[:1]:
-            spots = self._filled(np.argsort(size, kind="stable"))
+            spots = self._filled(np.argsort([rough(each) for each in size], kind="stable"))
             if not self.best or self._value(spots) < self._value(self.best):
                 self.best = spots
             if not self._watch.spend(0):
@@ -179,7 +180,7 @@ class _Search:
         """Return a first layout in another order, large parts mostly first; `whole`: the best if parts are left."""
         self._watch.spend(len(self._copies))
         drawn = self._areas * np.exp(self._draw.normal(0.0, 0.5, len(self._areas)))
-        spots = self._filled(np.argsort(-drawn))
+        spots = self._filled(np.argsort(-drawn, kind="stable"))
         return list(self.best) if whole and None in spots else spots
 
     def press(self) -> None:

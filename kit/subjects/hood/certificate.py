@@ -8,7 +8,7 @@ from time import perf_counter
 import numpy as np
 
 from kit.core.build import Progress
-from kit.geometry.clearance import Hood, certified
+from kit.geometry.clearance import Obstacle, certified
 from kit.subjects.hood.geometry.gaps import gaps
 from kit.subjects.hood.geometry.openings import pierced
 from kit.subjects.hood.hood_boards import Built
@@ -50,7 +50,7 @@ def certificate(machine: Machine, made: Built, seconds: float, progress: Progres
         left = end - perf_counter()
         if left <= 0.0 or not progress(done / len(pairs), f"certifying the {gap.board} board"):
             break
-        hood = Hood.of([(gap.board, *pierced(boards[gap.board], made.openings.get(gap.board, {})))])
+        hood = Obstacle.of([(gap.board, *pierced(boards[gap.board], made.openings.get(gap.board, {})))])
         tolerance = max(TOLERANCE, (gap.gap - tightest) / 2.0)
         answer = certified(part.body, hood, chain, tolerance=tolerance, seconds=left)[0]
         done += 1

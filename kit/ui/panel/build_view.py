@@ -24,7 +24,7 @@ from kit.subjects import subject
 from kit.ui.panel.saving import SHEETS
 
 if TYPE_CHECKING:
-    from kit.ui.panel.model_panel import Panel
+    from kit.ui.panel.state import PanelState
 
 _WIDTH, _HEIGHT = 640, 420  # of a picture in CSS pixels: the page stands still while a control moves
 _REST = 0.4  # seconds without a change after which a coarse shape is made fine
@@ -34,7 +34,7 @@ _OFTEN = 0.2  # seconds between two reports of progress
 class Shaping(w.VBox):
     """The shape below a panel. `made` is what it shows, None while there is a fault."""
 
-    def __init__(self, panel: Panel) -> None:
+    def __init__(self, panel: PanelState) -> None:
         self.panel, self.subject = panel, subject(panel.model.name)
         assert self.subject.build is not None
         self._builder = self.subject.build

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from kit.geometry.clearance import Body, Hood, certified, intrusion, sampled
+from kit.geometry.clearance import Body, Obstacle, certified, intrusion, sampled
 from kit.geometry.envelope.envelope import envelope
 from kit.geometry.motion import Chain, Joint, apply
 from kit.subjects.hood.geometry.boards import boards
@@ -86,7 +86,7 @@ def test_a_hood_that_just_touches_and_one_that_collides() -> None:
     parts = [(board.name, *pierced(board, outlines(hood).get(board.name, {}))) for board in made]
     body = Body.of(mesh.vertices, mesh.faces)
     answer = certified(
-        body, Hood.of([part for part in parts if part[0] == "left"]), turn, tolerance=0.05, seconds=20.0
+        body, Obstacle.of([part for part in parts if part[0] == "left"]), turn, tolerance=0.05, seconds=20.0
     )[0]
     assert answer.least == pytest.approx(0.0, abs=0.05)
     assert answer.found <= 0.05 + 1e-9
@@ -94,7 +94,7 @@ def test_a_hood_that_just_touches_and_one_that_collides() -> None:
     assert hit["left"].gap == pytest.approx(-7.0, abs=1e-9)
     deep = intrusion(
         body,
-        Hood.of([(n, v, f) for n, v, f in closer_parts(hood)], inside=[0, 0, 20]),
+        Obstacle.of([(n, v, f) for n, v, f in closer_parts(hood)], inside=[0, 0, 20]),
         turn.poses([[corner]]),
     )
     assert deep is not None
@@ -142,7 +142,7 @@ def test_the_proposed_hood_keeps_the_margin_and_no_more_than_the_cells_need() ->
     )  # fmt: skip
     made = boards(hood.faces(), FLOOR)
     parts = [(board.name, *pierced(board, outlines(hood).get(board.name, {}))) for board in made]
-    for answer in certified(body, Hood.of(parts), CHAIN, tolerance=0.5, seconds=30.0, by_board=True):
+    for answer in certified(body, Obstacle.of(parts), CHAIN, tolerance=0.5, seconds=30.0, by_board=True):
         assert answer.least >= 25.0, answer.board
         if answer.board in ("back", "left", "right", "top"):
             assert answer.found <= 25.0 + room.slack
@@ -171,6 +171,6 @@ def test_plain_search_finds_the_same() -> None:
     found = at(hood, mesh, poses)
     cut = outlines(hood)
     parts = [(b.name, *pierced(b, cut.get(b.name, {}))) for b in boards(hood.faces(), FLOOR)]
-    plain = sampled(Body.of(mesh.vertices, mesh.faces), Hood.of(parts), poses, by_board=True)
+    plain = sampled(Body.of(mesh.vertices, mesh.faces), Obstacle.of(parts), poses, by_board=True)
     for gap, answer in zip(found, plain, strict=True):
         assert max(gap.gap, 0.0) == pytest.approx(answer.found, abs=2e-5)

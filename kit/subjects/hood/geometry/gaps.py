@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 from numpy.typing import ArrayLike
 
-from kit.geometry.clearance import Body, Hood, sampled
+from kit.geometry.clearance import Body, Obstacle, sampled
 from kit.geometry.motion import apply
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import INSIDE, Board
@@ -81,7 +81,7 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
         if not asked:
             continue
         cuts = [openings.get(board.name, {}) for board in asked]
-        hood = Hood.of([(board.name, *pierced(board, cut)) for board, cut in zip(asked, cuts, strict=True)])
+        hood = Obstacle.of([(board.name, *pierced(board, cut)) for board, cut in zip(asked, cuts, strict=True)])
         plates = Plates([Plate.of(board, cut) for board, cut in zip(asked, cuts, strict=True)], hood)
         for answer in sampled(part.body, hood, part.poses, by_board=True, field=plates):
             assert answer.pose is not None
