@@ -50,12 +50,11 @@ TRADE = CORE | {
     "geometry",
     "drawing",
     "subjects.safety",
-    "subjects.told",
 }
 MAY_IMPORT = {
     "core": set[str](),
     "core.errors": set[str](),
-    "core.files": set[str](),
+    "core.files": {"core.errors", "core.resources"},
     "core.resources": {"core.errors"},
     "core.quantity": {"core.errors"},
     "core.tables": LOWEST | {"core.quantity"},
@@ -68,7 +67,6 @@ MAY_IMPORT = {
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},
     "subjects.safety": {"core.model"},
-    "subjects.told": CORE | {"drawing"},
     **{f"subjects.{name}": TRADE | {f"subjects.{other}" for other in CITES.get(name, ())} for name in CHAPTERS},
     "subjects": CORE | {f"subjects.{name}" for name in CHAPTERS},
     "job": CORE | {"subjects"},
@@ -81,7 +79,9 @@ MAY_IMPORT = {
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
 INSIDE_JOB = (
     {"positions", "errors"},
-    {"toml_file", "toml_edit", "schema"},
+    {"toml_edit", "schema"},
+    {"migration"},
+    {"toml_file"},
     {"resolver"},
     {"build"},
     {"verdict"},

@@ -20,6 +20,7 @@ from kit.core.errors import near_misses
 from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
+from kit.core.model.inputs import Input
 from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
@@ -54,6 +55,7 @@ class Statement:
         self.relations: dict[str, Relation] = {}
         self.limits: dict[str, Limit] = {}
         self.cautions: list[Caution] = []
+        self.inputs: dict[str, Input] = {}
         self._begun: Relation | None = None  # a relation that has no value yet
         self._unmended = ""  # name of a limit that does not say yet what would mend it
         self._last = ""  # name of the quantity that `measured` and `source` speak of
@@ -62,17 +64,28 @@ class Statement:
     def __repr__(self) -> str:
         return f"<{type(self).__name__} {self.name}: {len(self.givens)} givens, {len(self.relations)} relations>"
 
-    def given(self, name: str, tex: str, value: str, span: tuple[float, float], meaning: str) -> sp.Symbol:
+    def given(
+        self,
+        name: str,
+        tex: str,
+        value: str,
+        span: tuple[float, float],
+        meaning: str,
+        *,
+        resolution: float | None = None,
+    ) -> sp.Symbol:
         """State a real given; `value` says its unit and may say its usual half-width: "60 ± 0.2 mm".
 
-        `span` is in the unit of the value.
+        `span` is in the unit of the value, and so is `resolution`, to which a standard size is shown in full.
         """
         typed = self._quantity(name, value)
         low, high = (typed.unit.to_base(end) for end in span)
         symbol = self._symbol(name, positive=span[0] > 0, nonnegative=span[0] >= 0)
         spread = Spread(typed.half_base or 0.0)
+        fine = None if resolution is None else resolution * typed.unit.factor
+        base, ends = typed.base, (low, high)
         self.add_given(
-            Given(name, symbol, tex, typed.unit, typed.base, (low, high), meaning, source=_OWN, spread=spread)
+            Given(name, symbol, tex, typed.unit, base, ends, meaning, source=_OWN, spread=spread, resolution=fine)
         )
         return symbol
 

@@ -5,7 +5,6 @@ from kit.geometry.clearance.body import Body
 from kit.geometry.clearance.certify import certified
 from kit.geometry.clearance.field import Field
 from kit.geometry.clearance.obstacle import Obstacle
-from kit.geometry.clearance.penetration import Intrusion, intrusion
 from kit.geometry.clearance.sample import sampled
 
-__all__ = ["Body", "Clearance", "Field", "Intrusion", "Obstacle", "certified", "intrusion", "sampled"]
+__all__ = ["Body", "Clearance", "Field", "Obstacle", "certified", "sampled"]

@@ -21,6 +21,7 @@ from kit.geometry.clearance.field import Field
 from kit.geometry.clearance.obstacle import Obstacle
 from kit.geometry.clearance.sample import Search, candidates, swept_bounds
 from kit.geometry.motion import Chain, Reach
+from kit.geometry.ties import least_few
 
 BATCH = 1 << 13  # pieces that are looked at before the best and the clock are asked again
 FIRST_POSES = 250  # at which a small distance is looked for to begin with
@@ -118,8 +119,8 @@ class _Search:
         """Split the pieces with the least bounds until none is below the wish, or the time is over."""
         while len(self.pool.node) and time.perf_counter() < end and len(self.pool.node) < MOST_PIECES:
             if len(self.pool.node) > BATCH:
-                order = np.argpartition(self.pool.least, BATCH)
-                batch, rest = self.pool.chosen(order[:BATCH]), self.pool.chosen(order[BATCH:])
+                chosen = least_few(self.pool.least, BATCH)
+                batch, rest = self.pool.chosen(chosen), self.pool.chosen(~chosen)
             else:
                 batch, rest = self.pool, self.pool.chosen(np.arange(0))
             parts = [self._kept(rest)]

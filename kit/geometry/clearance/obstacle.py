@@ -15,19 +15,14 @@ MOST_TRIANGLES = 100_000
 
 @dataclass(frozen=True)
 class Obstacle:
-    """Triangles [mm], each part of one named board (or sheet, or rail).
-
-    `inside` is any point in the room that the machine works in, as the middle of the axis at bench height: the
-    sides of the boards that face it are the inner sides, and a machine found behind them is outside of it.
-    """
+    """Triangles [mm], each part of one named board (or sheet, rail, cloth panel)."""
 
     triangles: Array  # (n, 3, 3)
     board: Index  # (n,) number of the board in `names`
     names: tuple[str, ...]
-    inside: Array | None = None  # (3,)
 
     @classmethod
-    def of(cls, boards: Sequence[tuple[str, ArrayLike, ArrayLike]], inside: ArrayLike | None = None) -> "Obstacle":
+    def of(cls, boards: Sequence[tuple[str, ArrayLike, ArrayLike]]) -> "Obstacle":
         """Return the obstacle of boards given as (name, vertices (n, 3), faces (m, 3)).
 
         Triangles without area are left out.
@@ -45,8 +40,7 @@ class Obstacle:
         if total > MOST_TRIANGLES:
             raise KitError(f"The obstacle has {total:,} triangles; at most {MOST_TRIANGLES:,} are allowed.")
         number = np.repeat(np.arange(len(parts)), [len(part) for part in parts])
-        place = None if inside is None else np.asarray(inside, dtype=float)
-        return cls(np.concatenate(parts), number, names, place)
+        return cls(np.concatenate(parts), number, names)
 
     @cached_property
     def frames(self) -> Frames:

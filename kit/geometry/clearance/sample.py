@@ -13,6 +13,7 @@ from kit.geometry.clearance.distance import Array, Index, nearest_point, point_d
 from kit.geometry.clearance.field import Field, Nearness
 from kit.geometry.clearance.obstacle import Obstacle
 from kit.geometry.motion import apply
+from kit.geometry.ties import least_few
 
 FIRST_NODES = 64  # the coarsest level that is looked at has at least so many balls, if the part has them
 AT_ONCE = 1 << 17  # balls at poses that are moved at once
@@ -103,7 +104,7 @@ class Search:
             self._try(number, found)
             found = found.chosen(found.least < self.best[found.group])
             if width is not None and len(found.node) > width:
-                found = found.chosen(np.argpartition(self._centers(number, found), width)[:width])
+                found = found.chosen(np.flatnonzero(least_few(self._centers(number, found), width)))
             if number == 0 or len(found.node) == 0:
                 break
             number -= 1
@@ -161,7 +162,7 @@ class Search:
         for group in range(len(self.best)):
             mine = np.flatnonzero(found.group == group)
             if len(mine) > TRIES:
-                mine = mine[np.argpartition(self._centers(number, found)[mine], TRIES)[:TRIES]]
+                mine = mine[least_few(self._centers(number, found)[mine], TRIES)]
             spot = moved(self.moves[found.pose[mine]], level.spot[found.node[mine]])
             triangle = np.flatnonzero(self.groups == group)
             to = self.obstacle.frames.take(np.tile(triangle, len(spot)))
@@ -192,7 +193,7 @@ class Search:
                 center[owner],
                 nearest_point(to, center[owner]),
             )[0]
-            order = np.argsort(least)
+            order = np.argsort(least, kind="stable")
             for begin in range(0, len(order), PAIRS):
                 now = order[begin : begin + PAIRS]
                 now = now[least[now] < self.best[part.group[owner[now]]]]

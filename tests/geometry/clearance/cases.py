@@ -49,8 +49,8 @@ def boards(inner: float = 300.0, thickness: float = 15.0) -> list[tuple[str, tri
     ]
 
 
-def hood(*parts: tuple[str, trimesh.Trimesh], inside: tuple[float, float, float] | None = None) -> Obstacle:
-    return Obstacle.of([(name, mesh.vertices, mesh.faces) for name, mesh in parts], inside)
+def hood(*parts: tuple[str, trimesh.Trimesh]) -> Obstacle:
+    return Obstacle.of([(name, mesh.vertices, mesh.faces) for name, mesh in parts])
 
 
 def body(mesh: trimesh.Trimesh) -> Body:

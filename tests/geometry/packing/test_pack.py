@@ -185,7 +185,7 @@ def test_a_stack_of_boards_and_many_small_parts_keep_the_grid_small() -> None:
         (lambda: any_of(0), "turned to 0 angles"),
         (lambda: pack([Part("chip", box(0, 0, 9, 9))], (board("slat", 100, 30),), Cutting(15, 0)), "take all of"),
     ],
-)  # fmt: skip
+)
 def test_bad_input_gets_one_sentence(work: object, sentence: str) -> None:
     with pytest.raises(KitError) as error:
         work()  # type: ignore[operator]

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from kit.geometry.clearance import Body, Obstacle, certified, intrusion, sampled
+from kit.geometry.clearance import Body, Obstacle, certified, sampled
 from kit.geometry.envelope.envelope import envelope
 from kit.geometry.motion import Chain, Joint, apply
 from kit.subjects.hood.geometry.boards import boards
@@ -92,13 +92,6 @@ def test_a_hood_that_just_touches_and_one_that_collides() -> None:
     assert answer.found <= 0.05 + 1e-9
     hit = {gap.board: gap for gap in at(form_closer(hood), mesh, turn.poses([[0.0], [corner]]))}
     assert hit["left"].gap == pytest.approx(-7.0, abs=1e-9)
-    deep = intrusion(
-        body,
-        Obstacle.of([(n, v, f) for n, v, f in closer_parts(hood)], inside=[0, 0, 20]),
-        turn.poses([[corner]]),
-    )
-    assert deep is not None
-    assert (deep.board, deep.depth) == ("left", pytest.approx(7.0, abs=1e-6))
 
 
 def form_closer(hood: Form) -> Form:
@@ -106,12 +99,6 @@ def form_closer(hood: Form) -> Form:
     from dataclasses import replace
 
     return replace(hood, left=hood.left - 7.0)
-
-
-def closer_parts(hood: Form) -> list[tuple[str, np.ndarray, np.ndarray]]:
-    closer = form_closer(hood)
-    cut = outlines(closer)
-    return [(board.name, *pierced(board, cut.get(board.name, {}))) for board in boards(closer.faces(), FLOOR)]
 
 
 def test_several_parts_count_together() -> None:
