@@ -111,7 +111,7 @@ COMPUTED = "a module by a name that cannot be read from its source"
 
 # Words of one subject. What several subjects share (board, cloth, grain, saw line) may be named by the engine.
 TRADE_WORDS = re.compile(
-    r"(?i)(?<![a-z])(hoods?|bevels?|chutes?|grooves?|knobs?|shel(?:f|ves)|stop blocks?|routers?|cursors?)(?![a-z])"
+    r"(?i)(?<![a-z])(hoods?|bevels?|chutes?|grooves?|knobs?|stop blocks?|routers?|cursors?)(?![a-z])"
 )
 
 # What a named tuple offers to everybody begins with an underscore, so as not to clash with its fields.

@@ -114,21 +114,9 @@ class Statement:
         Times a half-width that is a given or relation it is that error, in budgets and draws as in formulas.
         Raises as `given`.
         """
-        symbol, why = self._symbol(name), "nobody knows it: as likely below as above"
-        self.add_given(
-            Given(
-                name,
-                symbol,
-                tex,
-                unit(""),
-                0.0,
-                (-1.0, 1.0),
-                meaning,
-                kind="constant",
-                source=why,
-                spread=Spread(1.0, spread, 1.0),
-            )
-        )
+        symbol, unknown = self._symbol(name), Spread(1.0, spread, 1.0)
+        given = Given(name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant", spread=unknown)
+        self.add_given(replace(given, source="nobody knows it: as likely below as above"))
         return symbol
 
     def measured(self, how: str = "", *, spread: Shape = "rectangular", k: float = 2.0, dof: float = math.inf) -> None:
