@@ -242,7 +242,7 @@ def _path(panel: Panel, start: int, end: int, cost: Floats) -> Ints:
 
 
 def _shortened(panel: Panel, path: list[int]) -> Ints:
-    """Leave out vertices that their neighbors on a way can do without: two sides of a triangle make no straight line."""
+    """Leave out vertices of a way that its other vertices can do without: two sides of a triangle are not straight."""
     ends, _ = panel.edges
     joined = {frozenset(pair) for pair in ends.tolist()}
     found = path[:1]
