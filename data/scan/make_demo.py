@@ -52,9 +52,7 @@ def grid(corner: Array, first: Array, second: Array) -> Mesh:
 def lattice(rows: int, columns: int) -> NDArray[np.int64]:
     """The triangles between the points of a grid."""
     a = (np.arange(rows - 1)[:, None] * columns + np.arange(columns - 1)).ravel()
-    return np.concatenate(
-        [np.stack([a, a + columns, a + 1], 1), np.stack([a + 1, a + columns, a + columns + 1], 1)]
-    )
+    return np.concatenate([np.stack([a, a + columns, a + 1], 1), np.stack([a + 1, a + columns, a + columns + 1], 1)])
 
 
 def joined(parts: list[Mesh]) -> Mesh:

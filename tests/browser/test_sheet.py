@@ -98,8 +98,12 @@ STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
 
 @pytest.mark.parametrize("name", [*subjects.names(), *(part for _, part in SHAPED.values()), "failing", "index"])
 def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
-    """On a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
     show(page, folder, name)
+    keeps_the_page(page)
+
+
+def keeps_the_page(page: Page) -> None:
+    """Check it on a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
     for width in (1300, 800):
         page.set_viewport_size({"width": width, "height": 1000})
         assert page.evaluate("() => document.documentElement.scrollWidth") <= width
@@ -109,6 +113,27 @@ def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> 
     page.emulate_media(media="print")
     page.set_viewport_size({"width": text_width, "height": 1000})
     assert page.evaluate(STICKING_OUT, text_width + WIDEST) == []
+
+
+# Wider than text faces are: every letter and space takes an eighth of its height more, whatever font the machine has.
+WIDE = ".fw-sheet *:not(math, math *, svg *) { letter-spacing: 0.12em }"
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["bevel.corner", "bevel.hood", "cloth.chute", "fold.chain", "groove.guide", "hood", "failing", "index"],
+)
+def test_nothing_sticks_out_of_the_page_in_a_wide_font(page: Page, folder: Path, name: str) -> None:
+    """The sheets with the widest tables and formulas."""
+    show(page, folder, name)
+    line = (
+        "() => { const all = document.createRange(); all.selectNodeContents(document.querySelector('h1, h2')); "
+        "return all.getBoundingClientRect().width / all.toString().length }"
+    )
+    before = page.evaluate(line)
+    page.add_style_tag(content=WIDE)
+    assert page.evaluate(line) > before, "the letters are wider"
+    keeps_the_page(page)
 
 
 @pytest.mark.parametrize("name", ["stop.deflection", "bevel.hood", "fold.chain", "failing", "index"])

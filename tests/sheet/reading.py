@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 
-VOID = {"meta", "br", "img", "link", "input", "hr"}
+VOID = {"meta", "br", "col", "img", "link", "input", "hr"}
 
 
 @dataclass

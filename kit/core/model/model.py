@@ -10,15 +10,30 @@ import sympy as sp
 from kit.core.model.case import Case, Typed, work
 from kit.core.model.compiled import Arrays, compute
 from kit.core.model.include import include
+from kit.core.model.inputs import Input
 from kit.core.model.statement import Statement
 from kit.core.model.terms import ModelError
 
 if TYPE_CHECKING:
     from kit.core.tables import Table
 
+_PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "shape")  # of a part in a job file
+
 
 class Model(Statement):
     """A page's statement from its first quantity to `done()`, which checks and closes it; from then on it is worked."""
+
+    def ask(self, *inputs: Input) -> None:
+        """State what is asked of a person beyond givens: lists, options, files; see `kit.core.model.inputs`.
+
+        Raises:
+            ModelError: two have one name, or one has the name of a pick or of a key of a job's part.
+        """
+        self.require_open()
+        for each in inputs:
+            if each.name in (*self.inputs, *self.picks, *_PART_KEYS):
+                raise ModelError(f"{self.name}: {each.name!r} cannot name an input; it is taken")
+            self.inputs[each.name] = each
 
     def include(
         self, other: Statement, *, prefix: str, label: str, bind: Mapping[str, sp.Expr] | None = None
@@ -39,7 +54,7 @@ class Model(Statement):
         Raises:
             ModelError: a value outside its span, a given that nothing uses, no result, or one without a value.
         """
-        self._open()
+        self.require_open()
         for given in self.givens.values():
             low, high = given.span
             if not low <= given.value <= high:

@@ -16,6 +16,7 @@ from scipy.sparse.linalg import splu
 from kit.core.errors import KitError
 from kit.geometry.development.arrays import Floats, Ints, cross, dot, norm, unit_rows
 from kit.geometry.development.mesh import Panel
+from kit.geometry.ties import first_largest
 
 HOLD = 1e3  # times the strain of the cloth beside it that the strain of a sewn edge counts
 NONE: Ints = np.zeros((0, 2), dtype=np.int64)
@@ -133,8 +134,8 @@ def _conformal(panel: Panel, local: Floats) -> Floats:
     square = (first.T @ first + second.T @ second).tocsc()
     loop = panel.loops[0]
     here = panel.vertices[loop]
-    one = int(norm(here - here.mean(axis=0)).argmax())
-    other = int(norm(here - here[one]).argmax())
+    one = first_largest(norm(here - here.mean(axis=0)))
+    other = first_largest(norm(here - here[one]))
     held = np.array([loop[one], loop[other], loop[one] + n, loop[other] + n])
     values = np.array([0.0, float(np.linalg.norm(here[one] - here[other])), 0.0, 0.0])
     free = np.setdiff1d(np.arange(2 * n), held)

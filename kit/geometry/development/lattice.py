@@ -18,6 +18,7 @@ from kit.geometry.development.crossing import common_ends
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.roots import roots
 from kit.geometry.development.tangency import Tangents, defects, planes_apart
+from kit.geometry.ties import first_least, first_least_each
 
 STEPS = 160  # of the lattice along each curve
 NEVER = 1e3  # rad², a cost above that of any way
@@ -86,7 +87,7 @@ def cheapest_way(cost: Costs, step_a: Floats, step_b: Floats) -> tuple[Ints, Int
             u, v = i[valid] - di, j[valid] - dj
             step = (step_a[u] if di else 0.0) + (step_b[v] if dj else 0.0)
             ways[kind, valid] = total[u, v] + (of[u, v] + of[i, j][valid]) / 2 * step
-        came[i, j] = ways.argmin(axis=0)
+        came[i, j] = first_least_each(ways)
         total[i, j] = ways.min(axis=0) + cost.once[i, j]
     nodes = [(n - 1, m - 1)]
     while nodes[-1] != (0, 0):
@@ -107,7 +108,7 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
     if a.closed and b.closed:
         at_corner = a.at_corner(steps_a)[:, None] | b.at_corner(steps_b)  # a fan is no place to begin
         start = np.where(at_corner, np.inf, cost.both)[:-1, :-1]
-        first = np.unravel_index(start.argmin(), start.shape)
+        first = np.unravel_index(first_least(start.ravel()), start.shape)
         rows, columns = (np.r_[k : n - 1, 0 : k + 1] for k, n in zip(first, cost.both.shape, strict=True))
         cost = cost.chosen(rows, columns)
         steps_a, steps_b = _from(steps_a, int(first[0]), a.end), _from(steps_b, int(first[1]), b.end)

@@ -18,7 +18,7 @@ from kit.subjects.cloth.geometry.covering import CoveredPanel
 from kit.subjects.cloth.geometry.pattern import Pattern, Piece, SewEdge
 from kit.subjects.cloth.geometry.sewing import Step
 from kit.subjects.cloth.pattern_drawing import corners_of, edge_words
-from kit.subjects.cloth.skin_inputs import Measured
+from kit.subjects.cloth.pattern_inputs import Measured
 
 HOW = {
     "dart": "sew up the dart, from the edge to its tip",

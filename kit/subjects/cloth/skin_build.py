@@ -26,6 +26,7 @@ from kit.drawing.table_files import csv_output
 from kit.geometry.development.arrays import Floats, lengths_along
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.develop import Development, develop, refine
+from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
 from kit.subjects.cloth.geometry.consumption import check_width, extent
@@ -34,17 +35,16 @@ from kit.subjects.cloth.geometry.pattern import Finish, Pattern, base, is_dart
 from kit.subjects.cloth.geometry.seams import propose_seams
 from kit.subjects.cloth.geometry.sewing import Seam, Step, sewing_order
 from kit.subjects.cloth.pattern_drawing import pattern_scene
-from kit.subjects.cloth.pattern_files import FILE_KEYS, model_picture, pattern_outputs
+from kit.subjects.cloth.pattern_files import model_picture, pattern_outputs
+from kit.subjects.cloth.pattern_inputs import measured_of
 from kit.subjects.cloth.skin_drawing import add_form, skin_view
-from kit.subjects.cloth.skin_inputs import KEYS, Frame, corners_of, cutouts_of, frame_of, measured_of
+from kit.subjects.cloth.skin_inputs import Frame, cutouts_of, frame_of
 from kit.subjects.cloth.strain_map import strain_map
-from kit.subjects.told import check_keys
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
 TAKES = ("frame",)
-OTHER = ("show", "measured")
 
 
 @dataclass(frozen=True)
@@ -58,7 +58,6 @@ class Skin:
 
 def build(inputs: BuildInput) -> Build:
     """Return the skin's pattern with its numbers, pictures, tables and files."""
-    check_keys(inputs.shape, (*KEYS, *OTHER, *FILE_KEYS))
     frame, finish = frame_of(inputs)
     panels = covered(frame, _wish(inputs), inputs.value["cloth_width"], inputs.value["seam_allowance"])
     made = skin_pattern("skin", panels, _making(inputs, panels, finish))
@@ -74,7 +73,7 @@ def build(inputs: BuildInput) -> Build:
     steps = sewing_order([*made.seams, *hems])
     skin = Skin(made.pattern, steps, panels)
     shown = _shown(inputs, made)
-    measured = measured_of(inputs.shape)
+    measured = measured_of(inputs.stated["measured"])
     tables = [
         skin_tables.pieces(made.pattern, inputs.display),
         *skin_tables.seams(inputs.case, steps, made.pattern, inputs.display),
@@ -197,8 +196,8 @@ def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[
         chosen,
         seam=ways["seam"],
         marks=round(value["marks"]),
-        corner=corners_of(inputs.shape),
-        holes=_placed(cutouts_of(inputs.shape), panels),
+        corner=inputs.stated["corners"],
+        holes=_placed(cutouts_of(inputs.stated["cutouts"]), panels),
     )
 
 
@@ -217,12 +216,12 @@ def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPan
 def _shown(inputs: BuildInput, made: Assembly) -> str:
     """Return the edge pointed out: the one that is told, else the longest seam, else the first edge."""
     names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
-    if "show" in inputs.shape:
-        told = str(inputs.shape["show"])
+    told: str | None = inputs.stated["show"]
+    if told:
         if told not in names:
             raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
         return told
-    longest = max(made.seams, key=lambda seam: seam.length, default=None)
+    longest = max(made.seams, key=lambda seam: rough(seam.length), default=None)
     return longest.name if longest else names[0]
 
 

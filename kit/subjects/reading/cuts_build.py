@@ -9,13 +9,11 @@ from collections.abc import Sequence
 from functools import partial
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
-from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display, Quantity, show, unit
 from kit.core.verdict import compare
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.table_files import csv_output
-from kit.subjects.told import check_keys, lengths
 
 TITLE = "Parts from a board, by number"
 MOST = 60  # rows
@@ -23,12 +21,8 @@ MOST = 60  # rows
 
 def build(inputs: BuildInput) -> Build:
     """Return the cuts of one board, and what the boards on hand give."""
-    check_keys(inputs.shape, ("boards",))
     v, display = inputs.value, inputs.display
-    told = lengths(inputs.shape, "boards")
-    for number, each in enumerate(told, 1):
-        if not each > 0:
-            raise KitError(f"board {number} is {show(each, 'mm', display)} long; give a length above 0")
+    told = [board.base for board in inputs.stated["boards"]]
     boards = [_board(inputs.case, each) for each in told] or [inputs.case] * round(v["boards"])
     total = sum(round(each.value["parts"]) for each in boards)
     table = _cuts(inputs.case, display)

@@ -17,10 +17,10 @@ from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError
 from kit.core.quantity import Display
 from kit.geometry.development.unroll import kept
-from kit.job.build import standalone
 from kit.subjects import model
 from kit.subjects.cloth.chute_build import TASKS, build, propose
 from kit.subjects.cloth.chute_pieces import Hung, naive, refined
+from tests.builds import build_input
 
 MM = Display()
 PLAIN = {"offset_x": "0 mm", "offset_y": "0 mm", "tilt": "0 deg", "cloth_thickness": "0.05 mm"}
@@ -28,7 +28,7 @@ PLAIN = {"offset_x": "0 mm", "offset_y": "0 mm", "tilt": "0 deg", "cloth_thickne
 
 def ordered(shape: Mapping[str, Any] | None = None, **givens: str | int) -> BuildInput:
     beyond = ("height", "corner_radius")
-    return replace(standalone(model("cloth.chute").at(beyond=beyond, **givens), MM), shape=dict(shape or {}))
+    return build_input(model("cloth.chute").at(beyond=beyond, **givens), shape, display=MM)
 
 
 def hung(made: Build) -> Hung:

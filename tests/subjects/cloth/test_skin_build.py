@@ -1,7 +1,6 @@
 """The skin's work: pattern, limits, tables and files from typed curves and from a hood's frame; bad input refused."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from math import pi, sin
 from pathlib import Path
 from typing import Any
@@ -21,6 +20,7 @@ from kit.subjects import model, subject
 from kit.subjects.cloth.skin_build import Skin, build
 from kit.subjects.cloth.skin_inputs import USUAL
 from kit.subjects.hood.geometry.form import Form
+from tests.builds import build_input
 
 MM = Display()
 
@@ -28,7 +28,7 @@ MM = Display()
 def ordered(shape: Mapping[str, Any] | None = None, frame: object = None, **givens: str) -> BuildInput:
     inputs = standalone(model("cloth.skin").at(**givens), MM)
     takes = {} if frame is None else {"frame": Build(data=frame, inputs="hood")}
-    return replace(inputs, shape=dict(shape or {}), takes=takes)
+    return build_input(inputs.case, shape, takes, display=MM)
 
 
 def usual(**other: Any) -> dict[str, Any]:

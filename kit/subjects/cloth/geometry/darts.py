@@ -14,8 +14,10 @@ from kit.geometry.development.flatten import Flattened, flatten
 from kit.geometry.development.mesh import Panel
 from kit.geometry.development.smooth_cuts import Sheet, drawn_smooth
 from kit.geometry.development.strain import thread_strain
+from kit.geometry.ties import first_largest, first_least, signed
 
 REACH = 0.7  # of the way from the edge to the middle that a dart runs; beyond, it relieves nothing more
+EQUAL = 1e-3  # share by which strains or sides must differ to decide where a cut runs; flattening leaves 3e-4
 WORTH = 0.9  # a dart must bring the strain down to this part of it, else a seam is proposed
 
 
@@ -66,7 +68,7 @@ def relieve(panel: Panel, limit: tuple[float, float], *, grain: float = np.pi / 
     parts, seams = [_Part(first)], list[Cut]()
     while len(seams) + sum(len(part.darts) for part in parts) < most:
         loads = [_load(part.flat, limit, grain) for part in parts]
-        worst = int(np.argmax(loads))
+        worst = first_largest(loads, EQUAL)
         if loads[worst] <= 1:
             break
         sides = set().union(*(cut.sides for cut in (*seams, *(cut for part in parts for cut in part.darts))))
@@ -139,13 +141,19 @@ def _turned(piece: Flattened, places: Floats | None) -> Flattened:
     """Turn a flat piece so that it lies as the whole does, or with its longer side along x."""
     flat = piece.flat - piece.flat.mean(axis=0)
     if places is None:
-        _, _, axes = np.linalg.svd(flat, full_matrices=False)
-        turn = axes.T if np.linalg.det(axes) > 0 else axes.T * [1, -1]
+        x, y = _longer_side(flat)
+        turn = np.array([[x, -y], [y, x]])
         return Flattened(piece.panel, flat @ turn, piece.steps)
     old = places[piece.panel.origin]
     u, _, v = np.linalg.svd(flat.T @ (old - old.mean(axis=0)))
     turn = u @ np.diag([1, np.sign(np.linalg.det(u @ v))]) @ v
     return Flattened(piece.panel, flat @ turn + old.mean(axis=0), piece.steps)
+
+
+def _longer_side(flat: Floats) -> Floats:
+    """Return the direction (2,) in which points (n, 2) about their middle reach further, or x if there is none."""
+    _, (long, short), axes = np.linalg.svd(flat, full_matrices=False)
+    return signed(axes[0]) if long - short > EQUAL * long else np.array([1.0, 0.0])
 
 
 def _dart(
@@ -166,9 +174,9 @@ def _dart(
     outer = ~np.isin(panel.origin[loop], [number for side in sides for number in side])
     if not outer.any():
         return None
-    start = int(loop[np.where(outer, at_vertex[loop], -1.0).argmax()])
+    start = int(loop[first_largest(np.where(outer, at_vertex[loop], -1.0), EQUAL)])
     to_edge = dijkstra(panel.graph, indices=loop, min_only=True)
-    tip = int(to_edge.argmax())
+    tip = first_largest(to_edge)
     beside = _beside(piece.flat, piece.flat[start], piece.flat[tip])
     inner = _inner_cost(panel, {start})
     path = _path(panel, start, tip, inner * (1 + 40 * beside))
@@ -195,11 +203,11 @@ def _seam(part: _Part, layout: _Layout, sides: Sides) -> tuple[list[_Part], Cut,
     panel = part.healed
     flat = layout.places[panel.origin]
     middle = flat - (panel.areas @ flat[panel.triangles].mean(axis=1)) / panel.areas.sum()
-    _, _, axes = np.linalg.svd(middle, full_matrices=False)
-    along, beside = middle @ axes[0], np.abs(middle @ axes[1])
+    x, y = _longer_side(middle)
+    along, beside = middle @ [x, y], np.abs(middle @ [-y, x])
     loop = panel.loops[0]
     size = float(np.abs(along).max())
-    ends = [int(loop[np.where(side * along[loop] > 0, beside[loop], np.inf).argmin()]) for side in (-1, 1)]
+    ends = [int(loop[first_least(np.where(side * along[loop] > 0, beside[loop], np.inf))]) for side in (-1, 1)]
     inner = _inner_cost(panel, set(ends))
     path = _path(panel, ends[0], ends[1], inner * (1 + 40 * beside / size))
     if len(path) < 3 or (inner[path[1:-1]] > 1).any():
@@ -242,7 +250,7 @@ def _path(panel: Panel, start: int, end: int, cost: Floats) -> Ints:
 
 
 def _shortened(panel: Panel, path: list[int]) -> Ints:
-    """Leave out vertices of a way that its other vertices can do without: two sides of a triangle are not straight."""
+    """Leave out vertices that neighbors on a way can do without: two sides of a triangle make no straight line."""
     ends, _ = panel.edges
     joined = {frozenset(pair) for pair in ends.tolist()}
     found = path[:1]

@@ -7,6 +7,7 @@ from typing import Literal
 import numpy as np
 
 from kit.core.errors import KitError
+from kit.geometry.ties import rough
 from kit.subjects.cloth.geometry.pattern import base, is_dart
 
 
@@ -99,7 +100,7 @@ def sewing_order(seams: Sequence[Seam]) -> tuple[Step, ...]:
         for other, theirs in same:  # its parts beyond darts, sewn in one go
             steps.append(Step(other, "join", last))
             waiting.remove((other, theirs))
-    for seam, ends in sorted(waiting, key=lambda entry: -entry[0].length):
+    for seam, ends in sorted(waiting, key=lambda entry: -rough(entry[0].length)):
         # A closing seam is crossed from the last piece on to the first again.
         steps.append(Step(seam, "close", min(ends, key=lambda name: rank[name])))
     hems = [seam for seam in seams if seam.other is None]
