@@ -151,6 +151,21 @@ def test_a_pipe_a_folder_and_a_device_get_a_sentence_and_never_hang(tmp_path: Pa
     assert {name for name, words in told.items() if words not in sentences.get(name, "")} == set()
 
 
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="the system has no pipes with names")
+def test_a_pipe_or_a_device_as_a_job_gets_a_sentence_and_never_hangs(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "job.toml")
+    sentences: list[str] = []
+
+    def look() -> None:
+        for path in (tmp_path / "job.toml", Path("/dev/zero")):
+            with pytest.raises(KitError) as caught:
+                Job.open(path)
+            sentences.append(str(caught.value))
+
+    assert not unfinished(look)
+    assert ["is a pipe or a device, not a file" in words for words in sentences] == [True, True]
+
+
 @pytest.mark.parametrize("size", [3_000_000_000, 20_000_000_000])
 def test_a_file_far_too_large_is_refused_by_what_the_system_tells_of_it(
     tmp_path: Path, size: int, monkeypatch: pytest.MonkeyPatch
