@@ -12,8 +12,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from kit import __version__
 from kit.core.errors import KitError
+from kit.core.version import __version__
 
 if TYPE_CHECKING:
     from kit.core.quantity import Display

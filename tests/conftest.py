@@ -10,6 +10,7 @@ import pytest
 
 import kit
 from tests import DATA, ROOT
+from tests.sharing import once
 
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
@@ -48,6 +49,25 @@ def _group(item: pytest.Item) -> str:
         case "browser" if path.stem != "test_sheet":
             return item.nodeid
     return str(path)
+
+
+@pytest.fixture(scope="session")
+def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """The sheet of every model at its own values, millimeters and inches by turns."""
+
+    def write() -> dict[str, str]:
+        from kit import subjects
+        from kit.core.quantity import Display
+        from kit.sheet.write import sheet
+        from tests.sheet.conftest import ORIGIN
+
+        systems = (Display(), Display(system="in"))
+        return {
+            name: sheet(subjects.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+            for k, name in enumerate(subjects.names())
+        }
+
+    return once(tmp_path_factory, "sheets", write)
 
 
 @pytest.fixture(scope="session")

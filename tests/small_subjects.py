@@ -24,7 +24,7 @@ CALLS: list[BuildInput] = []
 def disk(inputs: BuildInput) -> Build:
     """A disk whose diameter is the rise of the gauge blocks."""
     CALLS.append(inputs)
-    across = inputs.value["rise"]
+    across = inputs.base["rise"]
     if inputs.stated["broken"]:
         raise KitError("the disk <is> broken; mend it")
 
@@ -56,7 +56,7 @@ def propose(_inputs: BuildInput) -> dict[str, str]:
 
 def slow(inputs: BuildInput, progress: Progress) -> Build:
     progress(0.5, "half")
-    return replace(disk(inputs), numbers=(Number("across", "exactly", inputs.value["rise"] + 1),))
+    return replace(disk(inputs), numbers=(Number("across", "exactly", inputs.base["rise"] + 1),))
 
 
 def taker(inputs: BuildInput) -> Build:

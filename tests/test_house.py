@@ -26,6 +26,8 @@ CORE = {
     "core.errors",
     "core.files",
     "core.resources",
+    "core.version",
+    "core.summary",
     "core.quantity",
     "core.tables",
     "core.verdict",
@@ -44,7 +46,7 @@ CITES = {
     "accuracy": {"stop"},
     "scale": {"reading"},
 }
-LOWEST = {"core.errors", "core.files", "core.resources"}
+LOWEST = {"core.errors", "core.files", "core.resources", "core.version", "core.summary"}
 STATED = LOWEST | {"core.quantity", "core.tables", "core.verdict"}
 TRADE = CORE | {
     "geometry",
@@ -56,7 +58,9 @@ MAY_IMPORT = {
     "core.errors": set[str](),
     "core.files": {"core.errors", "core.resources"},
     "core.resources": {"core.errors"},
-    "core.quantity": {"core.errors"},
+    "core.version": set[str](),
+    "core.summary": set[str](),
+    "core.quantity": {"core.errors", "core.summary"},
     "core.tables": LOWEST | {"core.quantity"},
     "core.verdict": LOWEST | {"core.quantity"},
     "core.model": STATED,
@@ -112,6 +116,26 @@ TRADE_WORDS = re.compile(
 
 # What a named tuple offers to everybody begins with an underscore, so as not to clash with its fields.
 OF_NAMED_TUPLES = {"_make", "_replace", "_asdict", "_fields"}
+
+# The family of KitError: whoever raises one of them, itself or through a function of its own file, says so.
+ERRORS = {
+    "KitError",
+    "DimensionError",
+    "JobChanged",
+    "JobError",
+    "ModelError",
+    "NoValueError",
+    "ProofError",
+    "QuantityError",
+    "SpanError",
+    "TableError",
+    "UnreadError",
+}
+
+# How a docstring of the geometry tells what its numbers are: a unit, a shape such as (n, 3), or that they are shares.
+NUMBERS = re.compile(
+    r"\b(mm|rad|radians|kg|N|MPa|degrees?|seconds|pixels?|share|units?|shape)\b|mm[²³]|°|%|\([\w…]+(?:, ?[\w ]+)*,?\)"
+)
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
@@ -170,7 +194,15 @@ def imports(module: Module, *, for_types: bool = True) -> Iterator[str]:
                 origin = _origin(module, node)
                 yield from (f"{origin}.{alias.name}" for alias in node.names)
             case ast.Call(func=ast.Name("import_module") | ast.Attribute(attr="import_module"), args=[name, *_]):
-                yield _beginning(name)
+                yield from offered(module) if module.name == "kit" else (_beginning(name),)
+
+
+def offered(facade: Module) -> Iterator[str]:
+    """Yield the full name of all that the facade, kit/__init__.py, loads on first use."""
+    for node in facade.tree.body:
+        if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "_FROM":
+            for origin, names in ast.literal_eval(node.value).items():
+                yield from (f"{origin}.{name}" for name in names)
 
 
 def _run(node: ast.AST) -> Iterator[ast.AST]:
@@ -203,10 +235,8 @@ def _beginning(name: ast.expr) -> str:
 
 def broken_imports(module: Module) -> Iterator[str]:
     for name in imports(module):
-        library, *rest = name.split(".")
+        library = name.partition(".")[0]
         if library == "kit":
-            if rest and rest[0].startswith("__"):  # from kit import __version__
-                continue
             target = room(name)
             if target != module.room and target not in MAY_IMPORT[module.room]:
                 yield f"{module.name} imports {name}"
@@ -369,7 +399,87 @@ def _unannotated(node: Function, bound: bool) -> Iterator[str]:
         yield "its result"
 
 
-RULES = [broken_imports, out_of_order, private_reach, trade_words, too_long, unformatted, evaluated_text, undocumented]
+def silent_errors(module: Module) -> Iterator[str]:
+    """Public functions that raise an error of ours, in their own body or through a private one, and do not say so."""
+    private = {
+        node.name: node
+        for node in ast.walk(module.tree)
+        if isinstance(node, Function) and node.name.startswith("_") and not node.name.endswith("__")
+    }
+    raising = {name for name, node in private.items() if _raises(node)}
+    while more := {name for name, node in private.items() if _calls(node) & raising} - raising:
+        raising |= more
+    for name, node, _ in _definitions(module.tree.body, ""):
+        if isinstance(node, ast.ClassDef) or node.name.startswith("__"):
+            continue
+        if (_raises(node) or _calls(node) & raising) and not re.search(r"\bRaises\b", ast.get_docstring(node) or ""):
+            yield f"{module.name}.{name} may raise an error of ours; its docstring says 'Raises' and what makes it so"
+
+
+def _raises(function: Function) -> bool:
+    for node in _own(function):
+        if isinstance(node, ast.Raise) and node.exc is not None:
+            kind = node.exc.func if isinstance(node.exc, ast.Call) else node.exc
+            if ast.unparse(kind).rpartition(".")[2] in ERRORS:
+                return True
+    return False
+
+
+def _calls(function: Function) -> set[str]:
+    """Return the names of what it calls by a plain name or on itself, where no error of ours is caught."""
+    found = set()
+    for node in _own(function):
+        match node:
+            case ast.Call(func=ast.Name(name)) | ast.Call(func=ast.Attribute(ast.Name("self" | "cls"), name)):
+                found.add(name)
+    return found
+
+
+def _own(node: ast.AST) -> Iterator[ast.AST]:
+    """Yield the nodes of a function's own body, but for what stands in a `try` that catches our errors."""
+    for child in ast.iter_child_nodes(node):
+        if isinstance(child, Function | ast.Lambda):
+            continue
+        if isinstance(child, ast.Try) and any(_catches(handler) for handler in child.handlers):
+            for other in (*child.handlers, *child.orelse, *child.finalbody):
+                yield from _own(other)
+            continue
+        yield child
+        yield from _own(child)
+
+
+def _catches(handler: ast.ExceptHandler) -> bool:
+    return handler.type is None or ast.unparse(handler.type) in ("KitError", "Exception")
+
+
+def bare_numbers(module: Module) -> Iterator[str]:
+    """Geometry whose docstring (its own, its class's or its file's) tells neither the unit nor the shape of numbers."""
+    if "geometry" not in module.name.split("."):
+        return
+    classes = {node.name: ast.get_docstring(node) or "" for node in module.tree.body if isinstance(node, ast.ClassDef)}
+    for name, node, _ in _definitions(module.tree.body, ""):
+        if isinstance(node, ast.ClassDef) or node.name.startswith("__"):
+            continue
+        arguments = [*node.args.posonlyargs, *node.args.args, *node.args.kwonlyargs]
+        kinds = " ".join(ast.unparse(each) for each in [*(one.annotation for one in arguments), node.returns] if each)
+        if re.search(r"\bfloat\b|Array|Floats|Ints", kinds):
+            texts = (ast.get_docstring(node), classes.get(name.partition(".")[0]), ast.get_docstring(module.tree))
+            if not NUMBERS.search("\n".join(filter(None, texts))):
+                yield f"{module.name}.{name} does not say in which unit or of which shape its numbers are"
+
+
+RULES = [
+    broken_imports,
+    out_of_order,
+    private_reach,
+    trade_words,
+    too_long,
+    unformatted,
+    evaluated_text,
+    undocumented,
+    silent_errors,
+    bare_numbers,
+]
 Rule = Callable[[Module], Iterator[str]]
 
 
@@ -382,6 +492,14 @@ def test_the_kit_keeps_the_rule(rule: Rule) -> None:
 
 def test_no_circle_of_files() -> None:
     assert list(circles(house())) == []
+
+
+def test_every_error_of_ours_is_known() -> None:
+    found, sources = {"KitError"}, [read(path) for path in sorted((ROOT / "kit").rglob("*.py"))]
+    classes = [node for module in sources for node in ast.walk(module.tree) if isinstance(node, ast.ClassDef)]
+    while more := {c.name for c in classes if {ast.unparse(base) for base in c.bases} & found} - found:
+        found |= more
+    assert found == ERRORS
 
 
 def test_every_part_of_the_house_is_known() -> None:
@@ -419,6 +537,8 @@ BROKEN = [
     (broken_imports, "kit.ui.panel.row", "from kit.cli import main", "imports kit.cli.main"),
     (broken_imports, "kit.ui.panel.row", "from kit import Model", "imports kit.Model"),
     (broken_imports, "kit.core.files", "import kit.core.model", "imports kit.core.model"),
+    (broken_imports, "kit.sheet.page", "from kit import __version__", "imports kit.__version__"),
+    (broken_imports, "kit", "_FROM = {'kit.geometry': ('a',)}\nimport_module(name)", "imports kit.geometry.a"),
     (broken_imports, "kit.geometry.mesh", "import sympy", "imports sympy"),
     (
         broken_imports,
@@ -457,6 +577,23 @@ BROKEN = [
     (evaluated_text, "kit.cli", "parse_expr(text)", "calls parse_expr"),
     (evaluated_text, "kit.cli", "registry.parse_expression(text)", "calls parse_expression"),
     (evaluated_text, "kit.cli", "from sympy import sympify as read", "renames sympify"),
+    (silent_errors, "kit.cli", "def f() -> int:\n    'F.'\n    raise KitError('no')", "kit.cli.f may raise"),
+    (silent_errors, "kit.cli", "def f() -> int:\n    'F.'\n    raise errors.JobError", "kit.cli.f may raise"),
+    (silent_errors, "kit.cli", "class A:\n    def f(self):\n        raise KitError('no')", "kit.cli.A.f may raise"),
+    (
+        silent_errors,
+        "kit.cli",
+        "def f():\n    return [_g()]\ndef _g():\n    _h()\ndef _h():\n    raise KitError('no')",
+        "kit.cli.f may raise",
+    ),
+    (
+        silent_errors,
+        "kit.cli",
+        "def f():\n    try:\n        g()\n    except OSError:\n        raise KitError('no')",
+        "kit.cli.f may raise",
+    ),
+    (bare_numbers, "kit.geometry.a", "def f(a: Floats) -> int:\n    'Return the count.'", "kit.geometry.a.f does not"),
+    (bare_numbers, "kit.subjects.hood.geometry.a", "class A:\n    def f(self) -> float: ...", "a.A.f does not"),
     (undocumented, "kit.cli", "a = 1", "kit.cli has no docstring"),
     (undocumented, "kit.cli", "def f() -> int: return 1", "kit.cli.f has no docstring"),
     (undocumented, "kit.cli", "if a:\n    def f() -> int: return 1", "kit.cli.f has no docstring"),
@@ -476,7 +613,7 @@ KEPT = [
         "from kit.core.model import Model\nfrom kit.geometry import mesh\nimport sympy",
     ),
     (broken_imports, "kit.subjects.stop.bow", "from kit.core.errors import KitError\nfrom . import warp"),
-    (broken_imports, "kit.sheet.page", "from kit import __version__\nfrom kit.job import Job"),
+    (broken_imports, "kit.sheet.page", "from kit.core.version import __version__\nfrom kit.job import Job"),
     (
         broken_imports,
         "kit.geometry.mesh",
@@ -484,6 +621,7 @@ KEPT = [
     ),
     (broken_imports, "kit.core.quantity.units", "import pint"),
     (broken_imports, "kit.geometry.packing.nester", "def f():\n    import spyrrow"),
+    (broken_imports, "kit", "_FROM = {'kit.job': ('open_job',)}\nimport_module(name)"),
     (broken_imports, "kit.cli", "from kit.ui.panel import Panel\nimport argparse"),
     (out_of_order, "kit.job.job", "from kit.job import toml_edit as edit\nfrom kit.job.verdict import verdict"),
     (out_of_order, "kit.job.build", "if TYPE_CHECKING:\n    from kit.job.job import Job"),
@@ -504,6 +642,16 @@ KEPT = [
         "'Doc.'\ndef _f(a): ...\nclass _A:\n    def f(self): ...\ndef main() -> int:\n    'M.'",
     ),
     (undocumented, "kit.cli", "'Doc.'\nclass A:\n    'A.'\n    def __len__(self) -> int: return 1"),
+    (silent_errors, "kit.cli", "def f():\n    'F. Raises KitError always.'\n    raise KitError('no')"),
+    (silent_errors, "kit.cli", "def f():\n    raise ValueError('no')\ndef _g():\n    raise KitError('no')"),
+    (
+        silent_errors,
+        "kit.cli",
+        "def f():\n    try:\n        _g()\n    except KitError:\n        pass\ndef _g():\n    raise KitError('no')",
+    ),
+    (bare_numbers, "kit.geometry.a", "def f(a: Floats) -> int:\n    'Return how many of `a` (n,) are 0.'"),
+    (bare_numbers, "kit.geometry.a", "'Points; all in mm.'\ndef f(a: Floats) -> int:\n    'Return the count.'"),
+    (bare_numbers, "kit.drawing.a", "def f(a: float) -> int:\n    'Return the count.'"),
 ]
 
 

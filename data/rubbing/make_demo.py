@@ -1,4 +1,4 @@
-"""Make the demo rubbing of the boat shed's saw: python make_demo.py [folder]
+"""Make the demo rubbing of the boat shed's saw: python make_demo.py [folder].
 
 An invented foot, rubbed through paper with a soft pencil and scanned: gray strokes inside a rectangle with rounded
 corners, paler where the foot is hollow, a drawn bar of 80 mm beside it, all turned by a fraction of a degree as it

@@ -1,4 +1,4 @@
-"""Make the demo scans of the boat shed's cut-off saw: python make_demo.py [folder]
+"""Make the demo scans of the boat shed's cut-off saw: python make_demo.py [folder].
 
 An invented machine, built from boxes and cylinders and spoiled as a phone scan is: waves and noise in the surface,
 holes, bits that float in the air, no unit, any orientation. Two scans, the saw square and swung by 30°. What was

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, show, unit
-from kit.core.verdict import Check
+from kit.core.summary import some, summary
+from kit.core.verdict import Check, Verdict
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Entry
@@ -39,13 +40,16 @@ class BuildInput:
     quick: bool = False
 
     @property
-    def value(self) -> Mapping[str, float]:
+    def base(self) -> Mapping[str, float]:
         """Every symbol's value in base units, by name."""
-        return self.case.value
+        return self.case.base
 
     def entry(self, name: str) -> Entry:
         """Return a given with its uncertainty and source."""
         return self.case.entries[name]
+
+    def __repr__(self) -> str:
+        return f"<input of {self.case.model.name}, takes {some(self.takes) or 'nothing'}>"
 
 
 @dataclass(frozen=True)
@@ -63,6 +67,9 @@ class Number:
         """Return the number with its unit, as a person reads it."""
         return show(self.base, unit(self.unit), display, half=self.half, resolution=self.resolution)
 
+    def __repr__(self) -> str:
+        return f"<{self.name} {self.show()}: {self.meaning}>"
+
 
 @dataclass(frozen=True)
 class Picture:
@@ -73,6 +80,9 @@ class Picture:
     words: str
     draw: Callable[[Display], Any]
 
+    def __repr__(self) -> str:
+        return f"<picture {self.name}: {self.title}>"
+
 
 @dataclass(frozen=True)
 class Table:
@@ -82,6 +92,9 @@ class Table:
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
 
+    def __repr__(self) -> str:
+        return f"<table {self.title}: {len(self.rows)} rows of {', '.join(self.heads)}>"
+
 
 @dataclass(frozen=True)
 class Output:
@@ -90,6 +103,9 @@ class Output:
     name: str
     what: str
     write: Callable[[Path, str, Display], list[Path]]
+
+    def __repr__(self) -> str:
+        return f"<files {self.name}: {self.what}>"
 
 
 @dataclass(frozen=True)
@@ -128,10 +144,23 @@ class Build:
         """Return the number of that name. Raises KitError where there is none."""
         return _found({each.name: each for each in self.numbers}, name, "number")
 
+    def check(self, name: str) -> Check:
+        """Return the check of that name. Raises KitError where there is none."""
+        return _found({each.name: each for each in self.checks}, name, "check")
+
     def rows(self, title: str) -> Table:
         """Return the table of that title. Raises KitError where there is none."""
         by_title = {table.title: table for table in self.tables}
         return _found(by_title, title, "table")
+
+    def __repr__(self) -> str:
+        return summary(
+            f"Build: {Verdict(self.checks, self.cautions, self.open).words}",
+            numbers=some(f"{number.name} {number.show()}" for number in self.numbers),
+            pictures=some((picture.name for picture in self.pictures), most=8),
+            tables=some(table.title for table in self.tables),
+            files=some((output.name for output in self.outputs), most=8),
+        )
 
 
 def _found(known: Mapping[str, T], name: str, kind: str) -> T:

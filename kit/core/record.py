@@ -44,7 +44,7 @@ def _asked(given: Given, display: Display | None) -> dict[str, Any]:
         "meaning": given.meaning,
         "kind": given.kind,
         "unit": given.unit.text,
-        "value": _told(given, given.value),
+        "value": _told(given, given.base),
         "span": [low, high],
         "span_text": given.span_text(display),
     }
@@ -88,7 +88,7 @@ def _given(entry: Entry, display: Display | None) -> dict[str, Any]:
 
 
 def _result(case: Case, relation: Relation, display: Display | None) -> dict[str, Any]:
-    base = case.value[relation.name]
+    base = case.base[relation.name]
     try:
         u: float | None = budget(case, relation.name).u / relation.unit.factor
     except NoValueError:
@@ -109,9 +109,9 @@ def checked(check: Check, display: Display | None = None) -> dict[str, Any]:
         "chance": check.chance,
         "origin": check.origin,
     }
-    if check.value is not None and check.allowed is not None and check.margin is not None:
+    if check.base is not None and check.allowed is not None and check.margin is not None:
         told |= {
-            "value": check.unit.from_base(check.value),
+            "value": check.unit.from_base(check.base),
             "allowed": check.unit.from_base(check.allowed),
             "margin": check.margin / check.unit.factor,
             "unit": check.unit.text,

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from kit.core.quantity import Display, Unit, show, unit
+from kit.core.summary import some, summary
 
 Sense = Literal["<=", ">="]
 Origin = Literal["formula", "build", "certificate"]
@@ -37,7 +38,7 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One limit at one point. Numbers are in base units; `value` and `allowed` are absent for a yes-or-no check.
+    """One limit at one point. Numbers are in base units; a yes-or-no check has no `base` (value) and no `allowed`.
 
     `subject` reads on with the value ("the tip moves" 0.06 mm) or is the whole sentence of a yes-or-no check; each
     "{}" in it takes the next number of `says`. `u` is the standard uncertainty of the margin.
@@ -47,7 +48,7 @@ class Check:
     subject: str
     ok: bool
     mend: str = ""
-    value: float | None = None
+    base: float | None = None
     allowed: float | None = None
     sense: Sense = "<="
     unit: Unit = field(default_factory=lambda: unit(""))
@@ -60,9 +61,9 @@ class Check:
     @property
     def margin(self) -> float | None:
         """How far inside (positive) or outside (negative) the limit the value is, in base units."""
-        if self.value is None or self.allowed is None:
+        if self.base is None or self.allowed is None:
             return None
-        return self.allowed - self.value if self.sense == "<=" else self.value - self.allowed
+        return self.allowed - self.base if self.sense == "<=" else self.base - self.allowed
 
     @property
     def chance(self) -> float:
@@ -90,17 +91,20 @@ class Check:
             told += f"; fails, but may hold with {percent(self.chance)} likelihood"
         return told if self.ok or not self.mend else f"{told}; to mend it, {self.mend}"
 
+    def __repr__(self) -> str:
+        return f"<{self.name} {self.outcome()}: {self.words()}>"
+
     def _told(self, display: Display | None) -> str:
         subject = self.subject
         for number in self.says:
             subject = subject.replace("{}", number.text(display), 1)
-        if self.value is None or self.allowed is None or self.margin is None:
+        if self.base is None or self.allowed is None or self.margin is None:
             return subject
 
         def text(base: float) -> str:
             return show(base, self.unit, display, resolution=self.resolution)
 
-        given, most = f"{subject} {text(self.value)}", self.sense == "<="
+        given, most = f"{subject} {text(self.base)}", self.sense == "<="
         if self.ok:
             ending = f" of {text(self.allowed)} allowed" if most else f", at least {text(self.allowed)} needed"
             return f"{given}{ending}; margin {text(self.margin)}"
@@ -214,6 +218,15 @@ class Verdict:
         if self.open or self.resting:
             parts.append("not fully checked")
         return ", ".join(parts)
+
+    def __repr__(self) -> str:
+        return summary(
+            f"Verdict: {self.words}",
+            failing=some((check.words(level=self.level) for check in self.failing), most=1),
+            unsure=some((check.words(level=self.level) for check in self.unsure), most=1),
+            open=some((*self.open, *self.resting), most=1),
+            cautions=some(self.cautions, most=1),
+        )
 
 
 def joined(verdicts: Iterable[Verdict]) -> State:

@@ -46,7 +46,11 @@ class PrinterScale:
 
     @classmethod
     def measured(cls, x: str | Quantity, y: str | Quantity) -> "PrinterScale":
-        """Return the scale from two measured lengths, such as ``"99.6 mm"``; a bare number is in mm."""
+        """Return the scale from two measured lengths, such as ``"99.6 mm"``; a bare number is in mm.
+
+        Raises:
+            KitError: a text that is no length, or a length so far off that it is a mistake.
+        """
         lengths = []
         for side, given in (("x", x), ("y", y)):
             quantity = parse(given, "mm") if isinstance(given, str) else given
@@ -57,7 +61,11 @@ class PrinterScale:
 
     @property
     def factors(self) -> tuple[float, float]:
-        """How many times larger a page is drawn, along x and y, to come out true."""
+        """How many times larger a page is drawn, along x and y, to come out true.
+
+        Raises:
+            KitError: a measured length so far off that it is a mistake.
+        """
         return _factor("x", self.x, ""), _factor("y", self.y, "")
 
 

@@ -8,8 +8,8 @@ from collections.abc import Callable
 from hashlib import sha256
 from io import BytesIO
 
-from kit import __version__
 from kit.core.errors import KitError
+from kit.core.version import __version__
 from kit.drawing.ink import POINTS, Pen, finished, new_canvas
 from kit.drawing.legend import used_layers
 from kit.drawing.marks import Box

@@ -64,7 +64,7 @@ def sweep(
             "label": _name(part),
         }
         axes.plot(x.seen, unit.from_base(found[name]), marker="o" if x.counted else None, **style)
-        axes.plot(x.here, unit.from_base(case.value[name]), "o", color=color, markersize=8, zorder=5)
+        axes.plot(x.here, unit.from_base(case.base[name]), "o", color=color, markersize=8, zorder=5)
     if len(parts) == 1:
         _bound(axes, case, parts[0], given, x, display)
     x.name(axes.xaxis)
@@ -189,7 +189,7 @@ class _Axis:
         self.counted = given.kind == "count"
         self.base = np.arange(low, high + 1.0) if self.counted else np.linspace(low, high, 161)
         self.seen = np.asarray(unit.from_base(self.base))
-        self.here = unit.from_base(case.value[name])
+        self.here = unit.from_base(case.base[name])
         self.label = axis_label(given, display, width)
 
     def name(self, axis: Any) -> None:

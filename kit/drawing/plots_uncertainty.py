@@ -39,11 +39,11 @@ def tornado(case: Case, result: str, display: Display | None = None) -> Figure:
     if not rows:
         raise KitError(f"no uncertainty is stated for what {result} rests on; state a half-width such as '600 ± 1 mm'")
     unit = shown_unit(part, display)
-    middle = unit.from_base(found.value)
+    middle = unit.from_base(found.base)
     places = np.arange(len(rows))[::-1]
     figure, axes = new_figure()
     low, high = (
-        np.array([unit.from_base(found.value + sign * row.sensitivity * row.entry.spread.half) for row in rows])
+        np.array([unit.from_base(found.base + sign * row.sensitivity * row.entry.spread.half) for row in rows])
         for sign in (-1, 1)
     )
     axes.barh(
@@ -85,20 +85,20 @@ def histogram(case: Case, draws: Draws, display: Display | None = None) -> Figur
     figure, axes = new_figure()
     seen = np.asarray(unit.from_base(draws.sample))
     axes.hist(seen, bins=_BINS, density=True, color=COLORS[4], edgecolor="none", zorder=2, label=_sampled(draws))
-    x = np.linspace(found.value - 4 * found.u, found.value + 4 * found.u, 201)
+    x = np.linspace(found.base - 4 * found.u, found.base + 4 * found.u, 201)
     scale = abs(unit.from_base(1.0) - unit.from_base(0.0)) * found.u
-    bell = np.exp(-0.5 * ((x - found.value) / found.u) ** 2) / (scale * sqrt(2 * np.pi))
+    bell = np.exp(-0.5 * ((x - found.base) / found.u) ** 2) / (scale * sqrt(2 * np.pi))
     axes.plot(unit.from_base(x), bell, color="black", linewidth=1.3, zorder=3, label="first order, as a normal bell")
     low, high = draws.interval()
     conventions: tuple[tuple[str, float, float, dict[str, Any]], ...] = (
         ("Monte Carlo, 95 %", low, high, {"color": COLORS[0], "linestyle": "-"}),
-        ("first order, k = 2", *_both(found.value, found.expanded), {"color": "black", "linestyle": "--"}),
+        ("first order, k = 2", *_both(found.base, found.expanded), {"color": "black", "linestyle": "--"}),
         (
             "root sum of squares",
-            *_both(found.value, root_sum_square(found)),
+            *_both(found.base, root_sum_square(found)),
             {"color": COLORS[2], "linestyle": "-."},
         ),
-        ("worst case", *_both(found.value, worst_case(found)), {"color": FAIL_COLOR, "linestyle": ":"}),
+        ("worst case", *_both(found.base, worst_case(found)), {"color": FAIL_COLOR, "linestyle": ":"}),
     )
     for told, start, end, style in conventions:
         ends = f"{unit.from_base(start):.3g} to {unit.from_base(end):.3g}".replace("-", "−")

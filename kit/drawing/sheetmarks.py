@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from math import pi
 
-from kit import __version__
 from kit.core.errors import KitError
+from kit.core.version import __version__
 from kit.drawing.ink import Pen
 from kit.drawing.paper import FOOT, SIDE, PaperPlan, Sheet
 from kit.drawing.primitives import Point

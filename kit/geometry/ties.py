@@ -33,7 +33,7 @@ def first_largest(values: ArrayLike, tied: float = TIED) -> int:
 
 
 def rough(value: float) -> float:
-    """Return nine digits of a number: equals sorted by such keys keep their order whatever their last bits are."""
+    """Return nine digits of a number, in its own unit, so that equals sort alike whatever their last bits are."""
     return float(f"{value:.9g}")
 
 

@@ -71,6 +71,19 @@ def best_build(job: Job, part_id: str) -> Build | None:
     return replace(best, inputs=input_digest(inputs))
 
 
+def propose(job: Job, part_id: str) -> dict[str, str]:
+    """Return the givens to begin with that a part's subject proposes from what it takes and is stated beside them.
+
+    Raises:
+        KitError: as `build_input`, or a subject that proposes nothing.
+    """
+    inputs = build_input(job, part_id)
+    proposes = subject(inputs.case.model.name).propose
+    if proposes is None:
+        raise KitError(f"part {part_id} is worked by {inputs.case.model.name}, which proposes no givens")
+    return proposes(inputs)
+
+
 def forget() -> None:
     """Forget what was built so far."""
     _built.clear()

@@ -12,8 +12,10 @@ from typing import TYPE_CHECKING, Any
 from kit.core.errors import near_misses
 from kit.core.files import write_atomic
 from kit.core.quantity import Display
+from kit.core.summary import some, summary
 from kit.job import positions as places
 from kit.job import toml_edit as edit
+from kit.job.build import best_build, build, propose
 from kit.job.errors import JobChanged, JobError
 from kit.job.resolver import Workings
 from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
@@ -21,6 +23,7 @@ from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read, understood
 
 if TYPE_CHECKING:
+    from kit.core.build import Build
     from kit.core.model import Case, Model
     from kit.core.tables import Table
     from kit.core.verdict import Verdict
@@ -93,6 +96,30 @@ class Job:
         """Return a part worked, with its links to other parts resolved; see `Workings.case`."""
         return self._workings.case(part_id)
 
+    def build(self, part_id: str) -> Build | None:
+        """Return what is built of a part, or None where its subject builds nothing; see `kit.job.build.build`.
+
+        Raises:
+            KitError: the part, or one whose build it takes, cannot be worked or built.
+        """
+        return build(self, part_id)
+
+    def best_build(self, part_id: str) -> Build | None:
+        """Return the best that can be built of a part, as the station book shows it; it may take some seconds.
+
+        Raises:
+            KitError: as `build`.
+        """
+        return best_build(self, part_id)
+
+    def propose(self, part_id: str) -> dict[str, str]:
+        """Return the givens to begin with that a part's subject proposes, by name.
+
+        Raises:
+            KitError: as `build`, or a subject that proposes nothing.
+        """
+        return propose(self, part_id)
+
     def verdict(self, part_id: str) -> Verdict:
         """Return what is known of a part: its formulas' and geometry's checks, and the parts it rests on.
 
@@ -129,6 +156,15 @@ class Job:
     def place(self, path: places.Path) -> tuple[int, int]:
         """Return line and column of what stands at a path of keys in the file, or of the nearest that holds it."""
         return places.scan(self._source.text).of(path)
+
+    def __repr__(self) -> str:
+        return summary(
+            f"Job {self.name!r} in {self.path.name}",
+            about=self.about,
+            parts=some(self.parts, most=6),
+            machine=some(f"{name} {told.text}" for name, told in self.machine.items()),
+            changed="not saved" if self.changed else "",
+        )
 
     # -- changing ------------------------------------------------------------------------------------
 

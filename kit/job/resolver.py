@@ -122,6 +122,9 @@ class Workings:
 
         A result comes with its first-order standard uncertainty as a normal spread, a given with its own.
         What two parts share through links is treated as independent.
+
+        Raises:
+            KitError: a link to a part or quantity that is not there, or that leads back to its own part.
         """
         told = self.part(id).givens[name]
         return told.stated if told.link is None else self._linked(id, name, told, *told.link)
@@ -159,7 +162,7 @@ class Workings:
             raise JobError(
                 f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
             )
-        text = str(Quantity.from_base(case.value[wanted], case.model.part(wanted).unit, half))
+        text = str(Quantity.from_base(case.base[wanted], case.model.part(wanted).unit, half))
         source = told.source or f"part {other}: {in_words(wanted)}"
         return Stated(text, shape, k, source, told.how or "worked out in that part", dof=dof)
 

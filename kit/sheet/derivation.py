@@ -48,7 +48,7 @@ def _step(case: Case, display: Display | None, step: Step, numbers: dict[str, st
     if put_in.free_symbols and not put_in.is_Symbol:  # a lone symbol would only repeat the value
         template = f"= {substituted(case, relation)}"
         equal.append(_Line(filled(template, numbers), "", mathml(template)))
-    value = escape(relation.show(case.value[relation.name], display))
+    value = escape(relation.show(case.base[relation.name], display))
     shown = f'<span class="fw-value" data-testid="derived-{relation.name}">{value}</span>'
     equal.append(_Line(f"{mathml('=')} {shown}", "", ""))
     lefts = ["" for _ in whole] + [mathml(relation.tex)] + ["" for _ in equal[1:]]

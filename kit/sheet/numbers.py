@@ -23,7 +23,7 @@ def in_formulas(case: Case, display: Display | None = None) -> dict[str, str]:
 
     Decimals also where the reader sees inch fractions: a fraction in a fraction is hard to read.
     """
-    return {name: _one(case.model.part(name), base, display) for name, base in case.value.items()}
+    return {name: _one(case.model.part(name), base, display) for name, base in case.base.items()}
 
 
 def _one(part: Given | Relation, base: float, display: Display | None) -> str:

@@ -83,7 +83,7 @@ def figure(
     Raises:
         KitError: the model has no figure.
     """
-    scene = subject(case.model.name).draw(case.value, display or Display())
+    scene = subject(case.model.name).draw(case.base, display or Display())
     words = f"<figcaption>{escape(case.model.picture)}</figcaption>" if caption else ""
     picture = svg(scene, width_px, height_px, ids=ids, legend=legend)
     return f'<figure class="fw-figure" data-testid="figure">{picture}{words}</figure>'

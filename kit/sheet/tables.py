@@ -60,7 +60,7 @@ def results_table(case: Case, display: Display | None = None, *, correlations: C
     rows = []
     for relation in case.model.results.values():
         spread = _expanded(case, relation, display, correlations)
-        value = relation.show(case.value[relation.name], display)
+        value = relation.show(case.base[relation.name], display)
         rows.append(
             f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(headed(relation))}</th>'
             f'<td class="fw-number"><span class="fw-value" data-testid="value-{relation.name}">{escape(value)}'

@@ -10,7 +10,6 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from kit import __version__
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
 from kit.core.model import Case
@@ -18,6 +17,7 @@ from kit.core.model.digest import digest
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws, monte_carlo
 from kit.core.uncertainty.budget import Correlations
+from kit.core.version import __version__
 from kit.job.verdict import standalone_verdict
 from kit.sheet import build_section, sections
 from kit.sheet.style import font_face, stylesheet

@@ -12,14 +12,14 @@ from kit.core.model import Stated
 from kit.core.quantity import Display
 from kit.job import Job
 from kit.job.build import build
-from kit.sheet.write import IndexEntry, Origin, index, sheet
+from kit.sheet.write import IndexEntry, index, sheet
 from kit.subjects import subject
 from tests import ROOT
+from tests.sheet.conftest import ORIGIN
 
 MM = 96 / 25.4  # CSS pixels
 PAPER = {"A4": (210, 297), "Letter": (215.9, 279.4)}
 MARGIN = 17  # left and right, as in the page's style
-ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
 # One part of a demo job for each model with a work.
 SHAPED = {
     part.model: (job, part.id)
@@ -31,12 +31,11 @@ WIDEST = 1.0  # pixel by which a box may stick out through rounding
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def folder(tmp_path_factory: pytest.TempPathFactory, sheets: dict[str, str]) -> Path:
     """The sheets of all models as files, inches and millimeters by turns, and one with a limit that fails."""
     folder = tmp_path_factory.mktemp("sheets")
     systems = (Display(), Display(system="in"))
-    for k, name in enumerate(subjects.names()):
-        html = sheet(subjects.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+    for name, html in sheets.items():
         (folder / f"{name}.html").write_text(html, encoding="utf-8")
     for k, (job, part) in enumerate(SHAPED.values()):
         html = sheet(job.case(part), display=systems[k % 2], origin=ORIGIN, draws=0, build=build(job, part))

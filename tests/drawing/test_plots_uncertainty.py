@@ -25,7 +25,7 @@ def test_tornado_bars_are_slope_times_half_width_largest_on_top() -> None:
     assert axes.get_yticklabels()[0].get_text().startswith("the scale's error $")
     # 0.3²/3 of the variance u², which the page works out by itself
     share = axes.texts[0].get_text()
-    assert share == f"{100 * 0.03 / case.value['u'] ** 2:.0f} %"
+    assert share == f"{100 * 0.03 / case.base['u'] ** 2:.0f} %"
 
 
 def test_tornado_in_inches_and_with_falling_slopes() -> None:
@@ -41,7 +41,7 @@ def test_histogram_sets_the_conventions_side_by_side() -> None:
     case = CHAIN.at(bias="0.1 mm")
     draws = monte_carlo(case, ("part_error",), draws=100_000)["part_error"]
     axes = histogram(case, draws).axes[0]
-    v = case.value
+    v = case.base
     places = [line.get_xdata()[0] for line in axes.lines if len(line.get_xdata()) == 2]
     low, high = np.quantile(draws.sample, [0.025, 0.975])
     ends = [(low, high)] + [(0.1 - h, 0.1 + h) for h in (2 * v["u"], v["root_sum"], v["worst"] - 0.1)]

@@ -44,7 +44,7 @@ def test_a_case_follows_from_what_the_file_says(job: Job) -> None:
     """Cantilever, w = F·cosθ·L³/(3·E·I), I = n·b·h³/12: N and mm; the tilt is the ring's half turn over 8."""
     sag = 60 * cos(pi / 8) * 700**3 / (3 * 11_900 * 3 * 50.8 * 18**3 / 12)
     case = job.case("shelf")
-    assert case.value["sag"] == pytest.approx(sag, rel=1e-11)
+    assert case.base["sag"] == pytest.approx(sag, rel=1e-11)
     assert case.entries["length"].u == pytest.approx(0.1)
     assert case.entries["length"].measured == "2026-05-02"
     assert case.entries["load"].bare
@@ -88,7 +88,7 @@ def test_links_run_on_from_part_to_part(write: Callable[..., Path]) -> None:
     more = '\n[parts.second]\nmodel = "test.ring"\ngivens.radius = { from = "ring.side" }\n'
     job = Job.open(write(JOB.replace("sides = 8", "radius = '300 ± 3 mm'") + more))
     assert job.case("second").entries["radius"].u == pytest.approx(1.5)
-    assert job.case("second").value["side"] == pytest.approx(300)
+    assert job.case("second").base["side"] == pytest.approx(300)
 
 
 def test_a_case_is_worked_once_until_something_changes(job: Job) -> None:
@@ -96,7 +96,7 @@ def test_a_case_is_worked_once_until_something_changes(job: Job) -> None:
     assert job.case("shelf") is before
     job.set("ring", "sides", 12)
     assert job.case("shelf") is not before
-    assert job.case("shelf").value["tilt"] == pytest.approx(pi / 12)
+    assert job.case("shelf").base["tilt"] == pytest.approx(pi / 12)
 
 
 def test_the_digest_stands_for_the_inputs(job: Job) -> None:
@@ -113,10 +113,10 @@ def test_the_digest_stands_for_the_inputs(job: Job) -> None:
 def test_what_is_set_counts_and_can_be_taken_back(job: Job) -> None:
     job.set("shelf", "boards", "2")
     assert job.changed
-    assert job.case("shelf").value["boards"] == 2
+    assert job.case("shelf").base["boards"] == 2
     job.unset("shelf", "boards")
     assert not job.changed
-    assert job.case("shelf").value["boards"] == 3
+    assert job.case("shelf").base["boards"] == 3
 
 
 def test_another_text_takes_out_what_was_told_about_the_old_one(job: Job) -> None:
@@ -135,10 +135,10 @@ def test_another_row_takes_out_what_was_stated_for_the_givens_that_it_fills(
 ) -> None:
     job = Job.open(write(JOB.replace("load = 60 ", 'modulus = "9 GPa"\nload = 60 ')))
     job.set("shelf", "wood", "boat-shed ash")
-    assert job.case("shelf").value["modulus"] == pytest.approx(9_000), "the same row changes nothing"
+    assert job.case("shelf").base["modulus"] == pytest.approx(9_000), "the same row changes nothing"
     job.set("shelf", "wood", "hard maple")
     maple = job.case("shelf")
-    assert maple.value["modulus"] == maple.model.at(wood="hard maple").value["modulus"]
+    assert maple.base["modulus"] == maple.model.at(wood="hard maple").base["modulus"]
     job.save()
     assert "9 GPa" not in job.path.read_text()
 

@@ -89,7 +89,7 @@ def test_what_others_changed_meanwhile_stays_and_is_seen(write: Write) -> None:
     job.save()
     wanted = JOB.replace("sides = 8", "sides = 12 # counted").replace("twice", "three times")
     assert path.read_text() == wanted.replace("load = 60", 'load = "75 N"')
-    assert job.case("ring").value["sides"] == 12
+    assert job.case("ring").base["sides"] == 12
 
 
 def test_the_same_key_changed_here_and_there_asks(write: Write) -> None:

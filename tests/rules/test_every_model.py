@@ -47,7 +47,7 @@ def test_units_hold_in_pint(stated: Model) -> None:
     case = stated.at()
     shared = registry()
     quantity = {
-        part.symbol: shared.Quantity(part.unit.from_base(case.value[name]), part.unit.pint).to_base_units()
+        part.symbol: shared.Quantity(part.unit.from_base(case.base[name]), part.unit.pint).to_base_units()
         for name, part in {**stated.givens, **stated.relations}.items()
     }
     for relation in stated.relations.values():
@@ -58,7 +58,7 @@ def test_units_hold_in_pint(stated: Model) -> None:
         function = sp.lambdify(inputs, relation.expr, modules=[units_on, "numpy"])
         value = function(*(quantity[symbol] for symbol in inputs))
         got = shared.Quantity(value).to(relation.unit.pint).magnitude
-        want = relation.unit.from_base(case.value[relation.name])
+        want = relation.unit.from_base(case.base[relation.name])
         assert got == pytest.approx(want, rel=1e-9, abs=1e-12), relation.name
 
 

@@ -115,7 +115,7 @@ def test_the_budget_agrees_with_the_sums_by_hand(bar: Model) -> None:
     """δ = F L³/(3 E I): relative sensitivities 1, 3, −3, −1 (I goes with h³), so u by hand from u/x of each."""
     case = bar.at()
     text = read(sections.budget_table(case, "tip")).text
-    delta = case.value["tip"]
+    delta = case.base["tip"]
     push, modulus = 5 / 3**0.5 / 50, 1.2 / 6**0.5 / 12
     height, length = 3 * (0.1 / 2) / 30, 3 * (0.5 / 3**0.5) / 600
     u = delta * float(sp.sqrt(push**2 + modulus**2 + height**2 + length**2))
@@ -131,7 +131,7 @@ def test_givens_that_bring_next_to_nothing_share_a_row(bar: Model) -> None:
     case = bar.at()
     rows = read(sections.budget_table(case, "tip")).one("tbody").all("tr")
     together = [row.text for row in rows if "together" in row.text]
-    assert together == [f"h , L : together {0.005204 * case.value['tip']:.2g} mm 1 %"]
+    assert together == [f"h , L : together {0.005204 * case.base['tip']:.2g} mm 1 %"]
 
 
 def test_shares_and_contributions_are_in_the_readers_units(bar: Model) -> None:

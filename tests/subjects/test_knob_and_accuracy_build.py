@@ -155,7 +155,7 @@ def test_what_is_proposed_is_what_the_list_says() -> None:
     proposed: dict[str, Any] = work.propose(build_input(model("accuracy.batch").at(), shape, display=MM))
     assert proposed["mean"] == "600.220 mm"
     assert float(proposed["student"]) == pytest.approx(2.776, abs=0.0005)  # any table, 4 degrees of freedom
-    assert model("accuracy.batch").at(**proposed).value["bias"] == pytest.approx(0.22, abs=1e-9)
+    assert model("accuracy.batch").at(**proposed).base["bias"] == pytest.approx(0.22, abs=1e-9)
 
 
 def test_parts_that_measure_alike_tell_no_scatter() -> None:

@@ -43,4 +43,4 @@ def test_published_value(name: str, check: dict[str, Any]) -> None:
     for result, wanted in check["expect"].items():
         unit = stated.part(result).unit
         value, off = parse(wanted["value"], unit), parse(wanted["off"], unit)
-        assert case.value[result] == pytest.approx(value.base, abs=off.value * off.unit.factor, rel=0), result
+        assert case.base[result] == pytest.approx(value.base, abs=off.value * off.unit.factor, rel=0), result

@@ -133,8 +133,8 @@ def test_five_cuts_against_the_fit_of_another_library() -> None:
 def test_two_cuts_say_what_the_model_says() -> None:
     case = model("scale.calibration").at()
     found = build("scale.calibration", {})
-    assert found.number("zero").base == pytest.approx(case.value["zero"], rel=1e-12)
-    assert found.number("expanded").base == pytest.approx(case.value["expanded"], rel=1e-12)
+    assert found.number("zero").base == pytest.approx(case.base["zero"], rel=1e-12)
+    assert found.number("expanded").base == pytest.approx(case.base["expanded"], rel=1e-12)
 
 
 def test_the_table_says_where_to_trust() -> None:

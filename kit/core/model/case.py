@@ -15,9 +15,11 @@ from kit.core.model.margins import margin_uncertainties
 from kit.core.model.terms import Given, in_words
 from kit.core.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 from kit.core.quantity.distribution import Shape, Spread
-from kit.core.verdict import Check, compare
+from kit.core.summary import some, summary
+from kit.core.verdict import Check, Verdict, compare
 
 if TYPE_CHECKING:
+    from kit.core.model.solve_for import Found
     from kit.core.model.statement import Statement
     from kit.core.tables import Row, Table
 
@@ -61,6 +63,9 @@ class Entry:
         """Return the value, with ± its half-width if it has one."""
         return self.given.show(self.base, display, half=self.spread.half or None)
 
+    def __repr__(self) -> str:
+        return f"<{self.given.name} {self.show()}, {self.source}>"
+
 
 class SpanError(KitError):
     """A value lies outside the span within which the model is valid."""
@@ -72,20 +77,24 @@ class SpanError(KitError):
 
 @dataclass(frozen=True)
 class Case:
-    """A model worked at one point; `value` holds every symbol's value in base units."""
+    """A model worked at one point; `base` holds every symbol's value in base units."""
 
     model: Statement
     entries: Mapping[str, Entry]
     picks: Mapping[str, str]
     beyond: frozenset[str]
-    value: Mapping[str, float]
+    base: Mapping[str, float]
     typed: Mapping[str, Typed] = field(repr=False)
     tables: Mapping[str, Table] | None = field(default=None, repr=False)
 
     def __getitem__(self, name: str) -> Quantity:
-        """Return a given or result as a quantity in its own unit."""
+        """Return a given or result as a quantity in its own unit.
+
+        Raises:
+            ModelError: the model has no quantity of that name.
+        """
         part = self.model.part(name)
-        return Quantity.from_base(self.value[name], part.unit)
+        return Quantity.from_base(self.base[name], part.unit)
 
     def table(self, name: str) -> Table:
         """Return a table as this case sees it: with the job's own rows, if there are any."""
@@ -113,7 +122,24 @@ class Case:
         """Return a given or result as a person reads it."""
         if name in self.entries:
             return self.entries[name].show(display)
-        return self.model.part(name).show(self.value[name], display)
+        return self.model.part(name).show(self.base[name], display)
+
+    def find(self, unknown: str, result: str, target: str | float | Quantity) -> Found:
+        """Find `unknown` so that `result` takes the value `target`, all else as in this case.
+
+        A text is read in the result's unit, a number is in the result's unit.
+
+        Raises:
+            KitError: an unknown name, a given instead of a result, or a target that cannot be read.
+
+        >>> from kit import model
+        >>> found = model("stop.section").at().find("height", "second_moment", "320000 mm^4")
+        >>> found.words()
+        'height 40.0 mm gives second moment 320000 mm⁴ (in closed form)'
+        """
+        from kit.core.model.solve_for import find
+
+        return find(self, unknown, result, target)
 
     def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
         """Return arrays of the quantities `want` for arrays of some givens, in base units; all else as in the case."""
@@ -156,10 +182,23 @@ class Case:
         """A sentence for each given that is knowingly outside its span."""
         return tuple(_span_words(self.entries[name]) for name in self.model.givens if not _inside(self.entries[name]))
 
+    def __repr__(self) -> str:
+        try:
+            limits, cautions = Verdict(self.checks).words, self.cautions
+        except NoValueError as error:
+            limits, cautions = str(error), ()
+        return summary(
+            f"Case of {self.model.name}: {self.model.question}",
+            givens=some(f"{name} {entry.show()}" for name, entry in self.entries.items() if name in self.model.free),
+            results=some(f"{name} {self.show(name)}" for name in self.model.results),
+            limits=limits,
+            cautions=some((*self.outside, *cautions), most=1),
+        )
+
     @cached_property
     def _verdicts(self) -> list[float]:
         try:
-            return functions_of(self.model).verdicts(*self.value.values())
+            return functions_of(self.model).verdicts(*self.base.values())
         except (ValueError, ZeroDivisionError, OverflowError):
             raise NoValueError(
                 f"a limit or caution of {self.model.name} has no value at this point; change a given"
@@ -173,7 +212,11 @@ def work(
     beyond: frozenset[str] = frozenset(),
     tables: Mapping[str, Table] | None = None,
 ) -> Case:
-    """Work `model` with what was typed; see `Model.at`."""
+    """Work `model` with what was typed; see `Model.at`.
+
+    Raises:
+        KitError: as `Model.at`; SpanError where a value lies outside its span and `beyond` does not name it.
+    """
     known = [*model.free, *model.picks]
     for name in (*typed, *beyond):
         if name not in known:
@@ -194,7 +237,7 @@ def work(
 
 
 def _own(given: Given) -> Entry:
-    return Entry(given, given.value, given.spread, given.source, given.how)
+    return Entry(given, given.base, given.spread, given.source, given.how)
 
 
 def _text(typed: Typed) -> str:
@@ -224,7 +267,7 @@ def _filled(model: Statement, name: str, found: Row, typed: Mapping[str, Typed])
         given = model.givens[filled]
         half = cell.half
         if half is None:  # the usual spread of such figures is stated for the model's own value
-            half = given.spread.half * abs(cell.base / given.value) if given.value else 0.0
+            half = given.spread.half * abs(cell.base / given.base) if given.base else 0.0
         origin = cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
         how = f"table of {in_words(pick.table)}: {found.id}"
         entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin, how)
@@ -274,7 +317,7 @@ def _quantity(given: Given, raw: object) -> Quantity:
         raise KitError(f"{raw} is {raw.unit.kind}; {given.name} takes {given.unit.kind}")
     if isinstance(raw, Real) and math.isfinite(raw):
         return Quantity(float(raw), given.unit)
-    raise KitError(f"{given.name} is {raw!r}; give a text such as {given.show(given.value)!r} or a number")
+    raise KitError(f"{given.name} is {raw!r}; give a text such as {given.show(given.base)!r} or a number")
 
 
 def _chosen(given: Given, raw: object) -> float:

@@ -89,10 +89,14 @@ class Compiled:
         return f"{self.model.name} has no finite value at this point; move the givens back toward their spans"
 
     def arrays(self, values: Arrays, want: Sequence[str]) -> dict[str, np.ndarray]:
-        """Return the quantities `want` over broadcast arrays; see `compute`."""
+        """Return the quantities `want` over broadcast arrays; see `compute`.
+
+        Raises:
+            KitError: an unknown name, or arrays that do not broadcast.
+        """
         for name in values:
             self.model.look_up(name, self.model.givens, "given")
-        arguments = [_bare(values.get(given.name, given.value)) for given in self.order]
+        arguments = [_bare(values.get(given.name, given.base)) for given in self.order]
         made = self._array_function(tuple(want), self._decided(arguments))
         return dict(zip(want, _blocked(made, arguments, len(want)), strict=True))
 

@@ -6,7 +6,7 @@ import json
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
-from kit import __version__
+from kit.core.version import __version__
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case, Entry

@@ -19,7 +19,11 @@ if TYPE_CHECKING:
 def include(
     into: Statement, other: Statement, prefix: str, label: str, bind: Mapping[str, sp.Expr]
 ) -> dict[str, sp.Symbol]:
-    """Do what `Model.include` says."""
+    """Do what `Model.include` says.
+
+    Raises:
+        DimensionError: a given is bound to an expression of another dimension.
+    """
 
     def named(name: str) -> str:
         return f"{prefix}_{name}" if prefix else name

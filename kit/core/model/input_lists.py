@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from kit.core.errors import near_misses
@@ -202,7 +202,8 @@ class Named(Input):
         if not isinstance(raw, Mapping):
             reading.fault(at, f"{self.name} is {short(raw)}", "write a table such as { name = … }")
             return None
-        found = {str(key): self.value.read(each, (*at, key), reading) for key, each in raw.items()}
+        named = {str(key): replace(self.value, name=str(key)) for key in raw}
+        found = {key: each.read(raw[key], (*at, key), reading) for key, each in named.items()}
         return None if any(each is None for each in found.values()) else found
 
     def missing(self) -> dict[str, Any]:

@@ -39,7 +39,8 @@ class Fault:
     @property
     def words(self) -> str:
         """The fault in one sentence, with its place where it stands inside a list or table."""
-        inner = self.at[:-1] if self.at and isinstance(self.at[-1], str) else self.at
+        named = bool(self.at) and isinstance(self.at[-1], str) and self.at[-1] in self.message
+        inner = self.at[:-1] if named else self.at
         place = ", ".join(f"number {key + 1}" if isinstance(key, int) else str(key) for key in inner)
         return f"{place}: {self.message}; {self.remedy}" if place else f"{self.message}; {self.remedy}"
 

@@ -46,7 +46,7 @@ def _tried(case: Case, name: str, base: float) -> list[float] | None:
 
 def _margins(case: Case, moved: dict[str, float]) -> list[float]:
     compiled, limits = functions_of(case.model), case.model.limits.values()
-    value = compiled.values({name: entry.base for name, entry in case.entries.items()} | moved) if moved else case.value
+    value = compiled.values({name: entry.base for name, entry in case.entries.items()} | moved) if moved else case.base
     numbers = compiled.verdicts(*value.values())
     margins = (float(numbers[2 * i + 1]) - float(numbers[2 * i]) for i in range(len(limits)))
     return [margin if limit.sense == "<=" else -margin for margin, limit in zip(margins, limits, strict=True)]

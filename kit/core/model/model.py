@@ -13,6 +13,7 @@ from kit.core.model.include import include
 from kit.core.model.inputs import Input
 from kit.core.model.statement import Statement
 from kit.core.model.terms import ModelError
+from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
     from kit.core.tables import Table
@@ -57,7 +58,7 @@ class Model(Statement):
         self.require_open()
         for given in self.givens.values():
             low, high = given.span
-            if not low <= given.value <= high:
+            if not low <= given.base <= high:
                 raise ModelError(f"{self.name}: {given.name!r} starts outside its span, {given.span_text()}")
         used: set[sp.Basic] = set()
         for expr in self._all_expressions():
@@ -69,6 +70,12 @@ class Model(Statement):
             raise ModelError(f"{self.name}: no relation is stated as a result")
         self._closed = True
         return self
+
+    def _all_expressions(self) -> Iterable[sp.Basic]:
+        yield from (relation.expr for relation in self.relations.values())
+        for limit in self.limits.values():
+            yield from (limit.value, limit.allowed)
+        yield from (caution.when for caution in self.cautions)
 
     def at(
         self,
@@ -86,6 +93,15 @@ class Model(Statement):
             KitError: an unknown name, an unreadable text, a value outside its span, or no value at this point.
         """
         return work(self, givens, beyond=frozenset(beyond), tables=tables)
+
+    def __repr__(self) -> str:
+        return summary(
+            f"Model {self.name}: {self.question}",
+            givens=some(name for name, given in self.givens.items() if given.kind != "constant"),
+            picks=some(self.picks),
+            results=some(self.results),
+            limits=some(self.limits),
+        )
 
     def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
         """Return arrays of the quantities `want` for arrays of givens, all in base units, broadcast.

@@ -50,6 +50,9 @@ class Found:
         """The first value found, or the beginning of the first interval; None where there is none."""
         return next(iter((*self.values, *(run[0] for run in self.runs))), None)
 
+    def __repr__(self) -> str:
+        return f"<{self.words()}>"
+
     def into(self, case: Case) -> Case:
         """Return the case with the first value found in it, or as it was where there is none."""
         if self.first is None:
@@ -148,7 +151,7 @@ def _closed(
     case: Case, given: Given, relation: Relation, goal: float, scan: Scan
 ) -> tuple[sp.Expr | None, list[float]]:
     """Return the turned-round formula and its values that hold here and lie in the span."""
-    known = {plain(name): value for name, value in case.value.items()} | {plain(relation.name): goal}
+    known = {plain(name): value for name, value in case.base.items()} | {plain(relation.name): goal}
     low, high = given.span
     slack = 1e-9 * (high - low)
     kept: list[tuple[sp.Expr, float]] = []

@@ -27,6 +27,7 @@ from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
 
 _OWN = "your choice"  # the source of a given that states none
+Span = tuple[float, float]
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
 
@@ -65,18 +66,11 @@ class Statement:
         return f"<{type(self).__name__} {self.name}: {len(self.givens)} givens, {len(self.relations)} relations>"
 
     def given(
-        self,
-        name: str,
-        tex: str,
-        value: str,
-        span: tuple[float, float],
-        meaning: str,
-        *,
-        resolution: float | None = None,
+        self, name: str, tex: str, value: str, span: Span, meaning: str, *, resolution: float | None = None
     ) -> sp.Symbol:
         """State a real given; `value` says its unit and may say its usual half-width: "60 ± 0.2 mm".
 
-        `span` is in the unit of the value, and so is `resolution`, to which a standard size is shown in full.
+        `span` and `resolution`, to which it is shown, are in its unit. Raises ModelError for a name that is taken.
         """
         typed = self._quantity(name, value)
         low, high = (typed.unit.to_base(end) for end in span)
@@ -90,13 +84,13 @@ class Statement:
         return symbol
 
     def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
-        """State a given that is a whole number."""
+        """State a given that is a whole number. Raises as `given`."""
         symbol = self._symbol(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
         self.add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count", source=_OWN))
         return symbol
 
     def choice(self, name: str, tex: str, options: Sequence[str], value: str, meaning: str) -> sp.Symbol:
-        """State a given that is one of a few named cases, numbered 0, 1, … in the order stated."""
+        """State a given that is one of a few named cases, numbered 0, 1, … in the order stated. Raises as `given`."""
         symbol = self._symbol(name, integer=True, nonnegative=True)
         codes = {option: code for code, option in enumerate(options)}
         at = self.look_up(value, codes, f"option of {name!r} called")
@@ -105,7 +99,7 @@ class Statement:
         return symbol
 
     def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
-        """State a number of nature or of a standard, which nobody chooses: "9.80665 m/s^2"."""
+        """State a number of nature or of a standard, which nobody chooses: "9.80665 m/s^2". Raises as `given`."""
         typed = self._quantity(name, value)
         if typed.half is not None:
             raise ModelError(f"{self.name}: {name!r} is a constant and takes no ±; state what is measured by given()")
@@ -118,6 +112,7 @@ class Statement:
         """State where an error lies within its half-width, from -1 to 1; nobody knows, so it is 0 and uncertain.
 
         Times a half-width that is a given or relation it is that error, in budgets and draws as in formulas.
+        Raises as `given`.
         """
         symbol, unknown = self._symbol(name), Spread(1.0, spread, 1.0)
         given = Given(name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant", spread=unknown)
@@ -125,14 +120,17 @@ class Statement:
         return symbol
 
     def measured(self, how: str = "", *, spread: Shape = "rectangular", k: float = 2.0, dof: float = math.inf) -> None:
-        """Say how the given or count just stated is measured, and how its half-width spreads (see `Spread`)."""
+        """Say how the given or count just stated is measured, and how its half-width spreads (see `Spread`).
+
+        Raises ModelError where neither was just stated; so do `source` and `mend`.
+        """
         given = self.givens.get(self._last)
         if given is None or given.kind not in ("real", "count"):
             raise ModelError(f"{self.name}: measured() follows the given or count that it speaks of")
         self.givens[self._last] = replace(given, how=how, spread=Spread(given.spread.half, spread, k, dof))
 
     def source(self, text: str) -> None:
-        """Say where the given, count or relation just stated comes from; a given is else the reader's choice."""
+        """Say where what was just stated comes from; a given is else the reader's choice. Raises as `measured`."""
         given, relation = self.givens.get(self._last), self.relations.get(self._last)
         if relation is not None:
             self.relations[self._last] = replace(relation, source=text)
@@ -142,7 +140,7 @@ class Statement:
             raise ModelError(f"{self.name}: source() follows the given, count or relation that it speaks of")
 
     def pick(self, name: str, table: str, row: str, fills: Mapping[str, str], meaning: str) -> None:
-        """State that a row of `table` fills givens (given name → column name); `row` is the one to start with."""
+        """State that a row of `table`, `row` to begin with, fills givens (name → column name). Raises as `given`."""
         self._new(name)
         for given in fills:
             self.look_up(given, self.givens, "given")
@@ -153,14 +151,14 @@ class Statement:
     ) -> sp.Symbol:
         """Begin a relation and return its symbol; `step` leads up to its value and `equals` states it.
 
-        `resolution`, to which it is rounded when shown, is in `in_unit`.
+        `resolution`, to which it is rounded when shown, is in `in_unit`. Raises as `given`.
         """
         return self._begin(name, tex, in_unit, meaning, resolution, result=False)
 
     def result(
         self, name: str, tex: str, in_unit: str, meaning: str = "", *, resolution: float | None = None
     ) -> sp.Symbol:
-        """Begin a relation that is an answer; as `relation`."""
+        """Begin a relation that is an answer. Raises as `relation`."""
         return self._begin(name, tex, in_unit, meaning, resolution, result=True)
 
     def step(self, claim: sp.Basic, because: str) -> None:
@@ -234,14 +232,14 @@ class Statement:
         self._unmended = name
 
     def mend(self, text: str) -> None:
-        """Say what would mend a failure of the limit just stated: "to mend it, …"."""
+        """Say what would mend a failure of the limit just stated: "to mend it, …". Raises as `measured`."""
         if not self._unmended:
             raise ModelError(f"{self.name}: mend() follows the limit that it speaks of")
         self.limits[self._unmended] = replace(self.limits[self._unmended], mend=text)
         self._unmended = ""
 
     def caution(self, *texts: str, when: sp.Basic | bool = True) -> None:
-        """State warnings, shown always or when a condition on the model's symbols holds."""
+        """State warnings, shown always or when a condition holds. Raises DimensionError as `limit`."""
         self.require_open()
         condition = sp.sympify(when, strict=True)
         self.dimension_of(condition, f"a caution of {self.name}")
@@ -254,7 +252,7 @@ class Statement:
 
     @cached_property
     def free(self) -> dict[str, Given]:
-        """The givens that a person sets, by name: all but the constants."""
+        """The givens that a person sets, by name: all but the constants. Raises ModelError where it is not closed."""
         self.require_done()
         return {name: given for name, given in self.givens.items() if given.kind != "constant"}
 
@@ -299,12 +297,6 @@ class Statement:
     @property
     def _dims(self) -> dict[sp.Symbol, Dim]:
         return {part.symbol: part.unit.dim for part in self.parts.values()}
-
-    def _all_expressions(self) -> Iterable[sp.Basic]:
-        yield from (relation.expr for relation in self.relations.values())
-        for limit in self.limits.values():
-            yield from (limit.value, limit.allowed)
-        yield from (caution.when for caution in self.cautions)
 
     def _begin(
         self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, *, result: bool

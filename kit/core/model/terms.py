@@ -39,7 +39,7 @@ class Given:
     symbol: sp.Symbol
     tex: str
     unit: Unit
-    value: float
+    base: float
     span: tuple[float, float]
     meaning: str
     kind: Kind = "real"
@@ -69,6 +69,9 @@ class Given:
             return " to ".join(f"{end:.0f}" for end in self.span)
         shown = display.unit_for(self.unit) if display else self.unit
         return " to ".join(show_in(end, shown) for end in self.span)
+
+    def __repr__(self) -> str:
+        return f"<given {self.name}: {self.meaning}; {self.span_text()}>"
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +117,9 @@ class Relation:
         """Return a value of this relation as a person reads it, rounded to its resolution if it has one."""
         return show(base, self.unit, display, half=half, resolution=self.resolution)
 
+    def __repr__(self) -> str:
+        return f"<{'result' if self.result else 'relation'} {self.name}: {called(self)} [{self.unit.text or '1'}]>"
+
 
 def called(part: Given | Relation) -> str:
     """Return what a quantity is called: its meaning, else its name in words."""
@@ -133,6 +139,9 @@ class Limit:
     mend: str
     resolution: float | None = None
 
+    def __repr__(self) -> str:
+        return f"<limit {self.name}: {self.subject} {self.value} {self.sense} {self.allowed}>"
+
 
 @dataclass(frozen=True, slots=True)
 class Caution:
@@ -147,7 +156,11 @@ class ModelError(KitError):
 
 
 def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
-    """Return the pairs of scalars that an equation of expressions or of matrices sets equal."""
+    """Return the pairs of scalars that an equation of expressions or of matrices sets equal.
+
+    Raises:
+        ModelError: the two sides have different shapes.
+    """
     left, right = equation.lhs, equation.rhs
     shapes = [side.shape if getattr(side, "is_Matrix", False) else () for side in (left, right)]
     if shapes[0] != shapes[1]:

@@ -115,7 +115,7 @@ def active(case: Case, relation: Relation) -> sp.Expr:
     expr = relation.expr
     for choice in _distinctions(relation):
         for number, truth in enumerate(_conditions(case.model, choice)):
-            if truth(*case.value.values())[0]:
+            if truth(*case.base.values())[0]:
                 expr = expr.xreplace({choice: choice.args[number].expr})
                 break
     return expr

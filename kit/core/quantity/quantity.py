@@ -53,6 +53,9 @@ class Quantity:
         shared = registry()
         return shared.Quantity(self.value, shared.Unit(self.unit.pint))
 
+    def __repr__(self) -> str:
+        return f"Quantity({str(self)!r})"
+
     def __str__(self) -> str:
         from kit.core.quantity.show import show_in
 

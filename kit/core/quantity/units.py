@@ -35,6 +35,9 @@ class Unit:
     def __str__(self) -> str:
         return self.text
 
+    def __repr__(self) -> str:
+        return f"unit({self.text!r})"
+
     def to_base(self, value: float) -> float:
         """Return `value` of this unit in the base."""
         return value * self.factor + self.offset

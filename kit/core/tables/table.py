@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from kit.core.errors import KitError, near_misses
-from kit.core.quantity import Unit
+from kit.core.quantity import Unit, show
+from kit.core.summary import some
 from kit.core.tables.schemas import Schema
 
 
@@ -18,6 +19,9 @@ class Entry:
     source: str
     confidence: str
     half: float | None = None
+
+    def __repr__(self) -> str:
+        return show(self.base, self.unit, half=self.half)
 
 
 @dataclass(frozen=True)
@@ -51,6 +55,9 @@ class Row:
             f"the table of {self.schema.name} has no {column} ({known[column].meaning}) for {self.id!r}, "
             f"because its source gives none{note}; measure it, type it, or add a row of your own to the job"
         )
+
+    def __repr__(self) -> str:
+        return f"<{self.id}: {some((f'{name} {entry!r}' for name, entry in self.entries.items()), most=4)}>"
 
     def __getitem__(self, column: str) -> float:
         return self.entry(column).base

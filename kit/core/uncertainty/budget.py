@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from kit.core.errors import KitError
 from kit.core.model.compiled import BLOCK, each_block
 from kit.core.model.gradient import Gradient
+from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
     import numpy as np
@@ -39,7 +40,7 @@ class Budget:
     """
 
     result: str
-    value: float
+    base: float
     u: float
     rows: tuple[BudgetRow, ...]
     k: float = 2.0
@@ -65,6 +66,10 @@ class Budget:
         p = (1 + coverage) / 2
         return float(ndtri(p) if math.isinf(self.dof) else stdtrit(math.floor(self.dof), p))
 
+    def __repr__(self) -> str:
+        shares = some(f"{row.entry.given.name} {100 * row.share:.0f} %" for row in self.rows)
+        return summary(f"Budget of {self.result}: {self.base:.6g}, u {self.u:.3g} (base units)", shares=shares)
+
 
 def budget(case: Case, result: str, correlations: Correlations | None = None) -> Budget:
     """Return the budget of `result`: the law of propagation of uncertainty, first order.
@@ -77,7 +82,7 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
     Raises:
         KitError: a correlation that no set of quantities can have, or a result without a slope at this point.
     """
-    slopes = _gradient(case.model, result).at(case.value)
+    slopes = _gradient(case.model, result).at(case.base)
     parts = {name: slope * case.entries[name].u for name, slope in slopes.items() if case.entries[name].u > 0}
     variance = math.fsum(part**2 for part in parts.values())
     linked = _checked(case, correlations)
@@ -90,7 +95,7 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
     ]
     rows.sort(key=lambda row: -row.contribution)
     dof = min((row.entry.spread.dof for row in rows), default=math.inf) if linked else _effective(rows, variance)
-    return Budget(result, case.value[result], math.sqrt(variance), tuple(rows), dof=dof)
+    return Budget(result, case.base[result], math.sqrt(variance), tuple(rows), dof=dof)
 
 
 def _effective(rows: Sequence[BudgetRow], variance: float) -> float:
@@ -143,6 +148,9 @@ def monte_carlo(
     The same seed gives the same sample. Correlated givens are drawn through a Gaussian copula; of those that
     are not normal the correlation comes out a little smaller, by 0.02 at most.
     Source: JCGM 101:2008.
+
+    Raises:
+        KitError: an impossible correlation, or a result without a value at most of the points drawn.
     """
     import numpy as np
 

@@ -61,7 +61,11 @@ class Body:
 
 
 def cut_long(triangles: Array, longest: float) -> Array:
-    """Return `triangles` (n, 3, 3) with every edge at most `longest` [mm], by halving longest edges."""
+    """Return `triangles` (n, 3, 3) with every edge at most `longest` [mm], by halving longest edges.
+
+    Raises:
+        KitError: too many triangles would come of it.
+    """
     done: list[Array] = []
     while len(triangles):
         low, high = _boxes(triangles)

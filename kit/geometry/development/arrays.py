@@ -35,7 +35,7 @@ def norm(u: Floats) -> Floats:
 
 
 def unit_rows(u: Floats) -> Floats:
-    """Return each row divided by its length; a zero row stays zero."""
+    """Return each row of an array (…, 2 or 3) divided by its length; a zero row stays zero."""
     length = norm(u)[..., None]
     return np.divide(u, length, out=np.zeros_like(u), where=length > 0)
 

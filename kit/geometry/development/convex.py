@@ -68,7 +68,7 @@ def touching(a: Curve, t: Floats, b: Curve, *, after: bool) -> Floats:
 
 
 def inside(low: Floats, high: Floats) -> tuple[Floats, Floats]:
-    """Return the bracket less a hair at both ends, where a corner of a curve may have its other tangent."""
+    """Return the bracket (n,) less a hair at both ends, where a corner of a curve may have its other tangent."""
     return low + 1e-12, high - 1e-12
 
 

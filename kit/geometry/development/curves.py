@@ -102,14 +102,16 @@ class Curve:
         return np.asarray(np.array([piece.bend > 0 for piece in self.pieces])[number.astype(int)])
 
     def grid(self, chord: float, least: int = 1) -> Floats:
-        """Return parameters, joints included, so that no chord between neighbors is off by more than chord (mm), with
-        a least number of steps along each piece."""
+        """Return parameters, joints included, so that no chord between neighbors is off by more than chord (mm).
+
+        least: number of steps along each piece.
+        """
         counts = [max(least, int(np.ceil(np.sqrt(piece.bend / (8 * chord))))) for piece in self.pieces]
         parts = [k + np.arange(n) / n for k, n in enumerate(counts)]
         return np.concatenate([*parts, [float(self.end)]])
 
     def even_grid(self, count: int) -> Floats:
-        """Return parameters, joints included, with count steps over the whole curve shared by length."""
+        """Return parameters (n,), joints included, with count steps over the whole curve shared by length."""
         share = np.maximum(1, np.rint(count * self.lengths / max(self.lengths.sum(), CLOSE))).astype(int)
         parts = [k + np.arange(n) / n for k, n in enumerate(share)]
         return np.concatenate([*parts, [float(self.end)]])
@@ -145,5 +147,5 @@ class Curve:
         return Curve(tuple(piece.reversed() for piece in reversed(self.pieces)), self.closed, self.name)
 
     def moved(self, matrix: Floats, shift: Floats) -> "Curve":
-        """Return the curve under p → matrix p + shift."""
+        """Return the curve under p → matrix (3, 3) p + shift (3,), mm."""
         return Curve(tuple(piece.moved(matrix, shift) for piece in self.pieces), self.closed, self.name)

@@ -39,8 +39,13 @@ class Development:
 
 
 def surface(a: Curve, b: Curve, chord: float, method: Method | None = None, least: int = 1) -> tuple[Strip, Method]:
-    """Return the ruled strip between two curves and its method: their edges are sampled to a chord error (mm), each
-    of their pieces in a least number of steps."""
+    """Return the ruled strip between two curves whose edges are sampled to a chord error (mm), and its method.
+
+    least: number of steps along each of their pieces.
+
+    Raises:
+        KitError: a chord error that is not above 0 mm, or so small that an edge needs too many points.
+    """
     if chord <= 0:
         raise KitError(f"The wished chord error is {chord:g} mm; it must be above 0 mm")
     found = rulings(a, b, _steps(a, chord, least), _steps(b, chord, least), method)
@@ -105,7 +110,11 @@ class Refinement:
 
 
 def refine(a: Curve, b: Curve, *, chord: float = 1.0, doublings: int = 4, method: Method | None = None) -> Refinement:
-    """Refine the surface between two curves by halving every step along both, from a chord error (mm) on."""
+    """Refine the surface between two curves by halving every step along both, from a chord error (mm) on.
+
+    Raises:
+        KitError: a chord error so small that an edge needs too many points.
+    """
     t, s = _steps(a, chord), _steps(b, chord)
     strips = [strip_of(rulings(a, b, t, s, method))]
     for _ in range(doublings):

@@ -167,7 +167,7 @@ def patch(below: Curve, above: Curve, left: Curve, right: Curve, steps: tuple[in
 
 
 def grid_triangles(columns: int, rows: int) -> Ints:
-    """Return the triangles (2 columns rows, 3) of a grid of cells numbered row by row, diagonals in turn both ways."""
+    """Return the triangles (n, 3) of a grid of cells numbered row by row, two for each, diagonals in turn both ways."""
     j, i = np.divmod(np.arange(columns * rows), columns)
     a = j * (columns + 1) + i
     b, c, d = a + 1, a + columns + 2, a + columns + 1

@@ -92,7 +92,11 @@ def ellipse(
     start: float = 0.0,
     name: str = "ellipse",
 ) -> Curve:
-    """Return a closed ellipse with half axes (mm) along x and y before it is tilted; otherwise as `circle`."""
+    """Return a closed ellipse with half axes (mm) along x and y before it is tilted; otherwise as `circle`.
+
+    Raises:
+        KitError: a half axis that is not above 0 mm.
+    """
     if min(half_x, half_y) <= 0:
         raise KitError(f"The {name} has a radius of {min(half_x, half_y):g} mm; it must be above 0 mm")
     turn = tilted(tilt, azimuth)

@@ -98,8 +98,11 @@ class Strip:
 
     @cached_property
     def creases(self) -> tuple[Ints, Floats, Bools]:
-        """The rulings between the ends at which the surface turns sharply (k,), by how much (k,), rad, and whether it
-        does so only because it would twist otherwise: from an end of the one edge to an end of the other."""
+        """The rulings between the ends at which the surface turns sharply (k,), by how much (k,), rad, and why.
+
+        The last says whether it does so only because it would twist otherwise: from an end of the one edge to an end
+        of the other.
+        """
         at: Ints = np.flatnonzero(self.crease[1:-1]) + 1
         normal = self.normals
         free = np.zeros(len(at), dtype=bool)
@@ -115,9 +118,9 @@ class Strip:
         return float(angle[~crease].max(initial=0.0))
 
     def offset(self, distance: float) -> "Strip":
-        """Return the strip moved out along its normals by a distance (mm), to the right as one walks along the edges
-        with the rulings upward.
+        """Return the strip moved out along its normals by a distance (mm).
 
+        Out is to the right as one walks along the edges with the rulings upward.
         This is how a panel is measured on its neutral surface. At a crease the offset faces of both neighbors meet: the
         point moves by distance / cos(half the fold) along the mean normal, as a sheet's layers do round a fold. On a
         smooth surface it moves along the surface's normal, found between those of the facets by their widths. Ends
@@ -200,8 +203,10 @@ class Strip:
 
 
 def _groups(ends: Floats, closed: bool) -> tuple[Ints, Ints]:
-    """Return the first and the last number of rulings that share an end, (k,) each; on a closed strip, whose last
-    ruling is its first, a group may run over the end: its last number then is n - 1 more."""
+    """Return the first and the last number of rulings that share an end, (k,) each.
+
+    On a closed strip, whose last ruling is its first, a group may run over the end: its last number then is n - 1 more.
+    """
     still = norm(np.diff(ends, axis=0)) < CLOSE
     begins = np.flatnonzero(still & ~np.r_[False, still[:-1]])
     stops = np.flatnonzero(still & ~np.r_[still[1:], False]) + 1
@@ -211,8 +216,10 @@ def _groups(ends: Floats, closed: bool) -> tuple[Ints, Ints]:
 
 
 def _meeting(normal: Floats, width: Floats) -> Floats:
-    """Return the point (3,) nearest to planes at distance one from the origin with given normals (k, 3), as near to
-    the origin as the weights allow: planes that are almost one say nothing of where on them it is."""
+    """Return the point (3,) nearest to planes at distance one from the origin with given normals (k, 3).
+
+    It lies as near to the origin as the weights allow: planes that are almost one say nothing of where on them it is.
+    """
     weight = width / width.sum()
     u, size, v = np.linalg.svd(np.sqrt(weight)[:, None] * normal, full_matrices=False)
     firm = size > FIRM
@@ -245,8 +252,10 @@ def strip_of(r: Rulings) -> Strip:
 
 
 def through(a: Floats, b: Floats, closed: bool = False) -> Strip:
-    """Return the strip through given ruling ends a (n, 3), b (n, 3), mm, that lie on no known curve: nothing is
-    known of its twist and chord error, which are set to zero."""
+    """Return the strip through given ruling ends a (n, 3), b (n, 3), mm, that lie on no known curve.
+
+    Nothing is known of its twist and chord error, which are set to zero.
+    """
     count = np.arange(len(a), dtype=np.float64)
     none = np.zeros(len(a))
     return Strip(a, b, closed, none > 0, none, none[:-1], count, count)

@@ -26,7 +26,7 @@ class Piece(Protocol):
         """Return the piece run through backward."""
 
     def moved(self, matrix: Floats, shift: Floats) -> "Piece":
-        """Return the piece under p → matrix p + shift."""
+        """Return the piece under p → matrix (3, 3) p + shift (3,), mm."""
 
 
 @dataclass(frozen=True)
@@ -37,11 +37,11 @@ class Line:
     end: Floats
 
     def at(self, u: Floats) -> Floats:
-        """Return the points at u."""
+        """Return the points (n, 3), mm, at u (n,)."""
         return (1 - u)[:, None] * self.begin + u[:, None] * self.end
 
     def derivative(self, u: Floats) -> Floats:
-        """Return the derivatives by u."""
+        """Return the derivatives (n, 3), mm, by u (n,)."""
         return np.broadcast_to(self.end - self.begin, (len(u), 3))
 
     @property
@@ -69,12 +69,12 @@ class Arc:
     sweep: float
 
     def at(self, u: Floats) -> Floats:
-        """Return the points at u."""
+        """Return the points (n, 3), mm, at u (n,)."""
         angle = self.begin + self.sweep * u
         return self.center + np.cos(angle)[:, None] * self.major + np.sin(angle)[:, None] * self.minor
 
     def derivative(self, u: Floats) -> Floats:
-        """Return the derivatives by u."""
+        """Return the derivatives (n, 3), mm, by u (n,)."""
         angle = self.begin + self.sweep * u
         turned = -np.sin(angle)[:, None] * self.major + np.cos(angle)[:, None] * self.minor
         return np.asarray(self.sweep * turned)
@@ -100,16 +100,16 @@ class Spline:
     cubic: CubicSpline
 
     def at(self, u: Floats) -> Floats:
-        """Return the points at u."""
+        """Return the points (n, 3), mm, at u (n,)."""
         return np.asarray(self.cubic(u))
 
     def derivative(self, u: Floats) -> Floats:
-        """Return the derivatives by u."""
+        """Return the derivatives (n, 3), mm, by u (n,)."""
         return np.asarray(self.cubic(u, 1))
 
     @property
     def bend(self) -> float:
-        """The second derivative is linear between knots, so it is largest at one of them."""
+        """The largest second derivative, mm: it is linear between knots, so it is largest at one of them."""
         return float(norm(self.cubic(self.cubic.x, 2)).max())
 
     def reversed(self) -> "Spline":
@@ -117,7 +117,7 @@ class Spline:
         return Spline(CubicSpline(1 - self.cubic.x[::-1], self.cubic(self.cubic.x[::-1]), bc_type=self._ends(-1)))
 
     def moved(self, matrix: Floats, shift: Floats) -> "Spline":
-        """Return the spline under p → matrix p + shift."""
+        """Return the spline under p → matrix (3, 3) p + shift (3,), mm."""
         through = self.cubic(self.cubic.x) @ matrix.T + shift
         return Spline(CubicSpline(self.cubic.x, through, bc_type=self._ends(1, matrix)))
 

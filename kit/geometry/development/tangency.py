@@ -25,8 +25,10 @@ class Tangents:
 
     @classmethod
     def of(cls, curve: Curve, t: Floats) -> "Tangents":
-        """Read a curve at parameters t (n,); at the free ends of an open curve, round which the surface may turn
-        as it likes, the tangents are zero."""
+        """Read a curve at parameters t (n,).
+
+        At the free ends of an open curve, round which the surface may turn as it likes, the tangents are zero.
+        """
         found = cls.through(curve, t)
         before, after = found.before, found.after
         if not curve.closed:
@@ -68,7 +70,7 @@ def _fan(c: Tangents, along: Floats, side: Floats, other: Floats) -> tuple[Float
 
 
 def planes_apart(a: Tangents, b: Tangents) -> Floats:
-    """Return the signed sine-like mismatch det(tangent a, tangent b, ruling), zero where one plane touches both."""
+    """Return the signed mismatch det(tangent a, tangent b, ruling) (n,), mm, zero where one plane touches both."""
     return dot(cross(unit_rows(a.after), unit_rows(b.after)), unit_rows(b.at - a.at))
 
 

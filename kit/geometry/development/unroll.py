@@ -5,13 +5,12 @@ on the table is therefore the running sum of the signed pivot angles, and every 
 triangle is laid down whole.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.geometry.development.arrays import Floats, cross, cumulative, dot, norm, unit_rows
+from kit.geometry.development.arrays import Floats, cross, cumulative, dot, norm
 from kit.geometry.development.ruled_strip import Strip, flat_area
 
 
@@ -77,28 +76,6 @@ def unroll(strip: Strip) -> Flat:
         source = np.maximum.accumulate(np.where(still, 0, np.arange(len(still))))
         points[:] = points[source]
     return Flat(flat_a, flat_b)
-
-
-def with_folds(flat: Flat, take_up: Mapping[int, float]) -> Flat:
-    """Return a flat piece with cloth put in for folds: at each ruling (by number) a parallel band of a width in mm.
-
-    The ruling is there twice then, once at each side of its band. What a fold takes comes from the fold calculation.
-    Raises: KitError for a ruling that the piece does not have, or a width below zero.
-    """
-    last = len(flat.a) - 1
-    for number, width in take_up.items():
-        if number not in range(1, last) or width < 0:
-            raise KitError(
-                f"A fold at ruling {number} that takes {width:g} mm is not possible; "
-                f"rulings 1 to {last - 1} can be folds, and take 0 mm or more"
-            )
-    order = np.sort(np.concatenate([np.arange(last + 1), np.array(sorted(take_up), dtype=np.int64)]))
-    ruling = (flat.b - flat.a)[order]
-    ahead = unit_rows(np.column_stack([ruling[:, 1], -ruling[:, 0]]))
-    second = np.r_[False, np.diff(order) == 0]
-    wide = np.where(second, [take_up.get(int(k), 0.0) for k in order], 0.0)
-    shift = np.cumsum(wide[:, None] * ahead, axis=0)
-    return Flat(flat.a[order] + shift, flat.b[order] + shift)
 
 
 @dataclass(frozen=True)

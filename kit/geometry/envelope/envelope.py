@@ -242,7 +242,7 @@ def swings(joint: Joint) -> bool:
 
 
 def unswung(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Unswung:
-    """Return what parts that ride on the same first joint sweep, if that is vertical without it.
+    """Return what parts that ride on the same first joint sweep without it, in cells of `size` [mm].
 
     Every joint is done in its own coordinates, where its whole motion is one shift: see kit.geometry.envelope.runs.
 

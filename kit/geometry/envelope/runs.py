@@ -102,6 +102,9 @@ def covering(triangles: Array, radius: float, axis: Joint | None) -> Balls:
     """Return balls of at most `radius` [mm] that cover triangles (n, 3, 3), smaller near the axis of a turn.
 
     Each triangle is divided into equal ones, like it in shape, whose centers of mass are the balls' centers.
+
+    Raises:
+        KitError: so small a radius that the balls become too many.
     """
     middle = triangles.mean(axis=1)
     wide = np.sqrt(((triangles - middle[:, None]) ** 2).sum(axis=2).max(axis=1))
@@ -183,7 +186,11 @@ def spread(balls: Balls, joint: Joint, size: float, low: float, high: float, rou
 
 
 def pieces(runs: Runs, length: float) -> Balls:
-    """Return balls about pieces of the runs, each at most `length` [mm] long."""
+    """Return balls about pieces of the runs, each at most `length` [mm] long.
+
+    Raises:
+        KitError: so short a length that the pieces become too many.
+    """
     frame, size = runs.frame, runs.size
     outer = (runs.second + 1) * size if frame.turns else np.ones(len(runs.first))
     count = np.maximum(1, np.ceil((runs.end - runs.begin) * outer / length)).astype(np.int64)

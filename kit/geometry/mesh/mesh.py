@@ -31,7 +31,7 @@ class Scan:
         return Scan(self.vertices, self.faces, self.notes + notes)
 
     def kept(self, keep: NDArray[np.bool_], *notes: str) -> "Scan":
-        """Return the scan with the chosen faces only, and the vertices that they use."""
+        """Return the scan with the faces chosen by `keep` (n,) only, and the vertices that they use."""
         faces = self.faces[keep]
         used = np.zeros(len(self.vertices), dtype=bool)
         used[faces] = True
@@ -40,7 +40,7 @@ class Scan:
 
 
 def welded(vertices: ArrayLike, faces: ArrayLike) -> tuple[Array, Index]:
-    """Return the mesh with vertices at the very same place made one, in the order of their first use."""
+    """Return vertices (n, 3), those at the very same place made one, in the order of first use, and faces (m, 3)."""
     points, corners = np.asarray(vertices, dtype=float) + 0.0, np.asarray(faces, dtype=np.int64)
     if len(points) == 0:
         return points, corners

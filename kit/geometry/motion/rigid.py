@@ -62,7 +62,7 @@ def apply(moves: ArrayLike, points: ArrayLike) -> Array:
 
 
 def inverse(moves: ArrayLike) -> Array:
-    """Return the motions that undo `moves` (..., 4, 4)."""
+    """Return the motions that undo `moves` (…, 4, 4)."""
     matrix = np.asarray(moves, dtype=float)
     back = np.zeros_like(matrix)
     back[..., :3, :3] = np.swapaxes(matrix[..., :3, :3], -1, -2)

@@ -142,7 +142,7 @@ class Turned:
 
 @lru_cache(maxsize=4096)
 def grown(outline: Polygon, half: float) -> Polygon:
-    """Return an outline with half the kerf about it: exact along straight edges, nowhere less about corners."""
+    """Return an outline with `half` the kerf [mm] about it: exact along straight edges, nowhere less at corners."""
     if not half:
         return outline
     around = 2 * math.pi * (np.arange(4 * ARC) + 0.5) / (4 * ARC)
@@ -161,7 +161,7 @@ def grown(outline: Polygon, half: float) -> Polygon:
 
 
 def ways(number: int, part: Part, size: float, half: float) -> list[Turned]:
-    """Return all different ways in which a part may lie."""
+    """Return all different ways in which a part may lie, on cells of `size` with half a kerf `half` about it [mm]."""
     found: list[Turned] = []
     for over in (False, True) if part.over else (False,):
         for turn in part.turns:

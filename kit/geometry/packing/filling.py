@@ -21,7 +21,7 @@ class Filler:
         self._from: dict[int, int] = {}  # where to begin to look for a way: nothing is ever taken off again
         self._longest = np.full(ground.across[0], ground.across[1])  # free cells on end in each column
         self.end = 0
-        self._shelf = (0, 0)
+        self._row = (0, 0)
 
     def put(self, way: Turned, x: int, y: int) -> None:
         """Lay a part."""
@@ -64,19 +64,19 @@ class Filler:
     def behind(self, way: Turned) -> tuple[int, int] | None:
         """Return a place behind all that was searched for, side by side in rows; None where there is none."""
         room = self.ground.room(way)
-        x, y = self._shelf
+        x, y = self._row
         if not (x < room.shape[0] and y < room.shape[1] and room[x, y]):
             ahead = room[self.end :]
             if not ahead.any():
                 return None
             x, y = divmod(int(np.argmax(ahead)), ahead.shape[1])
             x += self.end
-        self._shelf = x, y + way.cells.shape[1]
+        self._row = x, y + way.cells.shape[1]
         return x, y
 
     def close(self) -> None:
         """Begin a new row for what is laid behind."""
-        self._shelf = self.end, 0
+        self._row = self.end, 0
 
 
 def fill(ground: Ground, order: Sequence[list[Turned]], going: Callable[[], bool]) -> list[Spot | None]:

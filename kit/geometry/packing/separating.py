@@ -63,7 +63,7 @@ class Crowd:
 
     @property
     def overlap(self) -> float:
-        """All shared cells."""
+        """How many cells are shared, each counted once for every two parts; no unit."""
         return float(self._shared.sum()) / 2
 
     def place(self, k: int, limit: int) -> bool:

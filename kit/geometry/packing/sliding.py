@@ -30,7 +30,7 @@ def edges(shape: BaseGeometry) -> Edges:
 
 
 def free_way(moving: Edges, standing: Edges) -> float:
-    """Return how far edges may slide toward -x until they touch others; inf where nothing stands in the way.
+    """Return how far [mm] edges may slide toward -x until they touch others; inf where nothing stands in the way.
 
     Only faces that look at each other count: of `moving` those that run down, of `standing` those that run up.
     """

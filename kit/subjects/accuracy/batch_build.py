@@ -20,11 +20,15 @@ TITLE = "Measured parts"
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return what the measured parts say; without any, nothing but how to enter them."""
+    """Return what the measured parts say; without any, nothing but how to enter them.
+
+    Raises:
+        KitError: a measured part that is no length, or a next batch without a part.
+    """
     told = [part.base for part in inputs.stated["lengths"]]
     if not told:
         return Build(cautions=("Enter measured parts, one by one, as lengths.",))
-    found, v, display = sample(told), inputs.value, inputs.display
+    found, v, display = sample(told), inputs.base, inputs.display
     bias, half = found.mean - v["target"], _half(inputs, found)
     count = inputs.stated["next"] or len(told)
     chance = all_within(v["allowed"], v["estimate"], v["estimate_u"], found.deviation, count)
@@ -68,7 +72,7 @@ def build(inputs: BuildInput) -> Build:
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return the givens that the measured parts of the job tell."""
+    """Return the givens that the measured parts of the job say. Raises as `givens_of`."""
     return _givens([part.base for part in inputs.stated["lengths"]], inputs.display)
 
 
@@ -98,7 +102,7 @@ def _givens(parts: Sequence[float], display: Display) -> dict[str, str]:
 
 def _half(inputs: BuildInput, found: Sample) -> float:
     """Return the expanded uncertainty of the measured error, as the model states it for these parts."""
-    v = inputs.value
+    v = inputs.base
     return (
         float(
             inputs.case.compute(
@@ -116,7 +120,7 @@ def _half(inputs: BuildInput, found: Sample) -> float:
 
 
 def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Check, ...]:
-    v = inputs.value
+    v = inputs.base
 
     def seen(*bases: float) -> tuple[Shown, ...]:
         return tuple(Shown(base, resolution=0.001) for base in bases)
@@ -161,7 +165,7 @@ def _table(told: Sequence[float], target: float, display: Display) -> Table:
 
 def _picture(inputs: BuildInput, found: Sample, told: Sequence[float], display: Display) -> Scene:
     """Return the errors of the parts along a line, magnified, below them mean and prediction with their bars."""
-    v = inputs.value
+    v = inputs.base
     errors = [each - v["target"] for each in told]
     bias, half = found.mean - v["target"], _half(inputs, found)
     allowed, predicted, wide = v["allowed"], v["predicted"], 2 * v["predicted_u"]

@@ -79,7 +79,7 @@ def _conventions(case: Case, found: Budget, draws: Draws, display: Display) -> T
         return f"± {show((high - low) / 2, 'mm', display, resolution=0.01)}", ends
 
     def ends(half: float) -> tuple[str, str]:
-        return between(found.value - half, found.value + half)
+        return between(found.base - half, found.base + half)
 
     rows = (
         ("Worst case", *ends(worst_case(found)), "all: no part can be farther off"),
@@ -100,7 +100,7 @@ def _conventions(case: Case, found: Budget, draws: Draws, display: Display) -> T
 
 def _improvements(case: Case, found: Budget, display: Display) -> Table:
     """Return for each contributor what it may be to meet the wish: improved alone, or the largest ones together."""
-    plan = needed(found, case.value["wish"])
+    plan = needed(found, case.base["wish"])
     together = {row.entry.given.name: row for row in plan.together}
     rows = []
     for row, part in zip(plan.rows, found.rows, strict=False):

@@ -76,20 +76,6 @@ def of_summary(count: int, mean: float, deviation: float, coverage: float = 0.95
     return Sample(count, mean, deviation, coverage, mean_half, low, high, t * deviation * math.sqrt(1 + 1 / count))
 
 
-def normalized_error(measured: float, predicted: float, measured_expanded: float, predicted_expanded: float) -> float:
-    """Return E_n, the difference over the root sum of squares of both expanded uncertainties; from -1 to 1 it agrees.
-
-    Source: ISO/IEC 17043, B.3.
-
-    Raises:
-        KitError: both uncertainties are nothing.
-    """
-    together = math.hypot(measured_expanded, predicted_expanded)
-    if not together > 0:
-        raise KitError("measured and predicted have no uncertainty; state one to compare them by")
-    return (measured - predicted) / together
-
-
 def all_within(tolerance: float, bias: float, shared: float, each: float, count: int) -> float:
     """Return the probability that all `count` parts lie within ± `tolerance`, by quadrature.
 

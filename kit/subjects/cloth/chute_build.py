@@ -53,8 +53,12 @@ Floats = NDArray[np.float64]
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the chute's pattern with its numbers, pictures, tables and files."""
-    value = inputs.value
+    """Return the chute's pattern with its numbers, pictures, tables and files.
+
+    Raises:
+        KitError: a shape, seam or allowance that cannot be made so.
+    """
+    value = inputs.base
     chute = sizes(value)
     found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
     seams = _seams(inputs, chute, found)
@@ -88,7 +92,7 @@ def build(inputs: BuildInput) -> Build:
 
 def _seams(inputs: BuildInput, chute: Chute, found: Development) -> list[int]:
     """Return the rulings on which the seams lie: on middles of sides, or where they take the least cloth."""
-    value, count = inputs.value, round(inputs.value["panels"])
+    value, count = inputs.base, round(inputs.base["panels"])
     if round(value["seam"]) < len(SIDES):
         return chute.seams(found, start_side(value), count)
     worn = round(value["wear"])
@@ -136,7 +140,7 @@ def _thread(value: Mapping[str, float], long: float, plies: float) -> float:
 
 
 def _numbers(inputs: BuildInput, hung: Hung, made: Assembly) -> tuple[Number, ...]:
-    value, found = inputs.value, hung.development
+    value, found = inputs.base, hung.development
     opening, hose = (sum(_lengths(hung.pattern, kind)) for kind in ("hem", "clamp"))
     sewn = sum(seam.length for seam in made.seams)
     thread = _thread(value, sewn, 2) + _thread(value, opening, value["hem_plies"])
@@ -158,7 +162,7 @@ def _numbers(inputs: BuildInput, hung: Hung, made: Assembly) -> tuple[Number, ..
 
 
 def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Check, ...]:
-    value, found = inputs.value, hung.development
+    value, found = inputs.base, hung.development
     checks = [
         compare(
             "flat",
@@ -185,7 +189,7 @@ def _limits(inputs: BuildInput, hung: Hung, seams: Sequence[int]) -> tuple[Check
 
 def _fits(inputs: BuildInput, pattern: Pattern) -> Check:
     """Say whether every piece lies on the cloth with its grain along the roll."""
-    width = inputs.value["cloth_width"]
+    width = inputs.base["cloth_width"]
     wide = 0.0
     for piece in pattern.pieces:
         along = piece.grain[1] - piece.grain[0]
@@ -201,7 +205,7 @@ def _fits(inputs: BuildInput, pattern: Pattern) -> Check:
 
 def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
     display, pattern = inputs.display, hung.pattern
-    plies = {"hem": inputs.value["hem_plies"]}
+    plies = {"hem": inputs.base["hem_plies"]}
     rows = tuple(
         (
             str(number),
@@ -209,7 +213,7 @@ def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
             {"join": "join lying flat", "close": "close to a tube", "hem": "hem"}[step.kind],
             show(step.seam.length, "mm", display, resolution=1),
             f"toward {step.lay}" if step.lay else "in the order of the pieces",
-            show(_thread(inputs.value, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10),
+            show(_thread(inputs.base, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10),
         )
         for number, step in enumerate(hung.steps, 1)
     )
@@ -247,7 +251,7 @@ def _rulings(inputs: BuildInput, hung: Hung, most: int | None = None) -> Table:
 
 
 def _pictures(inputs: BuildInput, hung: Hung, made: Assembly, shown: str) -> tuple[Picture, ...]:
-    limit = (inputs.value["tolerated"], inputs.value["tolerated"])
+    limit = (inputs.base["tolerated"], inputs.base["tolerated"])
 
     def beside(display: Display) -> Scene:
         scene = pattern_scene(hung.pattern, display, highlight=shown, order=hung.steps, full=False)
@@ -301,7 +305,7 @@ def _pictures(inputs: BuildInput, hung: Hung, made: Assembly, shown: str) -> tup
 
 def propose(inputs: BuildInput) -> dict[str, str]:
     """Return the side for the seam that takes the least cloth, off the side where offcuts land."""
-    value = inputs.value
+    value = inputs.base
     chute, count = sizes(value), round(value["panels"])
     worn = round(value["wear"])
     cost = {}

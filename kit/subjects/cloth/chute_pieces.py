@@ -85,11 +85,11 @@ def panels(hung: Hung) -> list[CoveredPanel]:
 
 def naive(inputs: BuildInput) -> CoveredPanel:
     """Return what comes of joining equal shares of both edges: every length is kept, and yet it is wrong."""
-    chute = sizes(inputs.value)
-    strip, _ = surface(*chute.edges(start_side(inputs.value)), inputs.value["chord_error"] / 2, "equal")
+    chute = sizes(inputs.base)
+    strip, _ = surface(*chute.edges(start_side(inputs.base)), inputs.base["chord_error"] / 2, "equal")
     parted = part_at(strip, [0])
     one = replace(
-        developed(chute, start_side(inputs.value), 0.2, 0.0),
+        developed(chute, start_side(inputs.base), 0.2, 0.0),
         strip=parted.panels[0],
         flat=upright(parted.flats[0]),
     )
@@ -98,8 +98,8 @@ def naive(inputs: BuildInput) -> CoveredPanel:
 
 def refined(inputs: BuildInput) -> dict[str, Refinement]:
     """Return how the largest fold answers to finer rulings: right rulings, and equal shares of both edges."""
-    a, b = sizes(inputs.value).edges(start_side(inputs.value))
-    chord = 5 * inputs.value["chord_error"]
+    a, b = sizes(inputs.base).edges(start_side(inputs.base))
+    chord = 5 * inputs.base["chord_error"]
     return {
         "right rulings": refine(a, b, chord=chord, doublings=4),
         "equal shares of both edges": refine(a, b, chord=chord, doublings=4, method="equal"),

@@ -79,17 +79,6 @@ def pattern_scene(
     return _explained(scene)
 
 
-def piece_scene(piece: Piece, display: Display, *, highlight: str | None = None, order: Sequence[Step] = ()) -> Scene:
-    """Return one piece at full size with all its words; arguments as for `pattern_scene`.
-
-    Raises: KitError for an edge that the piece does not have.
-    """
-    _check(highlight, (piece,))
-    scene = Scene(f"Piece: {piece.name}", f"The piece {piece.name}, to cut {piece.count} ×, right side up.")
-    _draw(scene, piece, np.zeros(2), display, highlight, order, True, True)
-    return _explained(scene)
-
-
 def side_by_side(boxes: Sequence[tuple[Floats, Floats]], gap: float = GAP, *, wide: float = inf) -> list[Floats]:
     """Return a shift (2,) for each box (low corner, high corner), mm: rows from the top, in order, none overlapping.
 

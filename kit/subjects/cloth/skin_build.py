@@ -57,13 +57,17 @@ class Skin:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the skin's pattern with its numbers, pictures, tables and files."""
+    """Return the skin's pattern with its numbers, pictures, tables and files.
+
+    Raises:
+        KitError: a frame, seam or hem that cannot be made so.
+    """
     frame, finish = frame_of(inputs)
-    panels = covered(frame, _wish(inputs), inputs.value["cloth_width"], inputs.value["seam_allowance"])
+    panels = covered(frame, _wish(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
     made = skin_pattern("skin", panels, _making(inputs, panels, finish))
     for piece in made.pattern.pieces:
         angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
-        check_width(f"piece {piece.name}", piece.cut, inputs.value["cloth_width"], angle)
+        check_width(f"piece {piece.name}", piece.cut, inputs.base["cloth_width"], angle)
     hems = [
         Seam(edge.name, piece.name, None, edge.length)
         for piece in made.pattern.pieces
@@ -103,6 +107,9 @@ def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[Cove
     """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew.
 
     width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
+
+    Raises:
+        KitError: a seam that is asked for on a panel or at a place that is not there.
     """
     _middle(frame)
     # What threads take does not concern a ruled panel: nothing can be cut out of it.
@@ -159,7 +166,7 @@ def _developed(frame: Frame, low: str, high: str, chord: float) -> Development:
 
 
 def _wish(inputs: BuildInput) -> Wish:
-    value = inputs.value
+    value = inputs.base
     return Wish(
         value["chord_error"],
         value["offset"],
@@ -171,7 +178,7 @@ def _wish(inputs: BuildInput) -> Wish:
 
 def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[str, str]) -> Making:
     """Return how the edges are finished, all from the model's values."""
-    value = inputs.value
+    value = inputs.base
     folds = 1 + round(value["hem_kind"])
     ways = {
         "staple": Finish("staple", value["staple_margin"], line=value["staple_line"]),
@@ -275,13 +282,13 @@ def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Check, 
             "facets",
             "facets miss the shape by",
             missed,
-            inputs.value["chord_error"],
+            inputs.base["chord_error"],
             resolution=1e-3,
             mend="allow a larger chord error, or part the panel",
         )
     ]
     for number, thread in enumerate(("warp", "weft")):
-        allowed = inputs.value[f"{thread}_limit"]
+        allowed = inputs.base[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])
         strain = worst.largest[number]
         checks.append(
@@ -306,7 +313,7 @@ def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tup
 
     def strains(_display: Display) -> Figure:
         flat = [piece for panel in skin.panels for piece in panel.pieces]
-        return strain_map(flat, (inputs.value["warp_limit"], inputs.value["weft_limit"]))
+        return strain_map(flat, (inputs.base["warp_limit"], inputs.base["weft_limit"]))
 
     names = ", ".join(piece.name for piece in skin.pattern.pieces)
     return (
@@ -363,7 +370,7 @@ def _proved(inputs: BuildInput, progress: Progress) -> Build:
         if not progress(number / len(ruled), f"refining the panel {panel.name}"):
             break
         low, high = (frame.curves[edge] for edge in panel.edges)
-        found = refine(low, high, chord=2 * inputs.value["chord_error"], doublings=3)
+        found = refine(low, high, chord=2 * inputs.base["chord_error"], doublings=3)
         ratio = found.ratios[-1]
         folds = [show(each, "deg", inputs.display, resolution=1e-4) for each in found.folds]
         rows += [(panel.name, str(count), fold) for count, fold in zip(found.rulings, folds, strict=True)]

@@ -39,7 +39,11 @@ MOST_ALONE = 60  # parts of a page without a list
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return a quick layout, with all that hangs on it."""
+    """Return a quick layout, with all that hangs on it.
+
+    Raises:
+        KitError: parts or stock that cannot be read, or a part that fits no stock.
+    """
     return _made(inputs, _quick(*_asked(inputs)))
 
 
@@ -50,7 +54,7 @@ def _quick(parts: tuple[Part, ...], stock: Stock, cutting: Cutting) -> Layout:
 
 def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
     """Return what is to be packed, onto what, and how it is cut."""
-    value = inputs.value
+    value = inputs.base
     parts = parts_of(inputs.stated, inputs.takes, inputs.folder) or _alone(inputs)
     cutting = Cutting(value["margin"], value["kerf"])
     sheets, _ = sheets_of(inputs.stated["stock"], inputs.folder)
@@ -69,12 +73,12 @@ def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
 
 def _alone(inputs: BuildInput) -> tuple[Part, ...]:
     """Return parts for a page without a list: equal rectangles, twice as long as wide, of the page's area."""
-    count = round(inputs.value["parts"])
+    count = round(inputs.base["parts"])
     if count > MOST_ALONE:
         raise KitError(
             f"{count} parts are to be drawn without a list of them; enter the parts, or take {MOST_ALONE} or less"
         )
-    wide = math.sqrt(inputs.value["parts_area"] / count / 2)
+    wide = math.sqrt(inputs.base["parts_area"] / count / 2)
     return (Part("part", shapely.box(0, 0, 2 * wide, wide), count, TWO_WAY),)
 
 
@@ -158,7 +162,7 @@ def _limits(inputs: BuildInput, layout: Layout) -> tuple[Check, ...]:
         fact("sound", False, wrong[0], "pack again") if wrong else fact("sound", True, sound, "", *kept),
     ]
     if isinstance(layout.stock, Roll):
-        there = inputs.value["length"] * inputs.value["at_hand"]
+        there = inputs.base["length"] * inputs.base["at_hand"]
         checks.append(
             compare(
                 "long_enough",
@@ -211,7 +215,7 @@ def _ways(part: Part) -> str:
 
 def _costs(inputs: BuildInput, layout: Layout) -> list[float]:
     """Return the cost of every kind of stock, in the order of the stock table."""
-    value = inputs.value
+    value = inputs.base
     if isinstance(layout.stock, Roll):
         return [layout.length * value["price_meter"]]
     prices = sheets_of(inputs.stated["stock"], inputs.folder)[1] | {NEW: value["price_board"]}
@@ -224,7 +228,7 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
     display, costs = inputs.display, _costs(inputs, layout)
     heads = ("Stock", "Size", "Take", "There", "Used by parts", "Cost")
     if isinstance(layout.stock, Roll):
-        there = inputs.value["length"] * inputs.value["at_hand"]
+        there = inputs.base["length"] * inputs.base["at_hand"]
         lengths = (show(each_one, "mm", display, resolution=1) for each_one in (layout.length, there))
         row = (
             "roll",
@@ -273,7 +277,11 @@ def _files(inputs: BuildInput, layout: Layout) -> tuple[Output, ...]:
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return area, outline, count and density of the parts as the layout has them, for the page's formulas."""
+    """Return area, outline, count and density of the parts as the layout has them, for the page's formulas.
+
+    Raises:
+        KitError: as `build`.
+    """
     layout = _quick(*_asked(inputs))
     made = _made(inputs, layout)
     dense = min(density(layout), 1.0)

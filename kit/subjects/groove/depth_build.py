@@ -15,7 +15,7 @@ MOST = 40  # passes: more would be no set-up
 
 def build(inputs: BuildInput) -> Build:
     """Return the table of passes: depth of each, and the spacer between rod and stop."""
-    v, d, plan = inputs.value, inputs.display, paper_plan(inputs.stated, inputs.printer)
+    v, d, plan = inputs.base, inputs.display, paper_plan(inputs.stated, inputs.printer)
     count = round(v["passes"])
     if count > MOST:
         return Build(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))

@@ -22,7 +22,7 @@ ONE = 0  # the choice of one guide, moved for each pass
 
 def build(inputs: BuildInput) -> Build:
     """Return the table of passes, and where the guides stand so that the groove lies where it should."""
-    v, plan = inputs.value, paper_plan(inputs.stated, inputs.printer)
+    v, plan = inputs.base, paper_plan(inputs.stated, inputs.printer)
     count, width = round(v["passes"]), v["width"]
     if count > MOST:
         return Build(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))
@@ -55,13 +55,13 @@ def build(inputs: BuildInput) -> Build:
 
 def _cut(inputs: BuildInput, number: int) -> tuple[float, float]:
     """Return where pass `number`, from 0 at the near edge, begins and ends to cut."""
-    start = number * inputs.value["step"]
-    return start, start + inputs.value["bit"]
+    start = number * inputs.base["step"]
+    return start, start + inputs.base["bit"]
 
 
 def _one(inputs: BuildInput, count: int, near: float) -> list[Pass]:
     """Return the passes along one guide, the farthest first: new wood stays on the guide's side."""
-    guides = [near + number * inputs.value["step"] for number in range(count)]
+    guides = [near + number * inputs.base["step"] for number in range(count)]
     return [
         Pass(guides[number], guides[number], False, _cut(inputs, number), "guide on the left")
         for number in reversed(range(count))
@@ -75,7 +75,7 @@ def _two(inputs: BuildInput, count: int, near: float) -> list[Pass]:
     if count == 1:
         ways = {0: "out along the first guide"}
     return [
-        Pass(near, near + number * inputs.value["step"], 0 < number < count - 1, _cut(inputs, number), told)
+        Pass(near, near + number * inputs.base["step"], 0 < number < count - 1, _cut(inputs, number), told)
         for number, told in ways.items()
     ]
 

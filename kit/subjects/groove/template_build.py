@@ -21,7 +21,7 @@ OPENING = 0  # the choice of an opening, cut inside the template
 
 def build(inputs: BuildInput) -> Build:
     """Return the template's drawing and its files."""
-    v, plan = inputs.value, paper_plan(inputs.stated, inputs.printer)
+    v, plan = inputs.base, paper_plan(inputs.stated, inputs.printer)
 
     def draw(d: Display) -> Scene:
         inside = v["work"] == OPENING

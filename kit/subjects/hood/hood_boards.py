@@ -88,7 +88,7 @@ def _openings(stated: Stated) -> tuple[list[Chute], list[Notch]]:
         for each in stated["holes"]
     ]
     notches = [
-        Notch(each["face"], *(each[name].base for name in ("begin", "end", "height"))) for each in stated["notches"]
+        Notch(each["face"], each["begin"].base, each["end"].base, each["height"].base) for each in stated["notches"]
     ]
     return holes, notches
 
@@ -138,6 +138,6 @@ def machine_boxes(stated: Sequence[Stated]) -> list[tuple[Array, Array]]:
     for number, box in enumerate(stated, 1):
         low, high = (np.array([each.base for each in box[end]]) for end in ("low", "high"))
         if not (low < high).all():
-            raise KitError(f"boxes, row {number}: every length of the low corner must be below that of the high corner")
+            raise KitError(f"boxes, number {number}: each length of the low corner must be below that of the high one")
         found.append((low, high))
     return found

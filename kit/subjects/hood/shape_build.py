@@ -41,7 +41,7 @@ UNCHECKED = "clearance not checked: link a swept envelope, or enter boxes"
 
 def build(inputs: BuildInput) -> Build:
     """Return the hood with its clearance at sampled positions."""
-    made, under = built(form_of(inputs.value, inputs.stated)), machine(inputs)
+    made, under = built(form_of(inputs.base, inputs.stated)), machine(inputs)
     found = _gaps(under, made) if under is not None else []
     return _made(inputs, made, under, found, [])
 
@@ -53,7 +53,7 @@ def _gaps(under: Machine, made: Built) -> list[Gap]:
 
 
 def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
-    display, wished = inputs.display, inputs.value["margin"]
+    display, wished = inputs.display, inputs.base["margin"]
     tightest = min(found, key=lambda gap: rough(gap.gap)) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
@@ -62,7 +62,7 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
         )
         checks += sampled_checks(tightest, made, under, wished)
         tables.append(clearances(found, under, display))
-    land = inputs.value["land"]
+    land = inputs.base["land"]
     checks += [
         compare(
             name.replace(" ", "_"),
@@ -165,7 +165,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     under = machine(inputs)
     if under is None:
         raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
-    value = inputs.value
+    value = inputs.base
     margin = value["margin"] + under.error  # the verdict takes the scan's error off
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
@@ -192,13 +192,16 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     """Return the hood with its clearance proven over every position of the joints, board by board.
 
     Ends after `CERTIFY_SECONDS`, or when `progress` says so; what is not done by then is said.
+
+    Raises:
+        KitError: there is no machine, neither as a swept envelope nor as boxes.
     """
-    made, under = built(form_of(inputs.value, inputs.stated)), machine(inputs)
+    made, under = built(form_of(inputs.base, inputs.stated)), machine(inputs)
     if under is None:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = _gaps(under, made)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    proven = [certified_check(proof, under, inputs.value["margin"]), _joined(made)]
+    proven = [certified_check(proof, under, inputs.base["margin"]), _joined(made)]
     return _made(inputs, made, under, found, proven)
 
 

@@ -25,11 +25,15 @@ CLOSED = 1e-6  # mm and rad: parts that meet within this have neither gap nor co
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the template, its measures, and the drilling schedule of the plies that it is laid on."""
+    """Return the template, its measures, and the drilling schedule of the plies that it is laid on.
+
+    Raises:
+        KitError: no outline closes with these sizes, or the plies are taken from another model.
+    """
     for state in inputs.case.checks:
         if state.name == "lobes_apart" and not state.ok:
             raise KitError(f"no outline closes: {state.words(inputs.display)}")
-    found = outline(inputs.value)
+    found = outline(inputs.base)
     gap, corner = found.joints()
     beside = inputs.stated["beside"].base if inputs.stated["beside"] else 0.0
     draw = partial(_template, inputs, beside)
@@ -67,9 +71,9 @@ def build(inputs: BuildInput) -> Build:
 
 def _template(inputs: BuildInput, beside: float, display: Display) -> Scene:
     """Return the template, and the line at `beside` mm outside it if that is not 0."""
-    scene = template(inputs.value, display)
+    scene = template(inputs.base, display)
     if beside:
-        draw_outline(scene, outline(inputs.value).offset(beside), Layer.PHANTOM)
+        draw_outline(scene, outline(inputs.base).offset(beside), Layer.PHANTOM)
         scene.explain(Layer.PHANTOM, _bush(beside, display))
     return scene
 

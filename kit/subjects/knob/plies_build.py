@@ -49,7 +49,7 @@ def build(inputs: BuildInput) -> Build:
 
 def schedule(case: Case) -> tuple[Ply, ...]:
     """Return the plies of a case of `knob.plies`, from the face that presses upward."""
-    v = case.value
+    v = case.base
     groups = (
         ("foot_plies", v["stud_hole"], "stud, below the nut"),
         ("well_plies", v["well"], "nut and washer"),

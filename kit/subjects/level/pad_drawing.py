@@ -14,8 +14,7 @@ if TYPE_CHECKING:
 
 
 def draw_pad(pad: "Pad", d: Display) -> Scene:
-    """Return the drawing of a pad from any outline: plate, lip and foot from above, and a section through its "
-    "middle."""
+    """Return the drawing of a pad from any outline: plate, lip and foot from above, and a section through it."""
     left, low, right, top = pad.plate.bounds
     height, lip = show(pad.height, "mm", d, resolution=0.01), show(pad.lip_height, "mm", d)
     scene = Scene(

@@ -49,8 +49,10 @@ class Pad:
 
 @dataclass(frozen=True)
 class Process:
-    """What a print does to a model: it shrinks by shares `shrink` (plan) and `shrink_up` (height) as it cools, and its
-    first layer, `layer` mm high, spreads outward by `spread` mm on each side.
+    """What a print does to a model.
+
+    It shrinks by shares `shrink` (plan) and `shrink_up` (height) as it cools, and its first layer, `layer` mm high,
+    spreads outward by `spread` mm on each side.
 
     Raises: KitError for a share outside 0 to 0.2, or a layer or spread below zero.
     """

@@ -40,7 +40,11 @@ class Foot:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the pads for the feet that the job tells; nothing without them."""
+    """Return the pads for the feet that the job tells; nothing without them.
+
+    Raises:
+        KitError: no plane is taken, or more feet are stated than can be worked.
+    """
     feet = [Foot(row["name"], (row["x"].base, row["y"].base)) for row in inputs.stated["feet"]]
     if not feet:
         return Build()
@@ -50,7 +54,7 @@ def build(inputs: BuildInput) -> Build:
     at = [foot.at for foot in feet]
     depths, us = bed.plane.depth(at), bed.plane.u(at)
     weights = balance(at) if len(feet) == 4 else None
-    v = inputs.value
+    v = inputs.base
     wanted = _worked(inputs, depths, us, ("height_wanted",))["height_wanted"]
     heights = stepped(wanted, v["step"], weights)
     found = _worked(inputs, depths, us, WANT, aim=heights - depths - v["sink"])
@@ -115,7 +119,7 @@ def _chance(inputs: BuildInput, feet: list[Foot], found: dict[str, Any]) -> Chec
         "likely",
         f"at the {feet[worst].name} foot the bed comes in line or within the band with",
         float(found["chance"][worst]),
-        inputs.value["wanted"],
+        inputs.base["wanted"],
         unit="%",
         sense=">=",
         resolution=0.001,
@@ -128,7 +132,7 @@ def _rocks(inputs: BuildInput, twist: float) -> Check:
         "rocks",
         "the pads are out of one plane by",
         abs(twist),
-        inputs.value["step"],
+        inputs.base["step"],
         resolution=0.01,
         mend="make the pads in finer steps, or lay a card on the lower pair",
     )

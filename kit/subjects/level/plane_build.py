@@ -49,8 +49,12 @@ class Bed:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the weighted plane through all gaps, and how well they agree with it."""
-    v = inputs.value
+    """Return the weighted plane through all gaps, and how well they agree with it.
+
+    Raises:
+        KitError: a further gap that cannot be read.
+    """
+    v = inputs.base
     gaps = (*(Gap(*(v[f"{name}_{i}"] for name in ("x", "y", "gap", "u"))) for i in (1, 2, 3)), *_more(inputs))
     plane = fit_plane([(g.x, g.y) for g in gaps], [g.depth for g in gaps], [g.u for g in gaps])
     bed = Bed(plane, gaps, (v["foot_x"], v["foot_y"]))
@@ -102,7 +106,7 @@ def _limits(inputs: BuildInput, bed: Bed, u: float, by_chance: float) -> tuple[C
         "sure_of_all",
         "by all gaps the depth at the foot is known to",
         u,
-        inputs.value["allowed"],
+        inputs.base["allowed"],
         resolution=0.001,
         mend="measure nearer to the foot, or at more places",
     )

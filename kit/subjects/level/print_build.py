@@ -62,8 +62,12 @@ class Foot:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the pad for a foot's outline: sizes, mass, views, the drawing for wood, and files to print."""
-    v, d = inputs.value, inputs.display
+    """Return the pad for a foot's outline: sizes, mass, views, the drawing for wood, and files to print.
+
+    Raises:
+        KitError: a lip or an outline that cannot be read.
+    """
+    v, d = inputs.base, inputs.display
     foot, lip, plan = foot_of(inputs), _lip(inputs), paper_plan(inputs.stated, inputs.printer)
     process = Process(v["shrink"], v["shrink_up"], inputs.stated["layer"].base, v["spread"])
     pad = _pad(foot.outline, v["height"], v["lip_width"], v["lip_height"], v["clearance"], lip)
@@ -95,7 +99,7 @@ def foot_of(inputs: BuildInput) -> Foot:
         KitError: corners and rubbing both, a rubbing without its bar, corners that are no pairs of lengths, or an
             outline that cannot be one.
     """
-    stated, v = inputs.stated, inputs.value
+    stated, v = inputs.stated, inputs.base
     if stated["rubbing"] and stated["corners"]:
         raise KitError("a rubbing and corners are stated as well; leave out one of them")
     if stated["rubbing"]:
@@ -159,7 +163,7 @@ def _drawn(pad: Pad, process: Process) -> tuple[float, float, float]:
 
 
 def _limits(inputs: BuildInput, foot: Foot) -> tuple[Check, ...]:
-    v = inputs.value
+    v = inputs.base
     off = max(abs(foot.size[0] - v["length"]), abs(foot.size[1] - v["width"]))
     return (
         compare(

@@ -33,7 +33,11 @@ class BlockScale:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the table for the wall, as rows, picture and files."""
+    """Return the table for the wall, as rows, picture and files.
+
+    Raises:
+        KitError: no whole step lies between the table's ends.
+    """
     step = inputs.stated["step"] or parse(STEPS[inputs.display.system])
     first, last = (inputs.stated[key] or _end(inputs, key) for key in ("first", "last"))
     rows = wall_rows(inputs.case, step, first, last)
@@ -70,13 +74,13 @@ def build(inputs: BuildInput) -> Build:
             card_output("wall", "table for the wall, at full size", table, paper, _notes(inputs)),
             csv_output("wall_list", "table for the wall, for a spreadsheet", table),
         ),
-        data=BlockScale(*(inputs.value[name] for name in ("block", "scale_from", "scale_to"))),
+        data=BlockScale(*(inputs.base[name] for name in ("block", "scale_from", "scale_to"))),
     )
 
 
 def _notes(inputs: BuildInput) -> tuple[str, ...]:
     """Return what stands below the card: the block it holds for, and where hands stay."""
-    block, keep = (show(inputs.value[name], "mm", inputs.display) for name in ("block", "keep_off"))
+    block, keep = (show(inputs.base[name], "mm", inputs.display) for name in ("block", "keep_off"))
     return (
         f"Holds for the block of {block}. Say the row aloud, and check the first part.",
         f"Hands stay {keep} from the blade; guards on; draw the part back before the next cut.",
@@ -85,7 +89,7 @@ def _notes(inputs: BuildInput) -> tuple[str, ...]:
 
 def _end(inputs: BuildInput, key: str) -> Quantity:
     """Return where the table ends unless told: at what fence and hold-down hold, and at what the scale reaches."""
-    value = inputs.value
+    value = inputs.base
     held = value["held_least"] + value["fence_gap"]
     end = held if key == "first" else max(value["direct_to"], value["over_to"])
     return Quantity.from_base(end, unit("mm"))
@@ -93,7 +97,7 @@ def _end(inputs: BuildInput, key: str) -> Quantity:
 
 def _ways(inputs: BuildInput, rows: Sequence[WallRow], display: Display) -> Scene:
     """Return the ranges that each way reaches and, filled, the lengths for which it is the safer."""
-    value = inputs.value
+    value = inputs.base
     ends = [(value["direct_from"], value["direct_to"]), (value["over_from"], value["over_to"])]
     longest = max(end for _, end in ends)
     high = 0.06 * longest

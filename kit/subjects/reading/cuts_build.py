@@ -20,11 +20,15 @@ MOST = 60  # rows
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the cuts of one board, and what the boards on hand give."""
-    v, display = inputs.value, inputs.display
+    """Return the cuts of one board, and what the boards on hand give.
+
+    Raises:
+        KitError: a board whose length is not above 0.
+    """
+    v, display = inputs.base, inputs.display
     told = [board.base for board in inputs.stated["boards"]]
     boards = [_board(inputs.case, each) for each in told] or [inputs.case] * round(v["boards"])
-    total = sum(round(each.value["parts"]) for each in boards)
+    total = sum(round(each.base["parts"]) for each in boards)
     table = _cuts(inputs.case, display)
     tables = [table, _stack(inputs.case, display)]
     if told:
@@ -43,7 +47,7 @@ def build(inputs: BuildInput) -> Build:
         numbers=(
             Number("total", f"parts from {len(boards)} boards", total, "", resolution=1),
             Number(
-                "left", "left of these boards, all offcuts", sum(each.value["offcut"] for each in boards), resolution=1
+                "left", "left of these boards, all offcuts", sum(each.base["offcut"] for each in boards), resolution=1
             ),
         ),
         checks=(enough,) if told else (),
@@ -67,7 +71,7 @@ def _board(case: Case, length: float) -> Case:
 
 def _cuts(case: Case, display: Display) -> Table:
     """Return the cuts of one board: from the squared end to the near side of each kerf, and what is beyond it."""
-    v = case.value
+    v = case.base
     rows = []
     for number in range(1, min(round(v["parts"]), MOST) + 1):
         beyond = max(0.0, v["stock"] - v["trim"] - number * v["pitch"])
@@ -84,10 +88,10 @@ def _cuts(case: Case, display: Display) -> Table:
 
 def _stack(case: Case, display: Display) -> Table:
     """Return how far parts laid end to end are off: the common bias adds part by part, the spread by squares."""
-    wanted = round(case.value["wanted"])
+    wanted = round(case.base["wanted"])
     rows = []
     for count in sorted({1, *(n for n in (2, 5, 10, 20, 50, 100) if n < wanted), wanted}):
-        v = case.with_(wanted=count).value
+        v = case.with_(wanted=count).base
         rows.append(
             (
                 str(count),
@@ -104,10 +108,10 @@ def _hand(boards: Sequence[Case], display: Display) -> Table:
     rows = (
         (
             str(number),
-            show(case.value["stock"], "mm", display),
-            f"{case.value['parts']:.0f}",
-            show(case.value["offcut"], "mm", display, resolution=0.1),
-            show(case.value["yield"], "%", display),
+            show(case.base["stock"], "mm", display),
+            f"{case.base['parts']:.0f}",
+            show(case.base["offcut"], "mm", display, resolution=0.1),
+            show(case.base["yield"], "%", display),
         )
         for number, case in enumerate(boards, 1)
     )
@@ -115,14 +119,14 @@ def _hand(boards: Sequence[Case], display: Display) -> Table:
 
 
 def _boards(boards: Sequence[Case], display: Display) -> Scene:
-    longest = max(case.value["stock"] for case in boards)
+    longest = max(case.base["stock"] for case in boards)
     high = 0.035 * longest
     told = "; ".join(
-        f"{case.value['parts']:.0f} parts from {show(case.value['stock'], 'mm', display)}" for case in boards
+        f"{case.base['parts']:.0f} parts from {show(case.base['stock'], 'mm', display)}" for case in boards
     )
     scene = Scene("Boards and cuts", f"{told}.")
     for number, case in enumerate(boards):
-        v, foot = case.value, -1.6 * number * high
+        v, foot = case.base, -1.6 * number * high
         scene.rectangle((0.0, foot), (v["stock"], foot + high))
         if v["trim"] > 0:
             scene.line((v["trim"], foot), (v["trim"], foot + high), Layer.CUT)
@@ -131,7 +135,7 @@ def _boards(boards: Sequence[Case], display: Display) -> Scene:
             scene.rectangle((left, foot), (left + v["part"], foot + high), Layer.CONSTRUCTION, fill="medium")
         scene.text((0.0, foot + high / 2), str(number + 1), "left", gap=2.0)
     foot = -1.6 * (len(boards) - 1) * high
-    v = boards[-1].value
+    v = boards[-1].base
     if v["parts"]:
         scene.dim(
             (v["trim"], foot),

@@ -70,7 +70,7 @@ def wall_rows(
     if not stride > 0:
         raise KitError(f"The step of the table is {step}; it must be above 0 mm.")
     low, high = MODEL.givens["target"].span
-    reach = [case.value[name] for name in ("over_from", "direct_from", "over_to", "direct_to")]
+    reach = [case.base[name] for name in ("over_from", "direct_from", "over_to", "direct_to")]
     start = max(low, min(reach[:2])) if first is None else _length(first)
     end = min(high, max(reach[2:])) if last is None else _length(last)
     least, most = _whole(start / stride, up=True), _whole(end / stride, up=False)
@@ -84,10 +84,10 @@ def wall_rows(
 
 def _row(case: Case, target: float) -> WallRow:
     tried = list(_tried(case, target))
-    safe = [(worked.value["hand"], way, worked) for way, worked in tried if worked.ok]
+    safe = [(worked.base["hand"], way, worked) for way, worked in tried if worked.ok]
     if safe:
         hand, way, worked = max(safe, key=lambda found: found[0])
-        return WallRow(target, way, worked.value["reading"], hand)
+        return WallRow(target, way, worked.base["reading"], hand)
     # What the way fails that fails least is what a person can mend.
     worked = min((worked for _, worked in tried), key=lambda case: sum(not state.ok for state in case.checks))
     return WallRow(target, None, None, None, next(state for state in worked.checks if not state.ok))

@@ -26,8 +26,12 @@ FAR = 3.0  # standard uncertainties; a cut farther off the line is a slip
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the line through all test cuts, with its tables and picture."""
-    v, display = inputs.value, inputs.display
+    """Return the line through all test cuts, with its tables and picture.
+
+    Raises:
+        KitError: test cuts that cannot be read, or too few of them for a line.
+    """
+    v, display = inputs.base, inputs.display
     readings, parts, u = _cuts(inputs)
     line, k, allowed = calibrate(readings, parts, u), v["coverage"], v["allowed"]
     table = _trust(line, inputs, float(readings.max()))
@@ -57,7 +61,7 @@ def build(inputs: BuildInput) -> Build:
 
 def _cuts(inputs: BuildInput) -> tuple[Array, Array, Array]:
     """Return readings, parts and standard uncertainties of the model's two cuts and of those in the shape, mm."""
-    v = inputs.value
+    v = inputs.base
     found = [(v["reading_1"], v["part_1"], v["cut_u"]), (v["reading_2"], v["part_2"], v["cut_u"])]
     for row in inputs.stated["cuts"]:
         found.append((row["reading"].base, row["part"].base, row["u"].base if row["u"] else v["cut_u"]))
@@ -118,7 +122,7 @@ def _coverage(k: float) -> float:
 
 def _trust(line: Calibration, inputs: BuildInput, farthest: float) -> Table:
     """Return, length by length, the reading to set, how sure it is, and whether that is enough."""
-    k, allowed, display = inputs.value["coverage"], inputs.value["allowed"], inputs.display
+    k, allowed, display = inputs.base["coverage"], inputs.base["allowed"], inputs.display
     step = inputs.stated["step"].base if inputs.stated["step"] else STEPS[display.system]
     least = 1.3 * farthest / MOST
     if not step >= least:

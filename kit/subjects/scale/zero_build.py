@@ -28,8 +28,12 @@ PIECE = 110.0  # mm of the strip shown in a picture
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the strip from the mark at which the tape would be cut to its last reading."""
-    mark = inputs.value["cut_mark"]
+    """Return the strip from the mark at which the tape would be cut to its last reading.
+
+    Raises:
+        KitError: the strip would begin below zero, or the block is taken from another model.
+    """
+    mark = inputs.base["cut_mark"]
     if mark < 0:
         raise KitError(
             f"the strip would begin at {show(mark, 'mm', inputs.display)}; it needs a mark at or above zero: begin the "
@@ -37,7 +41,7 @@ def build(inputs: BuildInput) -> Build:
         )
     unit: Literal["mm", "in"] = "in" if inputs.display.system == "in" else "mm"
     usual, division = USUAL[unit]
-    reads: Literal["left", "right"] = "right" if round(inputs.value["stop_side"]) else "left"
+    reads: Literal["left", "right"] = "right" if round(inputs.base["stop_side"]) else "left"
     block = inputs.takes["block"].data if "block" in inputs.takes else None
     if not (block is None or isinstance(block, BlockScale)):
         raise KitError("the strip takes a block and its scale; name a part with the model 'reading.block'")

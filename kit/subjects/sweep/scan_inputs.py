@@ -114,15 +114,15 @@ def _touched(spots: Sequence[Sequence[Quantity]]) -> tuple[Triple, Triple]:
 
 def _limit(inputs: BuildInput, stated: Quantity | str, kind: str, what: str) -> float:
     if isinstance(stated, Quantity):
-        return way(stated, kind, what)
+        return base_way(stated, kind, what)
     name = stated.removeprefix("-")
     wanted, given = unit(WAY[kind]), inputs.case.model.givens[name]
     if not wanted.takes(given.unit):
         raise KitError(f"{what} is the given {name!r}, {given.unit.kind}; this joint takes {wanted.kind}")
-    return -inputs.value[name] if stated.startswith("-") else inputs.value[name]
+    return -inputs.base[name] if stated.startswith("-") else inputs.base[name]
 
 
-def way(stated: Quantity, kind: str, what: str) -> float:
+def base_way(stated: Quantity, kind: str, what: str) -> float:
     """Return how far a joint of a kind goes [rad or mm]; a bare number is in degrees or in millimeters.
 
     Raises:

@@ -81,7 +81,7 @@ def second(inputs: BuildInput, chain: Chain) -> Second | None:
     if name not in known:
         raise KitError(f"the second scan is told to move {name!r}, which is no joint{near_misses(name, list(known))}")
     joint = known[name]
-    about = scanned.way(told["turned"], joint.kind, f"what the second scan says of the {name}")
+    about = scanned.base_way(told["turned"], joint.kind, f"what the second scan says of the {name}")
     _, first = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     _, then = scanned.prepared(told["scan"], stated["recipe"], told["picks"] or stated["picks"], inputs.folder)
     axis = (joint.point, joint.direction)

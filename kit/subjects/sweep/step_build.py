@@ -86,7 +86,7 @@ def build(inputs: BuildInput) -> Build:
     chain, check = _chain(inputs)
     machine = _machine(inputs, chain)
     chains = tuple(chain.first(part.joints) for part in machine.parts)
-    cell = inputs.value["cell"]
+    cell = inputs.base["cell"]
     coarse = inputs.quick and not _is_kept(machine, chains, cell)
     sweep = _sweep(machine, chains, QUICK * cell if coarse else cell)
     reached = _reached(inputs, machine, chain)
@@ -125,15 +125,15 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     chain, _ = _chain(inputs)
     machine = _machine(inputs, chain)
     told: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
-    spare = 2.0 * inputs.case.with_(**told).value["share"]  # what fewer positions may hide of tilt and slide
-    arms = _farthest(chain, _reached(inputs, machine, chain), inputs.value)
+    spare = 2.0 * inputs.case.with_(**told).base["share"]  # what fewer positions may hide of tilt and slide
+    arms = _farthest(chain, _reached(inputs, machine, chain), inputs.base)
     told |= {name: _rounded(arm + spare) for name, arm in arms.items()}
     case = inputs.case.with_(**told)
     return told | _needed(case)
 
 
 def _needed(case: Case) -> dict[str, str]:
-    return {f"poses_{joint}": f"{round(case.value[f'needed_{joint}'])}" for joint in JOINTS}
+    return {f"poses_{joint}": f"{round(case.base[f'needed_{joint}'])}" for joint in JOINTS}
 
 
 def _chain(inputs: BuildInput) -> tuple[Chain, Second | None]:
@@ -154,7 +154,7 @@ def _machine(inputs: BuildInput, chain: Chain) -> Machine:
     raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     names = tuple(joint.name for joint in chain.joints)
     told, steps = scanned.Frozen(stated["parts"]), scanned.Frozen(stated["recipe"])
-    return _taken_apart(raw, prepared, steps, told, names, inputs.value["thinning"])
+    return _taken_apart(raw, prepared, steps, told, names, inputs.base["thinning"])
 
 
 @lru_cache(maxsize=8)
@@ -239,7 +239,7 @@ def _is_kept(machine: Machine, chains: tuple[Chain, ...], cell: float) -> bool:
 
 def _reached(inputs: BuildInput, machine: Machine, chain: Chain) -> Reached:
     """Look at the hulls in the positions of the model: nothing of a part is farther out or higher than its hull."""
-    counts = [round(inputs.value[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints]
+    counts = [round(inputs.base[f"poses_{'tilt' if joint.kind == 'turn' else 'slide'}"]) for joint in chain.joints]
     return _looked(machine, chain, (1, *counts[1:]))
 
 
@@ -279,7 +279,7 @@ def _farthest(chain: Chain, reached: Reached, v: Mapping[str, float]) -> dict[st
 def _numbers(
     inputs: BuildInput, machine: Machine, sweep: Sweep, reached: Reached, check: Second | None
 ) -> tuple[Number, ...]:
-    v = inputs.value
+    v = inputs.base
     found = {str(step["do"]): told for step, told in zip(machine.steps, machine.prepared.found, strict=True)}
     scale, bed = found.get("scale"), found.get("upright")
     numbers = []
@@ -337,7 +337,7 @@ def _numbers(
 def _limits(
     inputs: BuildInput, machine: Machine, chain: Chain, reached: Reached, check: Second | None
 ) -> tuple[Check, ...]:
-    v = inputs.value
+    v = inputs.base
     notes = machine.prepared.scan.notes
     agree = all(step.get("agree", 1.0) for step in machine.prepared.found)
     spare = max((step["off"] for step in machine.prepared.found if "off" in step), default=0.0)

@@ -55,8 +55,8 @@ def wishes_table(inputs: BuildInput) -> Table:
     rows = []
     for times in WISHES:
         case = inputs.case.with_(beyond=frozenset({"wish"}), wish=inputs.case["wish"].value * times)
-        wish = show(case.value["wish"], "mm", inputs.display, resolution=0.01)
-        enough = case.value["left"] >= case.value["wish"] / 10.0
-        counts = [f"{case.value[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
-        rows.append((wish, *counts, f"{case.value['needed']:,.0f}" if enough else "thin less first"))
+        wish = show(case.base["wish"], "mm", inputs.display, resolution=0.01)
+        enough = case.base["left"] >= case.base["wish"] / 10.0
+        counts = [f"{case.base[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
+        rows.append((wish, *counts, f"{case.base['needed']:,.0f}" if enough else "thin less first"))
     return Table("Positions that a bound needs", ("bound wished for", *JOINTS, "in all"), tuple(rows))

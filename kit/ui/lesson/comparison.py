@@ -41,7 +41,7 @@ def against(case: Case, name: str, published: str, *, within: str, source: str) 
         KitError: an unknown name, or a text that is no quantity of its kind.
     """
     part = case.model.part(name)
-    return Compared(part, case.value[name], parse(published, part.unit), parse(within, part.unit), source)
+    return Compared(part, case.base[name], parse(published, part.unit), parse(within, part.unit), source)
 
 
 def comparison_table(rows: Sequence[Compared]) -> str:

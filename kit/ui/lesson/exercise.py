@@ -52,7 +52,7 @@ class Exercise:
     @property
     def tolerance(self) -> float:
         """How far an answer may be off, in the base: half of its third digit."""
-        value = self._unit.from_base(self.case.value[self.result])
+        value = self._unit.from_base(self.case.base[self.result])
         digit = 10.0 ** (math.floor(math.log10(abs(value))) - DIGITS + 1)
         return float(0.5 * digit * self._unit.factor)
 
@@ -64,7 +64,7 @@ class Exercise:
             typed = parse(text, self._unit)
         except QuantityError as error:
             return Judgment(False, f"{error}.")
-        value, off = self.case.value[self.result], self.tolerance * (1 + 1e-9)
+        value, off = self.case.base[self.result], self.tolerance * (1 + 1e-9)
         assumed = f" ({self._unit.text} taken)" if typed.bare and self._unit.text else ""
         said = f"{show_in(typed.base, typed.unit)}{assumed}"
         if abs(typed.base - value) <= off:
@@ -158,7 +158,7 @@ def exercise(
             case = stated.at(**typed)
         except NoValueError:
             continue
-        if abs(case.value[result]) > _NOTHING:
+        if abs(case.base[result]) > _NOTHING:
             return Exercise(case, result, tuple(vary), reader)
     raise KitError(f"{result} had no value at {_TRIES} points drawn for {', '.join(vary)}; vary fewer givens")
 
@@ -168,7 +168,7 @@ def _drawn(part: Any, reader: Display, rng: random.Random) -> str:
     if not isinstance(part, Given) or part.kind not in ("real", "count"):
         raise KitError(f"{part.name} is no measure; vary givens that are typed as a number")
     of = unit("") if part.kind == "count" else reader.unit_for(part.unit)
-    low, high, own = (of.from_base(x) for x in (*part.span, part.value))
+    low, high, own = (of.from_base(x) for x in (*part.span, part.base))
     room = abs(own) or 0.5 * (high - low)
     low, high = max(low, own - 0.4 * room), min(high, own + 0.6 * room)
     step = 1.0 if part.kind == "count" else _round_step((high - low) / _CHOICES, of.text)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import sympy as sp
 
-from kit.core.build import Build
+from kit.core.build import Build, Table
 from kit.core.errors import KitError
 from kit.core.model import Case, Given, Relation, tex
 from kit.core.model.dimension import dimension, words
@@ -28,7 +28,8 @@ from kit.ui.lesson.comparison import Compared, comparison_table
 from kit.ui.lesson.html import Shown, plain, style
 
 if TYPE_CHECKING:
-    from kit.drawing.plots import Figure
+    from kit.core.uncertainty import Draws
+    from kit.drawing.plots import Figure, Over
     from kit.job import Job
 
 _PICTURES = count(1)
@@ -133,6 +134,69 @@ class Lesson:
         """Return where the formulas come from."""
         return Shown(sections.sources_list(case), f"sources of {case.model.name}")
 
+    def sweep(self, case: Case, given: str, results: Sequence[str], notice: str, *, over: Over | None = None) -> Shown:
+        """Return results of one unit plotted against a given, and what to notice.
+
+        `over` are the ends of the axis as typed, ("200 mm", "900 mm"); the given's span unless told.
+
+        Raises:
+            KitError: an unknown name, results of different units, or a given that has no axis.
+        """
+        from kit.drawing.plots import sweep
+
+        return self.plot(sweep(case, given, results, self.display, over=over), notice)
+
+    def shares(self, case: Case, given: str, parts: Sequence[str], notice: str, *, over: Over | None = None) -> Shown:
+        """Return results of one unit stacked on each other against a given: what makes up their sum.
+
+        Raises:
+            KitError: as `sweep`.
+        """
+        from kit.drawing.plots import shares
+
+        return self.plot(shares(case, given, parts, self.display, over=over), notice)
+
+    def trade_off(
+        self,
+        case: Case,
+        across: str,
+        up: str,
+        result: str,
+        notice: str,
+        *,
+        over_across: Over | None = None,
+        over_up: Over | None = None,
+    ) -> Shown:
+        """Return a result as a map over two givens; where its limit fails is hatched.
+
+        Raises:
+            KitError: as `sweep`.
+        """
+        from kit.drawing.plots import trade_off
+
+        figure = trade_off(case, across, up, result, self.display, over_across=over_across, over_up=over_up)
+        return self.plot(figure, notice)
+
+    def tornado(self, case: Case, result: str, notice: str) -> Shown:
+        """Return how far each given's half-width moves a result, the largest on top.
+
+        Raises:
+            KitError: an unknown name, or a result that no uncertainty moves.
+        """
+        from kit.drawing.plots_uncertainty import tornado
+
+        return self.plot(tornado(case, result, self.display), notice)
+
+    def histogram(self, case: Case, draws: Draws, notice: str) -> Shown:
+        """Return a result's Monte Carlo sample with the first order's bell and the ends by each convention.
+
+        Raises:
+            KitError: a sample whose draws are all alike.
+        """
+        from kit.drawing.plots_uncertainty import histogram
+
+        return self.plot(histogram(case, draws, self.display), notice)
+
     def plot(self, figure: Figure, notice: str) -> Shown:
         """Return a plot with one line on what to notice, which is also its text alternative."""
         from kit.drawing.plots import picture
@@ -141,7 +205,11 @@ class Lesson:
         return Shown(f"<div>{picture(figure, notice)}</div>{words}", f"plot: {notice}")
 
     def build(self, job: Job, part: str) -> Shown:
-        """Return the numbers, limits and cautions of a part's shape."""
+        """Return the numbers, limits and cautions of a part's shape.
+
+        Raises:
+            KitError: the part cannot be built, or its model builds nothing.
+        """
         return Shown(plain(build_section.found(_made(job, part), self.display)), f"shape of {part}")
 
     def picture(self, job: Job, part: str, *names: str) -> Shown:
@@ -160,7 +228,11 @@ class Lesson:
 
     def rows(self, job: Job, part: str, title: str) -> Shown:
         """Return one table of a part's shape. Raises KitError as `picture`."""
-        return Shown(build_section.rows_table(_made(job, part).rows(title)), f"table: {title}")
+        return self.table(_made(job, part).rows(title))
+
+    def table(self, table: Table) -> Shown:
+        """Return one table of what was built, such as the answer of a task."""
+        return Shown(build_section.rows_table(table), f"table: {table.title}")
 
     def parts(self, job: Job) -> Shown:
         """Return the parts of a job with their questions and verdicts."""

@@ -221,6 +221,10 @@ class Panel(w.VBox):
         shape = [self.shaping] if self.shaping else []
         return [heading, self.verdict, grid, *shape, self.more]
 
+    def __repr__(self) -> str:
+        of = f" of part {self.part}" if self.part else ""
+        return f"<panel{of} on {self.model.name}: {self.judged.words}>"
+
     def _ipython_display_(self) -> None:
         self.twin.display(self)
 

@@ -17,16 +17,16 @@ from tests.core.model.small import blank, one
 def test_point_by_hand(bar: Model) -> None:
     """F L³/(3 E I) with I = 40·30³/12 = 90 000 mm⁴: 50·600³/(3·12 000·90 000) = 3.3333 mm."""
     case = bar.at()
-    assert case.value["second_moment"] == pytest.approx(90_000, rel=1e-14)
+    assert case.base["second_moment"] == pytest.approx(90_000, rel=1e-14)
     assert case["moment"].value == pytest.approx(30, rel=1e-14)  # 50 N · 0.6 m
-    assert case.value["tip"] == pytest.approx(10 / 3, rel=1e-14)
-    assert case.value["screws"] == 6  # 600/130 = 4.6, five gaps
+    assert case.base["tip"] == pytest.approx(10 / 3, rel=1e-14)
+    assert case.base["screws"] == 6  # 600/130 = 4.6, five gaps
 
 
 def test_the_other_branch(bar: Model) -> None:
     """Propped cantilever, load at mid-span: 7 F L³/(768 E I) (Roark, from memory)."""
     want = 7 * 50 * 600**3 / (768 * 12_000 * 90_000)
-    assert bar.at(end="propped").value["tip"] == pytest.approx(want, rel=1e-14)
+    assert bar.at(end="propped").base["tip"] == pytest.approx(want, rel=1e-14)
 
 
 # -- what may be typed --------------------------------------------------------------------------------
@@ -47,12 +47,12 @@ def test_the_other_branch(bar: Model) -> None:
 )
 def test_a_given_is_typed(bar: Model, typed: object, base: float) -> None:
     case = bar.at(length=typed)  # type: ignore[arg-type]
-    assert case.value["length"] == pytest.approx(base, rel=1e-12)
+    assert case.base["length"] == pytest.approx(base, rel=1e-12)
     assert case.entries["length"].source == "stated"
 
 
 def test_a_number_is_in_the_given_s_own_unit(bar: Model) -> None:
-    assert bar.at(modulus=12.5).value["modulus"] == pytest.approx(12_500, rel=1e-14)  # GPa in MPa
+    assert bar.at(modulus=12.5).base["modulus"] == pytest.approx(12_500, rel=1e-14)  # GPa in MPa
 
 
 def test_a_bare_text_is_noted_and_nothing_else(bar: Model) -> None:
@@ -98,7 +98,7 @@ def test_stated_keeps_what_it_does_not_say(bar: Model) -> None:
 
 def test_choice_by_name_or_code(bar: Model) -> None:
     for typed in ("propped", "Propped ", 1, 1.0, Stated("propped")):
-        assert bar.at(end=typed).value["end"] == 1
+        assert bar.at(end=typed).base["end"] == 1
 
 
 def test_count(bar: Model) -> None:
@@ -182,7 +182,7 @@ def test_beyond_goes_outside_knowingly(bar: Model) -> None:
 
 def test_span_end_typed_in_inches() -> None:
     m = one(lambda x: x, span=(4 * 25.4, 10 * 25.4), in_unit="mm", result_unit="mm")
-    assert m.at(x="4 in").value["x"] == pytest.approx(101.6, rel=1e-15)
+    assert m.at(x="4 in").base["x"] == pytest.approx(101.6, rel=1e-15)
     assert m.at(x="10 in").ok
 
 
@@ -219,8 +219,8 @@ def test_too_large_a_value() -> None:
 
 def test_branch_without_value_elsewhere() -> None:
     m = one(lambda x: sp.Piecewise((sp.sqrt(x - 5), x > 5), (1 / (6 - x), True)))
-    assert m.at(x=9).value["y"] == pytest.approx(2, rel=1e-14)
-    assert m.at(x=2).value["y"] == pytest.approx(0.25, rel=1e-14)
+    assert m.at(x=9).base["y"] == pytest.approx(2, rel=1e-14)
+    assert m.at(x=2).base["y"] == pytest.approx(0.25, rel=1e-14)
 
 
 @pytest.mark.parametrize("name", ["floor", "sin", "max", "lambda", "select", "shared_0", "E", "math"])
@@ -233,7 +233,7 @@ def test_a_quantity_may_bear_any_name(name: str) -> None:
     m.equals(sp.Piecewise((y, x > 2), (sp.sin(x) ** 2, True)), "so")
     m.done()
     want = 1 + math.sin(3) ** 2 + 27
-    assert m.at().value["again"] == pytest.approx(want, rel=1e-14)
+    assert m.at().base["again"] == pytest.approx(want, rel=1e-14)
     assert m.compute({name: np.array([3.0, 3.0])}, ("again",))["again"] == pytest.approx([want] * 2, rel=1e-14)
 
 
@@ -279,7 +279,7 @@ def test_a_limit_just_met_is_met_whatever_rounding_made_of_it() -> None:
     m.limit("held", "held are", x - gap, ">=", 127, in_unit="mm")
     m.mend("hold more")
     m.done()
-    assert m.at(part="6 in", gap="1 in").value["held"] < 127
+    assert m.at(part="6 in", gap="1 in").base["held"] < 127
     assert m.at(part="6 in", gap="1 in").ok
     assert not m.at(part="6 in", gap="1.00001 in").ok
 
@@ -308,8 +308,8 @@ def test_cautions(bar: Model) -> None:
 
 def test_with_keeps_the_rest(bar: Model) -> None:
     case = bar.at(length="3 m", push=20, beyond=("length",)).with_(push="30 N")
-    assert case.value["length"] == 3000
-    assert case.value["push"] == 30
+    assert case.base["length"] == 3000
+    assert case.base["push"] == 30
     with pytest.raises(SpanError):
         case.with_(beyond=frozenset())
 
@@ -346,7 +346,7 @@ MSI = 1e6 * 4.4482216152605 / 25.4**2  # in MPa
 
 
 def moduli(case: Case) -> tuple[float, float]:
-    return case.value["modulus"], case.value["gravity"]
+    return case.base["modulus"], case.base["gravity"]
 
 
 def test_pick_fills_its_givens(wooden: Model) -> None:

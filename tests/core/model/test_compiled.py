@@ -103,7 +103,7 @@ def test_sums_keep_their_index_to_themselves() -> None:
         (2 + k * x) ** 5 * np.exp(-((k * x) ** 2)) for k in (0, 1, 2)
     )
     np.testing.assert_allclose(m.compute({"x": x}, ("y",))["y"], by_hand, rtol=1e-13)
-    assert [m.at(x=value).value["y"] for value in x] == pytest.approx(by_hand, rel=1e-13)
+    assert [m.at(x=value).base["y"] for value in x] == pytest.approx(by_hand, rel=1e-13)
 
 
 def test_many_threads_share_one_model() -> None:
@@ -183,7 +183,7 @@ def test_functions(expr: object, by_hand: object) -> None:
     x = np.linspace(0, 10, 101)
     want = by_hand(x)  # type: ignore[operator]
     np.testing.assert_allclose(m.compute({"x": x}, ("y",))["y"], want, rtol=1e-13, atol=1e-13)
-    at_points = [m.at(x=number).value["y"] for number in x[::10]]
+    at_points = [m.at(x=number).base["y"] for number in x[::10]]
     np.testing.assert_allclose(at_points, want[::10], rtol=1e-13, atol=1e-13)
 
 
@@ -205,7 +205,7 @@ def test_error_function() -> None:
     found = model.compute({"x": np.array(list(table))}, ("y",))["y"]
     np.testing.assert_allclose(found, list(table.values()), atol=5e-11, rtol=0)
     for at, value in table.items():
-        assert model.at(x=at).value["y"] == pytest.approx(value, abs=5e-11)
+        assert model.at(x=at).base["y"] == pytest.approx(value, abs=5e-11)
     found_x = find(model.at(), "x", "y", 0.5204998778)
     assert found_x.how == "closed form"
     assert found_x.values == pytest.approx([0.5], abs=1e-9)

@@ -38,7 +38,7 @@ def test_against_complex_steps(chained: Model, seed: int) -> None:
     """f'(x) = Im f(x + i h)/h, free of cancellation (Squire and Trapp 1998)."""
     rng = np.random.default_rng(seed)
     at = {"x": rng.uniform(1, 10), "y": rng.uniform(1, 10), "z": rng.uniform(0, 1)}
-    slopes = Gradient(chained, "c").at(chained.at(**at).value)
+    slopes = Gradient(chained, "c").at(chained.at(**at).base)
     h = 1e-30
     for name in at:
         stepped = {key: complex(value, h if key == name else 0) for key, value in at.items()}
@@ -66,13 +66,13 @@ def test_against_complex_steps(chained: Model, seed: int) -> None:
 )
 def test_slopes_by_hand(expr: object, x: float, slope: float) -> None:
     m = one(expr)  # type: ignore[arg-type]
-    assert Gradient(m, "y").at(m.at(x=x).value)["x"] == pytest.approx(slope, rel=1e-12)
+    assert Gradient(m, "y").at(m.at(x=x).base)["x"] == pytest.approx(slope, rel=1e-12)
 
 
 def test_only_what_a_result_rests_on(bar: Model) -> None:
-    slopes = Gradient(bar, "screws").at(bar.at().value)
+    slopes = Gradient(bar, "screws").at(bar.at().base)
     assert slopes == {"length": 0.0, "pitch": 0.0}
-    tip = Gradient(bar, "tip").at(bar.at().value)
+    tip = Gradient(bar, "tip").at(bar.at().base)
     assert {name for name, slope in tip.items() if slope} == {"push", "length", "width", "height", "modulus"}
     # δ = 4 F L³/(E b h³): the exponents times δ over the given
     assert tip["height"] == pytest.approx(-3 * (10 / 3) / 30, rel=1e-12)
@@ -81,7 +81,7 @@ def test_only_what_a_result_rests_on(bar: Model) -> None:
 
 
 def test_a_given_is_its_own_slope(bar: Model) -> None:
-    assert Gradient(bar, "length").at(bar.at().value) == {"length": 1.0}
+    assert Gradient(bar, "length").at(bar.at().base) == {"length": 1.0}
 
 
 def test_partial_leaves_the_step_in_place() -> None:
@@ -92,7 +92,7 @@ def test_partial_leaves_the_step_in_place() -> None:
 def test_remainder_inside_a_chain() -> None:
     """d/dx of (x mod 3)·x at 7 is x + 1·(x mod 3) = 8."""
     m = one(lambda x: sp.Mod(x, 3) * x)
-    assert Gradient(m, "y").at(m.at(x=7).value)["x"] == pytest.approx(8, rel=1e-12)
+    assert Gradient(m, "y").at(m.at(x=7).base)["x"] == pytest.approx(8, rel=1e-12)
 
 
 def test_a_power_with_a_count_has_a_slope_at_zero() -> None:
@@ -103,6 +103,6 @@ def test_a_power_with_a_count_has_a_slope_at_zero() -> None:
     m.result("y", "y", "")
     m.equals(x**n + 3 * x, "a power and a line")
     m.done()
-    assert Gradient(m, "y").at(m.at().value) == {"x": 3.0, "n": 0.0}
-    assert Gradient(m, "y").at(m.at(x=0.5, n=3).value)["x"] == pytest.approx(3 * 0.25 + 3)
-    assert Gradient(m, "y").at(m.at(n=1).value)["x"] == 4.0
+    assert Gradient(m, "y").at(m.at().base) == {"x": 3.0, "n": 0.0}
+    assert Gradient(m, "y").at(m.at(x=0.5, n=3).base)["x"] == pytest.approx(3 * 0.25 + 3)
+    assert Gradient(m, "y").at(m.at(n=1).base)["x"] == 4.0

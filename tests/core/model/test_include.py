@@ -45,11 +45,11 @@ def two() -> Model:
 
 def test_values_are_those_of_the_models_apart() -> None:
     case = two().at(width="60 mm", low_height="20 mm")
-    low = RECTANGLE.at(width="60 mm", height="20 mm").value["moment"]
-    up = RECTANGLE.at(width="30 mm", height="40 mm").value["moment"]
-    assert case.value["low_moment"] == pytest.approx(low, rel=1e-14)
-    assert case.value["up_moment"] == pytest.approx(up, rel=1e-14)
-    assert case.value["both"] == pytest.approx(60 * 20**3 / 12 + 30 * 40**3 / 12, rel=1e-14)
+    low = RECTANGLE.at(width="60 mm", height="20 mm").base["moment"]
+    up = RECTANGLE.at(width="30 mm", height="40 mm").base["moment"]
+    assert case.base["low_moment"] == pytest.approx(low, rel=1e-14)
+    assert case.base["up_moment"] == pytest.approx(up, rel=1e-14)
+    assert case.base["both"] == pytest.approx(60 * 20**3 / 12 + 30 * 40**3 / 12, rel=1e-14)
 
 
 def test_what_comes_along_and_what_stays() -> None:
@@ -145,7 +145,7 @@ def test_included_in_the_included() -> None:
     outer.equals(inner["both"] / inner["low_moment"], "their ratio")
     outer.done()
     case = outer.at(in_width=60, in_low_height=20)
-    assert case.value["ratio"] == pytest.approx(1 + 30 * 40**3 / (60 * 20**3), rel=1e-14)
+    assert case.base["ratio"] == pytest.approx(1 + 30 * 40**3 / (60 * 20**3), rel=1e-14)
     assert outer.symbol_tex[inner["low_moment"]] == r"I_{\mathrm{x},\mathrm{low},\mathrm{in}}"
     assert len(prove(outer)) == 6
 
@@ -161,7 +161,7 @@ def test_choice_bound_to_an_option(bar: Model) -> None:
     m.mend("allow less")
     m.done()
     assert not m.relations["bar_tip"].expr.has(sp.Piecewise)
-    assert m.at().value["twice"] == pytest.approx(2 * bar.at(end="propped").value["tip"], rel=1e-14)
+    assert m.at().base["twice"] == pytest.approx(2 * bar.at(end="propped").base["tip"], rel=1e-14)
 
 
 def test_picks_come_along() -> None:
@@ -183,6 +183,6 @@ def test_picks_come_along() -> None:
     assert m.picks["rib_wood"].meaning == "the wood (rib)"
     msi = 1e6 * 4.4482216152605 / 25.4**2
     case = m.at(rib_wood="white oak")  # 1.78 Msi, Wood Handbook Table 5-3b
-    assert case.value["twice"] == pytest.approx(2 * 1.78 * msi / 0.5, rel=1e-12)
+    assert case.base["twice"] == pytest.approx(2 * 1.78 * msi / 0.5, rel=1e-12)
     with pytest.raises(KitError, match="no row 'oak'"):
         m.at(rib_wood="oak")

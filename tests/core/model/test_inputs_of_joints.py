@@ -18,7 +18,7 @@ WAY = (amount("turned", "how far", "deg", other_unit="mm"), bound("low", "least"
 
 
 def read(inputs: tuple[Input, ...], raw: dict[str, Any]) -> dict[str, Any]:
-    return stated_inputs("machine", {each.name: each for each in inputs}, raw, ("swing",))
+    return stated_inputs({each.name: each for each in inputs}, raw, ("swing",))
 
 
 def test_all_of_what_belongs_together_is_stated_or_none() -> None:
@@ -51,5 +51,5 @@ def test_a_way_is_told_in_its_own_unit() -> None:
 
 
 def test_what_is_neither_angle_nor_length_is_refused() -> None:
-    with pytest.raises(KitError, match=r"turned: turned: .*3 kg"):
+    with pytest.raises(KitError, match=r"turned: .*3 kg.* is in kg"):
         read(WAY, {"turned": "3 kg", "low": 0})

@@ -193,14 +193,14 @@ def test_root_at_the_border_of_the_domain() -> None:
 @pytest.mark.parametrize("expr", [lambda x: x + sp.sin(x) / 2, lambda x: x**2, lambda x: x * sp.exp(x)])
 def test_span_ends_are_roots(expr: Callable[[sp.Symbol], sp.Expr], end: float) -> None:
     m = one(expr, (0.3, 7.7))
-    assert find(m.at(), "x", "y", m.at(x=end).value["y"]).values == pytest.approx([end], rel=1e-9)
+    assert find(m.at(), "x", "y", m.at(x=end).base["y"]).values == pytest.approx([end], rel=1e-9)
 
 
 @pytest.mark.parametrize(("end", "sign"), [(0.3, -1), (7.7, 1)])
 def test_span_end_reached_but_for_rounding(end: float, sign: int) -> None:
     """What another program computed for the end may lie a few roundings beyond what is reached there."""
     m = one(lambda x: x + sp.sin(x) / 2, (0.3, 7.7))
-    beyond = m.at(x=end).value["y"] * (1 + sign * 1e-12)
+    beyond = m.at(x=end).base["y"] * (1 + sign * 1e-12)
     assert find(m.at(), "x", "y", beyond).values == pytest.approx([end], rel=1e-9)
     assert find(m.at(), "x", "y", beyond + sign * 1e-6).values == ()
 
@@ -220,7 +220,7 @@ def test_unknown_in_several_relations() -> None:
     m.done()
     assert find(m.at(), "side", "ratio", 0.05).values == pytest.approx([100], rel=1e-12)  # 5/a
     assert find(m.at(), "side", "ratio", 0.05).how == "closed form"
-    whole = find(m.at(), "side", "both", m.at().value["both"])
+    whole = find(m.at(), "side", "both", m.at().base["both"])
     assert len(whole.runs) == 1  # it does not depend on the side at all
     assert whole.runs[0] == (1, 1000)
 
@@ -235,8 +235,8 @@ def test_steps_are_intervals(bar: Model) -> None:
     assert found.how == "bracketed"
     ((start, stop),) = found.runs
     assert (start, stop) == pytest.approx((520, 650), rel=1e-12)
-    assert bar.at(length=stop).value["screws"] == 6
-    assert bar.at(length=start).value["screws"] == 6
+    assert bar.at(length=stop).base["screws"] == 6
+    assert bar.at(length=start).base["screws"] == 6
     assert found.words() == "length 520.0 mm to 650.0 mm gives screws 6 (by bracketing)"
 
 

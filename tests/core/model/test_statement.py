@@ -39,7 +39,7 @@ def test_relation_in_another_unit_of_the_dimension(m: Model) -> None:
     m.equals(at(m, "push") * at(m, "length"), "force times way")
     m.done()
     assert m.at()["work"].value == pytest.approx(0.030, rel=1e-14)  # 50 N · 0.6 m = 30 N·m
-    assert m.at().value[work.name] == pytest.approx(30_000, rel=1e-14)
+    assert m.at().base[work.name] == pytest.approx(30_000, rel=1e-14)
 
 
 def test_line_of_the_wrong_dimension(m: Model) -> None:
@@ -145,7 +145,7 @@ def test_a_relation_without_a_value_is_refused_at_the_next_statement(m: Model) -
     assert m.limits["push"].mend == "push less"
     with pytest.raises(ModelError, match=says("mend() follows the limit that it speaks of")):
         m.mend("pull")
-    assert m.done().at().value["area"] == 600**2
+    assert m.done().at().base["area"] == 600**2
 
 
 def test_a_value_does_not_rest_on_itself(m: Model) -> None:
@@ -321,7 +321,7 @@ def test_units_of_a_statement_are_turned_into_the_base() -> None:
     m.done()
     msi = 1e6 * 4.4482216152605 / 25.4**2
     given = m.givens["modulus"]
-    assert given.value == pytest.approx(12 * msi, rel=1e-14)
+    assert given.base == pytest.approx(12 * msi, rel=1e-14)
     assert given.span == pytest.approx((msi, 30 * msi), rel=1e-14)
     assert given.spread.half == pytest.approx(msi, rel=1e-14)
     assert m.relations["twice"].resolution == pytest.approx(msi / 2, rel=1e-14)

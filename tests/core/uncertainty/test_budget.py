@@ -51,7 +51,7 @@ def test_end_gauge(end_gauge: Model) -> None:
     assert nm["expansion"] == nm["deviation"] == 0
     assert found.u * 1e6 == pytest.approx(32, abs=0.5)
     assert (found.u * 1e6) ** 2 == pytest.approx(1002, rel=0.005)  # H.1.6 prints 1002 nm²
-    assert found.value == pytest.approx(50.000838, abs=5e-7)
+    assert found.base == pytest.approx(50.000838, abs=5e-7)
     assert found.expanded == 2 * found.u
     assert [row.entry.given.name for row in found.rows[:2]] == ["standard", "apart"]  # largest first
     assert sum(row.share for row in found.rows) == pytest.approx(1, rel=1e-12)
@@ -262,10 +262,10 @@ def test_budget_against_the_package(mixed: Model, seed: int, linked: bool) -> No
     correlations = {
         (names[i], names[j]): float(matrix[i, j]) for i in range(4) for j in range(i) if linked
     }  # fmt: skip
-    inputs = uncertainties.correlated_values_norm([(case.value[n], case.entries[n].u) for n in names], matrix)
+    inputs = uncertainties.correlated_values_norm([(case.base[n], case.entries[n].u) for n in names], matrix)
     for result, want in by_uncertainties(*inputs).items():
         found = budget(case, result, correlations)
-        assert found.value == pytest.approx(want.nominal_value, rel=1e-12)  # type: ignore[attr-defined]
+        assert found.base == pytest.approx(want.nominal_value, rel=1e-12)  # type: ignore[attr-defined]
         assert found.u == pytest.approx(want.std_dev, rel=1e-9)  # type: ignore[attr-defined]
 
 

@@ -73,7 +73,7 @@ def test_corners_find_what_slopes_miss() -> None:
     tried = corners(case, "y")
     assert (tried.low, tried.high) == pytest.approx((low, high), rel=1e-9)
     assert tried.at_low.keys() == {"a", "b"}
-    assert not math.isclose(tried.high - case.value["y"], worst_case(budget(case, "y")), rel_tol=0.1)
+    assert not math.isclose(tried.high - case.base["y"], worst_case(budget(case, "y")), rel_tol=0.1)
 
 
 def test_nothing_uncertain_has_one_corner() -> None:

@@ -9,13 +9,12 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from kit.core.errors import KitError
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.develop import develop, total_turn
 from kit.geometry.development.primitives import apex, arc, circle, ellipse, line, polyline, rectangle
 from kit.geometry.development.ruled_strip import through
 from kit.geometry.development.segments import Arc
-from kit.geometry.development.unroll import kept, unroll, with_folds
+from kit.geometry.development.unroll import kept, unroll
 
 FINE = 1e-4  # mm, chord error; the errors below follow from it
 
@@ -217,26 +216,6 @@ def test_the_neutral_surface_of_a_cylinder_is_a_cylinder(distance: float) -> Non
 def test_the_neutral_surface_of_a_box_is_a_box() -> None:
     d = develop(rectangle(300, 200), rectangle(300, 200, (0, 0, 100)), offset=1.5)
     assert d.flat.area == pytest.approx(2 * (303 + 203) * 100, rel=1e-12)
-
-
-def test_folds_take_a_parallel_band_each() -> None:
-    """A box of four walls with 2.4 mm put in at each of three edges: as long as the walls and the bands together."""
-    corners = [(0.0, 0, 0), (0, 200, 0), (300, 200, 0), (300, 0, 0), (0.0, 0, 0)]
-    low = np.array(corners)
-    wall = through(low, low + np.array([0, 0, 100]))
-    flat = with_folds(unroll(wall), {1: 2.4, 2: 2.4, 3: 2.4})
-    assert len(flat.a) == 5 + 3
-    assert flat.a[-1] == pytest.approx([1000 + 3 * 2.4, 0.0], abs=1e-9)
-    assert flat.area == pytest.approx((1000 + 3 * 2.4) * 100)
-    # On a leaning ruling the band is as wide square to it.
-    cone = develop(circle(90), apex((0, 0, 120)), chord=5.0)
-    banded = with_folds(cone.flat, {4: 3.0})
-    u = (cone.flat.b - cone.flat.a)[4] / 150
-    step = banded.a[5] - banded.a[4]
-    assert abs(step[0] * u[1] - step[1] * u[0]) == pytest.approx(3.0)
-    assert step @ u == pytest.approx(0.0, abs=1e-12)
-    with pytest.raises(KitError, match="rulings 1 to 3 can be folds"):
-        with_folds(unroll(wall), {4: 2.4})
 
 
 def test_a_plane_strip_stays_as_it_is() -> None:

@@ -17,7 +17,7 @@ def test_it_is_the_bend_deduction_less_what_the_outside_faces_are_longer(angle: 
     """DIN 6935 counts to the corner of the outside faces, which lie outside of the middle by (1 - K) T."""
     case = model("fold.bend").at(bend_angle=f"{angle} deg", thickness="2 mm", inside_radius="3 mm", shop_factor="0.4")
     outside = 2 * (1 - 0.4) * 2.0 * np.tan(np.radians(angle) / 2)
-    assert saved(np.radians(angle), 3 + 0.4 * 2) == pytest.approx(case.value["deduction"] - outside, abs=1e-12)
+    assert saved(np.radians(angle), 3 + 0.4 * 2) == pytest.approx(case.base["deduction"] - outside, abs=1e-12)
 
 
 def path_length(turns: list[float], legs: list[float], radius: float) -> float:

@@ -2,7 +2,6 @@
 
 import io
 import json
-import time
 import zipfile
 from collections.abc import Callable
 from typing import Any
@@ -321,10 +320,8 @@ def test_reading_stops_when_its_time_is_over() -> None:
     line = b"v 0.125 0.25 0.5\n"
     data = line * 800_000 + b"f 1 2 3\n"
     assert len(data) > reading_module.LARGE
-    begin = time.perf_counter()
     with pytest.raises(KitError, match=r"slow\.obj took more than the 0.05 s allowed"):
         read(io.BytesIO(data), "slow.obj", seconds=0.05)
-    assert time.perf_counter() - begin < 5.0
 
 
 @pytest.mark.parametrize("kind", ["obj", "stl", "stl_ascii", "ply", "3mf", "glb"])

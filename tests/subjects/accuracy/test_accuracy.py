@@ -25,23 +25,23 @@ def test_the_chance_of_a_batch_by_drawing_batches() -> None:
     batches = 100_000
 
     def errors(names: tuple[str, ...], shape: tuple[int, ...]) -> np.ndarray:
-        return sum(rng.uniform(-1, 1, shape) * case.value[name] for name in names)  # type: ignore[return-value]
+        return sum(rng.uniform(-1, 1, shape) * case.base[name] for name in names)  # type: ignore[return-value]
 
     parts = 0.1 + errors(SHARED, (batches, 1)) + errors(ANEW, (batches, 12))
     within = np.abs(parts) <= 0.4
     # the bell is not quite that of evenly spread errors: half a percent and the draws' own scatter
-    assert within.mean() == pytest.approx(case.value["one_within"], abs=0.01)
-    assert within.all(axis=1).mean() == pytest.approx(case.value["batch_within"], abs=0.012)
-    assert parts.std() == pytest.approx(case.value["u"], rel=0.005)
-    assert parts.std(axis=1, ddof=1).mean() == pytest.approx(case.value["each_u"], rel=0.05)
-    assert np.abs(parts).max() <= case.value["worst"]
+    assert within.mean() == pytest.approx(case.base["one_within"], abs=0.01)
+    assert within.all(axis=1).mean() == pytest.approx(case.base["batch_within"], abs=0.012)
+    assert parts.std() == pytest.approx(case.base["u"], rel=0.005)
+    assert parts.std(axis=1, ddof=1).mean() == pytest.approx(case.base["each_u"], rel=0.05)
+    assert np.abs(parts).max() <= case.base["worst"]
 
 
 @pytest.mark.parametrize("parts", [1, 2, 20, 300])
 @pytest.mark.parametrize("blade", [0.02, 0.1, 1.0])
 @pytest.mark.parametrize("bias", [0.0, 0.3])
 def test_the_sum_over_the_shared_bell_against_quadrature(parts: int, blade: float, bias: float) -> None:
-    v = ACCURACY.at(parts=parts, blade=blade, bias=bias).value
+    v = ACCURACY.at(parts=parts, blade=blade, bias=bias).base
     by_quadrature = all_within(v["tolerance"], v["bias"], v["common_u"], v["each_u"], parts)
     assert v["batch_within"] == pytest.approx(by_quadrature, abs=1e-5)  # a hundredth of the digit shown
 
@@ -49,7 +49,7 @@ def test_the_sum_over_the_shared_bell_against_quadrature(parts: int, blade: floa
 def test_the_sum_where_the_shared_error_is_nearly_all() -> None:
     """The worst for tenths: parts that hardly differ. Printed to a tenth of a percent, it may be off by half of one."""
     for tolerance in np.linspace(0.1, 0.6, 26):
-        v = ACCURACY.at(parts=50, tolerance=tolerance, blade=0.005, push=0, squareness=0, seating=0, tape=0.6).value
+        v = ACCURACY.at(parts=50, tolerance=tolerance, blade=0.005, push=0, squareness=0, seating=0, tape=0.6).base
         assert v["each_u"] / v["common_u"] < 0.01
         by_quadrature = all_within(v["tolerance"], 0, v["common_u"], v["each_u"], 50)
         assert v["batch_within"] == pytest.approx(by_quadrature, abs=0.04)
@@ -58,7 +58,7 @@ def test_the_sum_where_the_shared_error_is_nearly_all() -> None:
 def test_shared_errors_help_a_batch() -> None:
     """For exchangeable parts P₁ⁿ ≤ Pₙ ≤ P₁ (Jensen's inequality), so multiplying chances says too little."""
     for parts in (2, 10, 100):
-        v = ACCURACY.at(parts=parts, tolerance="0.35 mm").value
+        v = ACCURACY.at(parts=parts, tolerance="0.35 mm").base
         assert v["batch_alone"] < v["batch_within"] < v["one_within"]
 
 
@@ -66,9 +66,9 @@ def test_the_budget_and_the_page_agree() -> None:
     """The budget is by slopes at the middle, the page by half-widths over √3."""
     case = ACCURACY.at(bias="0.05 mm")
     found = budget(case, "part_error")
-    assert found.u == pytest.approx(case.value["u"], rel=1e-12)
-    assert worst_case(found) + 0.05 == pytest.approx(case.value["worst"], rel=1e-12)
-    assert root_sum_square(found) == pytest.approx(case.value["root_sum"], rel=1e-12)
+    assert found.u == pytest.approx(case.base["u"], rel=1e-12)
+    assert worst_case(found) + 0.05 == pytest.approx(case.base["worst"], rel=1e-12)
+    assert root_sum_square(found) == pytest.approx(case.base["root_sum"], rel=1e-12)
     drawn = monte_carlo(case, ("part_error",))["part_error"]
     assert drawn.u == pytest.approx(found.u, rel=0.01)
     assert drawn.mean == pytest.approx(0.05, abs=0.002)
@@ -77,7 +77,7 @@ def test_the_budget_and_the_page_agree() -> None:
 def test_from_0_4_to_0_2() -> None:
     """None alone does it; the four largest together, each to the same contribution, do, and the page says so, too."""
     case = ACCURACY.at()
-    assert case.value["expanded"] == pytest.approx(0.4, abs=0.005)
+    assert case.base["expanded"] == pytest.approx(0.4, abs=0.005)
     plan = needed(budget(case, "part_error"), 0.2)
     assert all(row.factor is None for row in plan.rows)
     assert {row.entry.given.name for row in plan.together} == {
@@ -88,30 +88,30 @@ def test_from_0_4_to_0_2() -> None:
         for row in plan.together
         if row.factor is not None
     }
-    assert ACCURACY.at(**smaller).value["expanded"] == pytest.approx(0.2, rel=1e-9)
-    assert ACCURACY.at(**smaller).value["common_u"] == pytest.approx(case.value["common_needed"], rel=1e-9)
+    assert ACCURACY.at(**smaller).base["expanded"] == pytest.approx(0.2, rel=1e-9)
+    assert ACCURACY.at(**smaller).base["common_u"] == pytest.approx(case.base["common_needed"], rel=1e-9)
 
 
 def test_wishes_turned_round() -> None:
     case = ACCURACY.at()
     found = find(case, "tape", "expanded", "0.3 mm")
     assert found.how == "closed form"
-    others = (0.15**2 - case.value["u"] ** 2 + case.value["tape"] ** 2 / 3) * 3
+    others = (0.15**2 - case.base["u"] ** 2 + case.base["tape"] ** 2 / 3) * 3
     assert found.values[-1] == pytest.approx(math.sqrt(others), rel=1e-6)
 
 
 def test_guard_lets_one_in_twenty_through() -> None:
-    v = ACCURACY.at(tolerance="0.2 mm").value
+    v = ACCURACY.at(tolerance="0.2 mm").base
     assert v["guard"] > 0
     too_short = norm.cdf(-v["tolerance"], loc=v["guard"], scale=v["u"])
     assert too_short == pytest.approx(0.05, abs=1e-4)
     assert v["aim"] == pytest.approx(600 + v["guard"])
-    assert ACCURACY.at(tolerance="2 mm").value["guard"] == 0
+    assert ACCURACY.at(tolerance="2 mm").base["guard"] == 0
 
 
 def test_fence_and_squareness_in_the_plane() -> None:
     """A part is laid against a parabola's end, and cut; its length is measured a distance across from its edge."""
-    v = ACCURACY.at(fence_bow=1, fence_length=1000, face_distance=80, squareness=0.5).value
+    v = ACCURACY.at(fence_bow=1, fence_length=1000, face_distance=80, squareness=0.5).base
     at = np.linspace(0, 1e-3, 3)
     x, y = at, 4 * 1 * at * (1000 - at) / 1000**2
     turned = math.atan2(y[2] - y[0], x[2] - x[0])
@@ -129,7 +129,7 @@ def test_every_contributor_is_in_the_sum() -> None:
     assert not set(chances) & set(ACCURACY.free)  # nobody sets them
     slopes = {row.entry.given.name: row.sensitivity for row in budget(case, "part_error").rows}
     assert {name: slopes[f"{name}_chance"] for name in (*SHARED, *ANEW)} == pytest.approx(
-        {name: case.value[name] for name in (*SHARED, *ANEW)}
+        {name: case.base[name] for name in (*SHARED, *ANEW)}
     )
     assert Contributor._fields == ("half", "label", "words")
 
@@ -139,7 +139,7 @@ def test_every_contributor_is_in_the_sum() -> None:
 
 @pytest.mark.parametrize("parts", [2, 3, 5, 10, 30, 100])
 def test_the_page_against_scipy(parts: int) -> None:
-    v = BATCH.at(cuts=f"{parts} parts", mean="600.1 mm", deviation="0.05 mm", tool_u="0 mm").value
+    v = BATCH.at(cuts=f"{parts} parts", mean="600.1 mm", deviation="0.05 mm", tool_u="0 mm").base
     by_scipy = of_summary(parts, 600.1, 0.05)
     assert v["bias_expanded"] == pytest.approx(by_scipy.mean_half, rel=3e-3)  # t to two decimals
     assert v["scatter_from"] == pytest.approx(by_scipy.low, abs=0.05 * 0.000051)  # four decimals
@@ -149,7 +149,7 @@ def test_the_page_against_scipy(parts: int) -> None:
 
 def test_both_together_by_a_fine_grid() -> None:
     """Prior and likelihood as bells on a grid, multiplied: their mean and deviation (Bayes's rule)."""
-    v = BATCH.at(predicted="0.1 mm", predicted_u="0.05 mm").value
+    v = BATCH.at(predicted="0.1 mm", predicted_u="0.05 mm").base
     d = np.linspace(-1, 1, 400_001)
     together = norm.pdf(d, 0.1, 0.05) * norm.pdf(d, v["bias"], v["bias_expanded"] / 2)
     together /= together.sum()

@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 from kit.core.errors import KitError
-from kit.subjects.accuracy.small_samples import all_within, normalized_error, of_summary, sample
+from kit.subjects.accuracy.small_samples import all_within, of_summary, sample
 
 
 def test_limits_of_the_mean_as_printed() -> None:
@@ -99,11 +99,6 @@ def test_ends_of_a_batch() -> None:
     assert all_within(1, 2, 0, 0.1, 3) == pytest.approx(0, abs=1e-12)
 
 
-def test_normalized_error_by_hand() -> None:
-    assert normalized_error(10, 5, 3, 4) == 1
-    assert normalized_error(5, 10, 3, 4) == -1
-
-
 @pytest.mark.parametrize(
     ("call", "said"),
     [
@@ -112,7 +107,6 @@ def test_normalized_error_by_hand() -> None:
         (lambda: sample([600.0, math.nan]), "no finite length; take it out"),
         (lambda: sample([1.0, 2.0], 95), "a coverage of 95 is not allowed"),
         (lambda: of_summary(1, 0, 1), "tells no scatter"),
-        (lambda: normalized_error(1, 0, 0, 0), "have no uncertainty"),
         (lambda: all_within(-1, 0, 1, 1, 1), "none of them below 0"),
         (lambda: all_within(1, 0, 0, 0, 1), "some scatter"),
         (lambda: all_within(1, 0, 1, 1, 0), "1 part or more"),

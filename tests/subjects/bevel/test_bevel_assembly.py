@@ -81,7 +81,7 @@ def ring_of(case: Case, tilt: float, middle: float) -> list[list[Plane]]:
 
     Left and right are seen from outside; `middle` is how far the board's middle lies left of its side's.
     """
-    v = case.value
+    v = case.base
     n, s, long = round(v["sides"]), v["slope"], v["long_edge"]
     planes = [
         end_cut(1, (long / 2, 0, 0), v["miter"], tilt),
@@ -104,7 +104,7 @@ def ring_of(case: Case, tilt: float, middle: float) -> list[list[Plane]]:
 @pytest.mark.parametrize("givens", FRAMES, ids=lambda g: f"{g['sides']} sides at {g['slope']}")
 def test_mitered_frame_closes(givens: dict[str, object]) -> None:
     case = model("bevel.frame").at(**givens)
-    v, size = case.value, case.value["side"]
+    v, size = case.base, case.base["side"]
     assert stand(v["slope"], 0.0)[:, 2] @ [np.sin(v["slope"]), 0, np.cos(v["slope"])] == pytest.approx(-1)
     ring = ring_of(case, v["tilt"], 0.0)
     for board, following in zip(ring, [*ring[1:], ring[0]], strict=True):
@@ -128,7 +128,7 @@ def test_mitered_frame_closes(givens: dict[str, object]) -> None:
 def test_butted_frame_closes(givens: dict[str, object]) -> None:
     """Each right end lies on the inside of the next board; each left end is flush with the last one's outside."""
     case = model("bevel.frame").at(**givens, joint="butted")
-    v, size = case.value, case.value["side"]
+    v, size = case.base, case.base["side"]
     ring = ring_of(case, -v["tilt"], (v["side"] - v["long_edge"]) / 2)
     for last, board, following in zip([ring[-1], *ring], ring, [*ring[1:], ring[0]], strict=False):
         assert board[1].mates(following[3], size)
@@ -141,10 +141,10 @@ def test_flat_and_upright_frames() -> None:
     """Handbook limits: flat, the miter is 180°/N and the tilt 0; upright, the other way round."""
     frame = model("bevel.frame")
     for n in (3, 4, 6, 11):
-        flat = frame.at(sides=n, slope="0.00001 deg", beyond=("slope",)).value
+        flat = frame.at(sides=n, slope="0.00001 deg", beyond=("slope",)).base
         assert flat["miter"] == pytest.approx(np.pi / n, abs=1e-12)
         assert flat["tilt"] == pytest.approx(0, abs=1e-6)
-        upright = frame.at(sides=n, slope="90 deg").value
+        upright = frame.at(sides=n, slope="90 deg").base
         assert upright["miter"] == pytest.approx(0, abs=1e-12)
         assert upright["tilt"] == pytest.approx(np.pi / n, rel=1e-12)
 
@@ -154,7 +154,7 @@ def test_spring_angle_taken_from_the_wrong_side_is_caught() -> None:
 
     The wrong pair is arithmetic on the handbook formulas.
     """
-    wrong = model("bevel.frame").at(sides=4, slope="38 deg").value
+    wrong = model("bevel.frame").at(sides=4, slope="38 deg").base
     assert np.degrees([wrong["miter"], wrong["tilt"]]) == pytest.approx([38.24, 25.81], abs=0.005)
     right = np.degrees([31.62, 33.86])
     assert not np.allclose(np.degrees([wrong["miter"], wrong["tilt"]]), right, atol=1)
@@ -169,7 +169,7 @@ def test_corner_of_any_two_boards_closes(seed: int) -> None:
     v = model("bevel.corner").at(
         plan=float(np.degrees(plan)), slope_1=float(np.degrees(s1)),
         slope_2=float(np.degrees(s2)), thickness_1=float(t1), thickness_2=float(t2),
-    ).value  # fmt: skip
+    ).base  # fmt: skip
     one, two = stand(s1, 0.0), stand(s2, np.pi - plan)
     origin = np.zeros(3)
     skins_1 = [plane.moved(one, origin) for plane in faces(t1)]
@@ -195,11 +195,11 @@ def test_corner_of_any_two_boards_closes(seed: int) -> None:
 def test_corner_of_equal_boards_is_the_frame() -> None:
     """Two models derived apart agree: a frame's corner is a corner of equal slopes over 180° - 360°/N."""
     for n, slope in ((3, 20), (4, 52), (6, 70), (13, 88)):
-        frame = model("bevel.frame").at(sides=n, slope=slope).value
+        frame = model("bevel.frame").at(sides=n, slope=slope).base
         corner = (
             model("bevel.corner")
             .at(plan=180 - 360 / n, slope_1=slope, slope_2=slope, thickness_1=20, thickness_2=20)
-            .value
+            .base
         )
         for ours, theirs in (("miter", "miter_1"), ("tilt", "tilt_2"), ("dihedral", "dihedral")):
             assert frame[ours] == pytest.approx(corner[theirs], rel=1e-12)
@@ -231,7 +231,7 @@ HOODS = [
 @pytest.mark.parametrize("givens", HOODS)
 def test_hood_boards_close(givens: dict[str, float]) -> None:
     """Four boards from widths, miters and tilts alone meet the bottom and the top rectangle and each other."""
-    v = model("bevel.hood").at(**givens).value
+    v = model("bevel.hood").at(**givens).base
     order = ("right", "back", "left", "front")
     thick, size = 15.0, v["base_x"]
     half = {
@@ -290,7 +290,7 @@ def test_ring_with_wrong_settings_gapes_as_told(seed: int) -> None:
     n = int(rng.integers(3, 13))
     slope, e_tilt, e_miter = rng.uniform(6, 89), rng.uniform(-1, 1), rng.uniform(-1, 1)
     gap = model("bevel.gap").at(sides=n, slope=slope, tilt_error=e_tilt, miter_error=e_miter)
-    v, long = gap.value, gap.value["side"]
+    v, long = gap.base, gap.base["side"]
     settings = v["miter"] + v["miter_error"], v["tilt"] + v["tilt_error"]
     # Three points of each end, on the board: outer corner, up the outside, into the joint.
     ends = []
@@ -322,16 +322,16 @@ def test_small_errors_add_by_their_upright_part() -> None:
             ("tilt_error", "rate_tilt", "miter_error"), ("miter_error", "rate_miter", "tilt_error"),
         ):  # fmt: skip
             h = 1e-3
-            ahead, behind = (gap.at(**fixed, **{name: x, other: 0}).value["closing_error"] for x in (h, -h))
+            ahead, behind = (gap.at(**fixed, **{name: x, other: 0}).base["closing_error"] for x in (h, -h))
             slope_found = (ahead - behind) / np.radians(2 * h)
-            assert slope_found == pytest.approx(2 * n * gap.at(**fixed).value[rate], rel=1e-6)
+            assert slope_found == pytest.approx(2 * n * gap.at(**fixed).base[rate], rel=1e-6)
 
 
 @pytest.mark.parametrize(("n", "slope"), [(3, 70), (4, 90), (4, 20), (6, 70), (10, 45)])
 def test_gap_of_one_joint(n: int, slope: float) -> None:
     """Two boards stand where they belong, their ends cut with an error; the open edges are measured in space."""
     case = model("bevel.gap").at(sides=n, slope=slope, tilt_error=0.4, miter_error=0.25, width=150, thickness=20)
-    v = case.value
+    v = case.base
     psi, s, w, t = np.pi / n, v["slope"], v["width"], v["thickness"]
     turns = stand(s, -psi), stand(s, psi)
     miter, tilt = v["miter"], v["tilt"]
@@ -353,12 +353,12 @@ def test_gap_of_one_joint(n: int, slope: float) -> None:
 
 def test_accuracy_is_the_gap_turned_round() -> None:
     gap = model("bevel.gap")
-    v = gap.at(gap_allowed="0.3 mm").value
+    v = gap.at(gap_allowed="0.3 mm").base
     for name, error, result in (
         ("tilt_accuracy", "tilt_error", "gap_tilt"), ("miter_accuracy", "miter_error", "gap_miter"),
     ):  # fmt: skip
-        again = gap.at(**{error: float(np.degrees(v[name]))}).value
+        again = gap.at(**{error: float(np.degrees(v[name]))}).base
         assert again[result] == pytest.approx(0.3, rel=1e-12)
-    small = gap.at(gap_allowed="0.02 mm").value["ring_accuracy"]
-    both = gap.at(tilt_error=float(np.degrees(small)), miter_error=float(np.degrees(small))).value
+    small = gap.at(gap_allowed="0.02 mm").base["ring_accuracy"]
+    both = gap.at(tilt_error=float(np.degrees(small)), miter_error=float(np.degrees(small))).base
     assert both["gap_last"] == pytest.approx(0.02, rel=1e-3)

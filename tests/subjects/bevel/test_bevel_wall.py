@@ -17,7 +17,7 @@ CASES = [
 
 def edge(case: Case, x: np.ndarray) -> np.ndarray:
     """Points of the outside arris: the arc on the leaning board, in space; the wall is upright (z)."""
-    v = case.value
+    v = case.base
     radius = v["radius"]
     on_board = np.stack([radius * np.sin(x / radius), radius * np.cos(x / radius) - radius], axis=-1)
     up = np.array([0.0, -np.sin(v["lean"]), np.cos(v["lean"])])
@@ -35,7 +35,7 @@ def square_to_wall(case: Case, x: float) -> np.ndarray:
 
 def misfit(case: Case, x: float, tilt: float) -> float:
     """How far the inside arris of the cut lies from the wall; below 0 it would stand inside the wall."""
-    v = case.value
+    v = case.base
     face = np.array([0.0, np.cos(v["lean"]), np.sin(v["lean"])])
     wall = square_to_wall(case, x)
     step = 1e-3
@@ -50,10 +50,10 @@ def misfit(case: Case, x: float, tilt: float) -> float:
 @pytest.mark.parametrize("givens", CASES)
 def test_bevel_and_gap_at_stations(givens: dict[str, float]) -> None:
     wall = model("bevel.wall")
-    half = wall.at(**givens).value["half_edge"]
+    half = wall.at(**givens).base["half_edge"]
     for share in (0.0, 0.3, 0.7, 1.0):
         case = wall.at(**givens, station=share * half)
-        v = case.value
+        v = case.base
         face = np.array([0.0, np.cos(v["lean"]), np.sin(v["lean"])])
         assert np.arcsin(face @ square_to_wall(case, v["station"])) == pytest.approx(v["bevel"], abs=1e-9)
         assert misfit(case, v["station"], v["tilt"]) == pytest.approx(v["gap"], abs=1e-7)
@@ -65,7 +65,7 @@ def test_bevel_and_gap_at_stations(givens: dict[str, float]) -> None:
 def test_best_tilt_is_the_best(givens: dict[str, float]) -> None:
     """A search over tilts and 201 stations finds the same tilt and the same misfit."""
     case = model("bevel.wall").at(**givens)
-    v = case.value
+    v = case.base
     stations = np.linspace(0, v["half_edge"], 201)
 
     def worst(tilt: float) -> float:
@@ -83,6 +83,6 @@ def test_best_tilt_is_the_best(givens: dict[str, float]) -> None:
 
 def test_straight_edge_needs_one_bevel() -> None:
     """With a rise of nothing to speak of the edge is straight and one tilt fits everywhere."""
-    v = model("bevel.wall").at(chord="3000 mm", rise="0.001 mm", beyond=("rise",)).value
+    v = model("bevel.wall").at(chord="3000 mm", rise="0.001 mm", beyond=("rise",)).base
     assert v["best_gap"] < 1e-9
     assert v["best_tilt"] == pytest.approx(np.pi / 2 - v["lean"], abs=1e-9)

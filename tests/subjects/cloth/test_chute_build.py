@@ -54,7 +54,7 @@ def test_a_chute_works_alone() -> None:
 def test_creases_of_the_model_are_rulings_of_the_surface(radius: str, tilt: str) -> None:
     inputs = ordered(corner_radius=radius, tilt=tilt, cloth_thickness="0.05 mm")
     strip = hung(build(inputs)).development.strip
-    long, v = np.linalg.norm(strip.a - strip.b, axis=1), inputs.value
+    long, v = np.linalg.norm(strip.a - strip.b, axis=1), inputs.base
     for side, (x, y) in {"right": (1, 0), "back": (0, 1), "left": (-1, 0), "front": (0, -1)}.items():
         half, straight = (v["opening_x"], v["opening_y"])[:: 1 if x else -1]
         for end, sign in (("begin", -1), ("end", 1)):
@@ -70,10 +70,10 @@ def test_the_estimate_of_the_area_and_of_the_edge_is_near_the_developed_one(tilt
     inputs = ordered(tilt=tilt, corner_radius=radius, cloth_thickness="0.05 mm")
     flat = hung(build(inputs)).development.flat
     # Simpson's rule on a level hose; on a tilted one the rim also leans to the walls, which the estimate leaves out.
-    assert inputs.value["area"] == pytest.approx(flat.area, rel=1e-3 if tilt == "0 deg" else 1e-2)
+    assert inputs.base["area"] == pytest.approx(flat.area, rel=1e-3 if tilt == "0 deg" else 1e-2)
     step = np.diff(flat.a[np.r_[True, np.linalg.norm(np.diff(flat.a, axis=0), axis=1) > 1e-6]], axis=0)
     heading = np.unwrap(np.arctan2(step[:, 1], step[:, 0]))
-    told = sum(inputs.value[f"turn_{one}_{two}"] for one, two in pairwise(["right", "back", "left", "front", "right"]))
+    told = sum(inputs.base[f"turn_{one}_{two}"] for one, two in pairwise(["right", "back", "left", "front", "right"]))
     assert heading[-1] - heading[0] == pytest.approx(told, rel=5e-3)
 
 
@@ -171,7 +171,7 @@ def test_the_pattern_is_whole_and_its_seams_meet(radius: str, count: int) -> Non
         fold = LineString(np.vstack([edge.line for edge in piece.edges if edge.finish.kind == "hem"]))
         for relief in piece.reliefs:
             root = relief.points[1]
-            assert fold.distance(Point(root)) > inputs.value["cut_clear"] - 1e-6
+            assert fold.distance(Point(root)) > inputs.base["cut_clear"] - 1e-6
         for edge in piece.edges:
             by_name.setdefault(edge.name.rstrip("'"), []).append(edge.length)
     for name, lengths in by_name.items():
@@ -185,11 +185,11 @@ def test_notches_are_as_many_as_the_page_on_relief_cuts_says() -> None:
     inputs = ordered(**PLAIN)
     piece = hung(build(inputs)).pattern.pieces[0]
     # Four like corners but for their slopes; the flattest one is that of the model.
-    assert inputs.value["notches"] == inputs.value["cut_cuts"]
+    assert inputs.base["notches"] == inputs.base["cut_cuts"]
     corners = np.array([edge.line[0] for edge in piece.edges])
     assert len(corners) == 4
-    assert len(piece.reliefs) <= 4 * inputs.value["notches"]
-    assert len(piece.reliefs) >= 4 * (inputs.value["notches"] - 3)
+    assert len(piece.reliefs) <= 4 * inputs.base["notches"]
+    assert len(piece.reliefs) >= 4 * (inputs.base["notches"] - 3)
 
 
 def test_sewn_pieces_are_compared_with_what_was_measured() -> None:

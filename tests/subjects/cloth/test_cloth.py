@@ -22,7 +22,7 @@ def test_a_cone_is_the_sector_that_the_development_finds(narrow: float) -> None:
     case = model("cloth.cone").at(wide="300 mm", narrow=f"{narrow} mm", height="260 mm", cloth_thickness="2 mm")
     top = apex((0, 0, 260)) if narrow == 0 else circle(narrow / 2, (0, 0, 260))
     d = develop(circle(150), top, chord=FINE, offset=1.0)
-    v = case.value
+    v = case.base
     assert abs(total_turn(d.flat)) == pytest.approx(v["sector"], rel=1e-5)
     assert np.linalg.norm(d.flat.b - d.flat.a, axis=1) == pytest.approx(np.full(len(d.flat.a), v["slant"]), rel=1e-9)
     around = np.linalg.norm(np.diff(d.flat.a, axis=0), axis=1).sum()
@@ -34,7 +34,7 @@ def test_a_cone_is_the_sector_that_the_development_finds(narrow: float) -> None:
 
 
 def test_panels_of_a_cone_laid_out_by_trammel_make_the_whole() -> None:
-    v = model("cloth.cone").at(panels=3).value
+    v = model("cloth.cone").at(panels=3).base
     # Draw one panel: an arc of radius R1 over the chord; its rise and area follow by counting, not by the formula.
     angle = np.linspace(-v["panel_angle"] / 2, v["panel_angle"] / 2, 20001)
     low = v["wide_arm"] * np.column_stack([np.sin(angle), -np.cos(angle)])
@@ -50,7 +50,7 @@ def test_panels_of_a_cone_laid_out_by_trammel_make_the_whole() -> None:
 def test_the_height_that_gives_a_wished_sector_is_found() -> None:
     found = find(model("cloth.cone").at(), "height", "sector", "120 deg")
     for height in found.values:
-        back = model("cloth.cone").at(height=height).value["sector"]
+        back = model("cloth.cone").at(height=height).base["sector"]
         assert math.degrees(back) == pytest.approx(120, abs=1e-6)
     assert found.values
 
@@ -58,7 +58,7 @@ def test_the_height_that_gives_a_wished_sector_is_found() -> None:
 @pytest.mark.parametrize(("offset", "height"), [(0.0, 120.0), (40.0, 100.0), (90.0, 240.0), (200.0, 80.0)])
 def test_an_oblique_cone_turns_as_its_integral_and_as_the_development(offset: float, height: float) -> None:
     r = 60.0
-    v = model("cloth.oblique").at(radius=r, offset=offset, height=height, divisions=96, ruling=17).value
+    v = model("cloth.oblique").at(radius=r, offset=offset, height=height, divisions=96, ruling=17).base
     tip = np.array([offset, 0.0, height])
 
     def rate(p: float) -> float:
@@ -80,9 +80,9 @@ def test_an_oblique_cone_turns_as_its_integral_and_as_the_development(offset: fl
 def test_triangulation_closes_in_with_the_square_of_the_division() -> None:
     def summed(n: int) -> float:
         stated = model("cloth.oblique")
-        return sum(stated.at(divisions=n, ruling=i).value["element"] for i in range(n // 2))
+        return sum(stated.at(divisions=n, ruling=i).base["element"] for i in range(n // 2))
 
-    whole = model("cloth.oblique").at().value["half_sector"]
+    whole = model("cloth.oblique").at().base["half_sector"]
     errors = [abs(summed(n) - whole) for n in (12, 24, 48)]
     assert errors[0] / errors[1] == pytest.approx(4, rel=0.05)
     assert errors[1] / errors[2] == pytest.approx(4, rel=0.05)
@@ -103,7 +103,7 @@ def test_a_mitered_tube_has_the_curve_that_the_development_finds(miter: float) -
             throat="60 mm",
             stations=24,
             station=station,
-        ).value
+        ).base
         y = np.interp(v["along"], d.flat.b[:, 0], d.flat.b[:, 1])
         assert y == pytest.approx(v["length"], abs=5e-3)
     assert d.flat.a[-1, 0] == pytest.approx(v["girth"], rel=2e-5)
@@ -128,7 +128,7 @@ def test_a_mitered_prism_has_the_lengths_that_the_development_finds(sides: int) 
             throat="60 mm",
             stations=sides,
             station=station,
-        ).value
+        ).base
         assert v["length"] == pytest.approx(head[station - 1][2], rel=1e-12)
     assert d.flat.a[-1, 0] == pytest.approx(v["girth"], rel=1e-12)
     assert d.flat.area == pytest.approx(v["area"], rel=1e-12)
@@ -139,7 +139,7 @@ def test_twist_is_the_defect_that_the_development_reports() -> None:
     stated = model("cloth.twist")
     rng = np.random.default_rng(5)
     for a, u, r, h, turn in rng.uniform([50, -200, 20, 50, -1.4], [300, 200, 200, 400, 1.4], (20, 5)):
-        v = stated.at(side=a, along=u, radius=r, height=h, turn=f"{turn} rad").value
+        v = stated.at(side=a, along=u, radius=r, height=h, turn=f"{turn} rad").base
         foot, head = np.array([[a, u, 0.0]]), np.array([[r * math.cos(turn), r * math.sin(turn), h]])
         side, rim = np.array([[0.0, 1, 0]]), np.array([[-math.sin(turn), math.cos(turn), 0.0]])
         found = defects(Tangents(foot, side, side), Tangents(head, rim, rim))
@@ -148,7 +148,7 @@ def test_twist_is_the_defect_that_the_development_reports() -> None:
 
 
 def test_the_strain_of_a_twist_is_the_width_that_a_narrow_band_lacks_halfway_up() -> None:
-    v = model("cloth.twist").at(turn="25 deg").value
+    v = model("cloth.twist").at(turn="25 deg").base
     delta = v["twist"]
     # Two rulings 1e-6 apart at both ends, in directions that make the twist; measure halfway up.
     low, high = np.array([1e-6, 0.0]), 1e-6 * np.array([math.cos(delta), math.sin(delta)])
@@ -166,7 +166,7 @@ def test_a_strip_of_twisted_rulings_keeps_its_folds_however_fine() -> None:
 @pytest.mark.parametrize("kind", ["convex", "concave"])
 def test_relief_cuts_are_those_of_the_pattern(kind: str) -> None:
     radius, turn, depth = 160.0, math.radians(75), 18.0
-    v = model("cloth.relief").at(edge=kind, radius=radius, turn="75 deg", depth=depth, tolerated="10 %").value
+    v = model("cloth.relief").at(edge=kind, radius=radius, turn="75 deg", depth=depth, tolerated="10 %").base
     angle = np.linspace(0, turn, 4001)
     edge = radius * np.column_stack([np.sin(angle), -np.cos(angle)])  # turns left: convex
     if kind == "concave":
@@ -184,7 +184,7 @@ def test_relief_cuts_are_those_of_the_pattern(kind: str) -> None:
 
 @pytest.mark.parametrize("kind", ["convex", "concave"])
 def test_a_hem_folded_thread_by_thread_has_the_strain_stated(kind: str) -> None:
-    v = model("cloth.relief").at(edge=kind).value
+    v = model("cloth.relief").at(edge=kind).base
     angle = np.linspace(0, v["turn"], 20001)
 
     def long(radius: float) -> float:
@@ -200,7 +200,7 @@ def test_a_hem_folded_thread_by_thread_has_the_strain_stated(kind: str) -> None:
 
 
 def test_a_notch_closes_when_the_hem_is_folded() -> None:
-    v = model("cloth.relief").at(edge="convex").value
+    v = model("cloth.relief").at(edge="convex").base
     # Hem left between two notches at its edge, against the arc on which it comes to lie between the same roots.
     share, b, free = v["turn_of_cut"], v["depth"], v["free_depth"]
     left = share * (v["radius"] + b) - v["mouth"]
@@ -212,7 +212,7 @@ def test_a_notch_closes_when_the_hem_is_folded() -> None:
 def test_ellipse_of_the_cut_is_what_is_sewn() -> None:
     """Both halves of an elbow have the same cut edge: its length is the ellipse's, by a general quadrature."""
     slope = math.tan(math.radians(22.5))
-    v = model("cloth.miter").at(size="100 mm", cloth_thickness="2 mm", miter="22.5 deg").value
+    v = model("cloth.miter").at(size="100 mm", cloth_thickness="2 mm", miter="22.5 deg").base
     s = np.linspace(0, v["girth"], 20001)
     y = v["throat"] + v["radius"] * (1 - np.cos(s / v["radius"])) * slope
     flat = float(np.hypot(np.diff(s), np.diff(y)).sum())

@@ -37,8 +37,8 @@ def test_strain_of_a_long_panel_on_a_ball_agrees_with_the_flattening(width: floa
     outermost = here & (beside > 0.5 * width * (1 - 1.2 / rows))
     innermost = here & (beside < 0.1 * width)
     # The outermost triangles lie a little inside of the edge; their strain is a few percent below the edge's.
-    assert -strain[outermost].mean() == pytest.approx(case.value["strain"], rel=0.10)
-    assert strain[innermost].mean() == pytest.approx(case.value["middle"], rel=0.10)
+    assert -strain[outermost].mean() == pytest.approx(case.base["strain"], rel=0.10)
+    assert strain[innermost].mean() == pytest.approx(case.base["middle"], rel=0.10)
 
 
 def test_facets_agree_with_the_sampling_of_curves() -> None:
@@ -46,21 +46,21 @@ def test_facets_agree_with_the_sampling_of_curves() -> None:
     turn = np.radians(80.0)
     ends = [300 * np.array([np.cos(at), np.sin(at), 0.0]) for at in (0.0, turn / 2, turn)]
     grid = arc(ends[0], ends[1], ends[2]).grid(0.15)
-    assert len(grid) - 1 == pytest.approx(case.value["facets"], abs=1)
-    exact = 300 * (1 - np.cos(turn / 2 / case.value["facets"]))
-    assert case.value["error_met"] == pytest.approx(exact)
+    assert len(grid) - 1 == pytest.approx(case.base["facets"], abs=1)
+    exact = 300 * (1 - np.cos(turn / 2 / case.base["facets"]))
+    assert case.base["error_met"] == pytest.approx(exact)
     assert exact <= 0.15
 
 
 def test_sewing_agrees_with_the_counting_on_shapes() -> None:
     case = SKIN.at(cloth_thickness="0.4 mm", stitch="2.5 mm", seam_length="731 mm", thread_waste="0 %")
-    assert case.value["thread"] == pytest.approx(lockstitch_thread(731.0, 0.8, 2.5))
+    assert case.base["thread"] == pytest.approx(lockstitch_thread(731.0, 0.8, 2.5))
     case = SKIN.at(stapled_length="731 mm", staple_step="45 mm")
-    assert case.value["staples"] == staple_count(731.0, 45.0)
+    assert case.base["staples"] == staple_count(731.0, 45.0)
 
 
 def test_a_second_layer_goes_round_everything_one_thickness_farther_out() -> None:
     near, far = (SKIN.at(layer=layer, edges=3) for layer in ("on the frame", "over another skin"))
-    c = near.value["cloth_thickness"]
-    assert far.value["offset"] - near.value["offset"] == pytest.approx(c)
-    assert far.value["staple_margin"] - near.value["staple_margin"] == pytest.approx(1.5 * np.pi * c)
+    c = near.base["cloth_thickness"]
+    assert far.base["offset"] - near.base["offset"] == pytest.approx(c)
+    assert far.base["staple_margin"] - near.base["staple_margin"] == pytest.approx(1.5 * np.pi * c)

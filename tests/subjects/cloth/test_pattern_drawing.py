@@ -20,7 +20,7 @@ from kit.subjects.cloth.geometry.assembly import Assembly, Making, pattern_of_pa
 from kit.subjects.cloth.geometry.pattern import Finish, Pattern
 from kit.subjects.cloth.geometry.seams import part_at
 from kit.subjects.cloth.geometry.sewing import sewing_order
-from kit.subjects.cloth.pattern_drawing import pattern_scene, piece_scene, side_by_side
+from kit.subjects.cloth.pattern_drawing import pattern_scene, side_by_side
 
 MM = Display()
 
@@ -95,7 +95,7 @@ def test_a_cone_is_cut_along_true_arcs_that_read_back_from_dxf() -> None:
     """Sector of a ring: slant heights 120 sqrt(1 + (50/120)²) and twice that, angle 2π · 50/130 for the whole cone."""
     slant = sqrt(50**2 + 120**2)
     piece = cone(Finish()).pattern.pieces[0]
-    doc = ezdxf.read(StringIO(dxf(piece_scene(piece, MM)).decode()))
+    doc = ezdxf.read(StringIO(dxf(pattern_scene(Pattern("cone", (piece,)), MM)).decode()))
     (outline,) = doc.modelspace().query('LWPOLYLINE[layer=="OUTLINE"]')
     assert outline.closed
     bulges = [bulge for *_, bulge in outline.get_points("xyseb") if bulge]

@@ -59,7 +59,7 @@ def test_a_skin_works_alone() -> None:
     assert [(step.kind, step.seam.name) for step in skin.steps] == [("join", "rail"), ("hem", "sill")]
     assert made.pictures[0].words.endswith("the edge rail is drawn bold in both")
     sill = skin.pattern.pieces[0].edge("sill").finish
-    assert sill.allowance == pytest.approx(model("cloth.skin").at().value["hem_margin"])
+    assert sill.allowance == pytest.approx(model("cloth.skin").at().base["hem_margin"])
 
 
 def test_numbers_follow_the_geometry() -> None:

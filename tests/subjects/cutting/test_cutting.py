@@ -22,7 +22,7 @@ def test_kerf_about_convex_parts_is_what_shapely_grows(corners: int, kerf: float
         kerf=kerf,
         beyond=("outline",),
     )
-    assert case.value["with_kerf"] == pytest.approx(7 * part.buffer(kerf / 2, quad_segs=2000).area, rel=1e-7)
+    assert case.base["with_kerf"] == pytest.approx(7 * part.buffer(kerf / 2, quad_segs=2000).area, rel=1e-7)
 
 
 def test_a_hollow_makes_the_kerf_smaller_than_stated() -> None:
@@ -30,24 +30,24 @@ def test_a_hollow_makes_the_kerf_smaller_than_stated() -> None:
     case = STOCK.at(
         parts_area=f"{part.area} mm^2", outline=f"{part.length} mm", parts=1, kerf=6, beyond=("parts_area",)
     )
-    assert case.value["with_kerf"] > part.buffer(3, quad_segs=200).area
+    assert case.base["with_kerf"] > part.buffer(3, quad_segs=200).area
 
 
 def test_tiles_without_gaps_take_their_length() -> None:
     case = STOCK.at(parts_area=1.5, outline=24, parts=6, kerf=0, margin=0, density=100, width=1000)
-    assert case.value["roll_length"] == pytest.approx(1500)
-    assert case.value["yield"] == pytest.approx(1)
+    assert case.base["roll_length"] == pytest.approx(1500)
+    assert case.base["yield"] == pytest.approx(1)
 
 
 def test_a_point_of_density_saves_what_the_price_says() -> None:
-    low, high = (STOCK.at(density=density).value["cost"] for density in (71.99, 72.01))
-    assert STOCK.at(density=72).value["point_saves"] == pytest.approx((low - high) / 0.02, rel=1e-6)
+    low, high = (STOCK.at(density=density).base["cost"] for density in (71.99, 72.01))
+    assert STOCK.at(density=72).base["point_saves"] == pytest.approx((low - high) / 0.02, rel=1e-6)
 
 
 def test_the_density_that_an_offer_needs_is_found() -> None:
     case = STOCK.at()
     found = find(case, "density", "roll_length", "2.2 m")
-    assert STOCK.at(density=f"{found.values[0] * 100} %").value["roll_length"] == pytest.approx(2200)
+    assert STOCK.at(density=f"{found.values[0] * 100} %").base["roll_length"] == pytest.approx(2200)
 
 
 def sawn(room: float, piece: float, kerf: float) -> int:
@@ -66,7 +66,7 @@ def test_boards_are_sawn_piece_by_piece() -> None:
             "edge_trim": draw.uniform(0, 30), "piece_length": draw.uniform(60, 900),
             "piece_width": draw.uniform(20, 500), "kerf": draw.uniform(0, 6),
         }  # fmt: skip
-        case = BOARDS.at(**v, grain="either way").value
+        case = BOARDS.at(**v, grain="either way").base
         long, wide = v["length"] - v["end_trim"], v["width"] - v["edge_trim"]
         along = sawn(wide, v["piece_width"], v["kerf"]) * sawn(long, v["piece_length"], v["kerf"])
         across = sawn(wide, v["piece_length"], v["kerf"]) * sawn(long, v["piece_width"], v["kerf"])
@@ -75,6 +75,6 @@ def test_boards_are_sawn_piece_by_piece() -> None:
 
 
 def test_what_is_left_and_what_was_cut_make_the_board() -> None:
-    v = BOARDS.at().value
+    v = BOARDS.at().base
     assert v["strip_left"] + v["strips"] * (v["piece_width"] + v["kerf"]) + v["edge_trim"] == pytest.approx(v["width"])
     assert v["end_left"] + v["rows"] * (v["piece_length"] + v["kerf"]) + v["end_trim"] == pytest.approx(v["length"])

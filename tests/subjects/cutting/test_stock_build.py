@@ -159,7 +159,7 @@ def test_what_is_proposed_is_what_the_layout_measures() -> None:
     found = build(JOB, "skirt_cloth")
     assert found is not None
     case = model("cutting.stock").at(**{**work.propose(build_input(JOB, "skirt_cloth")), "kerf": 0, "margin": 12})
-    assert case.value["roll_length"] == pytest.approx(found.number("length").base, rel=2e-3)
+    assert case.base["roll_length"] == pytest.approx(found.number("length").base, rel=2e-3)
 
 
 def test_an_offcut_is_traced_from_a_picture(tmp_path: Path) -> None:

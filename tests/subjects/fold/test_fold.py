@@ -65,7 +65,7 @@ def outside_legs(strip: Strip, bends: list[float], inside: float, outside: float
 
 
 def bend_strip(case: Case) -> Strip:
-    v = case.value
+    v = case.base
     return Strip(v["flat_length"], [(v["bend_line"], v["allowance"], v["bend_angle"])])
 
 
@@ -77,7 +77,7 @@ def test_folding_the_flat_piece_gives_the_legs(method: str, angle: float) -> Non
         T, R = rng.uniform(0.5, 4), rng.uniform(1, 20)
         a, b = rng.uniform(60, 200, 2)
         case = model("fold.bend").at(method=method, bend_angle=angle, thickness=T, inside_radius=R, leg_a=a, leg_b=b)
-        inside = case.value["neutral_factor"] * T
+        inside = case.base["neutral_factor"] * T
         strip = bend_strip(case)
         assert outside_legs(strip, [math.radians(angle)], inside, T - inside) == pytest.approx([a, b], abs=1e-5)
         arc = strip.face(inside)[1 : STEPS + 2]
@@ -117,7 +117,7 @@ def test_folding_the_flat_strip_gives_every_leg(seed: int) -> None:
         thickness=rng.uniform(0.5, 3), inside_radius=rng.uniform(1, 8), method=("shop factor", "DIN 6935")[seed % 2],
         **{f"leg_{i}": leg for i, leg in enumerate(legs, 1)}, **{f"angle_{i}": a for i, a in enumerate(angles, 1)},
     )  # fmt: skip
-    v = case.value
+    v = case.base
     bends = [(v[f"fold_line_{i}"], v[f"allowance_{i}"], v[f"angle_{i}"]) for i in range(1, 5)]
     inside = v["neutral_factor"] * v["thickness"]
     strip = Strip(v["flat_length"], bends)
@@ -137,16 +137,16 @@ def test_a_chain_with_one_bend_is_a_bend() -> None:
 @pytest.mark.parametrize(("T", "R", "angle"), [(1.5, 2, 90), (6, 1, 30), (0.5, 20, 180)])
 def test_strain_from_measured_fibers(T: float, R: float, angle: float) -> None:
     case = model("fold.strain").at(thickness=T, inside_radius=R, bend_angle=angle)
-    inside = case.value["neutral_factor"] * T
-    stock = case.value["neutral_length"]
+    inside = case.base["neutral_factor"] * T
+    stock = case.base["neutral_length"]
     strip = Strip(stock, [(stock / 2, stock, math.radians(angle))])
     lengths = {
         side: np.hypot(*np.diff(strip.face(offset), axis=0).T).sum()
         for side, offset in (("inner", inside), ("outer", inside - T))
     }
     flat = strip.step.sum()
-    assert case.value["outer_strain"] == pytest.approx(lengths["outer"] / flat - 1, rel=1e-6)
-    assert case.value["inner_strain"] == pytest.approx(lengths["inner"] / flat - 1, rel=1e-6)
+    assert case.base["outer_strain"] == pytest.approx(lengths["outer"] / flat - 1, rel=1e-6)
+    assert case.base["inner_strain"] == pytest.approx(lengths["inner"] / flat - 1, rel=1e-6)
 
 
 def test_at_the_smallest_radius_the_strain_is_the_allowed_one() -> None:
@@ -174,12 +174,12 @@ def test_wrap_against_an_offset_outline(radius: float, edges: int, part: int) ->
     rail = box(radius, radius, h - radius, w - radius)
     for name, out in (("inner_cloth", c / 2), ("outer_cloth", (plies - 0.5) * c)):
         around = rail.buffer(radius + out, quad_segs=4000).exterior.length
-        assert case.value[name] == pytest.approx(around / part, rel=1e-7), name
+        assert case.base[name] == pytest.approx(around / part, rel=1e-7), name
 
 
 def test_two_more_edges_are_half_a_turn() -> None:
     wrap = model("fold.wrap")
-    once, thrice = (wrap.at(edges=edges, plies=1).value["inner_cloth"] for edges in (1, 3))
+    once, thrice = (wrap.at(edges=edges, plies=1).base["inner_cloth"] for edges in (1, 3))
     around = box(3, 3, 17, 57).buffer(3 + 0.55 / 2, quad_segs=4000).exterior.length
     assert thrice - once == pytest.approx(around / 2, rel=1e-7)
 
@@ -192,12 +192,12 @@ def test_hem_folded_and_measured(kind: str, crease: float) -> None:
         panel
         + model("fold.hem")
         .at(kind=kind, hem_width=b, turn_in=u, cloth_thickness=c, crease_radius=crease, edges=1)
-        .value["take_up"]
+        .base["take_up"]
     )
     case = model("fold.hem").at(
         kind=kind, cut_length=cut, hem_width=b, turn_in=u, cloth_thickness=c, crease_radius=crease, edges=1
     )
-    v = case.value
+    v = case.base
     assert v["finished_length"] == pytest.approx(panel)
     # first the inner crease with its turned-in ply, then the outer fold, each a half circle of the middle
     radii = [crease] if kind == "single" else [v["fold_radius"], crease]
@@ -239,8 +239,8 @@ def test_layers_at_a_corner_counted(kind: str, turns: int, across: str, cross_tu
     on_spot = np.sum((x == x.max() - 8) & (y == y.max() - 8))
     on_hem = np.sum((x == x.max() - 8) & (y == 51))
     case = model("fold.hem").at(kind=kind, across=across)
-    assert case.value["corner_plies"] == on_spot
-    assert case.value["plies"] == on_hem
+    assert case.base["corner_plies"] == on_spot
+    assert case.base["plies"] == on_hem
 
 
 @pytest.mark.parametrize(
@@ -266,7 +266,7 @@ def test_turned_round(name: str, unknown: str, result: str, target: str, how: st
     assert found.how == how
     for value in found.values:
         again = case.with_(**{unknown: found.unknown.unit.from_base(value)})
-        assert again.value[result] == pytest.approx(found.target, rel=1e-9)
+        assert again.base[result] == pytest.approx(found.target, rel=1e-9)
 
 
 def held(case: Case, name: str) -> bool:

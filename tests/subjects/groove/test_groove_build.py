@@ -61,7 +61,7 @@ def test_an_off_center_bit_shifts_the_guides_and_not_the_groove() -> None:
 
 def test_the_demo_s_guides_stand_as_far_apart_as_the_model_says() -> None:
     job = Job.open(data_dir() / "boatshed.toml")
-    found, v = build(job, "track_guides"), job.case("track_guides").value
+    found, v = build(job, "track_guides"), job.case("track_guides").base
     assert found is not None
     apart = found.number("first").base + v["width"] + found.number("second").base
     assert apart == pytest.approx(v["spacing"], rel=1e-12)

@@ -40,7 +40,7 @@ def test_groove_between_two_guides_by_sweeping_the_bit(s_1: float, s_2: float, t
         turned=turned,
         eccentricity=0.5,
         direction=70,
-    ).value
+    ).base
     first = swept(bowed(-v["offset"], -s_1), 1, v, v["direction"])
     second = swept(bowed(-v["offset"] + v["spacing"], s_2), -1, v, v["direction"] + v["turned"])
     inner = np.linspace(-498, 498, 250)
@@ -56,7 +56,7 @@ def test_groove_between_two_guides_by_sweeping_the_bit(s_1: float, s_2: float, t
 
 
 def test_straight_guides_cut_the_width_exactly() -> None:
-    v = GUIDE.at(bow_near=0, bow_far=0, eccentricity=0.7, direction=90).value
+    v = GUIDE.at(bow_near=0, bow_far=0, eccentricity=0.7, direction=90).base
     first = swept(bowed(-v["offset"], 0), 1, v, v["direction"])
     second = swept(bowed(-v["offset"] + v["spacing"], 0), -1, v, v["direction"])
     assert first.bounds[1] == pytest.approx(v["shift"], abs=1e-9)
@@ -68,7 +68,7 @@ def test_passes_by_trying_one_more(case: int) -> None:
     rng = np.random.default_rng(case)
     width, bit, share = rng.uniform(3, 120), rng.uniform(2, 50), rng.uniform(5, 60)
     width = max(width, bit)
-    v = GUIDE.at(width=width, bit=bit, overlap_least=share).value
+    v = GUIDE.at(width=width, bit=bit, overlap_least=share).base
     n = 1
     while (width > bit) if n == 1 else (bit - (width - bit) / (n - 1) < share / 100 * bit - 1e-9):
         n += 1
@@ -81,7 +81,7 @@ def test_passes_by_trying_one_more(case: int) -> None:
 @pytest.mark.parametrize("across", [True, False])
 def test_ridges_by_sweeping_the_tilted_end(across: bool) -> None:
     """Every point of a tilted flat end is carried along the groove; the floor is the lowest of both passes."""
-    v = GUIDE.at(width=26, bit=16, overlap_least=30, tilt=2).value
+    v = GUIDE.at(width=26, bit=16, overlap_least=30, tilt=2).base
     assert v["passes"] == 2
     r, tau = v["bit"] / 2, v["tilt"]
     radius, angle = np.meshgrid(r * np.linspace(0, 1, 400), np.linspace(0, 2 * np.pi, 721))
@@ -110,7 +110,7 @@ def test_ridges_by_sweeping_the_tilted_end(across: bool) -> None:
 def test_turning_the_router_by_a_turned_mark() -> None:
     turn = np.linspace(0, 2 * np.pi, 100_001)
     for psi in (10, 75, 180):
-        v = GUIDE.at(eccentricity=1.3, direction=20, turned=psi).value
+        v = GUIDE.at(eccentricity=1.3, direction=20, turned=psi).base
         side = 1.3 * np.sin(turn)
         turned = 1.3 * np.sin(turn + np.radians(psi))
         assert v["jog_most"] == pytest.approx((turned - side).max(), rel=1e-6)
@@ -128,7 +128,7 @@ def test_turning_the_router_by_a_turned_mark() -> None:
     ],
 )
 def test_template_by_rolling_the_follower_round_it(work: str, follower: str, bit: float) -> None:
-    v = TEMPLATE.at(work=work, follower=follower, bit=bit, width=90, length=150, corner=15).value
+    v = TEMPLATE.at(work=work, follower=follower, bit=bit, width=90, length=150, corner=15).base
 
     def rounded(length: float, width: float, radius: float) -> Polygon:
         inner = box(-length / 2 + radius, -width / 2 + radius, length / 2 - radius, width / 2 - radius)
@@ -145,14 +145,14 @@ def test_template_by_rolling_the_follower_round_it(work: str, follower: str, bit
 
 def test_smallest_corner_by_opening_a_sharp_one() -> None:
     """A sharp inside corner keeps the bit's own radius: the region that a disc can reach (opening by a disc)."""
-    v = TEMPLATE.at(work="opening", follower="guide bush", bit=11, running=20).value
+    v = TEMPLATE.at(work="opening", follower="guide bush", bit=11, running=20).base
     template = box(0, 0, 200, 100)
     cut = template.buffer(-10, join_style="mitre").buffer(5.5, quad_segs=256)
     corner = box(4.5, 4.5, 4.5 + 5.5, 4.5 + 5.5)
     kept = cut.intersection(corner).area / 5.5**2
     assert kept == pytest.approx(np.pi / 4, abs=1e-4)
     assert v["corner_least"] == pytest.approx(5.5)
-    sharp = TEMPLATE.at(work="outline", bit=11, running=20).value
+    sharp = TEMPLATE.at(work="outline", bit=11, running=20).base
     outside = box(0, 0, 200, 100).buffer(10, quad_segs=256).buffer(-5.5, quad_segs=256)
     assert outside.exterior.distance(Point(0, 0)) == pytest.approx(sharp["corner_least"], abs=1e-3)
 
@@ -165,7 +165,7 @@ def test_a_bit_wider_than_the_groove_is_told() -> None:
 
 def test_guides_that_bulge_jam_a_base_without_room() -> None:
     case = GUIDE.at(guides="two, base trapped between", width=12, bit=12, bow_near=-0.2, bow_far=0)
-    assert case.value["room"] == pytest.approx(-0.2)
+    assert case.base["room"] == pytest.approx(-0.2)
     assert not next(state for state in case.checks if state.name == "room").ok
 
 

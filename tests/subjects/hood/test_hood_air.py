@@ -28,9 +28,9 @@ def colebrook(reynolds: float, roughness: float) -> float:
 def test_the_explicit_friction_factor_is_colebrooks(roughness: str, diameter: str) -> None:
     """Swamee and Jain claim 1 % from 1e-6 to 1e-2 relative roughness; rougher hoses leave that range by little."""
     case = MODEL.at(roughness=roughness, diameter=diameter)
-    relative = case.value["roughness"] / case.value["diameter"]
-    expected = colebrook(case.value["reynolds"], relative)
-    assert case.value["friction"] == pytest.approx(expected, rel=0.01 if relative <= 0.01 else 0.02)
+    relative = case.base["roughness"] / case.base["diameter"]
+    expected = colebrook(case.base["reynolds"], relative)
+    assert case.base["friction"] == pytest.approx(expected, rel=0.01 if relative <= 0.01 else 0.02)
 
 
 def test_friction_matches_the_ventilation_tables_of_duct_and_flexible_hose() -> None:
@@ -43,7 +43,7 @@ def test_friction_matches_the_ventilation_tables_of_duct_and_flexible_hose() -> 
         case = MODEL.at(roughness=roughness, diameter="4 in", transport="4000 ft/min")
         flow = 4000 * pi / 4 / 9
         table = factor * 4000**power / flow**down
-        assert case.value["friction"] * 3 == pytest.approx(table, rel=0.05)  # 1 ft is three diameters
+        assert case.base["friction"] * 3 == pytest.approx(table, rel=0.05)  # 1 ft is three diameters
 
 
 def test_the_collector_runs_where_fan_and_way_cross() -> None:
@@ -57,10 +57,10 @@ def test_the_collector_runs_where_fan_and_way_cross() -> None:
         loss = 150 + (1 + 0.93 + 4 * 0.4 + factor * 60) * 0.6 * speed**2
         return 2200 * (1 - (flow / (1500 / 3600)) ** 2) - loss
 
-    same = brentq(lambda q: short(q, case.value["friction"]), 0.01, 0.4)
-    assert case.value["flow"] / 1e9 == pytest.approx(same, rel=1e-9)
+    same = brentq(lambda q: short(q, case.base["friction"]), 0.01, 0.4)
+    assert case.base["flow"] / 1e9 == pytest.approx(same, rel=1e-9)
     real = brentq(short, 0.01, 0.4)
-    assert case.value["flow"] / 1e9 == pytest.approx(real, rel=0.01)
+    assert case.base["flow"] / 1e9 == pytest.approx(real, rel=0.01)
 
 
 def test_the_same_hood_by_the_rules_in_inches_of_water() -> None:
@@ -75,12 +75,12 @@ def test_the_same_hood_by_the_rules_in_inches_of_water() -> None:
     pressure = (speed / 4005) ** 2
     assert case["hose_speed"].to("ft/min").value == pytest.approx(speed, rel=1e-9)
     assert case["face_speed"].to("ft/min").value == pytest.approx(450 / (400 / 144), rel=1e-9)
-    assert case.value["velocity_pressure"] / inch_of_water == pytest.approx(pressure, rel=5e-4)
+    assert case.base["velocity_pressure"] / inch_of_water == pytest.approx(pressure, rel=5e-4)
     entry = 1 / sqrt(1 + 0.49)  # coefficient of entry
-    suction = case.value["hood_pressure"] / inch_of_water
+    suction = case.base["hood_pressure"] / inch_of_water
     assert 4005 * area * entry * sqrt(suction) == pytest.approx(450, rel=5e-4), "flow from the suction at the hood"
-    ways = 1 + 0.49 + 3 * 0.39 + case.value["friction"] * 30
-    assert case.value["total_loss"] / inch_of_water == pytest.approx(ways * pressure, rel=5e-4)
+    ways = 1 + 0.49 + 3 * 0.39 + case.base["friction"] * 30
+    assert case.base["total_loss"] / inch_of_water == pytest.approx(ways * pressure, rel=5e-4)
 
 
 def test_far_from_the_opening_the_air_comes_from_all_sides() -> None:
@@ -89,12 +89,12 @@ def test_far_from_the_opening_the_air_comes_from_all_sides() -> None:
     case = MODEL.at(
         known="measured flow", measured_flow="1000 m^3/h", inlet="100 cm^2", capture="0.2 m/s", front="free"
     )
-    x, flow = case.value["capture_reach"], case.value["flow"]
+    x, flow = case.base["capture_reach"], case.base["flow"]
     through = flow / 200 / x**2
     assert 2 * pi < through < 4 * pi
     walled = case.with_(front="flange or wall around")
-    x = walled.value["capture_reach"]
-    radius = sqrt(walled.value["inlet"] / pi)
+    x = walled.base["capture_reach"]
+    radius = sqrt(walled.base["inlet"] / pi)
     # Each sink in a wall draws through a half sphere; on the axis their parts along it are added.
     speed, _ = quad(lambda r: flow / (pi * radius**2) / (2 * pi) * x / (x**2 + r**2) ** 1.5 * 2 * pi * r, 0, radius)
     assert speed == pytest.approx(200, rel=0.25)
@@ -102,8 +102,8 @@ def test_far_from_the_opening_the_air_comes_from_all_sides() -> None:
 
 def test_a_large_opening_draws_nothing_from_before_it() -> None:
     case = MODEL.at(inlet="19000 cm^2", capture="0.5 m/s")
-    assert case.value["face_speed"] < 500
-    assert case.value["capture_reach"] == 0
+    assert case.base["face_speed"] < 500
+    assert case.base["capture_reach"] == 0
 
 
 def test_every_turn_of_the_question_gives_back_the_number() -> None:
@@ -119,11 +119,11 @@ def test_every_turn_of_the_question_gives_back_the_number() -> None:
         assert found.values, (unknown, result)
         again = case.with_(**{unknown: Quantity.from_base(found.values[0], MODEL.part(unknown).unit)})
         wanted = float(target.split()[0]) * {"m/s": MS, "m^3/h": M3H}[target.split()[1]]
-        assert again.value[result] == pytest.approx(wanted, rel=1e-6)
+        assert again.base[result] == pytest.approx(wanted, rel=1e-6)
 
 
 def test_a_narrower_hose_runs_faster_but_passes_less() -> None:
     cases = [MODEL.at(diameter=f"{d} mm") for d in (80, 100, 125, 150)]
-    assert np.all(np.diff([c.value["hose_speed"] for c in cases]) < 0)
-    assert np.all(np.diff([c.value["flow"] for c in cases]) > 0)
+    assert np.all(np.diff([c.base["hose_speed"] for c in cases]) < 0)
+    assert np.all(np.diff([c.base["flow"] for c in cases]) > 0)
     assert [c.checks[1].ok for c in cases] == [True, True, False, False]

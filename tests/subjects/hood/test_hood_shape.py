@@ -25,7 +25,7 @@ CASES = [
 
 
 def form(givens: dict[str, str]) -> tuple[Form, dict[str, float]]:
-    value = dict(HOOD.at(**givens).value)
+    value = dict(HOOD.at(**givens).base)
     return form_of(value), value
 
 
@@ -104,4 +104,4 @@ def test_turned_round_it_gives_the_target_again(unknown: str, result: str, targe
     wanted, given = parse(target, HOOD.part(result).unit), HOOD.givens[unknown].unit
     for value in found.values:
         again = case.with_(**{unknown: Quantity.from_base(value, given)})
-        assert again.value[result] == pytest.approx(wanted.base, rel=1e-6)
+        assert again.base[result] == pytest.approx(wanted.base, rel=1e-6)

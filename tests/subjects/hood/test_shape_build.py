@@ -190,7 +190,7 @@ def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
             return float(back.removesuffix(" mm")) - half / np.tan(radians(float(slope.removesuffix(" deg"))))
 
         assert away(free["back"], free["slope_back"]) <= away(fixed["back"], lean) + 5.0
-    with pytest.raises(KitError, match="slopes is 'steep', write one of proposed, as given"):
+    with pytest.raises(KitError, match="slopes is 'steep'; write one of proposed, as given"):
         build(ordered(None, {"slopes": "steep"}))
 
 
@@ -204,7 +204,7 @@ def test_a_certificate_out_of_time_tells_the_bound_it_reached() -> None:
     inputs = ordered(back="420 mm")
     under = machine(inputs)
     assert under is not None
-    made = built(form_of(inputs.value))
+    made = built(form_of(inputs.base))
     proof = certificate(under, made, 1e-4, lambda share, words: True)
     assert proof.done < proof.pairs or not proof.complete
     proof = certificate(under, made, 30.0, lambda share, words: True)
@@ -223,14 +223,14 @@ def test_boxes_stand_for_a_machine_told_by_measures() -> None:
 @pytest.mark.parametrize(
     ("boxes", "sentence"),
     [
-        ([{"low": ["0 mm", "0 mm", "0 mm"]}], "boxes.0: boxes has no high"),
+        ([{"low": ["0 mm", "0 mm", "0 mm"]}], "boxes, number 1: high is not stated"),
         (
             [{"low": ["0 mm", "0 mm", "0 mm"], "high": ["1 mm", "0 mm", "1 mm"]}],
-            "every length of the low corner must be below that of the high",
+            "boxes, number 1: each length of the low corner must be below that of the high",
         ),
-        ([{"low": ["0 kg", "0 mm", "0 mm"], "high": ["1 mm", "1 mm", "1 mm"]}], "boxes.0.low.0: low"),
+        ([{"low": ["0 kg", "0 mm", "0 mm"], "high": ["1 mm", "1 mm", "1 mm"]}], "boxes, number 1, low, number 1: low"),
         ("a box", "write a list"),
-        ([{"low": ["0 mm", "0 mm"], "high": ["1 mm"] * 3}], "boxes.0.low: low has 2 entries, it needs 3"),
+        ([{"low": ["0 mm", "0 mm"], "high": ["1 mm"] * 3}], "boxes, number 1: low has 2 entries; it needs 3"),
     ],
 )
 def test_a_box_told_wrongly_gets_a_sentence(boxes: object, sentence: str) -> None:
@@ -257,14 +257,14 @@ def test_further_openings_are_told_in_the_job() -> None:
     for wrong, sentence in (
         (
             {"holes": [{"face": "right", "width": "80 mm"}]},
-            "holes.0: holes has no height",
+            "holes, number 1: height is not stated",
         ),
         (
             {"notches": [{"face": "back", "begin": "0 mm", "end": "1 mm", "height": "1 mm", "up": "1 mm"}]},
-            "notches.0.up: unknown input 'up'",
+            "notches, number 1: unknown input 'up'",
         ),
-        ({"notches": [{"face": "back", "begin": "0 mm", "end": "1 mm"}]}, "notches has no height"),
-        ({"notches": [{"begin": "0 mm", "end": "1 mm", "height": "1 mm"}]}, "notches has no face"),
+        ({"notches": [{"face": "back", "begin": "0 mm", "end": "1 mm"}]}, "notches, number 1: height is not stated"),
+        ({"notches": [{"begin": "0 mm", "end": "1 mm", "height": "1 mm"}]}, "notches, number 1: face is not stated"),
         ({"holes": [{"face": "bakc", "width": "80 mm", "height": "1 mm"}]}, "did you mean 'back'"),
     ):
         with pytest.raises(KitError, match=sentence):
@@ -301,7 +301,7 @@ def test_every_bevel_and_every_cut_is_listed() -> None:
     held = [row[5] for row in inputs.rows if "end cut" in row[2]]
     assert any("carrier" in words for words in held)
     assert made.number("small").base == 2.0
-    value = model("hood.shape").at(chamfer="60 mm").value
+    value = model("hood.shape").at(chamfer="60 mm").base
     front = next(row for row in bevels.rows if row[:2] == ("front", "right"))
     assert front[3] == f"{np.degrees(value['miter_front_right']):.1f}°"
     assert front[4] == f"{np.degrees(value['tilt_front_right']):.1f}°"
@@ -328,7 +328,7 @@ def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
     assert all(solid.is_watertight for solid in solids.values())
     apart = sum(solid.volume for name, solid in solids.items() if "assembled" not in name)
     assert solids["30_hood_assembled"].volume == pytest.approx(apart, rel=2e-6)
-    form = form_of(inputs.value)
+    form = form_of(inputs.base)
     shell = room(form.faces(), FLOOR).volume - room(form.faces(), FLOOR, inside=True).volume
     assert apart < shell
     assert np.ptp(solids["30_hood_front"].vertices[:, 0]) == pytest.approx(720.0, abs=1e-3)

@@ -38,7 +38,7 @@ def test_plies_by_stacking_them_one_by_one(seed: int) -> None:
     low = {n: PLIES.givens[n].span[0] for n in PLIES.free}
     high = {n: PLIES.givens[n].span[1] for n in PLIES.free}
     names = ("ply", "nut_height", "washer", "foot", "room", "stud", "face_washer")
-    v = PLIES.at(**{n: float(rng.uniform(low[n], high[n])) for n in names}, roof_plies=int(rng.integers(0, 6))).value
+    v = PLIES.at(**{n: float(rng.uniform(low[n], high[n])) for n in names}, roof_plies=int(rng.integers(0, 6))).base
     level = 0.0
     counts = []
     for need in (v["foot"], None, v["stud"] - v["face_washer"] + v["room"]):
@@ -59,7 +59,7 @@ def test_plies_by_stacking_them_one_by_one(seed: int) -> None:
 
 def test_shortest_stud_fills_the_nut_and_a_hair_less_does_not() -> None:
     case = PLIES.at()
-    shortest = case.value["shortest"]
+    shortest = case.base["shortest"]
     assert "engaged" not in failing(PLIES.at(stud=shortest + 1e-6))
     assert "engaged" in failing(PLIES.at(stud=shortest - 1e-3))
 
@@ -68,7 +68,7 @@ def test_shortest_stud_fills_the_nut_and_a_hair_less_does_not() -> None:
 def test_nuts_of_the_table_pass_no_hole_that_would_swallow_them(thread: str) -> None:
     case = PLIES.at(thread=thread, stud=70, foot=10, room=5)
     assert failing(case) in ([], ["height"])
-    assert case.value["well"] > case.value["stud_hole"]
+    assert case.base["well"] > case.base["stud_hole"]
 
 
 def test_impossible_thread_is_told() -> None:
@@ -91,7 +91,7 @@ def test_impossible_thread_is_told() -> None:
 )  # fmt: skip
 def test_outline_against_exact_geometry(givens: dict[str, str]) -> None:
     """The shape runs a belt round circles anywhere; the model knows triangles of one hollow only."""
-    v = OUTLINE.at(bit="2 mm", **givens).value
+    v = OUTLINE.at(bit="2 mm", **givens).base
     shape = outline(v)
     assert shape.length == pytest.approx(v["perimeter"], rel=1e-12)
     assert shape.area == pytest.approx(v["area"], rel=1e-12)
@@ -105,7 +105,7 @@ def test_outline_against_exact_geometry(givens: dict[str, str]) -> None:
 
 
 def test_straightedge_over_two_lobes_is_as_far_from_the_hollow_as_stated() -> None:
-    v = OUTLINE.at().value
+    v = OUTLINE.at().base
     points = outline(v).points(1e-5)  # a hollow on top
     edge = points[:, 1].max()
     near = points[(np.abs(points[:, 0]) < 0.05) & (points[:, 1] > 0)]
@@ -114,7 +114,7 @@ def test_straightedge_over_two_lobes_is_as_far_from_the_hollow_as_stated() -> No
 
 def test_largest_hollow_is_the_circle_through_three_points() -> None:
     """The circle through both lobe centers and the point e above their chord is r + w about the same center."""
-    v = OUTLINE.at().value
+    v = OUTLINE.at().base
     c, e = v["half_chord"], v["hollow_depth"]
     (x1, y1), (x2, y2), (x3, y3) = (-c, 0.0), (0.0, -e), (c, 0.0)
     area = abs((x2 - x1) * (y3 - y1) - (x3 - x1) * (y2 - y1)) / 2
@@ -126,13 +126,11 @@ def test_bit_too_large_for_the_hollow_and_overlapping_lobes_are_told() -> None:
     assert "bit" in failing(OUTLINE.at(bit="25 mm"))
     crowded = OUTLINE.at(lobes=9, outer_radius="20 mm", lobe_radius="12 mm")
     assert "lobes_apart" in failing(crowded)
-    assert (
-        subject("knob.outline").draw(crowded.value, Display()).items
-    )  # drawn all the same, saying that nothing closes
+    assert subject("knob.outline").draw(crowded.base, Display()).items  # drawn all the same, saying that nothing closes
 
 
 def test_template_has_true_arcs_at_full_size() -> None:
-    v = OUTLINE.at(lobes=6).value
+    v = OUTLINE.at(lobes=6).base
     arcs = [i for i in template(v, Display()).items if isinstance(i, Arc) and i.layer is Layer.OUTLINE]
     assert sorted({round(arc.radius, 9) for arc in arcs}) == [
         round(v["lobe_radius"], 9),
@@ -143,7 +141,7 @@ def test_template_has_true_arcs_at_full_size() -> None:
 
 def test_template_read_back_from_dxf(tmp_path: Path) -> None:
     """A library reads the file: true arcs, their radii, and the star's own length and reach, in millimeters."""
-    v = OUTLINE.at(hollow_wish="40 mm").value
+    v = OUTLINE.at(hollow_wish="40 mm").base
     save(template(v, Display()), tmp_path, "star", ["dxf", "svg"])
     drawing = ezdxf.readfile(tmp_path / "star_fullsize.dxf")
     assert drawing.header["$INSUNITS"] == 4  # millimeters
@@ -182,25 +180,25 @@ def flank_torque(v: Mapping[str, float], mu: float) -> float:
 @pytest.mark.parametrize("mu", [0.05, 0.15, 0.35])
 def test_screw_by_flank_forces_in_space(thread: str, mu: float) -> None:
     """The handbook's cos 30 leaves out that the helix tilts the flank: at these leads by less than 3 in a thousand."""
-    v = TORQUE.at(thread=thread, thread_friction=mu, beyond=("washer_size",)).value
+    v = TORQUE.at(thread=thread, thread_friction=mu, beyond=("washer_size",)).base
     thread_part = v["arm"] - v["face_friction"] * v["rub_diameter"] / 2
     assert thread_part == pytest.approx(flank_torque(v, mu), rel=3e-3)
 
 
 def test_face_against_a_ring_integrated() -> None:
     """Even pressure over the ring gives mu (2/3)(R³ - r³)/(R² - r²); the mean radius is a little less."""
-    v = TORQUE.at().value
+    v = TORQUE.at().base
     R, r = v["washer_size"] / 2, v["hole"] / 2
     even = quad(lambda x: 2 * math.pi * x * x, r, R)[0] / (math.pi * (R**2 - r**2))
     assert v["rub_diameter"] / 2 == pytest.approx(even, rel=0.07)
-    narrow = TORQUE.at(washer_size="9.2 mm", beyond=("washer_size",)).value
+    narrow = TORQUE.at(washer_size="9.2 mm", beyond=("washer_size",)).base
     R = narrow["washer_size"] / 2
     even = quad(lambda x: 2 * math.pi * x * x, r, R)[0] / (math.pi * (R**2 - r**2))
     assert narrow["rub_diameter"] / 2 == pytest.approx(even, rel=1e-4)
 
 
 def test_without_friction_all_work_clamps() -> None:
-    low = TORQUE.at(thread_friction=0, face_friction=0, beyond=("thread_friction", "face_friction")).value
+    low = TORQUE.at(thread_friction=0, face_friction=0, beyond=("thread_friction", "face_friction")).base
     assert low["efficiency"] == pytest.approx(1.0)
     assert low["arm"] == pytest.approx(1.25 / (2 * math.pi), rel=1e-9)
 
@@ -223,7 +221,7 @@ def test_nut_factor_of_a_published_torque() -> None:
 def test_every_thread_of_the_table_hangs_together(row) -> None:  # type: ignore[no-untyped-def]
     """ISO 724 and ASME B1.1 print pitch diameters to 0.001 mm and 0.0001 in: the profile gives the same."""
     case = TORQUE.at(thread=row.id, washer_size="50 mm")
-    assert case.value["thread_off"] < 0.0015
+    assert case.base["thread_off"] < 0.0015
     assert "thread" not in failing(case)
 
 
@@ -250,7 +248,7 @@ def test_growth_with_size_is_smooth_but_for_the_slope_at_the_grip_span() -> None
 
 
 def test_bump_by_integrating_the_motion() -> None:
-    v = CLAMP.at().value
+    v = CLAMP.at().base
     k, m, speed = v["stiffness"], v["mass"], v["speed"]
 
     def back(_t: float, y: np.ndarray) -> float:
@@ -267,7 +265,7 @@ def test_bump_by_integrating_the_motion() -> None:
 def test_lip_against_a_beam_solver() -> None:
     from Pynite import FEModel3D
 
-    v = CLAMP.at(poisson=0).value
+    v = CLAMP.at(poisson=0).base
     b, t, c, E = v["lip_width"], v["lip"], v["overhang"], v["modulus"]
     frame = FEModel3D()
     frame.add_material("track", E, E / 2, 0.0, 1.0)
@@ -285,7 +283,7 @@ def test_lip_against_a_beam_solver() -> None:
 
 
 def test_plug_and_ring_by_integration() -> None:
-    v = CLAMP.at().value
+    v = CLAMP.at().base
     R, r = v["seat"] / 2, v["hole"] / 2
     ring = dblquad(lambda rr, _a: rr, 0, 2 * math.pi, r, R)[0]
     assert v["crush_force"] == pytest.approx(v["wood_strength"] * ring, rel=1e-9)
@@ -309,9 +307,9 @@ def test_withdrawal_in_inches_and_pounds() -> None:
 def test_window_is_what_the_two_ends_say() -> None:
     """At the least torque, the roughest screw just holds the bump; at the greatest, the most slippery just spoils."""
     case = CLAMP.at()
-    least = case.with_(torque=case["torque_slip"]).value
+    least = case.with_(torque=case["torque_slip"]).base
     assert least["slip_force"] == pytest.approx(least["bump"])
-    greatest = case.with_(torque=case["torque_damage"]).value
+    greatest = case.with_(torque=case["torque_damage"]).base
     assert greatest["force_most"] == pytest.approx(greatest["force_allowed"])
     assert failing(CLAMP.at(torque=least["torque_slip"] / 1000 * 0.99)) == ["slip"]
     assert failing(CLAMP.at(torque=greatest["torque_damage"] / 1000 * 1.01)) == ["damage"]
@@ -320,9 +318,9 @@ def test_window_is_what_the_two_ends_say() -> None:
 
 def test_clamp_force_feeds_the_stop() -> None:
     """The holding force of the stop model is the slip force of this one, for the same clamp force and friction."""
-    v = CLAMP.at(friction=0.6).value
+    v = CLAMP.at(friction=0.6).base
     stop = model("stop.deflection").at(clamp_force=v["clamp_force"], friction=0.6)
-    assert stop.value["holding_force"] == pytest.approx(v["slip_force"])
+    assert stop.base["holding_force"] == pytest.approx(v["slip_force"])
 
 
 @pytest.mark.parametrize(
@@ -340,4 +338,4 @@ def test_turned_round(which: str, unknown: str, result: str, target: float) -> N
     assert found.values
     again = case.with_(**{unknown: case.model.part(unknown).unit.from_base(found.values[0])})
     wanted = target * case.model.part(result).unit.factor
-    assert again.value[result] == pytest.approx(wanted, rel=1e-6)
+    assert again.base[result] == pytest.approx(wanted, rel=1e-6)

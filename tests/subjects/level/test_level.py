@@ -23,7 +23,7 @@ FEET, TRIPOD, REGISTER = model("level.feet"), model("level.tripod"), model("leve
 
 def test_a_card_left_over_by_counting() -> None:
     """Gaps drawn at will, filled with whole cards and read as n and a half: the error spreads as stated."""
-    v = CARDS.at(cards=10, stack="2 mm", stack_pressed="2 mm", zero="0 mm").value
+    v = CARDS.at(cards=10, stack="2 mm", stack_pressed="2 mm", zero="0 mm").base
     card = 0.2
     gaps = np.random.default_rng(3).uniform(1, 5, 400_000)
     error = (np.floor(gaps / card) + 0.5) * card - gaps
@@ -59,21 +59,21 @@ def test_depth_and_uncertainty_by_drawing_every_reading() -> None:
         cards=n, stack=f"{at_one + zero} mm", stack_pressed=f"{at_one + zero - k * math.log(p2 / p1)} mm",
         zero=f"{zero} mm", step=f"{step} mm", feel=p0, pressure=p1, pressure_high=p2, feel_error="30 %",
         spread=f"{s} mm", readings=m, edge_error="0.02 mm",
-    ).value  # fmt: skip
+    ).base  # fmt: skip
     assert v["stack_free"] == pytest.approx(free, abs=1e-9)
     assert error.std() == pytest.approx(v["u"], rel=5e-3)
 
 
 def test_budget_of_the_gap_agrees_with_the_stated_parts() -> None:
     case = CARDS.at(stack="2.41 ± 0.005 mm", stack_pressed="2.35 ± 0.005 mm", zero="0.01 ± 0.005 mm", feel="2 ± 1 kPa")
-    v = case.value
+    v = case.base
     parts = math.sqrt(v["u_card"] ** 2 + v["u_calipers"] ** 2 + v["u_feel"] ** 2)
     assert budget(case, "gap").u == pytest.approx(parts, rel=1e-9)
 
 
 @pytest.mark.parametrize(("overhang", "place"), [(0, 450), (80, 300), (250, 700), (420, 450)])
 def test_sag_by_frame_analysis(overhang: float, place: float) -> None:
-    v = CARDS.at(supports="900 mm", overhang=f"{overhang} mm", place=f"{place} mm", hand="7 N").value
+    v = CARDS.at(supports="900 mm", overhang=f"{overhang} mm", place=f"{place} mm", hand="7 N").base
     frame = FEModel3D()
     frame.add_material("steel", 1.0, 1.0, 0.0, 0.0)
     frame.add_section("edge", A=v["stiffness"], Iy=v["stiffness"], Iz=v["stiffness"], J=v["stiffness"])
@@ -96,7 +96,7 @@ def test_sag_by_frame_analysis(overhang: float, place: float) -> None:
 @pytest.mark.parametrize("spread", [0.05, 0.2, 1.0])
 def test_student_factor(readings: int, spread: float) -> None:
     """SciPy's t at the Welch-Satterthwaite degrees of freedom; the series is 0.8 % low at 2, as stated."""
-    v = CARDS.at(readings=readings, spread=f"{spread} mm").value
+    v = CARDS.at(readings=readings, spread=f"{spread} mm").base
     freedom = v["u"] ** 4 / (v["u_type_a"] ** 4 / (readings - 1))
     assert v["student"] == pytest.approx(t.ppf(0.975, freedom), rel=8e-3 if freedom < 3 else 2e-3)
     if freedom > 4:
@@ -104,7 +104,7 @@ def test_student_factor(readings: int, spread: float) -> None:
 
 
 def test_readings_all_alike_leave_the_normal_factor() -> None:
-    v = CARDS.at(spread="0 mm").value
+    v = CARDS.at(spread="0 mm").base
     assert v["student"] == pytest.approx(norm.ppf(0.975), abs=1e-6)
     assert v["u"] == v["u_type_b"]
 
@@ -113,7 +113,7 @@ def test_readings_all_alike_leave_the_normal_factor() -> None:
 
 
 def test_plane_by_matrices() -> None:
-    v = PLANE.at(u_1="0.1 mm", u_2="0.05 mm", u_3="0.2 mm").value
+    v = PLANE.at(u_1="0.1 mm", u_2="0.05 mm", u_3="0.2 mm").base
     rows = np.array([[1, v[f"x_{i}"], v[f"y_{i}"]] for i in (1, 2, 3)])
     terms = np.linalg.solve(rows, [v[f"gap_{i}"] for i in (1, 2, 3)])
     back = np.linalg.inv(rows)
@@ -140,7 +140,7 @@ def test_places_in_one_line_get_one_sentence() -> None:
 
 @pytest.mark.parametrize(("aim", "band", "u"), [(0.1, 0.3, 0.07), (0.0, 0.2, 0.2), (0.5, 0.4, 0.05), (0.2, 0.2, 1.0)])
 def test_chances_by_another_normal_distribution(aim: float, band: float, u: float) -> None:
-    v = PADS.at(aim=f"{aim} mm", band=f"{band} mm", u_depth=f"{u} mm", step="0.01 mm", made_error="0.06 mm").value
+    v = PADS.at(aim=f"{aim} mm", band=f"{band} mm", u_depth=f"{u} mm", step="0.01 mm", made_error="0.06 mm").base
     spread = math.sqrt(u**2 + 0.06**2 / 3)
     proud = norm(v["proud"], spread)
     assert v["chance_low"] == pytest.approx(proud.cdf(0), abs=1e-12)
@@ -157,7 +157,7 @@ def test_chances_by_another_normal_distribution(aim: float, band: float, u: floa
     [("3.1 mm", "0.2 mm", 3.4), ("3.04 mm", "0.2 mm", 3.2), ("3 mm", "0.32 mm", 3.2)],
 )
 def test_height_goes_in_steps(depth: str, step: str, height: float) -> None:
-    v = PADS.at(depth=depth, step=step, aim="0.2 mm").value
+    v = PADS.at(depth=depth, step=step, aim="0.2 mm").base
     assert v["height"] == pytest.approx(height, abs=1e-9)
     assert abs(v["rounding"]) <= v["step"] / 2 + 1e-12
 
@@ -188,7 +188,7 @@ def corners(v: dict[str, float]) -> np.ndarray:
 @pytest.mark.parametrize("heights", HEIGHTS)
 def test_forces_of_a_stiff_base_on_springs(heights: tuple[float, ...]) -> None:
     """Stiffness method: three unknown movements of the base, springs that may also pull."""
-    v = FEET.at(**{f"height_{i + 1}": f"{h} mm" for i, h in enumerate(heights)}).value
+    v = FEET.at(**{f"height_{i + 1}": f"{h} mm" for i, h in enumerate(heights)}).base
     rows = np.column_stack([np.ones(4), corners(v)])
     k, W = v["stiffness"], v["weight"]
     load = W * np.array([1, v["center_x"], v["center_y"]])
@@ -205,7 +205,7 @@ def test_hanging_foot_by_trying_all_threes(heights: tuple[float, ...], center: t
     v = FEET.at(
         center_x=f"{center[0]} mm", center_y=f"{center[1]} mm",
         **{f"height_{i + 1}": f"{h} mm" for i, h in enumerate(heights)},
-    ).value  # fmt: skip
+    ).base  # fmt: skip
     rows = np.column_stack([np.ones(4), corners(v)])
     stands = []
     for free in range(4):
@@ -223,14 +223,14 @@ def test_hanging_foot_by_trying_all_threes(heights: tuple[float, ...], center: t
 
 @pytest.mark.parametrize("heights", HEIGHTS)
 def test_split_is_what_no_plane_fits(heights: tuple[float, ...]) -> None:
-    v = FEET.at(**{f"height_{i + 1}": f"{h} mm" for i, h in enumerate(heights)}).value
+    v = FEET.at(**{f"height_{i + 1}": f"{h} mm" for i, h in enumerate(heights)}).base
     rows = np.column_stack([np.ones(4), corners(v)])
     fitted = rows @ np.linalg.lstsq(rows, np.array(heights), rcond=None)[0]
     assert np.array(heights) - fitted == pytest.approx(v["split"] * np.array([1, -1, 1, -1]), abs=1e-12)
 
 
 def test_rocking_by_turning_about_the_diagonal() -> None:
-    v = FEET.at(height_1="3.2 mm", height_2="2.9 mm", height_3="3.3 mm", height_4="3 mm").value
+    v = FEET.at(height_1="3.2 mm", height_2="2.9 mm", height_3="3.3 mm", height_4="3 mm").base
     one, two, three, _ = corners(v)
     axis = (three - one) / np.linalg.norm(three - one)
     arm = abs(axis[0] * (two - one)[1] - axis[1] * (two - one)[0])
@@ -240,8 +240,8 @@ def test_rocking_by_turning_about_the_diagonal() -> None:
 
 
 def test_twist_that_rubber_takes_up_leaves_the_lightest_foot_bare() -> None:
-    v = FEET.at().value
-    less = FEET.at(height_1=f"{2.7 + v['twist_taken'] - v['twist']} mm").value
+    v = FEET.at().base
+    less = FEET.at(height_1=f"{2.7 + v['twist_taken'] - v['twist']} mm").base
     assert min(less[f"force_{i}"] for i in (1, 2, 3, 4)) == pytest.approx(0, abs=1e-9)
 
 
@@ -249,7 +249,7 @@ def test_twist_that_rubber_takes_up_leaves_the_lightest_foot_bare() -> None:
 
 
 def test_three_feet_by_matrices() -> None:
-    v = TRIPOD.at(x_1="-30 mm", y_1="10 mm", x_2="500 mm", y_2="-40 mm", x_3="180 mm", y_3="420 mm").value
+    v = TRIPOD.at(x_1="-30 mm", y_1="10 mm", x_2="500 mm", y_2="-40 mm", x_3="180 mm", y_3="420 mm").base
     rows = np.array([[1.0, v[f"x_{i}"], v[f"y_{i}"]] for i in (1, 2, 3)])
     force = np.linalg.solve(rows.T, v["weight"] * np.array([1, v["center_x"], v["center_y"]]))
     assert [v[f"force_{i}"] for i in (1, 2, 3)] == pytest.approx(force, rel=1e-9)
@@ -258,7 +258,7 @@ def test_three_feet_by_matrices() -> None:
 
 
 def test_tipping_push_by_searching_all_directions() -> None:
-    v = TRIPOD.at().value
+    v = TRIPOD.at().base
     rows = np.array([[1.0, v[f"x_{i}"], v[f"y_{i}"]] for i in (1, 2, 3)])
     least = math.inf
     for angle in np.linspace(0, 2 * np.pi, 20_001):
@@ -272,7 +272,7 @@ def test_tipping_push_by_searching_all_directions() -> None:
 def test_a_center_outside_the_feet_is_told() -> None:
     case = TRIPOD.at(center_x="600 mm")
     assert any("falls over" in text for text in case.cautions)
-    assert min(case.value[f"force_{i}"] for i in (1, 2, 3)) < 0
+    assert min(case.base[f"force_{i}"] for i in (1, 2, 3)) < 0
 
 
 # -- coming back ---------------------------------------------------------------------------------------------
@@ -281,7 +281,7 @@ def test_a_center_outside_the_feet_is_told() -> None:
 @pytest.mark.parametrize(("along", "beside"), [(60, 150), (-350, -80), (900, 40), (0, 0)])
 def test_worst_shift_by_linear_programming(along: float, beside: float) -> None:
     """All small movements that leave both feet in their play; the blade's two shifts and the turn at their largest."""
-    v = REGISTER.at(way="dropped in", along=f"{along} mm", beside=f"{beside} mm").value
+    v = REGISTER.at(way="dropped in", along=f"{along} mm", beside=f"{beside} mm").base
     D, half = v["apart"], v["clearance"] / 2
     feet = np.array([[0, 1, -D / 2], [0, 1, D / 2], [1, 0, 0]])  # of shift x, shift y, turn
 
@@ -296,7 +296,7 @@ def test_worst_shift_by_linear_programming(along: float, beside: float) -> None:
 
 
 def test_spread_of_the_shift_by_drawing() -> None:
-    v = REGISTER.at(way="dropped in", along="300 mm").value
+    v = REGISTER.at(way="dropped in", along="300 mm").base
     near, far = np.random.default_rng(2).uniform(-v["clearance"] / 2, v["clearance"] / 2, (2, 400_000))
     turn = (far - near) / v["apart"]
     assert ((near + far) / 2 + turn * 300).std() == pytest.approx(v["u_shift"], rel=5e-3)
@@ -332,6 +332,6 @@ def test_turned_round(name: str, unknown: str, result: str, target: str) -> None
     assert found.values, found.words()
     for value in found.values:
         stated = model(name).part(unknown).unit.from_base(value)
-        assert case.with_(**{unknown: stated}).value[result] == pytest.approx(found.target, rel=1e-6, abs=1e-9)
+        assert case.with_(**{unknown: stated}).base[result] == pytest.approx(found.target, rel=1e-6, abs=1e-9)
     if (name, unknown) != ("level.tripod", "push_height"):  # the least of three
         assert found.how == "closed form"

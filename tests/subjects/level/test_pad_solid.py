@@ -48,7 +48,7 @@ def test_every_corner_touches_its_arc() -> None:
 
 def test_volume_by_the_model() -> None:
     """Steiner's and Minkowski's formulas, stated for rounded rectangles, against regions swept and cut."""
-    v = stated("level.print").at().value
+    v = stated("level.print").at().base
     outline = rounded(RECTANGLE, v["radius"], error=0.0002)
     pad = make_pad(outline, **SIZES, least_wall=0)
     assert pad.free.area == pytest.approx(v["free_area"], rel=1e-5)

@@ -53,14 +53,14 @@ def bed(folder: Path, shape: str = "", givens: dict[str, float] | None = None) -
 
 def test_three_gaps_are_the_model(tmp_path: Path) -> None:
     found, case = bed(tmp_path), job(tmp_path).case("bed")
-    assert found.number("depth").base == pytest.approx(case.value["depth"], rel=1e-9)
-    assert found.number("u").base == pytest.approx(case.value["u"], rel=1e-9)
+    assert found.number("depth").base == pytest.approx(case.base["depth"], rel=1e-9)
+    assert found.number("u").base == pytest.approx(case.base["u"], rel=1e-9)
     assert [held.name for held in found.checks] == ["sure_of_all"]
 
 
 def test_the_demo_s_seven_gaps_against_curve_fit() -> None:
     job = Job.open(data_dir() / "boatshed.toml")
-    found, v = build(job, "bed_plane"), job.case("bed_plane").value
+    found, v = build(job, "bed_plane"), job.case("bed_plane").base
     assert found is not None
     at = np.array([(v[f"x_{i}"], v[f"y_{i}"]) for i in (1, 2, 3)] + [(60, 500), (640, 500), (350, 40), (350, 280)])
     z = np.array([*(v[f"gap_{i}"] for i in (1, 2, 3)), 3.21, 2.83, 2.50, 2.72])

@@ -31,7 +31,7 @@ def reached(way: str, B: float, s_0: float, s_1: float) -> list[int]:
 
 @pytest.mark.parametrize("B", [150.0, 400.0, 700.0])
 def test_targets_by_sliding_the_block(B: float) -> None:
-    v = BLOCK.at(block=B).value
+    v = BLOCK.at(block=B).base
     direct, over = (reached(way, B, v["scale_from"], v["scale_to"]) for way in ("direct", "over the block"))
     assert (min(direct), max(direct)) == (v["direct_from"], v["direct_to"])
     assert (min(over), max(over)) == (v["over_from"], v["over_to"])
@@ -42,7 +42,7 @@ def test_targets_by_sliding_the_block(B: float) -> None:
 def test_turning_the_block_round_changes_the_reading_by_its_length() -> None:
     """Twice the same part: the readings differ by the block, whatever the part."""
     for target in (260, 611.5, 1090):
-        direct, over = (BLOCK.at(target=target, way=way).value for way in ("direct", "over the block"))
+        direct, over = (BLOCK.at(target=target, way=way).base for way in ("direct", "over the block"))
         assert over["reading"] - direct["reading"] == pytest.approx(400)
         assert over["hand"] - direct["hand"] == pytest.approx(direct["hand_gain"])
 
@@ -55,7 +55,7 @@ def test_a_block_longer_than_the_scale_is_told_in_one_sentence() -> None:
     case = BLOCK.at(block="1300 mm")
     (told,) = [state.words() for state in case.checks if state.name == "block"]
     assert told.startswith("the block is long 1300 mm, 50 mm more than the 1250 mm allowed; to mend it, ")
-    assert case.value["overlap"] == -50
+    assert case.base["overlap"] == -50
 
 
 def test_short_parts_are_refused_for_what_they_lack() -> None:
@@ -71,7 +71,7 @@ def test_shortest_safe_part_is_safe_and_nothing_shorter() -> None:
         ("direct", {}),
         ("over the block", {"block": "120 mm", "fence_gap": "0 mm", "held_least": "20 mm"}),
     ):
-        least = BLOCK.at(way=way, **more).value["shortest"]
+        least = BLOCK.at(way=way, **more).base["shortest"]
         assert not failing(way=way, target=f"{least} mm", **more)
         assert failing(way=way, target=f"{least - 0.1} mm", **more)
 
@@ -157,22 +157,22 @@ def test_part_by_pushing_it_against_the_corner(case: int) -> None:
             way="direct", lean=rng.uniform(-2, 2), face_depth=rng.uniform(20, 200), part_width=rng.uniform(30, 300),
             measured_at=rng.uniform(0, 100), chamfer=rng.uniform(0, 8), dust=rng.uniform(0.01, 2),
             cuts=int(rng.integers(0, 60)),
-        ).value
+        ).base
     )  # fmt: skip
     assert v["part_error"] == pytest.approx(pushed(v), abs=1e-9)
 
 
 def test_a_part_over_a_block_that_is_not_its_number() -> None:
     """Set 240 over a block called 400 that is 400.08 long: the stop's face stands at 239.92."""
-    v = ERROR.at(lean=0, cuts=0).value
+    v = ERROR.at(lean=0, cuts=0).base
     assert v["part_error"] == pytest.approx((240 + 400) - 400.08 - 240)
-    assert ERROR.at(lean=0, cuts=0, way="direct").value["part_error"] == 0
+    assert ERROR.at(lean=0, cuts=0, way="direct").base["part_error"] == 0
 
 
 def test_dust_counts_only_when_the_chamfer_is_full() -> None:
-    full = int(ERROR.at().value["cuts_free"])
-    assert ERROR.at(cuts=full).value["toe"] == 0
-    assert ERROR.at(cuts=full + 1).value["toe"] > 0
+    full = int(ERROR.at().base["cuts_free"])
+    assert ERROR.at(cuts=full).base["toe"] == 0
+    assert ERROR.at(cuts=full + 1).base["toe"] > 0
     assert any("chamfer is full" in text for text in ERROR.at(cuts=full + 1).cautions)
 
 
@@ -201,7 +201,7 @@ def test_boards_sawn_cut_by_cut(case: int) -> None:
         S = round(trim + 7 * L + 6 * k, 2)
         h = 0.0
     for last, tail in (("tail is held", h), ("last piece is a part", None)):
-        v = CUTS.at(stock=S, part=L, kerf=k, trim=trim, tail_least=h, last=last).value
+        v = CUTS.at(stock=S, part=L, kerf=k, trim=trim, tail_least=h, last=last).base
         parts, cuts, left = sawn(S, L, k, trim, tail)
         assert (v["parts"], v["cuts"]) == (parts, cuts)
         assert v["offcut"] == pytest.approx(left, abs=1e-6)
@@ -210,21 +210,21 @@ def test_boards_sawn_cut_by_cut(case: int) -> None:
 
 def test_one_board_that_gives_them_all() -> None:
     for last in ("tail is held", "last piece is a part"):
-        need = CUTS.at(last=last, wanted=12).value["stock_needed"]
-        assert CUTS.at(last=last, wanted=12, stock=need).value["boards"] == 1
-        assert CUTS.at(last=last, wanted=12, stock=need - 0.1).value["boards"] == 2
-        longest = CUTS.at(last=last, wanted=12).value["longest"]
-        assert CUTS.at(last=last, wanted=12, part=longest).value["parts"] == 12
-        assert CUTS.at(last=last, wanted=12, part=longest + 0.1).value["parts"] == 11
+        need = CUTS.at(last=last, wanted=12).base["stock_needed"]
+        assert CUTS.at(last=last, wanted=12, stock=need).base["boards"] == 1
+        assert CUTS.at(last=last, wanted=12, stock=need - 0.1).base["boards"] == 2
+        longest = CUTS.at(last=last, wanted=12).base["longest"]
+        assert CUTS.at(last=last, wanted=12, part=longest).base["parts"] == 12
+        assert CUTS.at(last=last, wanted=12, part=longest + 0.1).base["parts"] == 11
 
 
 def test_boards_by_sharing_out() -> None:
-    v = CUTS.at(wanted=50).value
+    v = CUTS.at(wanted=50).base
     assert v["boards"] == ceil(50 / v["parts"])
 
 
 def test_stack_by_drawing_parts() -> None:
-    v = CUTS.at().value
+    v = CUTS.at().base
     count = round(v["wanted"])
     parts = v["part"] + v["bias"] + np.random.default_rng(1).normal(0, v["spread"], (100_000, count))
     stack = parts.sum(axis=1)
@@ -234,8 +234,8 @@ def test_stack_by_drawing_parts() -> None:
 
 def test_a_board_too_short_for_one_part_is_told() -> None:
     case = CUTS.at(stock="600 mm", part="500 mm")
-    assert case.value["parts"] == 0
-    assert case.value["offcut"] == pytest.approx(585)
+    assert case.base["parts"] == 0
+    assert case.base["offcut"] == pytest.approx(585)
     (told,) = [state.words() for state in case.checks if state.name == "stock"]
     assert told.endswith("to mend it, take a longer board: this one gives no part")
 
@@ -243,7 +243,7 @@ def test_a_board_too_short_for_one_part_is_told() -> None:
 def test_longest_part_for_a_board_is_found() -> None:
     found = find(CUTS.at(wanted=9), "part", "stock_needed", "2400 mm")
     assert found.how == "closed form"
-    assert found.values == pytest.approx([CUTS.at(wanted=9).value["longest"]])
+    assert found.values == pytest.approx([CUTS.at(wanted=9).base["longest"]])
 
 
 def test_a_budget_can_be_made_with_and_without_dust() -> None:

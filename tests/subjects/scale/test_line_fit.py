@@ -87,7 +87,7 @@ def test_bands_hold_what_they_say() -> None:
 def test_two_cuts_are_the_model() -> None:
     stated = model("scale.calibration")
     case = stated.at(reading_1="240 mm", reading_2="1310 mm", part_1="240.3 mm", part_2="1310.1 mm", cut_u="0.07 mm")
-    v = case.value
+    v = case.base
     line = calibrate([240, 1310], [240.3, 1310.1], 0.07)
     assert (line.zero, line.scale - 1) == pytest.approx((v["zero"], v["scale_error"]), rel=1e-9)
     assert (line.zero_u, line.scale_u, line.correlation) == pytest.approx(

@@ -52,7 +52,7 @@ class Bench:
 @pytest.mark.parametrize("flange", ["left", "right"])
 @pytest.mark.parametrize("reference", ["kerf face", "tooth tip"])
 def test_parts_cut_on_a_bench_of_bodies(stop: str, flange: str, reference: str) -> None:
-    v = dict(ZERO.at(stop_side=stop, flange_side=flange, reference=reference, runout="0.3 mm").value)
+    v = dict(ZERO.at(stop_side=stop, flange_side=flange, reference=reference, runout="0.3 mm").base)
     bench = Bench(v)
     bench.lay_tape()
     made = bench.part(500.0, v["cursor"], v["kerf"], v["plate"])
@@ -67,7 +67,7 @@ def test_parts_cut_on_a_bench_of_bodies(stop: str, flange: str, reference: str) 
 
 
 def test_the_two_zeros_of_a_bench_with_two_scales() -> None:
-    left, right = (ZERO.at(stop_side=side).value for side in ("left", "right"))
+    left, right = (ZERO.at(stop_side=side).base for side in ("left", "right"))
     assert right["zero_place"] - left["zero_place"] == pytest.approx(right["zeros_apart"], abs=1e-9)
 
 
@@ -85,7 +85,7 @@ def test_class_steps_at_every_meter_begun() -> None:
 
 def test_a_tape_laid_mark_by_mark() -> None:
     """A thousand pieces, each grown by its own history: printed at 20 °C, pulled, glued at T1, carried to T2."""
-    v = TAPE.at(pull="20 N", laid_at="12 °C", used_at="31 °C").value
+    v = TAPE.at(pull="20 N", laid_at="12 °C", used_at="31 °C").base
     kelvin = 273.15
     piece = v["reading"] / 1000
     pieces = np.full(1000, piece)
@@ -96,15 +96,15 @@ def test_a_tape_laid_mark_by_mark() -> None:
 
 
 def test_a_free_tape_forgets_its_pull_and_its_carrier() -> None:
-    v = TAPE.at(laid="free", pull="80 N", used_at="20 °C").value
+    v = TAPE.at(laid="free", pull="80 N", used_at="20 °C").base
     assert v["known_error"] == 0
     assert v["true_length"] == v["reading"]
 
 
 def test_rectangle_by_drawing() -> None:
-    mpe = TAPE.at().value["class_error"]
+    mpe = TAPE.at().base["class_error"]
     drawn = np.random.default_rng(3).uniform(-mpe, mpe, 400_000)
-    assert drawn.std() == pytest.approx(TAPE.at().value["class_u"], rel=3e-3)
+    assert drawn.std() == pytest.approx(TAPE.at().base["class_u"], rel=3e-3)
 
 
 def traced(v: dict[str, float]) -> float:
@@ -121,13 +121,13 @@ def traced(v: dict[str, float]) -> float:
 
 @pytest.mark.parametrize(("offset", "within"), [(5, 1e-2), (60, 1.2e-2), (180, 5e-2)])
 def test_window_by_a_traced_ray(offset: float, within: float) -> None:
-    v = dict(CURSOR.at(line="top of window", eye_offset=offset, gap="1 mm").value)
+    v = dict(CURSOR.at(line="top of window", eye_offset=offset, gap="1 mm").base)
     assert v["parallax"] == pytest.approx(traced(v), rel=within)
 
 
 def test_reading_by_drawing_the_eye() -> None:
     """The eye anywhere within its offset to either side, the estimate anywhere within its part of a division."""
-    v = CURSOR.at(gap="2 mm", allowed="1 mm").value
+    v = CURSOR.at(gap="2 mm", allowed="1 mm").base
     rng = np.random.default_rng(4)
     e = rng.uniform(-v["eye_offset"], v["eye_offset"], 400_000)
     g, H = v["apparent_gap"], v["eye_height"]
@@ -136,16 +136,16 @@ def test_reading_by_drawing_the_eye() -> None:
 
 
 def test_what_is_still_allowed_meets_the_limit() -> None:
-    v = CURSOR.at(allowed="0.25 mm", gap="3 mm").value
-    moved = CURSOR.at(allowed="0.25 mm", gap="3 mm", eye_offset=v["offset_allowed"]).value
-    nearer = CURSOR.at(allowed="0.25 mm", gap=v["gap_allowed"]).value
+    v = CURSOR.at(allowed="0.25 mm", gap="3 mm").base
+    moved = CURSOR.at(allowed="0.25 mm", gap="3 mm", eye_offset=v["offset_allowed"]).base
+    nearer = CURSOR.at(allowed="0.25 mm", gap=v["gap_allowed"]).base
     assert moved["parallax"] == pytest.approx(0.25)
     assert nearer["parallax"] == pytest.approx(0.25)
 
 
 def test_two_cuts_by_drawing() -> None:
     """Both cuts drawn at random, the line put through each pair: the spread of zero, scale and corrected part."""
-    v = TWO.at().value
+    v = TWO.at().base
     rng = np.random.default_rng(6)
     L = np.array([[v["part_1"]], [v["part_2"]]]) + rng.normal(0, v["cut_u"], (2, 400_000))
     lines = np.linalg.solve([[1, v["reading_1"]], [1, v["reading_2"]]], L)
@@ -162,15 +162,15 @@ def test_the_models_own_drawing_agrees() -> None:
     half = 0.08 * 3**0.5
     case = TWO.at(part_1=f"300.25 ± {half} mm", part_2=f"1100.5 ± {half} mm")
     drawn = monte_carlo(case, ("zero",), draws=200_000, seed=2)
-    assert drawn["zero"].u == pytest.approx(case.value["zero_u"], rel=1e-2)
+    assert drawn["zero"].u == pytest.approx(case.base["zero_u"], rel=1e-2)
 
 
 def test_trust_ends_where_the_band_is_allowed() -> None:
-    v = TWO.at().value
+    v = TWO.at().base
     for end in ("trust_from", "trust_to"):
-        there = TWO.at(target=v["zero"] + (1 + v["scale_error"]) * v[end]).value
+        there = TWO.at(target=v["zero"] + (1 + v["scale_error"]) * v[end]).base
         assert there["expanded"] == pytest.approx(v["allowed"], rel=1e-9)
-    nowhere = TWO.at(cut_u="0.5 mm").value
+    nowhere = TWO.at(cut_u="0.5 mm").base
     assert nowhere["trust_from"] == nowhere["trust_to"] == nowhere["middle"]
 
 
@@ -195,8 +195,8 @@ def test_turned_round_in_closed_form(name: str, unknown: str, result: str, goal:
 
 
 def test_test_cuts_may_be_told_in_any_order() -> None:
-    forth = TWO.at().value
-    back = TWO.at(reading_1="1100 mm", part_1="1100.5 mm", reading_2="300 mm", part_2="300.25 mm").value
+    forth = TWO.at().base
+    back = TWO.at(reading_1="1100 mm", part_1="1100.5 mm", reading_2="300 mm", part_2="300.25 mm").base
     for name in TWO.results:
         assert back[name] == pytest.approx(forth[name], rel=1e-9), name
 

@@ -36,7 +36,7 @@ def middles(start: float, end: float) -> np.ndarray:
 )
 def test_bow_left_by_fibers(givens: dict[str, str]) -> None:
     """Glued flat, the bar's fibers are strained by its lost curve; the rib's are not. Then all are let go."""
-    v = BOW.at(**givens).value
+    v = BOW.at(**givens).base
     b, h, off, along = (v[n] for n in ("block_width", "block_height", "rib_height", "rib_width"))
     rib = (b, b + off, along) if v["rib_face"] == 0 else (b / 2 - along / 2, b / 2 + along / 2, off)
     parts = [(0.0, b, h, v["block_modulus"]), (*rib, v["rib_modulus"])]
@@ -46,7 +46,7 @@ def test_bow_left_by_fibers(givens: dict[str, str]) -> None:
 
 
 def test_press_by_frame_analysis() -> None:
-    v = BOW.at(bow="4 mm", length="900 mm", block_width="22 mm").value
+    v = BOW.at(bow="4 mm", length="900 mm", block_width="22 mm").base
     frame = FEModel3D()
     frame.add_material("wood", 1.0, 1.0, 0.0, 0.0)
     stiff = v["bar_stiffness"]
@@ -63,8 +63,8 @@ def test_press_by_frame_analysis() -> None:
 
 
 def test_no_rib_keeps_the_bow_and_a_stiff_rib_takes_it() -> None:
-    assert BOW.at(rib_height=0).value["part_left"] == pytest.approx(1.0)
-    assert BOW.at(rib_height="150 mm").value["part_left"] < 0.02
+    assert BOW.at(rib_height=0).base["part_left"] == pytest.approx(1.0)
+    assert BOW.at(rib_height="150 mm").base["part_left"] < 0.02
 
 
 @pytest.mark.parametrize("case", range(5))
@@ -76,7 +76,7 @@ def test_warp_by_fibers(case: int) -> None:
     v = WARP.at(
         front_thickness=t_1, back_thickness=t_2, front_modulus=E_1, back_modulus=E_2,
         front_moisture=u_1, back_moisture=u_2,
-    ).value  # fmt: skip
+    ).base  # fmt: skip
     parts = [(0.0, t_2, 1.0, 1000 * E_2), (t_2, t_1 + t_2, 1.0, 1000 * E_1)]
     for strain, drawn, length in (
         (v["shrinkage_along"] / v["fiber_saturation"], "bow", v["length"]),
@@ -88,12 +88,12 @@ def test_warp_by_fibers(case: int) -> None:
 
 def test_thin_front_bends_as_a_coat_does() -> None:
     """A thin layer on a thick one: curvature 6 E1 t1 e/(E2 t2^2) (Stoney 1909, from memory)."""
-    v = WARP.at(front_thickness="0.05 mm", back_thickness="50 mm", beyond=["front_thickness"]).value
+    v = WARP.at(front_thickness="0.05 mm", back_thickness="50 mm", beyond=["front_thickness"]).base
     coat = 6 * v["front_modulus"] * 0.05 * v["strain_along"] / (v["back_modulus"] * 50**2)
     assert v["curvature"] == pytest.approx(coat, rel=5e-3)
 
 
 def test_equal_moisture_stays_straight_and_the_wetter_face_bulges() -> None:
-    assert WARP.at(front_moisture=9, back_moisture=9).value["bow"] == 0
-    assert WARP.at(front_moisture=10, back_moisture=8).value["bow"] > 0
-    assert WARP.at(front_moisture=8, back_moisture=10).value["bow"] < 0
+    assert WARP.at(front_moisture=9, back_moisture=9).base["bow"] == 0
+    assert WARP.at(front_moisture=10, back_moisture=8).base["bow"] > 0
+    assert WARP.at(front_moisture=8, back_moisture=10).base["bow"] < 0

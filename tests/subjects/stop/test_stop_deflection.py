@@ -29,14 +29,14 @@ def cantilever(length: float, push: float, stiffness: float) -> float:
 
 @pytest.mark.parametrize("end", ["long end", "short end"])
 def test_bending_by_frame_analysis(end: str) -> None:
-    v = STOP.at(end=end, push="80 N", long_reach="750 mm", short_reach="180 mm").value
+    v = STOP.at(end=end, push="80 N", long_reach="750 mm", short_reach="180 mm").base
     length = 750.0 if end == "long end" else 180.0
     assert v["bending_tip"] == pytest.approx(cantilever(length, 80.0, v["bending_stiffness"]), rel=1e-9)
 
 
 def test_elastic_tip_by_energy() -> None:
     """Castigliano: the tip moves by twice the stored energy over the push, bending, shear and clamp together."""
-    v = STOP.at(rib_modulus="70 GPa").value
+    v = STOP.at(rib_modulus="70 GPa").base
     F, a = v["push"], v["reach"]
     bending = quad(lambda x: (F * (a - x)) ** 2 / (2 * v["bending_stiffness"]), 0, a)[0]
     shear = quad(lambda x: F**2 / (2 * v["shear_stiffness"]), 0, a)[0]
@@ -49,7 +49,7 @@ def test_elastic_tip_by_energy() -> None:
 @pytest.mark.parametrize("key_width", [6.0, 19.0, 30.0])
 def test_play_by_exact_contact(key_width: float) -> None:
     """A turned key touches when its corners span the track: W = w cos t + l sin t, whatever the key's width."""
-    v = STOP.at(key_play="0.2 mm", key_length="250 mm").value
+    v = STOP.at(key_play="0.2 mm", key_length="250 mm").base
     track = key_width + 0.2
     turn = brentq(lambda t: key_width * math.cos(t) + 250 * math.sin(t) - track, 0, 0.1, xtol=1e-15)
     assert v["rotation"] == pytest.approx(turn, rel=1e-4)
@@ -60,8 +60,8 @@ def test_shear_matters_for_a_short_block_only() -> None:
     short = STOP.at(end="short end", short_reach="100 mm")
     long = STOP.at(long_reach="2500 mm")
     told = "Shear is more than a tenth"
-    assert short.value["shear_share"] > 0.5
-    assert long.value["shear_share"] < 0.01
+    assert short.base["shear_share"] > 0.5
+    assert long.base["shear_share"] < 0.01
     assert any(text.startswith(told) for text in short.cautions)
     assert not any(text.startswith(told) for text in long.cautions)
 
@@ -78,7 +78,7 @@ def test_what_meets_the_limit_is_found(unknown: str) -> None:
     found = find(case, unknown, "tip_error", "0.3 mm")
     assert found.values
     for value in found.values:
-        again = case.with_(**{unknown: value}).value  # lengths: the unit is the base
+        again = case.with_(**{unknown: value}).base  # lengths: the unit is the base
         assert again["tip_error"] == pytest.approx(0.3, rel=1e-9)
 
 

@@ -48,21 +48,21 @@ def test_moisture_against_the_coefficients_for_fahrenheit() -> None:
 
 
 def test_same_air_moves_nothing() -> None:
-    v = MOVEMENT.at(made_humidity=55, used_humidity=55, made_temperature=20, used_temperature=20).value
+    v = MOVEMENT.at(made_humidity=55, used_humidity=55, made_temperature=20, used_temperature=20).base
     assert v["length_change"] == v["width_change"] == 0
     assert v["play_used"] == v["play_made"]
 
 
 def test_damp_frees_a_groove_and_binds_a_key() -> None:
     air = {"made_humidity": 30, "used_humidity": 80}
-    groove = MOVEMENT.at(moving="wooden groove, metal key", **air).value
-    key = MOVEMENT.at(moving="wooden key, metal track", **air).value
+    groove = MOVEMENT.at(moving="wooden groove, metal key", **air).base
+    key = MOVEMENT.at(moving="wooden key, metal track", **air).base
     assert groove["play_used"] > groove["play_made"] > key["play_used"]
     assert groove["play_used"] + key["play_used"] == pytest.approx(2 * groove["play_made"])
 
 
 def test_growth_rings_choose_the_coefficient() -> None:
-    flat, quarter = (MOVEMENT.at(cut=cut, wood="beech").value for cut in ("flat-sawn", "quarter-sawn"))
+    flat, quarter = (MOVEMENT.at(cut=cut, wood="beech").base for cut in ("flat-sawn", "quarter-sawn"))
     # Table 13-5, American beech: 0.00431 along the rings, 0.00190 across.
     assert flat["width_change"] / quarter["width_change"] == pytest.approx(0.00431 / 0.00190)
 
@@ -72,6 +72,6 @@ def test_whole_shrinkage_from_fiber_saturation() -> None:
 
     That is how FPL Report 1093 (1960) puts it: to about 12 percent, about half as much.
     """
-    v = MOVEMENT.at(shrinkage_along="0.2 %", fiber_saturation="30 %").value
+    v = MOVEMENT.at(shrinkage_along="0.2 %", fiber_saturation="30 %").base
     per_change = v["length_change"] / v["moisture_change"]
     assert per_change * 0.30 == pytest.approx(0.002 * v["length"])

@@ -44,7 +44,7 @@ def meshed(v: Mapping[str, float]) -> Section:
 @pytest.mark.parametrize("givens", CASES, ids=str)
 def test_section_by_finite_elements(givens: dict[str, str]) -> None:
     """sectionproperties meshes both parts with their own moduli; it knows nothing of modular ratios."""
-    v = SECTION.at(**givens).value
+    v = SECTION.at(**givens).base
     section = meshed(v)
     section.calculate_geometric_properties()
     assert v["block_modulus"] * v["area"] == pytest.approx(section.get_ea(), rel=1e-9)
@@ -58,7 +58,7 @@ def test_shear_stiffness_by_numerical_energy(givens: dict[str, str]) -> None:
 
     On top or below, block and rib each carry their own shear flow: nothing crosses the glue line sideways.
     """
-    v = SECTION.at(**givens).value
+    v = SECTION.at(**givens).base
     left, _, wide, high = corners(v)
     parts = [  # start and end in the direction of the push, rise, modulus, shear modulus
         (
@@ -98,7 +98,7 @@ def test_shear_factor_against_finite_elements() -> None:
     """
     excess = []
     for width in (60, 50, 40):
-        v = SECTION.at(block_modulus="10 GPa", rib_modulus="10 GPa", rib_width=width).value
+        v = SECTION.at(block_modulus="10 GPa", rib_modulus="10 GPa", rib_width=width).base
         section = meshed(v)
         section.calculate_geometric_properties()
         section.calculate_warping_properties()
@@ -109,13 +109,13 @@ def test_shear_factor_against_finite_elements() -> None:
 
 def test_no_rib_is_the_block_alone() -> None:
     for face in ("on the back", "on top", "below"):
-        v = SECTION.at(rib_height=0, rib_face=face, block_width="30 mm", block_height="50 mm").value
+        v = SECTION.at(rib_height=0, rib_face=face, block_width="30 mm", block_height="50 mm").base
         assert v["second_moment"] == pytest.approx(50 * 30**3 / 12)
         assert v["shear_factor"] == pytest.approx(5 / 6)
 
 
 def test_rib_on_top_or_below_is_the_same_sideways() -> None:
-    top, below = (SECTION.at(rib_face=face).value for face in ("on top", "below"))
+    top, below = (SECTION.at(rib_face=face).base for face in ("on top", "below"))
     for name in ("bending_stiffness", "shear_stiffness", "centroid"):
         assert top[name] == below[name]
     assert np.sign(top["centroid_height"] - 30) == -np.sign(below["centroid_height"] - 30)

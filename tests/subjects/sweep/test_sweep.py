@@ -21,7 +21,7 @@ POINTS = [
 
 def chain(case: Case) -> tuple[Chain, np.ndarray]:
     """The machine as joints: swing, slide, tilt; x the way the arm points. The point stands at no tilt and no slide."""
-    v = case.value
+    v = case.base
     axis = (v["axis_out"], 0.0, v["axis_height"])
     joints = Chain((
         Joint("swing", "turn", (0, 0, 0), (0, 0, 1), -math.pi / 2, math.pi / 2),
@@ -36,7 +36,7 @@ def chain(case: Case) -> tuple[Chain, np.ndarray]:
 @pytest.mark.parametrize("givens", POINTS)
 def test_a_point_goes_where_the_joints_take_it(givens: dict[str, float]) -> None:
     case = model("sweep.point").at(**givens)
-    v = case.value
+    v = case.base
     joints, start = chain(case)
     place = apply(joints.poses([[v["swing"], v["slide"], v["tilt"]]])[0], start[None])[0]
     np.testing.assert_allclose(place, [v["place_out"], v["place_aside"], v["height"]], atol=1e-9)
@@ -62,7 +62,7 @@ def test_no_position_reaches_farther_or_higher(givens: dict[str, float]) -> None
         ("height_most", lambda q: -place(q)[2]),
     ):
         found = differential_evolution(wanted, spans, seed=3, tol=1e-10, polish=True)
-        assert case.value[result] == pytest.approx(-found.fun, abs=1e-5)
+        assert case.base[result] == pytest.approx(-found.fun, abs=1e-5)
 
 
 def test_a_point_that_swings_behind_the_axis_fails_its_limit() -> None:
@@ -73,7 +73,7 @@ def test_a_point_that_swings_behind_the_axis_fails_its_limit() -> None:
 def test_the_tilt_for_a_wished_reach_is_found() -> None:
     case = model("sweep.point").at()
     found = find(case, "arm", "reach_most", "320 mm")
-    assert any(case.with_(arm=value).value["reach_most"] == pytest.approx(320.0) for value in found.values)
+    assert any(case.with_(arm=value).base["reach_most"] == pytest.approx(320.0) for value in found.values)
 
 
 STEPS = [
@@ -92,7 +92,7 @@ def test_no_motion_is_farther_from_the_nearest_position_than_the_bound(givens: d
     points = rng.uniform([-150, -250, 0], [150, 250, 500], (40, 3))
     tilt_arm = np.linalg.norm(np.cross(points - axis, across), axis=1).max()
     stated = model("sweep.step").at(**givens)
-    v = stated.value
+    v = stated.base
     counts = [round(v[f"poses_{joint}"]) for joint in ("swing", "slide", "tilt")]
     lows = np.array([-v["swing_left"], 0.0, 0.0])
     spans = np.array([v["swing_left"] + v["swing_right"], v["slide_most"], v["tilt_most"]])
@@ -112,25 +112,25 @@ def test_no_motion_is_farther_from_the_nearest_position_than_the_bound(givens: d
     swing_arm = max(np.hypot(at[..., 0], at[..., 1]).max() for at in (here, there))
     moved = np.linalg.norm(here - there, axis=-1).max()
     case = stated.with_(arm_swing=float(swing_arm), arm_tilt=float(tilt_arm))
-    assert moved <= case.value["motion"]
-    assert moved > 0.4 * case.value["motion"]
+    assert moved <= case.base["motion"]
+    assert moved > 0.4 * case.base["motion"]
 
 
 def test_the_sagitta_is_what_positions_miss_of_the_reach() -> None:
     """The farthest way of an arm past a straight board, from positions half a step off and at its height."""
     case = model("sweep.step").at(swing_left=30, swing_right=30, poses_swing=6, arm_swing=500)
-    half = case.value["half_swing"]
+    half = case.base["half_swing"]
     seen = max(500 * math.cos(angle) for angle in np.radians(-30) + half * (2 * np.arange(6) + 1))
-    assert case.value["sagitta"] == pytest.approx(500 - seen, abs=1e-9)
+    assert case.base["sagitta"] == pytest.approx(500 - seen, abs=1e-9)
 
 
 @pytest.mark.parametrize("wish", [2.0, 5.0, 20.0])
 @pytest.mark.parametrize("slide", [0, 250])
 def test_as_many_positions_as_needed_keep_the_wish_and_fewer_do_not(wish: float, slide: float) -> None:
     case = model("sweep.step").at(wish=wish, slide_most=slide)
-    counts = {f"poses_{name}": round(case.value[f"needed_{name}"]) for name in ("swing", "tilt", "slide")}
+    counts = {f"poses_{name}": round(case.base[f"needed_{name}"]) for name in ("swing", "tilt", "slide")}
     enough = case.with_(**counts)
-    assert enough.value["bound"] <= wish + 1e-9
+    assert enough.base["bound"] <= wish + 1e-9
     assert enough.ok
     half = {name: max(1, count // 2) for name, count in counts.items()}
-    assert case.with_(**half).value["bound"] > wish
+    assert case.with_(**half).base["bound"] > wish

@@ -66,7 +66,7 @@ def test_a_slider_moves_everything(stop: Panel) -> None:
     before = (stop.answer.value, stop.formula.value)
     stop.fields["push"].control.value = 90
     assert stop.fields["push"].box.value.startswith("90")
-    assert stop.case.value["push"] == 90
+    assert stop.case.base["push"] == 90
     for old, new in zip(before, (stop.answer.value, stop.formula.value), strict=True):
         assert old != new
     figure = [re.search(r"<svg.*</svg>", text, re.DOTALL) for text in (before[0], stop.answer.value)]
@@ -77,7 +77,7 @@ def test_a_slider_moves_everything(stop: Panel) -> None:
 
 def test_a_typed_text_is_read_in_any_unit_and_moves_the_slider(stop: Panel) -> None:
     stop.fields["long_reach"].box.value = "2 ft"
-    assert stop.case.value["long_reach"] == pytest.approx(609.6)  # 1 ft = 304.8 mm, international agreement 1959
+    assert stop.case.base["long_reach"] == pytest.approx(609.6)  # 1 ft = 304.8 mm, international agreement 1959
     assert stop.fields["long_reach"].control.value == pytest.approx(609.6, abs=10)
     stop.fields["long_reach"].box.value = "610"
     assert "no unit typed, mm taken" in stop.fields["long_reach"].note.value
@@ -100,9 +100,9 @@ def test_a_span_is_left_knowingly_only(stop: Panel) -> None:
     field = stop.fields["long_reach"]
     field.box.value = "3 m"
     assert "this model holds for" in field.note.value
-    assert stop.case.value["long_reach"] == 600
+    assert stop.case.base["long_reach"] == 600
     field.outside.value = True
-    assert stop.case.value["long_reach"] == 3000
+    assert stop.case.base["long_reach"] == 3000
     assert "Outside the model" in stop.verdict.value
     field.outside.value = False
     assert "this model holds for" in field.note.value
@@ -115,9 +115,9 @@ def test_a_pick_fills_its_givens_and_a_typed_value_wins(stop: Panel) -> None:
     assert stop.fields["block_modulus"].box.value.startswith(stop.case.show("block_modulus").split(" ")[0])
     assert "Wood Handbook" in stop.case.entries["block_modulus"].source
     stop.fields["block_modulus"].box.value = "11.5 GPa"
-    assert stop.case.value["block_modulus"] == 11_500
+    assert stop.case.base["block_modulus"] == 11_500
     stop.picks["block_wood"].control.value = "hard maple"
-    assert stop.case.value["block_modulus"] != 11_500
+    assert stop.case.base["block_modulus"] != 11_500
 
 
 def test_a_row_that_lacks_a_figure_is_explained(stop: Panel) -> None:
@@ -143,10 +143,10 @@ def test_a_browser_that_rounds_a_slider_to_its_stop_changes_nothing(stop: Panel)
     start, step = field.control.value, field.control.step
     field.control.value = start + step * 1e-9
     field.control.value = start - step * 0.4
-    assert stop.case.value["long_reach"] == 604
+    assert stop.case.base["long_reach"] == 604
     assert field.box.value == "604 mm"
     field.control.value = start + step
-    assert stop.case.value["long_reach"] == start + step
+    assert stop.case.base["long_reach"] == start + step
 
 
 def test_finding_a_given(stop: Panel) -> None:
@@ -154,7 +154,7 @@ def test_finding_a_given(stop: Panel) -> None:
     solving.unknown.value, solving.result.value, solving.target.value = "key_length", "play_tip", "0.1 mm"
     solving.solve()
     # play 0.1 mm over a key of L turns the block by 0.1/L; at 600 mm the tip moves 60/L: L = 600 mm
-    assert stop.case.value["key_length"] == pytest.approx(600)
+    assert stop.case.base["key_length"] == pytest.approx(600)
     assert "closed form" in solving.outcome.value
     assert "<math" in solving.outcome.value
     solving.target.value = "5 kg"
@@ -181,7 +181,7 @@ def test_saving_writes_only_what_changed(job: Job) -> None:
     assert 'push = "75 N"' in text
     assert 'long_reach = "700 ± 1 mm"   # measured twice' in text
     assert "# the long one" in text
-    assert Job.open(job.path).case("stop").value["push"] == 75
+    assert Job.open(job.path).case("stop").base["push"] == 75
     made.keeping.save.click()
     assert "nothing had changed" in made.keeping.message.value
 
@@ -193,7 +193,7 @@ def test_a_span_left_knowingly_is_saved_with_the_value(job: Job) -> None:
     made.keeping.save.click()
     assert "saved long reach" in made.keeping.message.value
     again = Job.open(job.path).case("stop")
-    assert again.value["long_reach"] == 3000
+    assert again.base["long_reach"] == 3000
     assert again.beyond == {"long_reach"}
 
 
@@ -206,12 +206,12 @@ def test_a_hand_edit_made_meanwhile_is_noticed_and_asked_about(job: Job) -> None
     assert "720 mm" in made.keeping.message.value
     assert job.path.read_text(encoding="utf-8") == by_hand
     made.keeping.theirs.click()
-    assert made.case.value["long_reach"] == 720
+    assert made.case.base["long_reach"] == 720
     made.fields["long_reach"].box.value = "715 mm"
     job.path.write_text(by_hand.replace("720 mm", "730 mm"), encoding="utf-8")
     made.keeping.save.click()
     made.keeping.mine.click()
-    assert Job.open(job.path).case("stop").value["long_reach"] == 715
+    assert Job.open(job.path).case("stop").base["long_reach"] == 715
 
 
 def test_export_writes_a_sheet_of_what_is_shown(job: Job) -> None:

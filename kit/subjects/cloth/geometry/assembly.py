@@ -29,9 +29,12 @@ class Assembly:
 
 @dataclass(frozen=True)
 class Making:
-    """How pieces are made: finish of each edge by name (`seam` for all that are sewn together), marks on a seam, the
-    share that may be eased, grain on the flat piece (rad), tolerance of hems, how allowances end at corners, and the
-    outlines (n, 2) of cut-outs by the name of their piece."""
+    """How pieces are made.
+
+    Finish of each edge by name (`seam` for all that are sewn together), marks on a seam, the share that may be eased,
+    grain on the flat piece (rad), tolerance of hems, how allowances end at corners, and the outlines (n, 2) of cut-outs
+    by the name of their piece.
+    """
 
     finishes: Mapping[str, Finish]
     seam: Finish = field(default_factory=lambda: Finish("seam", 10.0))

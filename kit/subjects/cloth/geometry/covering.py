@@ -89,8 +89,10 @@ class CoveredPanel:
 
     @property
     def creases(self) -> list[tuple[Floats, float, bool]]:
-        """The creases of a ruled panel: both ends (2, 3), mm, the angle of the fold, rad, and whether no corner of its
-        edges asks for it, but only their twist."""
+        """The creases of a ruled panel: both ends (2, 3), mm, the angle of the fold, rad, and why.
+
+        The last says whether no corner of its edges asks for the crease, but only their twist.
+        """
         if self.development is None:
             return []
         strip = self.development.strip
@@ -100,9 +102,12 @@ class CoveredPanel:
 
 @dataclass(frozen=True)
 class Wish:
-    """How a skin is laid out: chord error and way of the middle of the cloth off the frame (mm), the strains that warp
-    and weft take, whether the warp runs along the edges (else across them), and the radius (mm) of the middle of the
-    cloth round a crease of the frame."""
+    """How a skin is laid out.
+
+    Chord error and way of the middle of the cloth off the frame (mm), the strains that warp and weft take, whether the
+    warp runs along the edges (else across them), and the radius (mm) of the middle of the cloth round a crease of the
+    frame.
+    """
 
     chord: float = 0.2
     offset: float = 0.0
@@ -177,7 +182,7 @@ def _faces_in(vertices: Floats, triangles: Ints, middle: Floats) -> bool:
 
 
 def facing(curves: Mapping[str, Curve], panel: Asked, middle: Floats) -> tuple[str, str]:
-    """Return the two edges of a ruled panel in the order in which its flat side shows the outside."""
+    """Return the two edges of a ruled panel so that its flat side shows the outside, away from `middle` (3,), mm."""
     low, high = panel.edges
     share = np.linspace(0, 1, COARSE + 1)
     rough = np.vstack([curves[edge].at(share * curves[edge].end) for edge in panel.edges])

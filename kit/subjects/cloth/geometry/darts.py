@@ -23,8 +23,10 @@ WORTH = 0.9  # a dart must bring the strain down to this part of it, else a seam
 
 @dataclass(frozen=True)
 class Cut:
-    """A proposed dart or seam: its points on the shape (k, 3), mm, from the edge on, and their vertex numbers in the
-    panel as it was given."""
+    """A proposed dart or seam.
+
+    Its points on the shape (k, 3), mm, from the edge on, and their vertex numbers in the panel as it was given.
+    """
 
     kind: Literal["dart", "seam"]
     points: Floats

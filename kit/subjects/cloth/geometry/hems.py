@@ -60,8 +60,10 @@ def bends(line: Floats) -> list[Bend]:
 
 
 def _tightest(along: Floats, turned: Floats, begin: float, end: float) -> float:
-    """Return the tightest radius (mm) of a bend, its turn taken over an eighth of it at a time: single facets that
-    happen to be tiny would tell of bends that are not there."""
+    """Return the tightest radius (mm) of a bend, its turn taken over an eighth of it at a time.
+
+    Single facets that happen to be tiny would tell of bends that are not there.
+    """
     window = (end - begin) / 8
     at = np.linspace(begin, end - window, 57)
     turn = np.abs(np.interp(at + window, along, turned) - np.interp(at, along, turned))

@@ -1,6 +1,5 @@
 """Match marks: the same places on two edges that are sewn together, carried from the sew line to the cut line."""
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -26,7 +25,11 @@ def frame_at(line: Floats, along: float) -> tuple[Floats, Floats]:
 
 
 def mark(piece: Piece, edge: str, along: float, label: str, ease: float = 0.0) -> Mark:
-    """Return a mark at an arc length (mm) on an edge: its sew point, and where the normal there meets the cut line."""
+    """Return a mark at an arc length (mm) on an edge: its sew point, and where the normal there meets the cut line.
+
+    Raises:
+        KitError: the arc length is not on the edge.
+    """
     found = piece.edge(edge)
     if not -1e-9 <= along <= found.length + 1e-9:
         raise KitError(
@@ -80,13 +83,3 @@ def match(
         new = tuple(mark(piece, edge, float(p) * length, f"{label}{k + 1}", ease) for k, p in enumerate(shares))
         done.append(replace(piece, marks=(*piece.marks, *new)))
     return done[0], done[1]
-
-
-def mark_ends(piece: Piece, edges: Sequence[str]) -> Piece:
-    """Return the piece with a mark at the begin and the end of each named edge, where a seam begins and ends."""
-    new = [
-        mark(piece, edge, along, label)
-        for edge in edges
-        for along, label in ((0.0, "begin"), (piece.edge(edge).length, "end"))
-    ]
-    return replace(piece, marks=(*piece.marks, *new))

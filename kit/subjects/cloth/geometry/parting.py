@@ -14,8 +14,10 @@ SAME = 1e-6  # share of an edge, below which two places on it are one
 
 
 def parted_alike(panels: Sequence[CoveredPanel]) -> dict[str, list[SewEdge]]:
-    """Return the edges of each piece by its name: an edge curve that is parted on one of the panels that have it is
-    parted on all of them, and the parts are named edge, edge′, edge″ … as the first of these panels counts them.
+    """Return the edges of each piece by its name, mm.
+
+    An edge curve that is parted on one of the panels that have it is parted on all of them, and the parts are named
+    edge, edge′, edge″ … as the first of these panels counts them.
 
     Counterclockwise, two panels run along their common edge in opposite directions.
     """

@@ -25,7 +25,7 @@ def lockstitch_thread(seam: float, thickness: float, stitch: float) -> float:
 
 
 def thread_to_buy(seams: float, waste: float = 0.15) -> float:
-    """Return the thread with what is lost at the ends and in trials: 10 to 15 % in the trade."""
+    """Return `seams` (mm of thread) with what is lost at the ends and in trials: 10 to 15 % in the trade."""
     return seams * (1 + waste)
 
 

@@ -31,7 +31,7 @@ class Step:
 
 
 def cutting_order(made: Sequence[Board], openings: Mapping[str, Mapping[str, Array]]) -> list[Step]:
-    """Return all steps in order for boards and the openings by board."""
+    """Return all steps in order for boards, and their openings (n, 2) [mm] by board and name."""
     large_first = sorted(made, key=lambda board: (is_small(board), -rough(max(board.size)), board.name))
     steps = [Step(board.name, "blank", "", 0.0, 0.0, False) for board in large_first]
     steps += [

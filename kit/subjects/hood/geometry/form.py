@@ -13,7 +13,6 @@ from kit.geometry.solids.convex import Plane
 from kit.subjects.hood.geometry.boards import Face
 
 FLOOR = (Plane.of("bench", (0.0, 0.0, -1.0), 0.0),)
-WALLS = ("front", "right", "rear right", "back", "rear left", "left")  # counterclockwise from above
 TOP = "top"
 
 

@@ -134,7 +134,7 @@ def pierced(board: Board, openings: Mapping[str, Array]) -> tuple[Array, Index]:
 
 
 def prism(board: Board, outline: Array) -> "trimesh.Trimesh":
-    """Return what an opening takes away: its outline, square through the board and a little beyond."""
+    """Return what an opening takes away: its outline (n, 2) [mm], square through the board and a little beyond."""
     import trimesh
 
     t = board.face.thickness

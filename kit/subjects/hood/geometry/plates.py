@@ -62,7 +62,7 @@ class Plate:
 
     @classmethod
     def of(cls, board: Board, openings: Mapping[str, Array]) -> "Plate":
-        """Return the plate that holds a board."""
+        """Return the plate that holds a board, its openings (n, 2) on the face [mm]."""
         inside = region(board, openings, INSIDE)
         axes = board.face.axes.T
         return cls(
@@ -115,7 +115,7 @@ class Plates:
         return len(self.plates)
 
     def covers(self, points: Array) -> NDArray[np.bool_]:
-        """Return that every point is covered."""
+        """Return that every point (n, 3) is covered."""
         return np.ones(len(points), dtype=bool)
 
     def bound(self, points: Array, group: Index, radius: Array, limit: Array) -> Array:

@@ -113,7 +113,7 @@ def proven_outside(
 ) -> tuple[Outside | None, bool]:
     """Return a piece that is outside at any position of the joints, or None, and whether that is proven.
 
-    Not proven: the time `end`, as `time.perf_counter` counts it, was over, or a piece only grazes the room.
+    Not proven: the time `end`, in seconds as `time.perf_counter` counts it, was over, or a piece only grazes the room.
     """
     found, proven = [], True
     for number, (part, chain) in enumerate(zip(parts, chains, strict=True)):

@@ -23,7 +23,7 @@ from kit.subjects.cloth.geometry.edge_finish import (
     with_finish,
 )
 from kit.subjects.cloth.geometry.hems import Tolerance, bends
-from kit.subjects.cloth.geometry.match_marks import mark, mark_ends, match
+from kit.subjects.cloth.geometry.match_marks import mark, match
 from kit.subjects.cloth.geometry.pattern import CornerKind, Finish, Piece, SewEdge
 
 
@@ -241,8 +241,8 @@ def test_a_cone_loses_its_apex_edge_and_a_patch_keeps_its_four_edges() -> None:
     assert area(piece) > Polygon(piece.outline).area
 
 
-@pytest.mark.parametrize(("limit", "kinds"), [(0.015, {"dart"}), (0.01, {"dart", "seam"}), (0.006, {"seam"})])
-def test_both_sides_of_a_dart_and_of_a_seam_are_edges_that_meet(limit: float, kinds: set[str]) -> None:
+@pytest.mark.parametrize("limit", [0.015, 0.01, 0.006, 0.003])
+def test_both_sides_of_a_dart_and_of_a_seam_are_edges_that_meet(limit: float) -> None:
     """A dome cut by proposed darts and seams: each cut has two edges, as long as its points in space.
 
     Its top lies aside, so that no two corners are strained alike and the first cut is decided by the shape.
@@ -253,7 +253,8 @@ def test_both_sides_of_a_dart_and_of_a_seam_are_edges_that_meet(limit: float, ki
     dome = panel_of(np.column_stack([X.ravel(), Y.ravel(), Z.ravel()]), grid_triangles(24, 24))
     corners = {"south": 0, "east": 24, "north": 624, "west": 600}
     found = relieve(dome, (limit, limit))
-    assert {cut.kind for cut in found.cuts} == kinds
+    assert found.cuts
+    assert found.met
     lengths: dict[str, list[float]] = {}
     for piece in found.pieces:
         edges = edges_of_panel(piece, named_sides(dome, corners), found.cuts)
@@ -376,7 +377,7 @@ REFUSED = {
         "A mark at 101.0 mm is not on the edge side 1 of the flap",
     ),
     "a mark on no edge": (
-        lambda: mark_ends(finished("flap", polygon_edges(SQUARE, HEM)), ["rim"]),
+        lambda: mark(finished("flap", polygon_edges(SQUARE, HEM)), "rim", 10, "m"),
         "The piece flap has no edge 'rim'",
     ),
     "too much to ease": (
