@@ -58,6 +58,13 @@ def test_examples_give_what_they_say(name: str, tmp_path: Path, monkeypatch: pyt
     assert done.failed == 0
 
 
+def test_examples_of_the_readme(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    done = doctest.testfile(str(ROOT / "README.md"), module_relative=False)
+    assert done.attempted > 3
+    assert done.failed == 0
+
+
 @pytest.mark.parametrize("first", FIRST, ids=lambda first: first.__qualname__)
 def test_what_a_user_meets_first_has_an_example(first: object) -> None:
     assert ">>> " in (inspect.getdoc(first) or "")
