@@ -178,7 +178,7 @@ def _work(options: argparse.Namespace) -> int:
 def _check(options: argparse.Namespace) -> int:
     from kit.core.record import judged
     from kit.job import Job
-    from kit.job.check_all import check_all
+    from kit.job.check import check_all
 
     findings = check_all(options.job)
     faults = [finding for finding in findings if finding.severity == "fault"]

@@ -89,8 +89,8 @@ def proofs(name: str) -> Lines:
     Raises:
         ProofError: a line is not true.
     """
-    from kit.model import prove
-    from kit.topics import model
+    from kit.core.model import prove
+    from kit.subjects import model
 
     found = prove(model(name))
     return [f"{each.relation} line {each.line + 1}: {each.how} at {each.points} points" for each in found]

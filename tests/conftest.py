@@ -5,14 +5,26 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 import kit
 from tests import DATA, ROOT
+from tests.sharing import once
+
+MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Share a run of all tests among the processor's cores; what a person picks runs in one process."""
+    everything = config.args_source is pytest.Config.ArgsSource.TESTPATHS
+    picked = config.option.keyword or config.option.markexpr != "not bench" or config.option.capture == "no"
+    cores = min(os.cpu_count() or 1, MOST)
+    return cores if everything and not picked and cores > 1 else 0
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark what lies in tests/browser and move it to the end.
+    """Mark what lies in tests/browser and move it to the end; group what one process should run.
 
     The browser driver leaves an event loop running in this thread, where no other test could start its own.
     """
@@ -20,7 +32,42 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if item.path.is_relative_to(browser):
             item.add_marker(pytest.mark.browser)
+        item.add_marker(pytest.mark.xdist_group(_group(item)))
     items.sort(key=lambda item: item.path.is_relative_to(browser))
+
+
+def _group(item: pytest.Item) -> str:
+    """Return the name of those tests that share what is made for them: a file's, a sheet's, a model's or a part's."""
+    path = item.path.relative_to(ROOT / "tests")
+    match path.parts[0]:
+        case "sheet":
+            return "sheets"
+        case "rules":
+            return item.name.rpartition("[")[2] if "[" in item.name else path.stem
+        case "notebooks":
+            return item.name
+        case "browser" if path.stem != "test_sheet":
+            return item.nodeid
+    return str(path)
+
+
+@pytest.fixture(scope="session")
+def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """The sheet of every model at its own values, millimeters and inches by turns."""
+
+    def write() -> dict[str, str]:
+        from kit import subjects
+        from kit.core.quantity import Display
+        from kit.sheet.write import sheet
+        from tests.sheet.conftest import ORIGIN
+
+        systems = (Display(), Display(system="in"))
+        return {
+            name: sheet(subjects.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+            for k, name in enumerate(subjects.names())
+        }
+
+    return once(tmp_path_factory, "sheets", write)
 
 
 @pytest.fixture(scope="session")
@@ -65,3 +112,20 @@ def working_copy(tmp_path: Path) -> Callable[..., Path]:
         return Path(shutil.copy(notebook, folder))
 
     return copy
+
+
+@pytest.fixture
+def turned_round(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another linear algebra library: every singular and eigenvector comes with its other sign."""
+    svd, eigh = np.linalg.svd, np.linalg.eigh
+
+    def other_svd(matrix, *args, **how):  # type: ignore[no-untyped-def]
+        found = svd(matrix, *args, **how)
+        return found if isinstance(found, np.ndarray) else (-found[0], found[1], -found[2])
+
+    def other_eigh(matrix):  # type: ignore[no-untyped-def]
+        values, vectors = eigh(matrix)
+        return values, -vectors
+
+    monkeypatch.setattr(np.linalg, "svd", other_svd)
+    monkeypatch.setattr(np.linalg, "eigh", other_eigh)

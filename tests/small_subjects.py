@@ -1,6 +1,7 @@
 """Two small builders, hung on the kit's own models: one makes a disk of a given's size, one takes it."""
 
 from collections.abc import Iterator
+from copy import copy
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,6 +11,7 @@ from kit import subjects
 from kit.core.build import Build, BuildInput, Number, Output, Picture, Progress, Table
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
+from kit.core.model.input_terms import file, flag
 from kit.core.quantity import Display
 from kit.core.subject import Subject
 from kit.core.verdict import fact
@@ -23,7 +25,7 @@ def disk(inputs: BuildInput) -> Build:
     """A disk whose diameter is the rise of the gauge blocks."""
     CALLS.append(inputs)
     across = inputs.base["rise"]
-    if inputs.shape.get("broken"):
+    if inputs.stated["broken"]:
         raise KitError("the disk <is> broken; mend it")
 
     def write(folder: Path, stem: str, _display: Display) -> list[Path]:
@@ -66,10 +68,12 @@ def taker(inputs: BuildInput) -> Build:
 def works(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """Hang the builders on bevel.setting and fold.hem; return a folder for a job."""
     setting, hem = subjects.subject("bevel.setting"), subjects.subject("fold.hem")
+    asking = copy(setting.model)
+    asking.inputs = {
+        each.name: each for each in (file("paper", "a paper beside the job"), flag("broken", "it is broken"))
+    }
     hung = {
-        "bevel.setting": Subject(
-            setting.model, setting.draw, build=disk, tasks={"Work it exactly": slow}, propose=propose
-        ),
+        "bevel.setting": Subject(asking, setting.draw, build=disk, tasks={"Work it exactly": slow}, propose=propose),
         "fold.hem": Subject(hem.model, hem.draw, build=taker, takes=("disk",)),
     }
     monkeypatch.setattr(subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()})

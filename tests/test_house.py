@@ -10,9 +10,10 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 
+import networkx as nx
 import pytest
 
 from tests import ROOT
@@ -36,10 +37,7 @@ CORE = {
     "core.subject",
     "core.record",
 }
-CHAPTERS = {
-    "sweep", "hood", "bevel", "fold", "cloth", "cutting", "level", "groove", "scale", "stop", "reading", "knob",
-    "accuracy",
-}  # fmt: skip
+CHAPTERS = {path.parent.name for path in (ROOT / "kit" / "subjects").glob("*/contents.py")}
 CITES = {
     "hood": {"bevel", "sweep"},
     "cloth": {"fold", "hood"},
@@ -54,12 +52,11 @@ TRADE = CORE | {
     "geometry",
     "drawing",
     "subjects.safety",
-    "subjects.told",
 }
 MAY_IMPORT = {
     "core": set[str](),
     "core.errors": set[str](),
-    "core.files": set[str](),
+    "core.files": {"core.errors", "core.resources"},
     "core.resources": {"core.errors"},
     "core.version": set[str](),
     "core.summary": set[str](),
@@ -74,7 +71,6 @@ MAY_IMPORT = {
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},
     "subjects.safety": {"core.model"},
-    "subjects.told": CORE | {"drawing"},
     **{f"subjects.{name}": TRADE | {f"subjects.{other}" for other in CITES.get(name, ())} for name in CHAPTERS},
     "subjects": CORE | {f"subjects.{name}" for name in CHAPTERS},
     "job": CORE | {"subjects"},
@@ -84,11 +80,18 @@ MAY_IMPORT = {
     "": CORE | {"subjects", "job", "sheet", "ui", "cli"},  # kit/__init__.py
 }
 
-# Inside a room: a module, and those of the same room that it may import.
-INSIDE_JOB = [
-    ("errors", "positions", "demo"), ("toml_file", "toml_edit", "schema"), ("resolver",), ("job",), ("build",),
-    ("check", "check_all"),
-]  # fmt: skip
+# Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
+INSIDE_JOB = (
+    {"positions", "errors"},
+    {"toml_edit", "schema"},
+    {"migration"},
+    {"toml_file"},
+    {"resolver"},
+    {"build"},
+    {"verdict"},
+    {"job"},
+    {"check", "demo"},
+)
 
 # A library, and the only rooms of the kit that may import it.
 ONLY_IN = {"pint": {"core.quantity"}, "ipywidgets": {"ui"}, "matplotlib": {"drawing", "subjects.cloth"}}
@@ -105,6 +108,14 @@ EVALUATING_NAMES = {"eval", "exec", "__import__"}
 EVALUATING_CALLS = {"parse_expr", "parse_expression", "parse_latex", "parse_mathematica", "S"}
 
 COMPUTED = "a module by a name that cannot be read from its source"
+
+# Words of one subject. What several subjects share (board, cloth, grain, saw line) may be named by the engine.
+TRADE_WORDS = re.compile(
+    r"(?i)(?<![a-z])(hoods?|bevels?|chutes?|grooves?|knobs?|stop blocks?|routers?|cursors?)(?![a-z])"
+)
+
+# What a named tuple offers to everybody begins with an underscore, so as not to clash with its fields.
+OF_NAMED_TUPLES = {"_make", "_replace", "_asdict", "_fields"}
 
 # The family of KitError: whoever raises one of them, itself or through a function of its own file, says so.
 ERRORS = {
@@ -141,6 +152,10 @@ class Module:
     def tree(self) -> ast.Module:
         return ast.parse(self.source)
 
+    @cached_property
+    def nodes(self) -> tuple[ast.AST, ...]:
+        return tuple(ast.walk(self.tree))
+
     @property
     def room(self) -> str:
         """The room it belongs to: `subjects.bevel` for kit.subjects.bevel.frame, empty for kit itself."""
@@ -160,9 +175,18 @@ def read(path: Path) -> Module:
     return Module(".".join(names[: -1 if is_package else None]), path.read_text(encoding="utf-8"), is_package)
 
 
-def imports(module: Module) -> Iterator[str]:
-    """Yield the full dotted name of everything imported anywhere in the module, by statement or by text."""
-    for node in ast.walk(module.tree):
+@cache
+def house() -> tuple[Module, ...]:
+    """Return all modules of the kit; each is parsed once for all rules."""
+    return tuple(read(path) for path in sorted((ROOT / "kit").rglob("*.py")))
+
+
+def imports(module: Module, *, for_types: bool = True) -> Iterator[str]:
+    """Yield the full dotted name of everything imported anywhere in the module, by statement or by text.
+
+    Without `for_types`, what only a type checker imports is left out.
+    """
+    for node in module.nodes if for_types else _run(module.tree):
         match node:
             case ast.Import():
                 yield from (alias.name for alias in node.names)
@@ -179,6 +203,17 @@ def offered(facade: Module) -> Iterator[str]:
         if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "_FROM":
             for origin, names in ast.literal_eval(node.value).items():
                 yield from (f"{origin}.{name}" for name in names)
+
+
+def _run(node: ast.AST) -> Iterator[ast.AST]:
+    """Yield all nodes that may be run, at the top of the module or in a function."""
+    yield node
+    if isinstance(node, ast.If) and ast.unparse(node.test).endswith("TYPE_CHECKING"):
+        inside: Iterable[ast.AST] = node.orelse
+    else:
+        inside = ast.iter_child_nodes(node)
+    for each in inside:
+        yield from _run(each)
 
 
 def _origin(module: Module, node: ast.ImportFrom) -> str:
@@ -219,6 +254,76 @@ def _may_use(module: Module, library: str) -> bool:
     return module.room in ONLY_IN.get(library, {module.room})
 
 
+def out_of_order(module: Module) -> Iterator[str]:
+    """Inside the job, data goes one way: from the text of the file to the verdict and the check."""
+    step = {f"kit.job.{name}": number for number, names in enumerate(INSIDE_JOB) for name in names}
+    if module.name == "kit.job" or not module.name.startswith("kit.job."):
+        return
+    if module.name not in step:
+        yield f"{module.name} needs its place in INSIDE_JOB"
+        return
+    for name in imports(module, for_types=False):
+        other = next((known for known in step if f"{name}.".startswith(f"{known}.")), None)
+        if name.rpartition(".")[0] == "kit.job" and other is None:
+            yield f"{module.name} imports {name} from the face of its room; name the module"
+        elif other not in (None, module.name) and step[other] >= step[module.name]:  # type: ignore[index]
+            yield f"{module.name} imports {name}, which comes after it"
+
+
+def private_reach(module: Module) -> Iterator[str]:
+    """A name with an underscore belongs to its module; nobody else imports it or takes it off an object."""
+    own = {each.name for each in module.nodes if isinstance(each, ast.ClassDef | Function)}
+    for node in module.nodes:
+        match node:
+            case ast.Attribute(value=ast.Name("self" | "cls"), attr=name, ctx=ast.Store()):
+                own.add(name)
+            case ast.AnnAssign(target=ast.Name(name)) | ast.Assign(targets=[ast.Name(name)]):
+                own.add(name)
+    for node in module.nodes:
+        match node:
+            case ast.ImportFrom(names=names):
+                path = _origin(module, node)
+                for alias in names:
+                    if any(map(_is_private, [*path.split("."), alias.name])):
+                        yield f"{module.name}:{node.lineno} imports {path}.{alias.name}"
+            case ast.Import(names=names):
+                for alias in names:
+                    if any(map(_is_private, alias.name.split("."))):
+                        yield f"{module.name}:{node.lineno} imports {alias.name}"
+            case ast.Attribute(value=ast.Name("self" | "cls") | ast.Call(func=ast.Name("super"))):
+                pass
+            case ast.Attribute(attr=name) if _is_private(name) and name not in own | OF_NAMED_TUPLES:
+                yield f"{module.name}:{node.lineno} reaches for {ast.unparse(node)}"
+
+
+def _is_private(name: str) -> bool:
+    """Whether a name is a module's own; `_name_` and `__name__` are agreed upon between modules."""
+    return name.startswith("_") and not name.endswith("_")
+
+
+def circles(modules: Iterable[Module]) -> Iterator[str]:
+    """Yield each circle of files that import each other when run, at the top or in a function."""
+    known = {module.name: module for module in modules}
+    house = nx.DiGraph()
+    for module in known.values():
+        for name in imports(module, for_types=False):
+            while name and name not in known:
+                name = name.rpartition(".")[0]
+            if name and name != module.name:
+                house.add_edge(module.name, name)
+    for component in nx.strongly_connected_components(house):
+        if len(component) > 1:
+            yield f"{', '.join(sorted(component))} import each other"
+
+
+def trade_words(module: Module) -> Iterator[str]:
+    """Drawing is an engine and geometry knows no trade: neither names a subject, in code or in words."""
+    if module.room in ("drawing", "geometry"):
+        for number, text in enumerate(module.source.splitlines(), 1):
+            for word in TRADE_WORDS.findall(text):
+                yield f"{module.name}:{number} speaks of {word!r}, which belongs into a chapter"
+
+
 def too_long(module: Module) -> Iterator[str]:
     lines = len(module.source.splitlines())
     if lines > LONGEST:
@@ -234,7 +339,7 @@ def unformatted(module: Module) -> Iterator[str]:
 
 
 def evaluated_text(module: Module) -> Iterator[str]:
-    for node in ast.walk(module.tree):
+    for node in module.nodes:
         match node:
             case ast.Name(id=name) if name in EVALUATING_NAMES:
                 yield f"{module.name}:{node.lineno} uses {name}"
@@ -363,16 +468,30 @@ def bare_numbers(module: Module) -> Iterator[str]:
                 yield f"{module.name}.{name} does not say in which unit or of which shape its numbers are"
 
 
-RULES = [broken_imports, too_long, unformatted, evaluated_text, undocumented, silent_errors, bare_numbers]
+RULES = [
+    broken_imports,
+    out_of_order,
+    private_reach,
+    trade_words,
+    too_long,
+    unformatted,
+    evaluated_text,
+    undocumented,
+    silent_errors,
+    bare_numbers,
+]
 Rule = Callable[[Module], Iterator[str]]
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.__name__)
 def test_the_kit_keeps_the_rule(rule: Rule) -> None:
-    modules = [read(path) for path in sorted((ROOT / "kit").rglob("*.py"))]
-    assert len(modules) > 10, "the kit's sources are where this test looks for them"
-    broken = [fault for module in modules for fault in rule(module)]
+    assert len(house()) > 10, "the kit's sources are where this test looks for them"
+    broken = [fault for module in house() for fault in rule(module)]
     assert not broken, "\n".join(broken)
+
+
+def test_no_circle_of_files() -> None:
+    assert list(circles(house())) == []
 
 
 def test_every_error_of_ours_is_known() -> None:
@@ -387,8 +506,7 @@ def test_every_part_of_the_house_is_known() -> None:
     rooms = {path.name for path in (ROOT / "kit").iterdir() if path.is_dir() and not path.name.startswith("_")}
     rooms |= {path.stem for path in (ROOT / "kit").glob("*.py") if not path.stem.startswith("_")}
     assert rooms <= {name.split(".")[0] for name in MAY_IMPORT}, "a new room needs its line in MAY_IMPORT"
-    chapters = {path.parent.name for path in (ROOT / "kit" / "subjects").glob("*/contents.py")}
-    assert chapters == CHAPTERS
+    assert CITES.keys() <= CHAPTERS
 
 
 def test_import_kit_is_light() -> None:
@@ -432,6 +550,20 @@ BROKEN = [
     (broken_imports, "kit.subjects.cutting.stock_build", "import spyrrow", "imports spyrrow"),
     (broken_imports, "kit.core.model.case", "from pint import Unit", "imports pint"),
     (broken_imports, "kit.subjects.stop.bow", "import matplotlib.pyplot", "imports matplotlib"),
+    (out_of_order, "kit.job.build", "from kit.job.job import Job", "imports kit.job.job.Job, which comes after"),
+    (out_of_order, "kit.job.schema", "from kit.job import toml_file", "toml_file, which comes after"),
+    (out_of_order, "kit.job.resolver", "def f():\n    import kit.job.check", "kit.job.check, which comes after"),
+    (out_of_order, "kit.job.verdict", "from kit.job import Job", "from the face of its room"),
+    (out_of_order, "kit.job.other", "a = 1", "needs its place in INSIDE_JOB"),
+    (private_reach, "kit.ui.lab", "from kit.drawing.plots import _label", "imports kit.drawing.plots._label"),
+    (private_reach, "kit.ui.lab", "from kit.drawing._plots import label", "imports kit.drawing._plots.label"),
+    (private_reach, "kit.ui.lab", "def f():\n    import kit.drawing._plots", "imports kit.drawing._plots"),
+    (private_reach, "kit.ui.lab", "from kit.drawing import plots\nplots._label()", "reaches for plots._label"),
+    (private_reach, "kit.ui.lab", "def f(model):\n    return model._parts", "reaches for model._parts"),
+    (private_reach, "kit.ui.lab", "class A:\n    def f(self):\n        self.model._b = 1", "for self.model._b"),
+    (trade_words, "kit.geometry.mesh", "class Hood: ...", "mesh:1 speaks of 'Hood'"),
+    (trade_words, "kit.geometry.mesh", "def near(hood_board): ...", "speaks of 'hood'"),
+    (trade_words, "kit.drawing.scene", "a = 1\nb = 'the knob'", "scene:2 speaks of 'knob'"),
     (too_long, "kit.cli", "a = 1\n" * 401, "401 lines"),
     (unformatted, "kit.subjects.stop.bow", "a = 1\nb = [1,\n2]  # fmt: skip\n", "bow:3 escapes the formatter"),
     (unformatted, "kit.subjects.stop.bow", "# fmt: off\na = 1\n", "bow:1 escapes the formatter"),
@@ -491,6 +623,16 @@ KEPT = [
     (broken_imports, "kit.geometry.packing.nester", "def f():\n    import spyrrow"),
     (broken_imports, "kit", "_FROM = {'kit.job': ('open_job',)}\nimport_module(name)"),
     (broken_imports, "kit.cli", "from kit.ui.panel import Panel\nimport argparse"),
+    (out_of_order, "kit.job.job", "from kit.job import toml_edit as edit\nfrom kit.job.verdict import verdict"),
+    (out_of_order, "kit.job.build", "if TYPE_CHECKING:\n    from kit.job.job import Job"),
+    (out_of_order, "kit.job.check", "from kit.core.errors import KitError\nfrom kit.job.job import Job"),
+    (out_of_order, "kit.sheet.book", "from kit.job import Job"),
+    (private_reach, "kit.ui.lab", "from __future__ import annotations\nimport kit\nkit.__version__"),
+    (private_reach, "kit.ui.lab", "def f(mark):\n    return mark._replace(a=1)"),
+    (private_reach, "kit.ui.lab", "class A:\n    def f(self, other):\n        self._a = other._a"),
+    (private_reach, "kit.ui.lab", "class A(B):\n    def _print(self):\n        return super()._draw()"),
+    (trade_words, "kit.geometry.mesh", "neighborhood = 'a board of the obstacle'"),
+    (trade_words, "kit.subjects.hood.shape", "hood = 1"),
     (too_long, "kit.cli", "a = 1\n" * 400),
     (unformatted, "kit.core.quantity.tokens", "a = 1  # fmt: skip\n"),
     (evaluated_text, "kit.cli", "re.compile('a')\nsp.sympify(a, strict=True)\nmodel.evaluate(a)"),
@@ -527,3 +669,27 @@ def test_a_kept_rule_finds_nothing(rule: Rule, name: str, source: str) -> None:
 def test_a_relative_import_in_a_package_starts_from_the_package() -> None:
     package = Module("kit.subjects", "from .stop import bow\nfrom ..core import model", is_package=True)
     assert list(imports(package)) == ["kit.subjects.stop.bow", "kit.core.model"]
+
+
+CIRCLES = [
+    ({"kit.a": "from kit.b import f", "kit.b": "import kit.a"}, "kit.a, kit.b"),
+    ({"kit.a": "from kit import b", "kit.b": "def f():\n    from kit.a import g"}, "kit.a, kit.b"),
+    ({"kit.a": "import kit.b", "kit.b": "import kit.c", "kit.c": "from .a import f"}, "kit.a, kit.b, kit.c"),
+    ({"kit.a": "import kit.b", "kit.b": "if TYPE_CHECKING:\n    pass\nelse:\n    import kit.a"}, "kit.a, kit.b"),
+]
+STRAIGHT = [
+    {"kit.a": "import kit.b", "kit.b": "import kit.c", "kit.c": "from kit.d import f", "kit.d": ""},
+    {"kit.a": "from kit.b import f", "kit.b": "if TYPE_CHECKING:\n    from kit.a import g"},
+    {"kit.a": "import kit.a"},
+]
+
+
+@pytest.mark.parametrize(("sources", "members"), CIRCLES)
+def test_a_circle_is_found(sources: dict[str, str], members: str) -> None:
+    found = list(circles(Module(name, source) for name, source in sources.items()))
+    assert found == [f"{members} import each other"]
+
+
+@pytest.mark.parametrize("sources", STRAIGHT)
+def test_files_that_go_straight_on_are_no_circle(sources: dict[str, str]) -> None:
+    assert list(circles(Module(name, source) for name, source in sources.items())) == []

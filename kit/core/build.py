@@ -23,18 +23,21 @@ Progress = Callable[[float, str], bool]
 
 @dataclass(frozen=True)
 class BuildInput:
-    """A part that is to be made: its case, what its job says under `shape`, and what it takes from other parts.
+    """What a part is built from: its case, what is stated beside its givens, and what it takes from other parts.
 
-    Paths in `shape` are relative to `folder`. `printer`: the check bars as the job's printer prints them, by "x" and
-    "y", measured once for all parts.
+    `stated` are the page's inputs as read, by name; `raw` is what the job's file says of them. Paths of files are
+    relative to `folder`. `printer`: the check bars as the job's printer prints them, by "x" and "y", measured once
+    for all parts. `quick`: a control is moving, so that a coarser answer will do; it says so.
     """
 
     case: Case
     display: Display
-    shape: Mapping[str, Any]
+    stated: Mapping[str, Any]
     folder: Path
     takes: Mapping[str, Build] = field(default_factory=dict)
     printer: Mapping[str, str] = field(default_factory=dict)
+    raw: Mapping[str, Any] = field(default_factory=dict)
+    quick: bool = False
 
     @property
     def base(self) -> Mapping[str, float]:
@@ -109,7 +112,8 @@ class Output:
 class Build:
     """What a work gives back. `data` is what other works take; the first picture is the one shown live.
 
-    `inputs` stands for all that went in; it is filled in where the work is called.
+    `inputs` stands for all that went in; it is filled in where the work is called. `coarse`: made while a control
+    moved, so that a finer one is due when it rests.
     """
 
     numbers: tuple[Number, ...] = ()
@@ -121,6 +125,7 @@ class Build:
     outputs: tuple[Output, ...] = ()
     data: Any = None
     inputs: str = ""
+    coarse: bool = False
 
     @property
     def ok(self) -> bool:

@@ -1,8 +1,106 @@
-"""Writing files so that, stopped at any moment, either the old or the new file is whole."""
+"""Files: only regular ones are read, none too large; written so that, stopped at any moment, old or new is whole."""
 
 import os
+import stat
 import tempfile
+import time
+from functools import lru_cache
+from hashlib import sha256
 from pathlib import Path
+
+from kit.core.errors import KitError
+
+MOST_BYTES = 400_000_000  # of a file that a job names
+SETTLED = 2.0  # s: a file changed later than that ago may change again without its times telling
+
+
+def read_regular(path: Path, most: int) -> bytes:
+    """Return the bytes of a file; looks at what it is, and at its size, before it reads.
+
+    Never waits: a pipe is refused, not opened until someone writes into it.
+
+    Raises:
+        KitError: a folder, a pipe, a device, more than `most` bytes, or a file that cannot be read.
+    """
+    try:
+        handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    except IsADirectoryError:
+        raise KitError(f"{path.name} is a folder; name a file in it") from None
+    except (OSError, ValueError) as error:
+        raise KitError(f"{path.name} cannot be read: {reason(error)}") from error
+    with os.fdopen(handle, "rb") as stream:
+        check_regular(path, os.fstat(handle), most)
+        return stream.read(most + 1)
+
+
+def located(folder: Path, name: str) -> Path | None:
+    """Return the path that a name leads to from the job's folder or, where nothing is there, from the demo's files.
+
+    It may lie outside of both, and be no file. None where nothing is there, or the name can be none.
+    """
+    from kit.core.resources import data_dir
+
+    for path in (folder / name, data_dir() / name):
+        try:
+            path.stat()
+        except (OSError, ValueError):
+            continue
+        return path
+    return None
+
+
+def beside(folder: Path, name: str) -> Path:
+    """Return the path of a file beside the job, or of one that came with the demo.
+
+    Raises:
+        KitError: there is neither, or what is there is a folder, a pipe or a device, or larger than anything read.
+    """
+    path = located(folder, name) if name else None
+    if path is None:
+        raise KitError(f"there is no file {name!r} beside the job in {str(folder)!r}; put it there")
+    check_regular(path, path.stat(), MOST_BYTES)
+    return path
+
+
+def check_regular(path: Path, found: os.stat_result, most: int) -> None:
+    """Refuse what is no regular file, or too large, by what the system tells of it.
+
+    Raises:
+        KitError: a folder, a pipe, a device, or more than `most` bytes.
+    """
+    mode = found.st_mode
+    if not stat.S_ISREG(mode):
+        kind = "a folder" if stat.S_ISDIR(mode) else "a pipe" if stat.S_ISFIFO(mode) else "a device or a socket"
+        raise KitError(f"{path.name} is {kind}, not a file; name a file")
+    if found.st_size > most:
+        raise KitError(f"{path.name} has {found.st_size / 1e6:,.0f} MB; at most {most / 1e6:,.0f} MB are read")
+
+
+def reason(error: OSError | ValueError) -> str:
+    """Return what the system says of a failure, without its number and the path."""
+    return (getattr(error, "strerror", None) or str(error)).lower()
+
+
+def content_digest(path: Path, most: int) -> str:
+    """Return 64 hexadecimal digits that change with a file's content, wherever it lies or a link to it leads.
+
+    What is no regular file of at most `most` bytes is not read: its digits change with what the system tells of it.
+    """
+    try:
+        found = path.stat()
+    except (OSError, ValueError) as error:
+        return sha256(reason(error).encode()).hexdigest()
+    told = (found.st_mode, found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns, found.st_ctime_ns)
+    if not stat.S_ISREG(found.st_mode) or found.st_size > most:
+        return sha256(repr(told).encode()).hexdigest()
+    if time.time() - max(found.st_mtime, found.st_ctime) < SETTLED:
+        return sha256(read_regular(path, most)).hexdigest()
+    return _digest(path, most, told)
+
+
+@lru_cache(maxsize=64)
+def _digest(path: Path, most: int, _told: tuple[int, ...]) -> str:
+    return sha256(read_regular(path, most)).hexdigest()
 
 
 def write_atomic(path: Path, content: str | bytes) -> None:

@@ -29,7 +29,7 @@ def save(
 ) -> list[Path]:
     """Write a scene as PDF, SVG and DXF into `folder`, made if need be, and return the paths in that order.
 
-    The names begin with `stem` and say scale and paper: ``30_chute_front_fullsize_A4.pdf``. PDF and SVG have the
+    The names begin with `stem` and say scale and paper: ``30_front_fullsize_A4.pdf``. PDF and SVG have the
     plan's scale; DXF is always full size. Nothing is written before all is drawn, and each file replaces an older
     one in one step.
 

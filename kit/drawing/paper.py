@@ -4,11 +4,13 @@
 feeds). A printer's error belongs to these directions, so it is the same for upright and lying pages.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from math import isfinite
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from kit.core.errors import KitError
+from kit.core.model.input_terms import amount, record, text
 from kit.core.quantity import Quantity, parse
 from kit.core.tables import table
 
@@ -195,3 +197,25 @@ class Sheet(NamedTuple):
             width=(across + SIDE) * self.stretch_x + 2 * self.margin,
             height=(up + FOOT) * self.stretch_y + 2 * self.margin,
         )
+
+
+PAPER = (
+    text("paper", "the paper that drawings are printed on", default="A4"),
+    record(
+        "printer",
+        "the check bars of a test page as this printer prints them; those of the job's machine where none are stated",
+        amount("x", "the bar along the paper's short side", default="100 mm"),
+        amount("y", "the bar along its long side", default="100 mm"),
+    ),
+)
+"""The inputs of every page that prints at full size; `paper_plan` reads them."""
+
+
+def paper_plan(stated: Mapping[str, Any], printer: Mapping[str, str]) -> PaperPlan:
+    """Return the paper of `PAPER` as stated; `printer` are the job's own check bars by "x" and "y", as texts.
+
+    Raises:
+        KitError: an unknown paper, or bars that are no lengths or too far off.
+    """
+    bars = stated["printer"] or {side: printer.get(side, "100 mm") for side in ("x", "y")}
+    return PaperPlan(stated["paper"], printer=PrinterScale.measured(bars["x"], bars["y"]))

@@ -29,7 +29,7 @@ COLORS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9")
 """Okabe and Ito's set for color-blind readers, in the order of use."""
 _STYLES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1)))
 _HATCHES = ("", "///", "...", "xxx", "\\\\\\")
-_FAIL = "#a30f0f"
+FAIL_COLOR = "#a30f0f"
 _UP = 36  # characters of a label that stands up
 _SIZE = (6.4, 3.9)  # inches: as wide as a page between its margins
 
@@ -49,15 +49,15 @@ def sweep(
     Raises:
         KitError: an unknown name, results of different units, or a given that has no axis.
     """
-    figure, axes = _figure()
+    figure, axes = new_figure()
     x = _Axis(case, given, display, over)
-    parts = [_relation(case, name) for name in results]
-    seen = {_unit(part, display).text for part in parts}
+    parts = [relation_of(case, name) for name in results]
+    seen = {shown_unit(part, display).text for part in parts}
     if len(seen) != 1:
         raise KitError(f"results in {' and '.join(sorted(seen))} do not share an axis; plot them one by one")
     found = _compute(case, {given: x.base}, [*results])
     for number, (part, name) in enumerate(zip(parts, results, strict=True)):
-        unit, color = _unit(part, display), COLORS[number % len(COLORS)]
+        unit, color = shown_unit(part, display), COLORS[number % len(COLORS)]
         style: dict[str, Any] = {
             "color": color,
             "linestyle": _STYLES[number % len(_STYLES)],
@@ -68,7 +68,7 @@ def sweep(
     if len(parts) == 1:
         _bound(axes, case, parts[0], given, x, display)
     x.name(axes.xaxis)
-    label = _label(parts[0], display, _UP) if len(parts) == 1 else _plain_label(parts[0], display)
+    label = axis_label(parts[0], display, _UP) if len(parts) == 1 else _plain_label(parts[0], display)
     axes.set_ylabel(label, fontsize=9.5)
     axes.axvline(x.here, color="black", linewidth=0.8, linestyle=":")
     axes.set_xlim(x.seen[0], x.seen[-1])
@@ -84,11 +84,11 @@ def shares(
 
     Raises as `sweep`.
     """
-    figure, axes = _figure()
+    figure, axes = new_figure()
     x = _Axis(case, given, display, over)
-    relations = [_relation(case, name) for name in parts]
+    relations = [relation_of(case, name) for name in parts]
     found = _compute(case, {given: x.base}, [*parts])
-    unit = _unit(relations[0], display)
+    unit = shown_unit(relations[0], display)
     below = np.zeros_like(x.seen)
     for number, (name, part) in enumerate(zip(parts, relations, strict=True)):
         above = below + unit.from_base(found[name])
@@ -128,10 +128,10 @@ def trade_off(
 
     Raises as `sweep`.
     """
-    figure, axes = _figure()
+    figure, axes = new_figure()
     x, y = _Axis(case, across, display, over_across), _Axis(case, up, display, over_up, _UP)
-    part = _relation(case, result)
-    unit = _unit(part, display)
+    part = relation_of(case, result)
+    unit = shown_unit(part, display)
     names, limit = [result], _limit(case, part)
     if limit is not None and isinstance(limit.allowed, sp.Symbol):
         names.append(str(limit.allowed))
@@ -156,7 +156,7 @@ def trade_off(
     x.name(axes.xaxis)
     y.name(axes.yaxis)
     told = "" if limit is None else "; hatched: more than allowed" if _upper(limit) else "; hatched: too little"
-    axes.set_title(f"{_label(part, display)}{told}", fontsize=9)
+    axes.set_title(f"{axis_label(part, display)}{told}", fontsize=9)
     return figure
 
 
@@ -182,7 +182,7 @@ class _Axis:
         given = case.model.part(name)
         if not isinstance(given, Given) or given.kind not in ("real", "count"):
             raise KitError(f"{name} is no measure and has no axis; take one of {', '.join(_measures(case))}")
-        unit = _unit(given, display)
+        unit = shown_unit(given, display)
         low, high = given.span if over is None else [parse(end, given.unit).base for end in over]
         if not low < high:
             raise KitError(f"an axis of {name} from {over} has no length; give the smaller end first")
@@ -190,7 +190,7 @@ class _Axis:
         self.base = np.arange(low, high + 1.0) if self.counted else np.linspace(low, high, 161)
         self.seen = np.asarray(unit.from_base(self.base))
         self.here = unit.from_base(case.base[name])
-        self.label = _label(given, display, width)
+        self.label = axis_label(given, display, width)
 
     def name(self, axis: Any) -> None:
         """Write the label at an axis, and whole numbers along it where the given is counted."""
@@ -203,7 +203,8 @@ def _measures(case: Case) -> list[str]:
     return [name for name, given in case.model.free.items() if given.kind in ("real", "count")]
 
 
-def _figure() -> tuple[Figure, Axes]:
+def new_figure() -> tuple[Figure, Axes]:
+    """Return an empty figure in this module's style, and its axes."""
     from matplotlib.figure import Figure
 
     figure = Figure(figsize=_SIZE, layout="constrained", facecolor="white")
@@ -220,34 +221,41 @@ def _compute(case: Case, values: dict[str, Any], want: list[str]) -> dict[str, A
     return found | {name: (fixed | values)[name] for name in inputs}
 
 
-def _relation(case: Case, name: str) -> Relation:
+def relation_of(case: Case, name: str) -> Relation:
+    """Return the relation of that name.
+
+    Raises:
+        KitError: there is none, or it is a given.
+    """
     part = case.model.part(name)
     if not isinstance(part, Relation):
         raise KitError(f"{name} is given, not worked out; take one of {', '.join(case.model.relations)}")
     return part
 
 
-def _unit(part: Given | Relation, display: Display | None) -> Any:
+def shown_unit(part: Given | Relation, display: Display | None) -> Any:
+    """Return the unit in which a reader sees a quantity."""
     return (display or Display()).unit_for(part.unit)
 
 
-def _words(part: Given | Relation) -> str:
+def short_words(part: Given | Relation) -> str:
     """Return what a quantity is called, without what follows a semicolon."""
     return called(part).split(";")[0]
 
 
 def _name(part: Given | Relation) -> str:
-    return f"{_words(part)} ${part.tex}$"
+    return f"{short_words(part)} ${part.tex}$"
 
 
-def _label(part: Given | Relation, display: Display | None, width: int = 58) -> str:
-    unit: str = _unit(part, display).text
+def axis_label(part: Given | Relation, display: Display | None, width: int = 58) -> str:
+    """Return what stands along an axis: a quantity's words, broken at `width` characters, its symbol and its unit."""
+    unit: str = shown_unit(part, display).text
     looks = {"deg": "degrees"}.get(unit, unit)
-    return fill(_words(part), width) + f" ${part.tex}$" + (f" in {looks}" if looks else "")
+    return fill(short_words(part), width) + f" ${part.tex}$" + (f" in {looks}" if looks else "")
 
 
 def _plain_label(part: Relation, display: Display | None) -> str:
-    unit: str = _unit(part, display).text
+    unit: str = shown_unit(part, display).text
     return {"deg": "degrees", "": "plain number"}.get(unit, unit)
 
 
@@ -278,8 +286,8 @@ def _bound(axes: Axes, case: Case, part: Relation, given: str, x: _Axis, display
         name = str(limit.allowed)
         allowed = np.broadcast_to(_compute(case, {given: x.base}, [name])[name], x.base.shape)
     told = "allowed" if _upper(limit) else "least allowed"
-    style: dict[str, Any] = {"color": _FAIL, "linewidth": 1.4, "linestyle": (0, (8, 3)), "label": told}
-    axes.plot(x.seen, _unit(part, display).from_base(allowed), **style)
+    style: dict[str, Any] = {"color": FAIL_COLOR, "linewidth": 1.4, "linestyle": (0, (8, 3)), "label": told}
+    axes.plot(x.seen, shown_unit(part, display).from_base(allowed), **style)
 
 
 def _hatch_failing(axes: Axes, limit: Limit, here: float, x: _Axis, y: _Axis, found: dict[str, Any]) -> None:
@@ -292,4 +300,4 @@ def _hatch_failing(axes: Axes, limit: Limit, here: float, x: _Axis, y: _Axis, fo
     if not np.nanmin(excess) < 0 < np.nanmax(excess):
         return
     axes.contourf(x.seen, y.seen, excess, levels=[0, np.nanmax(excess)], colors="none", hatches=["///"])
-    axes.contour(x.seen, y.seen, excess, levels=[0], colors=_FAIL, linewidths=2)
+    axes.contour(x.seen, y.seen, excess, levels=[0], colors=FAIL_COLOR, linewidths=2)

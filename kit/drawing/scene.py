@@ -9,7 +9,7 @@ A figure module ``kit/drawing/figures/<model name, dots as underscores>.py`` hol
 
     def draw(v: Mapping[str, float], d: Display) -> Scene:
         L, h = v["length"], v["height"]
-        scene = Scene("Stop block", "A long block, held at its left end, bends under a push at the free end.")
+        scene = Scene("Held beam", "A long beam, held at its left end, bends under a push at the free end.")
         scene.rectangle((0, 0), (L, h), fill="light")              # visible outline, continuous wide
         scene.line((0, h / 2), (L, h / 2), Layer.CENTER)           # any other kind of line: name its layer
         scene.polyline(curve, Layer.DEFLECTED)                     # points (x, y), a list or an (n, 2) array

@@ -12,6 +12,9 @@ from typing import TYPE_CHECKING, Any
 
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError, near_misses
+from kit.core.files import MOST_BYTES, content_digest, located
+from kit.core.model.digest import digest
+from kit.core.model.inputs import stated_inputs
 from kit.subjects import subject
 
 if TYPE_CHECKING:
@@ -30,7 +33,7 @@ def standalone(case: Case, display: Display) -> BuildInput:
     """Return the input for a case without a job; paths are relative to the kit's own data."""
     from kit.core.resources import data_dir
 
-    return BuildInput(case, display, {}, data_dir())
+    return BuildInput(case, display, stated_inputs(case.model.inputs, {}), data_dir())
 
 
 def build_input(job: Job, part_id: str) -> BuildInput:
@@ -88,25 +91,38 @@ def forget() -> None:
 
 def input_digest(inputs: BuildInput) -> str:
     """Return 12 hexadecimal digits that change with the case, what is stated beside it, its files and what it takes."""
-    from kit.core.model.digest import digest
-
-    if not inputs.shape and not inputs.printer:
+    if not inputs.raw and not inputs.printer:
         return digest(inputs.case)
-    stated = json.dumps([inputs.shape, inputs.printer], sort_keys=True, default=str)
-    read = [sha256(path.read_bytes()).hexdigest() for path in named_files(inputs.shape, inputs.folder)]
+    stated = json.dumps([inputs.raw, inputs.printer], sort_keys=True, default=str)
+    read = [content_digest(path, MOST_BYTES) for path in _read_files(inputs.raw, inputs.folder)]
     taken = [build.inputs for build in inputs.takes.values()]
     return sha256("\n".join([digest(inputs.case), stated, *read, *taken]).encode()).hexdigest()[:12]
 
 
-def named_files(stated: Any, folder: Path) -> Iterator[Path]:
-    """Yield each file below a job's folder that a text names."""
+def _read_files(stated: Any, folder: Path) -> Iterator[Path]:
+    """Yield whatever texts lead to, in the job's folder or outside: what a builder may read."""
+    for text in _texts(stated):
+        path = located(folder, text) if text else None
+        if path is not None and not path.is_dir():
+            yield path
+
+
+def _texts(stated: Any) -> Iterator[str]:
     if isinstance(stated, Mapping):
         stated = list(stated.values())
     if isinstance(stated, list):
         for each in stated:
-            yield from named_files(each, folder)
-    elif isinstance(stated, str) and "." in stated and len(stated) < _LONGEST_PATH:
-        path = folder / stated
+            yield from _texts(each)
+    elif isinstance(stated, str):
+        yield stated
+
+
+def named_files(stated: Any, folder: Path) -> Iterator[Path]:
+    """Yield each file below a job's folder that a text names."""
+    for text in _texts(stated):
+        if "." not in text or len(text) >= _LONGEST_PATH:
+            continue
+        path = folder / text
         if path.is_file() and path.resolve().is_relative_to(folder.resolve()):
             yield path
 
@@ -114,18 +130,17 @@ def named_files(stated: Any, folder: Path) -> Iterator[Path]:
 def _input(job: Job, part_id: str, ahead: tuple[str, ...]) -> BuildInput:
     if part_id in ahead:
         raise KitError(f"{' → '.join((*ahead, part_id))} take each other in a circle; cut it")
-    case, shape = job.case(part_id), job.parts[part_id].shape
+    case, links = job.case(part_id), job.links(part_id)
     takes = subject(case.model.name).takes
-    named = shape.get("takes", {})
-    if not isinstance(named, Mapping):
-        raise KitError(f'part {part_id}: takes is no table; write it such as takes = {{ envelope = "sweep" }}')
-    for name in named:
+    for name in links:
         if name not in takes:
             hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
             raise KitError(f"part {part_id}: {case.model.name} does not take {name!r}{hint}")
-    taken = {name: _taken(job, other, part_id, name, (*ahead, part_id)) for name, other in named.items()}
+    taken = {name: _taken(job, other, part_id, name, (*ahead, part_id)) for name, other in links.items()}
     bars = {side: job.machine[name].text for side, name in PRINTER.items() if name in job.machine}
-    return BuildInput(case, job.display, shape, job.path.parent, taken, bars)
+    raw = job.raw_inputs(part_id)
+    signed = {**raw, "takes": links} if links else raw
+    return BuildInput(case, job.display, job.inputs(part_id), job.path.parent, taken, bars, signed)
 
 
 def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]) -> Build:
@@ -146,9 +161,12 @@ def _build(inputs: BuildInput, part_id: str) -> Build | None:
     key = f"{signed} {inputs.display}"
     if key not in _built:
         try:
-            _built[key] = replace(builder(inputs), inputs=signed)
+            fresh = replace(builder(inputs), inputs=signed)
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
+        if input_digest(inputs) != signed:
+            return fresh  # a file changed meanwhile: it is built anew when it is asked for again
+        _built[key] = fresh
         while len(_built) > _KEPT:
             _built.popitem(last=False)
     _built.move_to_end(key)

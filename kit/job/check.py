@@ -10,16 +10,19 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
 from kit.job import positions as places
+from kit.job.build import build
 from kit.job.errors import JobError
+from kit.job.job import Job
 from kit.job.resolver import Workings
 from kit.job.schema import MACHINE, PART_KEYS, Layout, Part, Problem, Told, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
+from kit.subjects import subject
 
 if TYPE_CHECKING:
     from kit.core.model import Given, Model
     from kit.core.tables import Fault, Table
 
-_SEE = "see to this line"
+_SEE = "correct this line"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +81,23 @@ def check(path: str | Path) -> list[Finding]:
     return sorted(found, key=lambda finding: (finding.line, finding.column or 0))
 
 
+def check_all(path: Path) -> list[Finding]:
+    """Return what `check` says of the job file at `path`, and, if that is no fault, what building says."""
+    findings = check(path)
+    if any(finding.severity == "fault" for finding in findings):
+        return findings
+    job = Job.open(path)
+    for id in job.parts:
+        try:
+            build(job, id)
+        except KitError as error:
+            where = ("parts", id)
+            line, column = job.place(where)
+            message, remedy = in_two(error, "correct this input")
+            findings.append(Finding(line, column, "fault", ".".join(where), message, remedy))
+    return sorted(findings, key=lambda finding: (finding.line, finding.column or 0))
+
+
 class _Checker:
     """What the models and tables say to a job."""
 
@@ -102,7 +122,7 @@ class _Checker:
 
     def tables(self) -> tuple[dict[str, Table], list[Problem]]:
         """Return the job's tables with all rows that are right, and what is wrong with the others."""
-        from kit.core.tables import TableError, names, table
+        from kit.core.tables import TableError, names, table, with_rows
 
         found: list[Problem] = []
         made: dict[str, Table] = {}
@@ -114,7 +134,7 @@ class _Checker:
             made[name] = table(name)
             for id, cells in rows.items():
                 try:
-                    made[name] = made[name].extended([{**cells, "id": id}])
+                    made[name] = with_rows(made[name], [{**cells, "id": id}])
                 except TableError as error:
                     self.bad_rows.add((name, id))
                     found += [_row_problem(name, id, cells, fault) for fault in error.faults]
@@ -145,20 +165,42 @@ class _Checker:
             if name not in model.free:
                 remedy = near_misses(name, list(model.free)).removeprefix("; ") or f"it has {', '.join(model.free)}"
                 yield Problem((*path, "givens", name), f"{model.name} has no given {name!r}", remedy)
-        for name in part.picks:
-            if name in model.free:
+        page = subject(part.model)
+        for name in (*part.picks, *part.lists):
+            if name in model.free and name not in model.inputs:
                 told = f"{name} is a given of {model.name}, which is not read here"
                 yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
-            elif name not in model.picks:
-                known = [*PART_KEYS, *model.picks]
+            elif name in part.picks and name not in (*model.picks, *model.inputs, *page.takes):
+                known = [*PART_KEYS, *model.picks, *model.inputs, *page.takes]
                 remedy = near_misses(name, known).removeprefix("; ") or f"the keys here are {', '.join(known)}"
                 told = f"the key {name!r} is not known here; it is kept, but nothing reads it"
                 yield Problem((*path, name), told, remedy, "hint")
+        yield from self.inputs(part, model)
         for name in part.beyond:
             if name not in model.free:
                 remedy = near_misses(name, list(model.free)).removeprefix("; ") or f"it has {', '.join(model.free)}"
                 told = f"beyond names {name!r}, but {model.name} has no such given"
                 yield Problem((*path, "beyond"), told, remedy, value=True)
+
+    def inputs(self, part: Part, model: Model) -> Iterator[Problem]:
+        """Say what is wrong with inputs and links, each at its own place."""
+        for fault in self.workings.read_inputs(part.id)[1]:
+            path: places.Path = ("parts", part.id, *fault.at)
+            near = near_misses(str(fault.at[0]), list(PART_KEYS)) if len(fault.at) == 1 else ""
+            remedy = near.removeprefix("; ") if near and fault.at[0] not in model.inputs else fault.remedy
+            yield Problem(path, fault.message, remedy, value=len(fault.at) > 1)
+        takes = subject(part.model).takes
+        for name, other in self.workings.links(part.id).items():
+            place: places.Path = ("parts", part.id, name)
+            if name not in takes:
+                remedy = (
+                    near_misses(name, list(takes)).removeprefix("; ") or f"it takes {', '.join(takes) or 'nothing'}"
+                )
+                yield Problem(place, f"{part.model} takes no {name!r}", remedy)
+            elif other not in self.layout.parts:
+                near = near_misses(str(other), list(self.layout.parts)).removeprefix("; ")
+                told = f"{name} is taken from {other!r}, but the job has no such part"
+                yield Problem(place, told, near or "name a part of this job", value=True)
 
     def given(self, part: Part, given: Given, model: Model) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id, "givens", given.name)

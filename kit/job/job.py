@@ -21,7 +21,6 @@ from kit.job.resolver import Workings
 from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
 from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read, understood
-from kit.job.verdict import verdict
 
 if TYPE_CHECKING:
     from kit.core.build import Build
@@ -144,12 +143,26 @@ class Job:
         >>> open_job("boatshed.toml").verdict("long_stop").words
         'all 3 limits hold'
         """
+        from kit.job.verdict import verdict  # opening a job loads nothing heavy
+
         return verdict(self, part_id)
 
     @property
     def level(self) -> float:
         """How sure a limit must be to hold without a word more, from 0.5 to 1."""
         return self._layout.level
+
+    def raw_inputs(self, part_id: str) -> dict[str, Any]:
+        """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
+        return self._workings.raw_inputs(part_id)
+
+    def links(self, part_id: str) -> dict[str, Any]:
+        """Return the parts whose builds a part takes, by what it takes of them."""
+        return self._workings.links(part_id)
+
+    def inputs(self, part_id: str) -> dict[str, Any]:
+        """Return a part's inputs as its page reads them; see `Workings.inputs`."""
+        return self._workings.inputs(part_id)
 
     def digest(self, part_id: str) -> str:
         """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
@@ -227,6 +240,21 @@ class Job:
             self._change(part, {("givens", name): ABSENT})
         elif name in part.picks:
             self._change(part, {(name,): ABSENT})
+
+    def set_input(self, part_id: str, name: str, raw: Any) -> None:
+        """State an input of a part beyond its givens, as plain TOML data; None takes it out. Written by `save`.
+
+        Raises:
+            JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
+        """
+        part, known = self._workings.part(part_id), list(self._workings.model(part_id).inputs)
+        if name not in known:
+            hint = near_misses(name, known) or f"; it has {', '.join(known) or 'none'}"
+            raise JobError(f"{part.model} has no input {name!r}{hint}")
+        self._change(part, {(name,): ABSENT if raw is None else raw})
+        faults = [fault for fault in self._workings.read_inputs(part_id)[1] if fault.at[:1] == (name,)]
+        if faults:
+            raise JobError("\n".join(fault.words for fault in faults))
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from functools import cached_property
 from math import isfinite
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kit import subjects
 from kit.core.errors import KitError, near_misses
@@ -15,6 +15,7 @@ from kit.job.schema import MACHINE, Layout, Part, Told
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Model, Stated
+    from kit.core.model.inputs import Fault
     from kit.core.tables import Table
 
 
@@ -38,10 +39,10 @@ class Workings:
         Raises:
             KitError: an unknown table, or rows that are wrong.
         """
-        from kit.core.tables import table
+        from kit.core.tables import table, with_rows
 
         return {
-            name: table(name).extended([{**cells, "id": id} for id, cells in rows.items()])
+            name: with_rows(table(name), [{**cells, "id": id} for id, cells in rows.items()])
             for name, rows in self.layout.tables.items()
         }
 
@@ -60,6 +61,36 @@ class Workings:
     def model(self, id: str) -> Model:
         """Return the model of a part."""
         return subjects.model(self.part(id).model)
+
+    def raw_inputs(self, id: str) -> dict[str, Any]:
+        """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
+        part, page = self.part(id), subjects.subject(self.part(id).model)
+        texts = {name: raw for name, raw in part.picks.items() if name in page.model.inputs}
+        return texts | {name: raw for name, raw in part.lists.items() if name not in page.takes}
+
+    def links(self, id: str) -> dict[str, Any]:
+        """Return the parts whose builds a part takes, by what it takes of them, as it stands in the file."""
+        part, page = self.part(id), subjects.subject(self.part(id).model)
+        own = {**part.picks, **part.lists}
+        return {name: raw for name, raw in own.items() if name in page.takes}
+
+    def read_inputs(self, id: str) -> tuple[dict[str, Any], list[Fault]]:
+        """Return a part's inputs as its page reads them, and every fault with its place below the part."""
+        from kit.core.model.inputs import read_inputs
+
+        model = self.model(id)
+        return read_inputs(model.inputs, self.raw_inputs(id), model.givens)
+
+    def inputs(self, id: str) -> dict[str, Any]:
+        """Return a part's inputs as its page reads them.
+
+        Raises:
+            JobError: something cannot be read; every fault is told.
+        """
+        found, faults = self.read_inputs(id)
+        if faults:
+            raise JobError("\n".join(f"part {id}: {each.words}" for each in faults))
+        return found
 
     def case(self, id: str) -> Case:
         """Return a part worked, its links resolved.

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
 JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals", "sure")
-PART_KEYS = ("model", "title", "note", "beyond", "givens", "shape", "built", "record")
+PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
 
 #: The id under which links find the machine's own measures.
@@ -68,7 +68,8 @@ class Told:
 class Part:
     """A part of the job: the model that works it out (empty if it names none), and what is given for it.
 
-    `shape` is what the model's work is told beyond the givens, as it stands in the file.
+    `picks` are its texts beside these keys, `lists` all else beside them: rows of tables, inputs and links, which
+    the model tells apart.
     """
 
     id: str
@@ -78,7 +79,7 @@ class Part:
     beyond: tuple[str, ...] = ()
     picks: Mapping[str, str] = field(default_factory=dict)
     givens: Mapping[str, Told] = field(default_factory=dict)
-    shape: Mapping[str, Any] = field(default_factory=dict)
+    lists: Mapping[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -201,15 +202,9 @@ class _Reader:
             self.fault((*path, "beyond"), told, 'write it such as beyond = ["length"]', value=True)
             beyond = []
         givens = self.table((*path, "givens"), body.get("givens", {}))
-        picks = {}
-        for key, row in body.items():
-            # a key of a part that is a text may be a pick of its model; the model knows which
-            if key not in PART_KEYS and isinstance(row, str):
-                picks[key] = row
-            elif key not in PART_KEYS:
-                told = f"the key {key!r} is not known here; it is kept, but nothing reads it"
-                remedy = f"a pick is a text, givens stand under [parts.{id}.givens]"
-                self.problems.append(Problem((*path, key), told, remedy, "hint"))
+        # what is no key of every part may be a pick, an input or a link of its model; the model knows which
+        own = {key: row for key, row in body.items() if key not in PART_KEYS}
+        picks = {key: row for key, row in own.items() if isinstance(row, str)}
         return Part(
             id,
             self.text((*path, "model"), body.get("model", "")),
@@ -218,7 +213,7 @@ class _Reader:
             tuple(beyond),
             picks,
             dict(self.told((*path, "givens"), givens)),
-            self.table((*path, "shape"), body.get("shape", {})),
+            {key: row for key, row in own.items() if key not in picks},
         )
 
     def linked(self, name: str, told: Told) -> bool:

@@ -11,12 +11,13 @@ from pathlib import Path
 from typing import Any
 
 from kit.job.errors import JobError
+from kit.job.migration import to_format_2
 
 #: The format that this version writes.
-FORMAT = 1
+FORMAT = 2
 
-#: From a format to the next: functions of the text, so that comments survive. There is only one format so far.
-MIGRATIONS: Mapping[int, Callable[[str], str]] = {}
+#: From a format to the next: functions of the text, so that comments survive.
+MIGRATIONS: Mapping[int, Callable[[str], str]] = {1: to_format_2}
 
 #: The size that a job file may have.
 MOST_BYTES = 1_000_000

@@ -57,8 +57,7 @@ def rests_on(job: Job, part_id: str) -> Iterator[str]:
     """Yield the parts that a part is linked to or takes, each once, in the order in which it names them."""
     part = job.parts[part_id]
     links = [told.link[0] for told in part.givens.values() if told.link]
-    takes = part.shape.get("takes", {})
-    named = [*links, *(takes.values() if isinstance(takes, Mapping) else ())]
+    named = [*links, *(name for name in job.links(part_id).values() if isinstance(name, str))]
     yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
 
 

@@ -11,9 +11,10 @@ from kit.core.uncertainty import Budget, BudgetRow, Draws, budget
 from kit.core.uncertainty.budget import Correlations
 from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
-from kit.sheet.numbers import sensitivity, unbroken, uncertainty, with_digits
+from kit.sheet.numbers import breaking, sensitivity, unbroken, uncertainty, with_digits
 
 _COVERAGE = 0.95
+_COLUMNS = 8  # their widths stand in the style
 _SMALL = 0.005  # of the variance: what rounds to 0 % shares one row
 
 
@@ -53,11 +54,12 @@ def budget_table(
     linked = f"<p>{escape(_linked(correlations))}</p>" if correlations else ""
     return (
         f'<table class="fw-table fw-budget" data-testid="budget-{result}"><caption>'
-        f"{escape(headed(relation))} {mathml(relation.tex)}</caption><thead><tr>"
+        f"{escape(headed(relation))} {mathml(relation.tex)}</caption>"
+        f"<colgroup>{'<col>' * _COLUMNS}</colgroup><thead><tr>"
         '<th scope="col" colspan="2">Given</th><th scope="col">Estimate</th><th scope="col">Spread</th>'
-        '<th scope="col" class="fw-number">Standard uncertainty</th>'
-        '<th scope="col" class="fw-number">Sensitivity</th>'
-        '<th scope="col" class="fw-number">Contribution</th><th scope="col">Share</th></tr></thead>'
+        '<th scope="col" class="fw-number">Standard uncer&shy;tainty</th>'
+        '<th scope="col" class="fw-number">Sensi&shy;tivity</th>'
+        '<th scope="col" class="fw-number">Contri&shy;bution</th><th scope="col">Share</th></tr></thead>'
         f"<tbody>{rows}</tbody>{_foot(case, found, display)}</table>"
         f"{linked}{_compared(case, found, draws, display) if draws else ''}"
     )
@@ -73,11 +75,11 @@ def _row(case: Case, found: Budget, row: BudgetRow, display: Display | None) -> 
     return (
         f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
         f"<td>{unbroken(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
-        f'<td class="fw-number">{escape(uncertainty(entry.u, given.unit, display))}</td>'
-        f'<td class="fw-number">{escape(sensitivity(row.sensitivity, of, given.unit, display))}</td>'
-        f'<td class="fw-number">{escape(uncertainty(row.contribution, of, display))}</td>'
+        f'<td class="fw-number">{breaking(uncertainty(entry.u, given.unit, display))}</td>'
+        f'<td class="fw-number">{breaking(sensitivity(row.sensitivity, of, given.unit, display))}</td>'
+        f'<td class="fw-number">{breaking(uncertainty(row.contribution, of, display))}</td>'
         f'<td class="fw-share"><span class="fw-percent">{_percent(row.share)}</span>'
-        f'<span class="fw-bar" style="width:{3 * min(row.share, 1):.2f}em"></span></td></tr>'
+        f'<span class="fw-bar" style="width:{2.4 * min(row.share, 1):.2f}em"></span></td></tr>'
     )
 
 
@@ -90,7 +92,7 @@ def _rest(case: Case, rows: list[BudgetRow], found: Budget, display: Display | N
     contribution = uncertainty(math.hypot(*(row.contribution for row in rows)), of, display)
     return (
         f'<tr><th scope="row" colspan="6">{symbols}: together</th>'
-        f'<td class="fw-number">{escape(contribution)}</td>'
+        f'<td class="fw-number">{breaking(contribution)}</td>'
         f'<td class="fw-share"><span class="fw-percent">{_percent(sum(row.share for row in rows))}</span></td></tr>'
     )
 
@@ -105,10 +107,10 @@ def _foot(case: Case, found: Budget, display: Display | None) -> str:
     if math.isfinite(found.dof):
         k = found.k_for(_COVERAGE)
         told = f"k = {k:.2f} for {100 * _COVERAGE:g} % at {_whole(found.dof)} effective degrees of freedom"
-    u, expanded = (escape(uncertainty(x, of, display)) for x in (found.u, k * found.u))
+    u, expanded = (uncertainty(x, of, display) for x in (found.u, k * found.u))
     return (
         f'<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty; expanded, {told}: '
-        f'± {expanded}</th><td class="fw-number">{u}</td><td></td></tr></tfoot>'
+        f'± {escape(expanded)}</th><td class="fw-number">{breaking(u)}</td><td></td></tr></tfoot>'
     )
 
 

@@ -13,6 +13,7 @@ from kit.sheet.mathml import filled, mathml, width
 from kit.sheet.numbers import in_formulas
 
 _ROOM = 32.0  # what fits beside the equals sign on a page, in ems
+_LONG = 20.0  # from here on, in ems, the very numbers are measured: they may be half as long again as typical ones
 _LEAST = 38  # percent of the size of formulas; only numbers put into the longest formulas come near it
 
 
@@ -65,6 +66,8 @@ def _line(tex: str, why: str) -> _Line:
 
 def _row(left: str, line: _Line) -> str:
     wide = width(line.gauge)
+    if wide > _LONG:
+        wide = max(wide, width(line.html))
     small = f' style="font-size:{max(_LEAST, round(100 * _ROOM / wide))}%"' if wide > _ROOM else ""
     note = f'<span class="fw-why">{escape(line.why)}</span>' if line.why else ""
     return (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from html import escape
 
 from kit.core.model import Case, Given, Relation
@@ -14,6 +15,7 @@ from kit.core.quantity.units import compose, unit
 _IN_FORMULAS = 5  # significant digits at least: whoever checks a line by hand must come to the number shown
 _AS_TYPED = 7  # that a person types of a given: two test cuts differ in the last ones
 _NO_BREAK = "\u00a0"
+_BESIDE_NUMBER = re.compile(r"(?<=[\d±]) (?!to\b|or\b|\()| (?=[\d±])")
 
 
 def in_formulas(case: Case, display: Display | None = None) -> dict[str, str]:
@@ -71,11 +73,13 @@ def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None) -> s
 
 
 def unbroken(text: str) -> str:
-    """Return a text as HTML that wraps only before 'to' and 'or', never between number and unit."""
-    kept = escape(text.replace(" ", _NO_BREAK))
-    for word in ("to", "or"):
-        kept = kept.replace(f"{_NO_BREAK}{word}{_NO_BREAK}", f" {word}{_NO_BREAK}")
-    return kept
+    """Return a text as HTML that wraps between words, but not beside a number: "30.0 ± 10 mm" stays together."""
+    return escape(_BESIDE_NUMBER.sub(_NO_BREAK, text))
+
+
+def breaking(text: str) -> str:
+    """Return a number with its unit as HTML that wraps between them in a column that is too narrow for both."""
+    return escape(text.replace(_NO_BREAK, " "))
 
 
 def _decimals(value: float, digits: int, limit: float | None = None) -> str:

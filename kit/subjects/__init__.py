@@ -1,4 +1,4 @@
-"""The trade: thirteen chapters in building order, each a folder, each page loaded when it is first asked for."""
+"""The trade: its chapters in building order, each a folder, each page loaded when it is first asked for."""
 
 from __future__ import annotations
 
@@ -18,13 +18,14 @@ from kit.subjects.level.contents import CHAPTER as LEVEL
 from kit.subjects.reading.contents import CHAPTER as READING
 from kit.subjects.scale.contents import CHAPTER as SCALE
 from kit.subjects.stop.contents import CHAPTER as STOP
+from kit.subjects.support.contents import CHAPTER as SUPPORT
 from kit.subjects.sweep.contents import CHAPTER as SWEEP
 
 if TYPE_CHECKING:
     from kit.core.model import Model
     from kit.core.subject import Subject
 
-CHAPTERS = (SWEEP, HOOD, BEVEL, FOLD, CLOTH, CUTTING, LEVEL, GROOVE, SCALE, STOP, READING, KNOB, ACCURACY)
+CHAPTERS = (SWEEP, HOOD, BEVEL, FOLD, CLOTH, CUTTING, LEVEL, GROOVE, SCALE, STOP, READING, KNOB, SUPPORT, ACCURACY)
 """All chapters, in the order in which a station is built."""
 
 RENAMED = {"chain.accuracy": "accuracy.chain", "chain.batch": "accuracy.batch"}

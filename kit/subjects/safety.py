@@ -72,3 +72,10 @@ KNOB = (
     "Unplug the machine before you set or try its stop; hands stay 150 mm (6 in) from the blade.",
     "A rating by the maker of stud, nut, track or machine comes before every estimate here.",
 )
+
+SHELF = (
+    "Anchor a shelf to studs, joists or masonry with fasteners rated for it; a maker's rating comes before this page.",
+    "Hang nothing heavy over a machine or over the place where you stand, and never climb on a shelf.",
+    "Heavy things go low; load a new shelf step by step, and look at it again after some weeks.",
+    "Sawing its boards: unplug the saw before you set it; hands stay 150 mm (6 in) from the blade.",
+)

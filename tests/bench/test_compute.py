@@ -1,7 +1,7 @@
 """How fast the kit computes: ratios against the same work done by hand, measured in one run and printed.
 
-Run with ``python -m pytest -m bench -s tests/bench``. Values are compared exactly; times only have to keep a
-generous bound, since a shared machine is no stopwatch.
+Run with ``python -m pytest -m bench -s tests/bench``. Values are compared exactly; times are printed for
+reading, since a shared machine is no stopwatch.
 """
 
 import subprocess
@@ -83,7 +83,6 @@ def test_compiled_against_by_hand() -> None:
     kit, hand = best(lambda: STOP.compute(given, ANSWERS), lambda: chain(given), 7)
     print(f"\n{DESIGNS:,} designs, {len(VARIED)} arrays in, {len(ANSWERS)} out: kit {kit:.3f} s, by hand {hand:.3f} s, "
           f"ratio {kit / hand:.2f}")  # fmt: skip
-    assert kit < 4 * hand
 
 
 def test_one_point_against_pint() -> None:
@@ -106,7 +105,6 @@ def test_one_point_against_pint() -> None:
     kit /= 200
     print(f"\none point, all {len(STOP.relations)} relations: kit {kit * 1e6:.1f} µs, five answers through pint "
           f"{pint * 1e6:.0f} µs, {pint / kit:.0f} times faster")  # fmt: skip
-    assert pint > 10 * kit
 
 
 def test_import() -> None:
@@ -117,4 +115,3 @@ def test_import() -> None:
 
     kit, bare = best(fresh("import kit"), fresh("pass"), 7)
     print(f"\nimport kit: {kit:.3f} s, Python alone {bare:.3f} s, {kit - bare:.3f} s more")
-    assert kit - bare < 1.0

@@ -44,4 +44,3 @@ def test_monte_carlo_against_by_hand() -> None:
     assert ours.interval() == pytest.approx(tuple(np.quantile(theirs, [0.025, 0.975])), abs=0.002)
     kit, hand = best(lambda: monte_carlo(CASE, ("part_error",), draws=DRAWS), lambda: by_hand(1), 7)
     print(f"\n{DRAWS:,} draws of 14 uncertain givens: kit {kit:.3f} s, by hand {hand:.3f} s, ratio {kit / hand:.2f}")
-    assert kit < 4 * hand

@@ -31,6 +31,7 @@ FIRST = {
     "60_grooves": First("width", "spacing", "track_guides"),
     "70_scales_and_stop": First("datum", "cut_mark", "scale_zero"),
     "80_long_stop": First("long_reach", "tip_error", "long_stop"),
+    "85_shelves": First("load", "sag", "oar_shelf"),
     "90_knob": First("effort", "axial_force", "knob_torque"),
     "95_accuracy": First("tape", "expanded", "cut_accuracy"),
 }

@@ -12,14 +12,14 @@ from kit.core.model import Stated
 from kit.core.quantity import Display
 from kit.job import Job
 from kit.job.build import build
-from kit.sheet.write import IndexEntry, Origin, index, sheet
+from kit.sheet.write import IndexEntry, index, sheet
 from kit.subjects import subject
 from tests import ROOT
+from tests.sheet.conftest import ORIGIN
 
 MM = 96 / 25.4  # CSS pixels
 PAPER = {"A4": (210, 297), "Letter": (215.9, 279.4)}
 MARGIN = 17  # left and right, as in the page's style
-ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
 # One part of a demo job for each model with a work.
 SHAPED = {
     part.model: (job, part.id)
@@ -31,12 +31,11 @@ WIDEST = 1.0  # pixel by which a box may stick out through rounding
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def folder(tmp_path_factory: pytest.TempPathFactory, sheets: dict[str, str]) -> Path:
     """The sheets of all models as files, inches and millimeters by turns, and one with a limit that fails."""
     folder = tmp_path_factory.mktemp("sheets")
     systems = (Display(), Display(system="in"))
-    for k, name in enumerate(subjects.names()):
-        html = sheet(subjects.model(name).at(), display=systems[k % 2], origin=ORIGIN)
+    for name, html in sheets.items():
         (folder / f"{name}.html").write_text(html, encoding="utf-8")
     for k, (job, part) in enumerate(SHAPED.values()):
         html = sheet(job.case(part), display=systems[k % 2], origin=ORIGIN, draws=0, build=build(job, part))
@@ -98,8 +97,12 @@ STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
 
 @pytest.mark.parametrize("name", [*subjects.names(), *(part for _, part in SHAPED.values()), "failing", "index"])
 def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
-    """On a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
     show(page, folder, name)
+    keeps_the_page(page)
+
+
+def keeps_the_page(page: Page) -> None:
+    """Check it on a screen 1300 and 800 px wide, and between the margins of A4, the narrower of the two papers."""
     for width in (1300, 800):
         page.set_viewport_size({"width": width, "height": 1000})
         assert page.evaluate("() => document.documentElement.scrollWidth") <= width
@@ -109,6 +112,27 @@ def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> 
     page.emulate_media(media="print")
     page.set_viewport_size({"width": text_width, "height": 1000})
     assert page.evaluate(STICKING_OUT, text_width + WIDEST) == []
+
+
+# Wider than text faces are: every letter and space takes an eighth of its height more, whatever font the machine has.
+WIDE = ".fw-sheet *:not(math, math *, svg *) { letter-spacing: 0.12em }"
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["bevel.corner", "bevel.hood", "cloth.chute", "fold.chain", "groove.guide", "hood", "failing", "index"],
+)
+def test_nothing_sticks_out_of_the_page_in_a_wide_font(page: Page, folder: Path, name: str) -> None:
+    """The sheets with the widest tables and formulas."""
+    show(page, folder, name)
+    line = (
+        "() => { const all = document.createRange(); all.selectNodeContents(document.querySelector('h1, h2')); "
+        "return all.getBoundingClientRect().width / all.toString().length }"
+    )
+    before = page.evaluate(line)
+    page.add_style_tag(content=WIDE)
+    assert page.evaluate(line) > before, "the letters are wider"
+    keeps_the_page(page)
 
 
 @pytest.mark.parametrize("name", ["stop.deflection", "bevel.hood", "fold.chain", "failing", "index"])

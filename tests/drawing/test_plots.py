@@ -10,7 +10,7 @@ from matplotlib.mathtext import MathTextParser
 
 from kit.core.errors import KitError
 from kit.core.quantity import Display
-from kit.drawing.plots import _label, picture, shares, sweep, trade_off
+from kit.drawing.plots import axis_label, picture, shares, sweep, trade_off
 from kit.subjects import model, names
 
 TIP = ["play_tip", "bending_tip", "shear_tip", "slip_tip"]
@@ -91,7 +91,7 @@ def test_every_symbol_can_be_written_at_an_axis(name: str) -> None:
     parser = MathTextParser("path")
     stated = model(name)
     for part in (*stated.givens.values(), *stated.relations.values()):
-        parser.parse(_label(part, Display()))
+        parser.parse(axis_label(part, Display()))
 
 
 def test_what_has_no_axis_is_refused_with_what_has() -> None:

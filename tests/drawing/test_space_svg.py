@@ -1,6 +1,5 @@
 """Stills of views in space: what is nearer covers what is farther, text is safe, the same input gives the same text."""
 
-import time
 from xml.etree import ElementTree
 
 import numpy as np
@@ -192,16 +191,10 @@ def balls(sections: int) -> View:
     )
 
 
-def test_two_thousand_faces_take_less_text_than_a_photograph_and_little_time() -> None:
+def test_two_thousand_faces_take_less_text_than_a_photograph() -> None:
     view = balls(16)
     assert 1700 < view.face_count < 2100
     assert len(view_svg(view, "corner", ids="t")) < 40_000
-    took = []
-    for _ in range(5):
-        start = time.process_time()
-        view_svg(view, "corner", ids="t")
-        took.append(time.process_time() - start)
-    assert min(took) < 0.2, "about 0.01 s; the bound leaves room for a slow machine and would catch a square law"
 
 
 def test_a_large_mesh_is_thinned_for_the_still_within_its_cells() -> None:

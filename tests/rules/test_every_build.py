@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from kit.job.build import build, build_input
 from kit.sheet import build_section
 from kit.subjects import names, subject
 from tests import ROOT
+from tests.builds import restated
 
 JOBS = ("boatshed.toml", "schoolshop.toml")
 SLUG = re.compile(r"[a-z][a-z0-9_]*")
@@ -102,10 +102,8 @@ def test_it_makes_the_same_twice(ordered: BuildInput) -> None:
 
 
 def test_a_key_that_it_does_not_know_is_refused(ordered: BuildInput) -> None:
-    builder = subject(ordered.case.model.name).build
-    assert builder is not None
     with pytest.raises(KitError, match="nonsense"):
-        builder(replace(ordered, shape={**ordered.shape, "nonsense": 1}))
+        restated(ordered, {**ordered.raw, "nonsense": 1})
 
 
 def test_what_it_writes_is_there_and_named_after_the_part(shape: Build, place: tuple[str, str], tmp_path: Path) -> None:

@@ -1,7 +1,6 @@
-"""Rules that every model passes: units, spans, sources, outside checks, proof, figure, panel, sheet."""
+"""Rules that every model passes: units, spans, sources, proof, arrays."""
 
 import math
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,8 +10,6 @@ from kit.core.model import Model, prove
 from kit.core.model.compiled import functions_of
 from kit.core.quantity import registry
 from kit.subjects import model, names
-
-PUBLISHED = Path(__file__).parents[1] / "published"
 
 
 @pytest.fixture(params=names())
@@ -94,7 +91,3 @@ def test_arrays_agree_with_points(stated: Model) -> None:
         for name in wanted:
             assert arrays[name][i] == pytest.approx(point[name], rel=1e-9, abs=1e-9), name
     assert seen > count / 4
-
-
-def test_has_an_outside_check(stated: Model) -> None:
-    assert (PUBLISHED / f"{stated.name}.toml").is_file(), "state a published value in tests/published"

@@ -4,23 +4,12 @@ import pytest
 
 from kit import subjects
 from kit.core.model import Case, Model, Stated
-from kit.core.quantity import Display
 from kit.sheet.write import Origin, sheet
 from tests.core.conftest import build
 
 ORIGIN = Origin("Boat-shed cut-off bench", "a_part", "A part of the bench", "2026-05-01")
 
 HOSTILE = """<script>alert("x")</script> & '"><img src=x onerror=alert(1)> ]]> --> </style> \\" 🪚 {{ 7*7 }}"""
-
-
-@pytest.fixture(scope="session")
-def sheets() -> dict[str, str]:
-    """The sheet of every model at its own values, millimeters and inches by turns."""
-    systems = (Display(), Display(system="in"))
-    return {
-        name: sheet(subjects.model(name).at(), display=systems[k % 2], origin=ORIGIN)
-        for k, name in enumerate(subjects.names())
-    }
 
 
 @pytest.fixture(scope="session")

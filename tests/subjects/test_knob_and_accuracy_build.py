@@ -9,13 +9,12 @@ import ezdxf
 import pytest
 from scipy import stats
 
-from kit.core.build import BuildInput
 from kit.core.errors import KitError
 from kit.core.quantity import Display
-from kit.core.resources import data_dir
 from kit.sheet import build_section
 from kit.subjects import model, subject
 from kit.subjects.accuracy.batch_build import givens_of
+from tests.builds import build_input
 from tests.subjects.test_scale_and_reading_build import INCHES, MM, build
 
 HEXAGON: dict[str, Any] = {  # six lobes of 10 mm that touch hollows of 10 mm: arcs of 120° and 60°, worked by hand
@@ -120,7 +119,7 @@ def test_the_plots_come_by_a_task() -> None:
     work = subject("accuracy.chain")
     assert work is not None
     (task,) = work.tasks.values()
-    found = task(BuildInput(model("accuracy.chain").at(), MM, {}, data_dir()), lambda _share, _words: True)
+    found = task(build_input(model("accuracy.chain").at(), display=MM), lambda _share, _words: True)
     for number, picture in enumerate(found.pictures):
         html = build_section.picture(picture, INCHES, ids=f"p{number}", still=True)
         assert "<svg" in html
@@ -153,7 +152,7 @@ def test_what_is_proposed_is_what_the_list_says() -> None:
     assert work is not None
     assert work.propose is not None
     shape = {"lengths": [f"{each} mm" for each in LENGTHS]}
-    proposed: dict[str, Any] = work.propose(BuildInput(model("accuracy.batch").at(), MM, shape, data_dir()))
+    proposed: dict[str, Any] = work.propose(build_input(model("accuracy.batch").at(), shape, display=MM))
     assert proposed["mean"] == "600.220 mm"
     assert float(proposed["student"]) == pytest.approx(2.776, abs=0.0005)  # any table, 4 degrees of freedom
     assert model("accuracy.batch").at(**proposed).base["bias"] == pytest.approx(0.22, abs=1e-9)
@@ -183,7 +182,7 @@ def test_no_parts_say_how_to_enter_them() -> None:
     ("shape", "told"),
     [
         ({"lengths": ["600.1 mm"]}, r"1 measured part tells no scatter"),
-        ({"lengths": ["600.1 mm", "600 kg"]}, r"lengths, number 2: .*mass"),
+        ({"lengths": ["600.1 mm", "600 kg"]}, r"lengths, number 2: lengths: .*mass"),
         ({"lengths": ["600.1 mm", "600.2 mm"], "next": 0}, r"next is 0"),
         ({"lengths": "600.1 mm"}, r"write a list"),
     ],

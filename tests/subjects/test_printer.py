@@ -6,12 +6,13 @@ import pytest
 
 from kit.core.errors import KitError
 from kit.core.quantity import Display
+from kit.drawing.paper import PaperPlan
+from kit.drawing.paper import paper_plan as plan_of
 from kit.job import Job
 from kit.job.build import build, build_input
-from kit.subjects.told import paper_plan
 
 JOB = """\
-format = 1
+format = 2
 [machine]
 printer_x = {{ value = "{x}", how = "the check bar on the map" }}
 printer_y = "202 mm"
@@ -29,10 +30,15 @@ def write(folder: Path, x: str = "99.5 mm") -> Job:
     return Job.open(path)
 
 
+def paper_plan(job: Job, part: str) -> PaperPlan:
+    inputs = build_input(job, part)
+    return plan_of(inputs.stated, inputs.printer)
+
+
 def test_every_part_is_printed_for_the_jobs_printer(tmp_path: Path) -> None:
     job = write(tmp_path)
-    assert paper_plan(build_input(job, "skin")).printer.factors == pytest.approx((100 / 99.5, 200 / 202))
-    assert paper_plan(build_input(job, "other")).printer.factors == pytest.approx((100 / 101, 1.0))
+    assert paper_plan(job, "skin").printer.factors == pytest.approx((100 / 99.5, 200 / 202))
+    assert paper_plan(job, "other").printer.factors == pytest.approx((100 / 101, 1.0))
 
 
 def test_another_printer_makes_another_drawing(tmp_path: Path) -> None:

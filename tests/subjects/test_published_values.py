@@ -1,4 +1,4 @@
-"""Every model against values from outside: one TOML file per model, one table per published example.
+"""Every model against values from outside: one TOML file beside each page, one table per published example.
 
 A file states the source, how surely its numbers are known ('read': seen in a text; 'memory': recalled;
 'arithmetic': follows from a definition or from another printed number), the givens and what must come out,
@@ -6,26 +6,31 @@ with half of the last printed digit as the allowed difference unless a note says
 """
 
 import tomllib
-from pathlib import Path
 from typing import Any
 
 import pytest
 
 from kit.core.quantity import parse
-from kit.subjects import model
+from kit.subjects import model, names
+from tests import ROOT
 
-FOLDER = Path(__file__).parent
+FOLDER = ROOT / "kit" / "subjects"
 
 
 def load() -> list[tuple[str, dict[str, Any]]]:
     found = []
-    for path in sorted(FOLDER.glob("*.toml")):
+    for path in sorted(FOLDER.glob("*/*.values.toml")):
+        name = f"{path.parent.name}.{path.name.removesuffix('.values.toml')}"
         for check in tomllib.loads(path.read_text(encoding="utf-8"))["check"]:
-            found.append((path.stem, check))
+            found.append((name, check))
     return found
 
 
 CHECKS = load()
+
+
+def test_every_model_has_values_and_every_file_its_model() -> None:
+    assert {name for name, _ in CHECKS} == set(names())
 
 
 @pytest.mark.parametrize(("name", "check"), CHECKS, ids=[f"{n}-{c['title']}" for n, c in CHECKS])

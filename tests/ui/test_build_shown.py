@@ -1,6 +1,8 @@
 """What a work made, in a panel, a sheet and a book."""
 
+import asyncio
 import time
+from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -10,7 +12,7 @@ from kit.job import Job
 from kit.job.build import build
 from kit.sheet.book import write_book
 from kit.ui.lesson import Lesson
-from kit.ui.panel import Panel, panel
+from kit.ui.panel import Panel, build_view, panel
 from tests.job.test_build import write
 
 
@@ -75,7 +77,7 @@ def test_files_are_written_beside_the_sheets(gauge: Panel) -> None:
 
 def test_a_fault_is_told_in_place_of_the_shape_and_the_numbers_stay(works: Path) -> None:
     job = write(works)
-    job.path.write_text(job.path.read_text().replace('note = "paper.txt"', "broken = true"))
+    job.path.write_text(job.path.read_text().replace('paper = "paper.txt"', "broken = true"))
     shown = panel(job=Job.open(job.path), part="gauge")
     assert shown.shaping is not None
     assert words(shown.shaping.message.value) == "The disk <is> broken; mend it."
@@ -127,9 +129,48 @@ def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(
     (works / "secret.txt").write_text("not the job's")
     job = works / "beside" / "job.toml"
     job.write_text(
-        'format = 1\n[parts.gauge]\nmodel = "bevel.setting"\n'
+        'format = 2\n[parts.gauge]\nmodel = "bevel.setting"\n'
         'shape = { pages = [{ file = "paper.txt" }], no = "../secret.txt" }\n'
     )
     new = lay_out(works / "station", job=job)
     assert (works / "station" / "paper.txt").read_text() == "a tracing"
     assert not [path for path in new if path.name == "secret.txt"]
+
+
+def test_a_moving_control_gets_a_coarse_shape_and_a_resting_one_the_fine(
+    gauge: Panel, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shaping = gauge.shaping
+    assert shaping is not None
+    made = shaping._builder
+    monkeypatch.setattr(shaping, "_builder", lambda inputs: replace(made(inputs), coarse=inputs.quick))
+    monkeypatch.setattr(build_view, "_REST", 0.01)
+    gauge.change("rise", "110 mm")
+    assert shaping.build is not None
+    assert not shaping.build.coarse, "nobody moves anything where no loop runs"
+
+    async def moved_and_rested() -> list[bool]:
+        gauge.change("rise", "120 mm")
+        first = shaping.build is not None and shaping.build.coarse
+        for _ in range(200):
+            if shaping.build is not None and not shaping.build.coarse:
+                break
+            await asyncio.sleep(0.01)
+        gauge.change("rise", "130 mm")
+        signed = shaping.signed()
+        return [first, shaping.build is not None and shaping.build.coarse, signed is not None and signed.coarse]
+
+    assert asyncio.run(moved_and_rested()) == [True, False, False]
+    assert "130.0 mm" in words(shaping.numbers.value)
+
+
+def test_tables_are_written_when_they_are_opened(gauge: Panel) -> None:
+    assert gauge.shaping is not None
+    assert gauge.shaping.build is not None
+    assert gauge.shaping.build.tables
+    assert gauge.shaping.tables.value == ""
+    gauge.shaping.more.selected_index = 0
+    assert "<table" in gauge.shaping.tables.value
+    gauge.shaping.tables.value = ""
+    gauge.change("rise", "120 mm")
+    assert "<table" in gauge.shaping.tables.value

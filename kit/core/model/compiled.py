@@ -59,7 +59,7 @@ class Compiled:
         for limit in model.limits.values():
             wanted += [limit.value, limit.allowed]
         wanted += [caution.when for caution in model.cautions]
-        return function([part.symbol for part in model._parts.values()], wanted, "math")
+        return function([part.symbol for part in model.parts.values()], wanted, "math")
 
     def values(self, givens: Mapping[str, float]) -> dict[str, float]:
         """Return every symbol's value at one point from all givens' values.
@@ -71,7 +71,7 @@ class Compiled:
         try:
             found = self.point(*arguments)
             if all(map(math.isfinite, found)):
-                return dict(zip(self.model._names, (*arguments, *found), strict=True))
+                return dict(zip(self.model.names, (*arguments, *found), strict=True))
         except (ValueError, ZeroDivisionError, OverflowError, TypeError):
             pass
         raise NoValueError(self._first_without_value(givens))
@@ -82,7 +82,7 @@ class Compiled:
         for relation in self.model.relations.values():
             value = relation.expr.xreplace(known).evalf()
             if not (value.is_real and value.is_finite):
-                inputs = [p for p in self.model._by_symbol.values() if p.symbol in relation.expr.free_symbols]
+                inputs = [p for p in self.model.parts.values() if p.symbol in relation.expr.free_symbols]
                 at = ", ".join(f"{p.name} {p.show(float(known[p.symbol]))}" for p in inputs)
                 return f"{self.model.name} has no {called(relation)} at {at}; change one of them"
             known[relation.symbol] = value
@@ -95,7 +95,7 @@ class Compiled:
             KitError: an unknown name, or arrays that do not broadcast.
         """
         for name in values:
-            self.model._known(name, self.model.givens, "given")
+            self.model.look_up(name, self.model.givens, "given")
         arguments = [_bare(values.get(given.name, given.base)) for given in self.order]
         made = self._array_function(tuple(want), self._decided(arguments))
         return dict(zip(want, _blocked(made, arguments, len(want)), strict=True))
@@ -126,7 +126,7 @@ def functions_of(statement: Statement) -> Compiled:
     Raises:
         ModelError: it is not closed.
     """
-    statement._done()
+    statement.require_done()
     return Compiled(statement)
 
 

@@ -40,7 +40,7 @@ def partial(expr: sp.Expr, symbol: sp.Symbol) -> sp.Expr:
 def _partials(model: Statement, relation: Relation) -> tuple[tuple[sp.Symbol, ...], Callable[..., list[float]]]:
     """Return the symbols in a relation, and its derivatives by them as a function of all of the model's values."""
     inner = tuple(sorted(relation.expr.free_symbols, key=str))
-    arguments = [part.symbol for part in model._parts.values()]
+    arguments = [part.symbol for part in model.parts.values()]
     return inner, function(arguments, [partial(relation.expr, symbol) for symbol in inner], "math")
 
 

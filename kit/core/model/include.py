@@ -31,15 +31,15 @@ def include(
     def told(meaning: str) -> str:
         return f"{meaning} ({label})" if meaning and label else meaning
 
-    into._open()
+    into.require_open()
     for name in bind:
-        other._known(name, other.givens, "given")
+        other.look_up(name, other.givens, "given")
     here: dict[str, sp.Symbol] = {}
     swap: dict[sp.Basic, sp.Basic] = {}
     for given in other.givens.values():
         if given.name in bind:
             expr = sp.sympify(bind[given.name], strict=True)
-            found = into._dimension(expr, f"{given.name!r} bound for {other.name}")
+            found = into.dimension_of(expr, f"{given.name!r} bound for {other.name}")
             if found is not None and found != given.unit.dim:
                 raise DimensionError(
                     f"{given.name!r} of {other.name} is {words(given.unit.dim)}, "
@@ -48,9 +48,9 @@ def include(
             swap[given.symbol] = expr
             continue
         name = named(given.name)
-        symbol = sp.Symbol(name, **given.symbol._assumptions_orig)
+        symbol = sp.Symbol(name, **given.symbol.assumptions0)
         printed = _labelled(given.tex, label)
-        into._add_given(replace(given, name=name, symbol=symbol, tex=printed, meaning=told(given.meaning)))
+        into.add_given(replace(given, name=name, symbol=symbol, tex=printed, meaning=told(given.meaning)))
         here[given.name] = swap[given.symbol] = symbol
     for pick in other.picks.values():
         fills = {named(name): column for name, column in pick.fills.items() if name not in bind}

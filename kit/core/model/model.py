@@ -10,6 +10,7 @@ import sympy as sp
 from kit.core.model.case import Case, Typed, work
 from kit.core.model.compiled import Arrays, compute
 from kit.core.model.include import include
+from kit.core.model.inputs import Input
 from kit.core.model.statement import Statement
 from kit.core.model.terms import ModelError
 from kit.core.summary import some, summary
@@ -17,9 +18,23 @@ from kit.core.summary import some, summary
 if TYPE_CHECKING:
     from kit.core.tables import Table
 
+_PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "shape")  # of a part in a job file
+
 
 class Model(Statement):
     """A page's statement from its first quantity to `done()`, which checks and closes it; from then on it is worked."""
+
+    def ask(self, *inputs: Input) -> None:
+        """State what is asked of a person beyond givens: lists, options, files; see `kit.core.model.inputs`.
+
+        Raises:
+            ModelError: two have one name, or one has the name of a pick or of a key of a job's part.
+        """
+        self.require_open()
+        for each in inputs:
+            if each.name in (*self.inputs, *self.picks, *_PART_KEYS):
+                raise ModelError(f"{self.name}: {each.name!r} cannot name an input; it is taken")
+            self.inputs[each.name] = each
 
     def include(
         self, other: Statement, *, prefix: str, label: str, bind: Mapping[str, sp.Expr] | None = None
@@ -40,7 +55,7 @@ class Model(Statement):
         Raises:
             ModelError: a value outside its span, a given that nothing uses, no result, or one without a value.
         """
-        self._open()
+        self.require_open()
         for given in self.givens.values():
             low, high = given.span
             if not low <= given.base <= high:
@@ -55,6 +70,12 @@ class Model(Statement):
             raise ModelError(f"{self.name}: no relation is stated as a result")
         self._closed = True
         return self
+
+    def _all_expressions(self) -> Iterable[sp.Basic]:
+        yield from (relation.expr for relation in self.relations.values())
+        for limit in self.limits.values():
+            yield from (limit.value, limit.allowed)
+        yield from (caution.when for caution in self.cautions)
 
     def at(
         self,

@@ -184,7 +184,7 @@ def turned_round(
             expr = expr.xreplace({link.symbol: link.expr.xreplace(codes)})
             if expr.count_ops() > LARGEST:  # it doubles with every link: look in good time
                 return ()
-    bare = {part.symbol: plain(part.name) for part in model._parts.values()}
+    bare = {part.symbol: plain(part.name) for part in model.parts.values()}
     return tuple(isolate(expr.xreplace(bare), plain(unknown), plain(result)))
 
 

@@ -20,12 +20,14 @@ from kit.core.errors import near_misses
 from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
+from kit.core.model.inputs import Input
 from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
 
 _OWN = "your choice"  # the source of a given that states none
+Span = tuple[float, float]
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
 
@@ -54,6 +56,7 @@ class Statement:
         self.relations: dict[str, Relation] = {}
         self.limits: dict[str, Limit] = {}
         self.cautions: list[Caution] = []
+        self.inputs: dict[str, Input] = {}
         self._begun: Relation | None = None  # a relation that has no value yet
         self._unmended = ""  # name of a limit that does not say yet what would mend it
         self._last = ""  # name of the quantity that `measured` and `source` speak of
@@ -62,35 +65,37 @@ class Statement:
     def __repr__(self) -> str:
         return f"<{type(self).__name__} {self.name}: {len(self.givens)} givens, {len(self.relations)} relations>"
 
-    def given(self, name: str, tex: str, value: str, span: tuple[float, float], meaning: str) -> sp.Symbol:
+    def given(
+        self, name: str, tex: str, value: str, span: Span, meaning: str, *, resolution: float | None = None
+    ) -> sp.Symbol:
         """State a real given; `value` says its unit and may say its usual half-width: "60 ± 0.2 mm".
 
-        `span` is in the unit of the value. Raises ModelError for a name that is taken, or a text that is no quantity.
+        `span` and `resolution`, to which it is shown, are in its unit. Raises ModelError for a name that is taken.
         """
         typed = self._quantity(name, value)
         low, high = (typed.unit.to_base(end) for end in span)
         symbol = self._symbol(name, positive=span[0] > 0, nonnegative=span[0] >= 0)
         spread = Spread(typed.half_base or 0.0)
-        self._add_given(
-            Given(name, symbol, tex, typed.unit, typed.base, (low, high), meaning, source=_OWN, spread=spread)
+        fine = None if resolution is None else resolution * typed.unit.factor
+        base, ends = typed.base, (low, high)
+        self.add_given(
+            Given(name, symbol, tex, typed.unit, base, ends, meaning, source=_OWN, spread=spread, resolution=fine)
         )
         return symbol
 
     def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
         """State a given that is a whole number. Raises as `given`."""
         symbol = self._symbol(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
-        self._add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count", source=_OWN))
+        self.add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count", source=_OWN))
         return symbol
 
     def choice(self, name: str, tex: str, options: Sequence[str], value: str, meaning: str) -> sp.Symbol:
         """State a given that is one of a few named cases, numbered 0, 1, … in the order stated. Raises as `given`."""
         symbol = self._symbol(name, integer=True, nonnegative=True)
         codes = {option: code for code, option in enumerate(options)}
-        at = self._known(value, codes, f"option of {name!r} called")
+        at = self.look_up(value, codes, f"option of {name!r} called")
         span = (0, len(codes) - 1)
-        self._add_given(
-            Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes, source=_OWN)
-        )
+        self.add_given(Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes, source=_OWN))
         return symbol
 
     def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
@@ -100,7 +105,7 @@ class Statement:
             raise ModelError(f"{self.name}: {name!r} is a constant and takes no ±; state what is measured by given()")
         at = typed.base
         symbol = self._symbol(name, positive=at > 0)
-        self._add_given(Given(name, symbol, tex, typed.unit, at, (at, at), meaning, kind="constant", source=source))
+        self.add_given(Given(name, symbol, tex, typed.unit, at, (at, at), meaning, kind="constant", source=source))
         return symbol
 
     def chance(self, name: str, tex: str, meaning: str, spread: Shape = "rectangular") -> sp.Symbol:
@@ -109,21 +114,9 @@ class Statement:
         Times a half-width that is a given or relation it is that error, in budgets and draws as in formulas.
         Raises as `given`.
         """
-        symbol, why = self._symbol(name), "nobody knows it: as likely below as above"
-        self._add_given(
-            Given(
-                name,
-                symbol,
-                tex,
-                unit(""),
-                0.0,
-                (-1.0, 1.0),
-                meaning,
-                kind="constant",
-                source=why,
-                spread=Spread(1.0, spread, 1.0),
-            )
-        )
+        symbol, unknown = self._symbol(name), Spread(1.0, spread, 1.0)
+        given = Given(name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant", spread=unknown)
+        self.add_given(replace(given, source="nobody knows it: as likely below as above"))
         return symbol
 
     def measured(self, how: str = "", *, spread: Shape = "rectangular", k: float = 2.0, dof: float = math.inf) -> None:
@@ -150,7 +143,7 @@ class Statement:
         """State that a row of `table`, `row` to begin with, fills givens (name → column name). Raises as `given`."""
         self._new(name)
         for given in fills:
-            self._known(given, self.givens, "given")
+            self.look_up(given, self.givens, "given")
         self.picks[name] = Pick(name, table, row, dict(fills), meaning)
 
     def relation(
@@ -189,7 +182,7 @@ class Statement:
         """
         begun = self._begun_one("equals")
         expr = sp.sympify(expr, strict=True)
-        found = self._dimension(expr, f"relation {begun.name!r} of {self.name}")
+        found = self.dimension_of(expr, f"relation {begun.name!r} of {self.name}")
         if found is not None and found != begun.unit.dim:
             raise DimensionError(
                 f"relation {begun.name!r} of {self.name}: the left side is in {begun.unit.text or '1'}, "
@@ -216,7 +209,7 @@ class Statement:
         Raises:
             DimensionError: value or allowed value do not have the dimension of the unit; both are named.
         """
-        self._open()
+        self.require_open()
         if name in self.limits:
             raise ModelError(f"{self.name}: limit {name!r} is stated twice")
         if sense not in SENSES:
@@ -229,7 +222,7 @@ class Statement:
             bound = bound * measure.factor + measure.offset
         where = f"limit {name!r} of {self.name}"
         for side in (value, bound):
-            found = self._dimension(side, where)
+            found = self.dimension_of(side, where)
             if found is not None and found != measure.dim and not side.is_number:
                 raise DimensionError(
                     f"{where}: it is shown in {measure.text or '1'}, {words(measure.dim)}, but {side} is {words(found)}"
@@ -247,9 +240,9 @@ class Statement:
 
     def caution(self, *texts: str, when: sp.Basic | bool = True) -> None:
         """State warnings, shown always or when a condition holds. Raises DimensionError as `limit`."""
-        self._open()
+        self.require_open()
         condition = sp.sympify(when, strict=True)
-        self._dimension(condition, f"a caution of {self.name}")
+        self.dimension_of(condition, f"a caution of {self.name}")
         self.cautions += [Caution(text, condition) for text in texts]
 
     @property
@@ -260,13 +253,13 @@ class Statement:
     @cached_property
     def free(self) -> dict[str, Given]:
         """The givens that a person sets, by name: all but the constants. Raises ModelError where it is not closed."""
-        self._done()
+        self.require_done()
         return {name: given for name, given in self.givens.items() if given.kind != "constant"}
 
     @property
     def symbol_tex(self) -> dict[sp.Symbol, str]:
         """The printed form of every symbol."""
-        return {part.symbol: part.tex for part in self._parts.values()}
+        return {part.symbol: part.tex for part in self.parts.values()}
 
     def part(self, name: str) -> Given | Relation:
         """Return the given or relation of that name.
@@ -274,7 +267,7 @@ class Statement:
         Raises:
             ModelError: there is none; the nearest names are listed.
         """
-        part: Given | Relation = self._known(name, self._parts, "quantity")
+        part: Given | Relation = self.look_up(name, self.parts, "quantity")
         return part
 
     def needed(self, want: Iterable[sp.Symbol]) -> list[Relation]:
@@ -288,26 +281,22 @@ class Statement:
         return chain[::-1]
 
     @cached_property
-    def _names(self) -> tuple[str, ...]:
+    def names(self) -> tuple[str, ...]:
+        """The names of all givens and relations, in the order of the page."""
         return (*self.givens, *self.relations)
 
     @property
-    def _parts(self) -> dict[str, Given | Relation]:
+    def parts(self) -> dict[str, Given | Relation]:
+        """All givens and relations by name, in the order of the page."""
         return {**self.givens, **self.relations}
 
     @property
     def _by_symbol(self) -> dict[sp.Basic, Given | Relation]:
-        return {part.symbol: part for part in self._parts.values()}
+        return {part.symbol: part for part in self.parts.values()}
 
     @property
     def _dims(self) -> dict[sp.Symbol, Dim]:
-        return {part.symbol: part.unit.dim for part in self._parts.values()}
-
-    def _all_expressions(self) -> Iterable[sp.Basic]:
-        yield from (relation.expr for relation in self.relations.values())
-        for limit in self.limits.values():
-            yield from (limit.value, limit.allowed)
-        yield from (caution.when for caution in self.cautions)
+        return {part.symbol: part.unit.dim for part in self.parts.values()}
 
     def _begin(
         self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, *, result: bool
@@ -328,8 +317,12 @@ class Statement:
         except QuantityError as error:
             raise ModelError(f"{self.name}: {name!r}: {error}") from None
 
-    def _open(self) -> None:
-        """Refuse what cannot be stated now; what follows no longer speaks of the last quantity."""
+    def require_open(self) -> None:
+        """Refuse what cannot be stated now; what follows no longer speaks of the last quantity.
+
+        Raises:
+            ModelError: the statement is closed, or what was begun last is not finished.
+        """
         if self._closed:
             raise ModelError(f"{self.name} is closed; state everything before done()")
         if self._begun is not None:
@@ -338,12 +331,17 @@ class Statement:
             raise ModelError(f"{self.name}: limit {self._unmended!r} says not what would mend it; say it with mend()")
         self._last = ""
 
-    def _done(self) -> None:
+    def require_done(self) -> None:
+        """Refuse to work with a statement that is not closed.
+
+        Raises:
+            ModelError: it is not.
+        """
         if not self._closed:
             raise ModelError(f"{self.name} is not closed; end its statement with done()")
 
     def _new(self, name: str) -> None:
-        self._open()
+        self.require_open()
         if not name.isidentifier() or name in _TAKEN:
             raise ModelError(f"{self.name}: {name!r} is not a name; use words joined by _")
         if any(name in stated for stated in (self.givens, self.relations, self.picks)):
@@ -354,18 +352,33 @@ class Statement:
         kept = {key: True for key, value in assumptions.items() if value}
         return sp.Symbol(name, real=True, **kept)
 
-    def _add_given(self, given: Given) -> None:
+    def add_given(self, given: Given) -> None:
+        """Take a given as it is, such as one of another statement.
+
+        Raises:
+            ModelError: its name is taken, or the statement is closed.
+        """
         self._new(given.name)
         self.givens[given.name] = given
         self._last = given.name
 
-    def _known(self, name: str, known: Mapping[str, Any], what: str) -> Any:
+    def look_up(self, name: str, known: Mapping[str, Any], what: str) -> Any:
+        """Return `known[name]`, which is a `what` of this statement.
+
+        Raises:
+            ModelError: there is none; the nearest names are listed.
+        """
         if name not in known:
             hint = near_misses(name, list(known))
             raise ModelError(f"{self.name} has no {what} {name!r}{hint}")
         return known[name]
 
-    def _dimension(self, expr: sp.Basic, where: str) -> Dim | None:
+    def dimension_of(self, expr: sp.Basic, where: str) -> Dim | None:
+        """Return the dimension of an expression of this statement's symbols, None where any fits.
+
+        Raises:
+            DimensionError: its terms do not go together; `where` begins the sentence.
+        """
         try:
             return dimension(expr, self._dims)
         except DimensionError as error:

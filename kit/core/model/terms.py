@@ -47,6 +47,7 @@ class Given:
     source: str = ""
     spread: Spread = field(default_factory=lambda: Spread(0.0))
     options: Mapping[str, int] = field(default_factory=dict)
+    resolution: float | None = None  # to which it is shown at least, where it has no half-width
 
     def option(self, code: float) -> str:
         """Return the name of a choice's code."""
@@ -58,7 +59,7 @@ class Given:
             return self.option(base)
         if self.kind == "count":
             return f"{round(base)}"
-        return show(base, self.unit, display, half=half)
+        return show(base, self.unit, display, half=half, resolution=self.resolution)
 
     def span_text(self, display: Display | None = None) -> str:
         """Return the span in words, in the reader's units."""

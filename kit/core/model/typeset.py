@@ -28,7 +28,7 @@ class _Printer(LatexPrinter):
         super().__init__({**_SETTINGS, "mul_symbol": "dot"} if wrapped else _SETTINGS)
         self._wrapped = wrapped
         # sympy sorts factors and terms by name; numbered names sort as stated, so that F comes before L
-        self._part = {plain(f"q{n:04d}"): part for n, part in enumerate(model._parts.values())}
+        self._part = {plain(f"q{n:04d}"): part for n, part in enumerate(model.parts.values())}
         self._stand_in = {symbol: q for q, part in self._part.items() for symbol in (part.symbol, plain(part.name))}
         self._write = word
 
@@ -129,7 +129,7 @@ def _distinctions(relation: Relation) -> tuple[sp.Piecewise, ...]:
 
 @lru_cache(maxsize=1024)
 def _conditions(model: Statement, choice: sp.Piecewise) -> tuple[Callable[..., list[bool]], ...]:
-    arguments = [part.symbol for part in model._parts.values()]
+    arguments = [part.symbol for part in model.parts.values()]
     return tuple(function(arguments, [pair.cond], "math") for pair in choice.args)
 
 

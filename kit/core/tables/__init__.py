@@ -10,6 +10,7 @@ from functools import cache
 from kit.core.errors import KitError, near_misses
 from kit.core.resources import data_dir, notebooks_dir
 from kit.core.tables.faults import Fault, TableError
+from kit.core.tables.read_csv import read_table, with_rows
 from kit.core.tables.schemas import CONFIDENCE, SCHEMAS, Column, Schema
 from kit.core.tables.table import Entry, Row, Table
 
@@ -27,6 +28,7 @@ __all__ = [
     "names",
     "notebooks_dir",
     "table",
+    "with_rows",
 ]
 
 
@@ -42,8 +44,6 @@ def table(name: str) -> Table:
     Raises:
         KitError: there is no such table, or its file is wrong (`TableError`, which lists every fault).
     """
-    from kit.core.tables.read_csv import read_table
-
     if name not in SCHEMAS:
         near = near_misses(name, list(SCHEMAS))
         raise KitError(f"there is no table {name!r}{near}; there are {', '.join(SCHEMAS)}")

@@ -9,7 +9,7 @@ from kit.core.quantity import QuantityError, Unit, unit
 from kit.core.tables.faults import Fault, TableError
 from kit.core.tables.row_check import Line, checked
 from kit.core.tables.schemas import CONFIDENCE, STATED, Column, Schema
-from kit.core.tables.table import Row, Table
+from kit.core.tables.table import Table
 
 
 def read_table(path: Path, schema: Schema) -> Table:
@@ -36,11 +36,13 @@ def read_table(path: Path, schema: Schema) -> Table:
     return Table(schema, checked(lines, schema, units, confidences=confidences, faults=faults))
 
 
-def read_job_rows(table: Table, rows: Iterable[Mapping[str, object]], origin: str) -> tuple[Row, ...]:
-    """Return the rows that a job adds to `table`; see `Table.extended`.
+def with_rows(table: Table, rows: Iterable[Mapping[str, object]], origin: str = "your job") -> Table:
+    """Return `table` with more rows, each a mapping from column to text such as ``"11.9 GPa"``.
+
+    A number without a unit takes the column's unit; a row without a confidence is 'stated' by its origin.
 
     Raises:
-        TableError: some rows are wrong; every fault is listed.
+        TableError: some rows are wrong; every fault is listed with `origin` and the row's number from 1.
     """
     schema = table.schema
     known = [*schema.text_columns, *schema.column]
@@ -57,7 +59,8 @@ def read_job_rows(table: Table, rows: Iterable[Mapping[str, object]], origin: st
                 cells[name] = text
         lines.append(Line(where, cells))
     units = {column.name: unit(column.unit) for column in schema.columns}
-    return checked(lines, schema, units, confidences=list(CONFIDENCE), faults=faults, present=table.rows)
+    more = checked(lines, schema, units, confidences=list(CONFIDENCE), faults=faults, present=table.rows)
+    return Table(schema, (*table.rows, *more))
 
 
 def _records(path: Path) -> list[tuple[str, list[str]]]:

@@ -1,6 +1,6 @@
 """A table in memory: rows of figures, each with unit, source and confidence; nothing in it can change."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
@@ -99,21 +99,6 @@ class Table:
             close = near_misses(key(name), list(self._by_key)) or f"; its rows are {', '.join(self.ids)}"
             raise KitError(f"the table of {self.name} has no row {name!r}{close}")
         return found
-
-    def extended(self, rows: Iterable[Mapping[str, object]], origin: str = "your job") -> "Table":
-        """Return this table with more rows, each a mapping from column to text such as ``"11.9 GPa"``.
-
-        A number without a unit takes the column's unit; a row without a confidence is 'stated' by its origin.
-
-        Raises:
-            TableError: some rows are wrong; every fault is listed with `origin` and the row's number from 1.
-        """
-        from kit.core.tables.read_csv import read_job_rows
-
-        return Table(self.schema, (*self.rows, *read_job_rows(self, rows, origin)))
-
-    def __repr__(self) -> str:
-        return f"<table {self.name}: {some(self.ids)}>"
 
     def __iter__(self) -> Iterator[Row]:
         return iter(self.rows)

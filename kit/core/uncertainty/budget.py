@@ -216,7 +216,9 @@ def _checked(case: Case, correlations: Correlations | None) -> Correlations:
 
 
 def _root(names: list[str], correlations: Correlations) -> np.ndarray:
-    """Return a root of the correlation matrix of `names`.
+    """Return the root of the correlation matrix of `names` that is itself symmetric.
+
+    It is the only such root without a negative eigenvalue, whatever signs and order the eigenvectors come in.
 
     Raises:
         KitError: it has none, as no set of quantities can be so correlated.
@@ -231,4 +233,4 @@ def _root(names: list[str], correlations: Correlations) -> np.ndarray:
     values, vectors = np.linalg.eigh(matrix)
     if values.min() < -1e-12:
         raise KitError("the correlations contradict each other; no set of quantities can have them all")
-    return np.asarray(vectors * np.sqrt(np.clip(values, 0.0, None)))
+    return np.asarray(vectors * np.sqrt(np.where(values > 1e-12, values, 0.0)) @ vectors.T)

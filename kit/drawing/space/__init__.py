@@ -1,8 +1,8 @@
 """Views in space: solids, lines and named points as a still or as a picture that the reader turns.
 
-    view = View([Solid("hood", vertices, faces), Solid("saw", v, f, fill="ghost", opacity=0.35)], title="Hood")
-    view_svg(view, "front", 640, ids="hood")          # SVG text; any of STANDARD or a Camera(around, up)
-    view_frame(view, title="Hood over the saw")       # an iframe with buttons, keys and the still as fallback
+    view = View([Solid("box", vertices, faces), Solid("room", v, f, fill="ghost", opacity=0.35)], title="Box")
+    view_svg(view, "front", 640, ids="box")           # SVG text; any of STANDARD or a Camera(around, up)
+    view_frame(view, title="Box round a room")        # an iframe with buttons, keys and the still as fallback
 
 Millimeters, z up, the front is what one sees looking along +y. Fills and inks are the names of `PAINTS`.
 """

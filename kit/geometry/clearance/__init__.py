@@ -1,11 +1,10 @@
-"""How near a moving scan comes to a hood: sampled at poses, or certified over the continuous motion."""
+"""How near a moving scan comes to an obstacle: sampled at poses, or certified over the continuous motion."""
 
 from kit.geometry.clearance.answer import Clearance
 from kit.geometry.clearance.body import Body
 from kit.geometry.clearance.certify import certified
 from kit.geometry.clearance.field import Field
-from kit.geometry.clearance.obstacle import Hood
-from kit.geometry.clearance.penetration import Intrusion, intrusion
+from kit.geometry.clearance.obstacle import Obstacle
 from kit.geometry.clearance.sample import sampled
 
-__all__ = ["Body", "Clearance", "Field", "Hood", "Intrusion", "certified", "intrusion", "sampled"]
+__all__ = ["Body", "Clearance", "Field", "Obstacle", "certified", "sampled"]

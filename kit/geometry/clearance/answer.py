@@ -8,7 +8,7 @@ from kit.geometry.clearance.distance import Array
 
 @dataclass(frozen=True)
 class Clearance:
-    """How near the moving part comes to the hood or to one board of it.
+    """How near the moving part comes to the obstacle or to one board of it.
 
     `found` [mm] is the distance at a pose that was met: the clearance is at most this. `least` [mm] is what the
     clearance is at least: over the poses given if `kind` is 'sampled', over every position within the limits
@@ -22,7 +22,7 @@ class Clearance:
     pose: int | None  # which of the sampled poses
     joints: Array | None  # joint values of the pose, if certified
     here: Array  # (3,) [mm] the point of the moving part, where it is at that pose
-    there: Array  # (3,) [mm] the point of the hood
+    there: Array  # (3,) [mm] the point of the obstacle
     seconds: float = 0.0
     complete: bool = True  # False: the time limit came first, and `least` is the bound reached
 

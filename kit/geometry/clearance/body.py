@@ -1,6 +1,7 @@
 """The moving part as a tree of balls over its triangles, finest at the single triangle."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
@@ -9,6 +10,8 @@ from scipy.spatial import cKDTree
 
 from kit.core.errors import KitError
 from kit.geometry.clearance.distance import Array, Index
+from kit.geometry.mesh.clean import piece_numbers
+from kit.geometry.mesh.mesh import Scan, welded
 
 BRANCH = 8
 MOST_FACES = 6_000_000
@@ -49,6 +52,12 @@ class Body:
             cKDTree(triangles[:, 0], leafsize=BRANCH, compact_nodes=False, balanced_tree=False).indices
         ]
         return cls(triangles, _levels(triangles))
+
+    @cached_property
+    def piece(self) -> Index:
+        """The number of the connected piece (n,) of each triangle: those that share a corner hang together."""
+        faces = np.arange(3 * len(self.triangles)).reshape(-1, 3)
+        return piece_numbers(Scan(*welded(self.triangles.reshape(-1, 3), faces)))
 
 
 def cut_long(triangles: Array, longest: float) -> Array:

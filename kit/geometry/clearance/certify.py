@@ -1,4 +1,4 @@
-"""The least distance between a moving part and the hood over every position of the joints, with a proven bound."""
+"""The least distance between a moving part and the obstacle over every position of the joints, with a proven bound."""
 
 import time
 from typing import NamedTuple
@@ -18,9 +18,10 @@ from kit.geometry.clearance.distance import (
     triangle_distance,
 )
 from kit.geometry.clearance.field import Field
-from kit.geometry.clearance.obstacle import Hood
+from kit.geometry.clearance.obstacle import Obstacle
 from kit.geometry.clearance.sample import Search, candidates, swept_bounds
 from kit.geometry.motion import Chain, Reach
+from kit.geometry.ties import least_few
 
 BATCH = 1 << 13  # pieces that are looked at before the best and the clock are asked again
 FIRST_POSES = 250  # at which a small distance is looked for to begin with
@@ -29,7 +30,7 @@ MOST_PIECES = 3_000_000
 
 
 class _Pieces(NamedTuple):
-    """Balls of the part in boxes of joint values, each against one group of the hood."""
+    """Balls of the part in boxes of joint values, each against one group of the obstacle."""
 
     level: Index
     node: Index
@@ -46,7 +47,7 @@ class _Pieces(NamedTuple):
 
 def certified(
     body: Body,
-    hood: Hood,
+    obstacle: Obstacle,
     chain: Chain,
     *,
     tolerance: float = 1.0,
@@ -57,7 +58,7 @@ def certified(
 
     `least` is proven: no position comes nearer. It is within `tolerance` of `found` unless `seconds` were
     over first, or two surfaces were found to touch (`found` is 0 and the search ends). One answer for the whole
-    hood, or one for each board in order.
+    obstacle, or one for each board in order.
 
     Raises:
         KitError: a tolerance or a time that is not positive.
@@ -65,13 +66,13 @@ def certified(
     if not tolerance > 0.0 or not seconds > 0.0:
         raise KitError(f"A tolerance of {tolerance:g} mm and {seconds:g} s are given; both must be above 0.")
     begin = time.perf_counter()
-    groups = hood.board if by_board else np.zeros(len(hood.triangles), dtype=np.int64)
+    groups = obstacle.board if by_board else np.zeros(len(obstacle.triangles), dtype=np.int64)
     start = chain.grid([max(2, round(FIRST_POSES ** (1.0 / len(chain.joints))))] * len(chain.joints))
     poses = chain.poses(start)
-    field = Field(hood.frames, groups, swept_bounds(body, poses))
-    glimpse = Search(body, hood, poses, field, groups)
+    field = Field(obstacle.frames, groups, swept_bounds(body, poses))
+    glimpse = Search(body, obstacle, poses, field, groups)
     glimpse.run(FIRST_WIDTH)
-    search = _Search(body, hood, chain, field, groups, tolerance)
+    search = _Search(body, obstacle, chain, field, groups, tolerance)
     search.best, search.here, search.there = glimpse.best, glimpse.here, glimpse.there
     search.joints = start[glimpse.pose]
     search.run(begin + seconds)
@@ -90,7 +91,7 @@ def certified(
             spent,
             bool(complete[group]),
         )
-        for group, name in enumerate(hood.names if by_board else ("hood",))
+        for group, name in enumerate(obstacle.names if by_board else ("obstacle",))
     ]
 
 
@@ -103,8 +104,10 @@ class _Contacts(NamedTuple):
 
 
 class _Search:
-    def __init__(self, body: Body, hood: Hood, chain: Chain, field: Field, groups: Index, tolerance: float) -> None:
-        self.body, self.hood, self.chain, self.field, self.groups = body, hood, chain, field, groups
+    def __init__(
+        self, body: Body, obstacle: Obstacle, chain: Chain, field: Field, groups: Index, tolerance: float
+    ) -> None:
+        self.body, self.obstacle, self.chain, self.field, self.groups = body, obstacle, chain, field, groups
         self.tolerance = tolerance
         count = field.groups
         self.best, self.dropped = np.full((2, count), np.inf)
@@ -116,8 +119,8 @@ class _Search:
         """Split the pieces with the least bounds until none is below the wish, or the time is over."""
         while len(self.pool.node) and time.perf_counter() < end and len(self.pool.node) < MOST_PIECES:
             if len(self.pool.node) > BATCH:
-                order = np.argpartition(self.pool.least, BATCH)
-                batch, rest = self.pool.chosen(order[:BATCH]), self.pool.chosen(order[BATCH:])
+                chosen = least_few(self.pool.least, BATCH)
+                batch, rest = self.pool.chosen(chosen), self.pool.chosen(~chosen)
             else:
                 batch, rest = self.pool, self.pool.chosen(np.arange(0))
             parts = [self._kept(rest)]
@@ -197,7 +200,9 @@ class _Search:
         near = close & self._promising(far.least, far.group)
         pieces = far.chosen(near)
         owner, triangle = candidates(self.field, self.groups, reach.place[near], pieces.group, (radius + way)[near])
-        gap = point_distance(self.hood.frames.take(triangle), reach.place[near][owner]) - (radius + way)[near][owner]
+        gap = (
+            point_distance(self.obstacle.frames.take(triangle), reach.place[near][owner]) - (radius + way)[near][owner]
+        )
         contacts = _Contacts(gap, pieces.joint[owner], pieces.split_ball[owner])
         self._narrow(contacts, Reach._make(part[near] for part in reach), radius[near], pieces.group, owner, triangle)
         leaf = pieces.level[owner] == 0
@@ -211,7 +216,7 @@ class _Search:
         """Bound the promising contacts along the direction in which the ball's center is nearest."""
         at = np.flatnonzero(self._promising(contacts.least, group[owner]))
         ball, place = owner[at], reach.place[owner[at]]
-        direction = _unit(place - nearest_point(self.hood.frames.take(triangle[at]), place))
+        direction = _unit(place - nearest_point(self.obstacle.frames.take(triangle[at]), place))
         along = self._along(Reach._make(part[ball] for part in reach), direction, triangle[at], radius[ball])
         contacts.least[at] = np.maximum(contacts.least[at], along.least)
         contacts.joint[at], contacts.split_ball[at] = along.joint, along.split_ball
@@ -232,9 +237,9 @@ class _Search:
                 np.repeat(piece.center, 3, axis=0),
                 np.repeat(piece.half, 3, axis=0),
             )
-            place, to = reach.place.reshape(-1, 3, 3), self.hood.frames.take(triangle[at])
+            place, to = reach.place.reshape(-1, 3, 3), self.obstacle.frames.take(triangle[at])
             if exact:
-                pairs = triangle_distance(place, self.hood.triangles[triangle[at]], to)
+                pairs = triangle_distance(place, self.obstacle.triangles[triangle[at]], to)
                 self._remember(piece, pairs)
                 direction = _unit(pairs.here - pairs.there)
             else:
@@ -257,7 +262,7 @@ class _Search:
     def _along(self, reach: Reach, direction: Array, triangle: Index, radius: Array | float) -> _Contacts:
         """Bound the distance of moving balls to triangles by how far each lies along a direction."""
         way = reach.first * np.abs(np.einsum("nkj,nj->nk", reach.jacobian, direction)) + reach.second
-        high = np.einsum("nkj,nj->nk", self.hood.triangles[triangle], direction).max(axis=1)
+        high = np.einsum("nkj,nj->nk", self.obstacle.triangles[triangle], direction).max(axis=1)
         total = way.sum(axis=1)
         least = np.einsum("nj,nj->n", reach.place, direction) - high - radius - total
         return _Contacts(least, np.argmax(way, axis=1), radius >= total)

@@ -1,4 +1,4 @@
-"""A grid around the hood that is made finer where it is asked: how near the hood can be, and which triangles."""
+"""A grid around the obstacle, made finer where it is asked: how near the obstacle can be, and which triangles."""
 
 import math
 from typing import NamedTuple, Protocol
@@ -13,7 +13,7 @@ CELLS = 128  # along the longest side
 STEPS = 4  # halvings from the coarsest cell to the finest
 ROUNDING = 1e-5  # of the largest coordinate: above what single precision loses in a distance
 CHUNK = 1 << 15  # pairs of a point and a triangle that are measured at once
-NEAR = 3.0  # cells nearer to the hood than this many half diagonals are halved
+NEAR = 3.0  # cells nearer to the obstacle than this many half diagonals are halved
 
 
 class Nearness(Protocol):

@@ -1,4 +1,4 @@
-"""The hood as triangles: boards with thickness, any closed body, or a sheet of cloth."""
+"""What stands in the way, as triangles: boards with thickness, any closed body, or a sheet without thickness."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -14,21 +14,16 @@ MOST_TRIANGLES = 100_000
 
 
 @dataclass(frozen=True)
-class Hood:
-    """Triangles [mm], each part of one named board (or sheet, rail, cloth panel).
-
-    `inside` is any point in the room that the machine works in, as the middle of the axis at bench height: the
-    sides of the boards that face it are the inner sides, and a machine found behind them is outside the hood.
-    """
+class Obstacle:
+    """Triangles [mm], each part of one named board (or sheet, rail, cloth panel)."""
 
     triangles: Array  # (n, 3, 3)
     board: Index  # (n,) number of the board in `names`
     names: tuple[str, ...]
-    inside: Array | None = None  # (3,)
 
     @classmethod
-    def of(cls, boards: Sequence[tuple[str, ArrayLike, ArrayLike]], inside: ArrayLike | None = None) -> "Hood":
-        """Return the hood of boards given as (name, vertices (n, 3), faces (m, 3)).
+    def of(cls, boards: Sequence[tuple[str, ArrayLike, ArrayLike]]) -> "Obstacle":
+        """Return the obstacle of boards given as (name, vertices (n, 3), faces (m, 3)).
 
         Triangles without area are left out.
 
@@ -36,17 +31,16 @@ class Hood:
             KitError: no board, the same name twice, numbers that are not finite, or too many triangles.
         """
         if not boards:
-            raise KitError("The hood has no board; give at least one.")
+            raise KitError("The obstacle has no board; give at least one.")
         names = tuple(name for name, _, _ in boards)
         if len(set(names)) < len(names):
             raise KitError(f"Two boards have the same name among {', '.join(names)}; give each a name of its own.")
         parts = [_triangles(*board) for board in boards]
         total = sum(map(len, parts))
         if total > MOST_TRIANGLES:
-            raise KitError(f"The hood has {total:,} triangles; at most {MOST_TRIANGLES:,} are allowed.")
+            raise KitError(f"The obstacle has {total:,} triangles; at most {MOST_TRIANGLES:,} are allowed.")
         number = np.repeat(np.arange(len(parts)), [len(part) for part in parts])
-        place = None if inside is None else np.asarray(inside, dtype=float)
-        return cls(np.concatenate(parts), number, names, place)
+        return cls(np.concatenate(parts), number, names)
 
     @cached_property
     def frames(self) -> Frames:

@@ -1,4 +1,4 @@
-"""The least distance between a moving part and the hood at given poses, exact at these poses."""
+"""The least distance between a moving part and the obstacle at given poses, exact at these poses."""
 
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -11,8 +11,9 @@ from kit.geometry.clearance.answer import Clearance
 from kit.geometry.clearance.body import BRANCH, Body
 from kit.geometry.clearance.distance import Array, Index, nearest_point, point_distance, triangle_distance
 from kit.geometry.clearance.field import Field, Nearness
-from kit.geometry.clearance.obstacle import Hood
+from kit.geometry.clearance.obstacle import Obstacle
 from kit.geometry.motion import apply
+from kit.geometry.ties import least_few
 
 FIRST_NODES = 64  # the coarsest level that is looked at has at least so many balls, if the part has them
 AT_ONCE = 1 << 17  # balls at poses that are moved at once
@@ -21,12 +22,12 @@ PAIRS = 1 << 12  # pairs of triangles that are measured exactly at once
 
 
 def sampled(
-    body: Body, hood: Hood, poses: ArrayLike, *, by_board: bool = False, field: Nearness | None = None
+    body: Body, obstacle: Obstacle, poses: ArrayLike, *, by_board: bool = False, field: Nearness | None = None
 ) -> list[Clearance]:
-    """Return the least distance over `poses` (n, 4, 4): one for the whole hood, or one for each board in order.
+    """Return the least distance over `poses` (n, 4, 4): one for the whole obstacle, or one for each board in order.
 
     Exact at these poses for the surfaces as triangulated; between the poses the part may come nearer. Where
-    surfaces touch or cross, the distance is 0. `field` may be kept from an earlier call with the same hood and
+    surfaces touch or cross, the distance is 0. `field` may be kept from an earlier call with the same obstacle and
     the same grouping.
 
     Raises:
@@ -35,9 +36,9 @@ def sampled(
     moves = np.asarray(poses, dtype=float)
     if moves.ndim != 3 or moves.shape[1:] != (4, 4) or len(moves) == 0 or not np.isfinite(moves).all():
         raise KitError(f"Poses of shape {moves.shape} are given; at least one 4 × 4 matrix is needed: n × 4 × 4.")
-    groups = hood.board if by_board else np.zeros(len(hood.triangles), dtype=np.int64)
-    field = field or Field(hood.frames, groups, swept_bounds(body, moves))
-    search = Search(body, hood, moves, field, groups)
+    groups = obstacle.board if by_board else np.zeros(len(obstacle.triangles), dtype=np.int64)
+    field = field or Field(obstacle.frames, groups, swept_bounds(body, moves))
+    search = Search(body, obstacle, moves, field, groups)
     search.run()
     return [
         Clearance(
@@ -50,7 +51,7 @@ def sampled(
             search.here[group],
             search.there[group],
         )
-        for group, name in enumerate(hood.names if by_board else ("hood",))
+        for group, name in enumerate(obstacle.names if by_board else ("obstacle",))
     ]
 
 
@@ -83,8 +84,8 @@ class _Pairs(NamedTuple):
 class Search:
     """The least distance of each group found so far, and the way down the levels of balls."""
 
-    def __init__(self, body: Body, hood: Hood, moves: Array, field: Nearness, groups: Index) -> None:
-        self.body, self.hood, self.moves, self.field, self.groups = body, hood, moves, field, groups
+    def __init__(self, body: Body, obstacle: Obstacle, moves: Array, field: Nearness, groups: Index) -> None:
+        self.body, self.obstacle, self.moves, self.field, self.groups = body, obstacle, moves, field, groups
         count = field.groups
         self.best = np.full(count, np.inf)
         self.pose = np.zeros(count, dtype=np.int64)
@@ -103,7 +104,7 @@ class Search:
             self._try(number, found)
             found = found.chosen(found.least < self.best[found.group])
             if width is not None and len(found.node) > width:
-                found = found.chosen(np.argpartition(self._centers(number, found), width)[:width])
+                found = found.chosen(np.flatnonzero(least_few(self._centers(number, found), width)))
             if number == 0 or len(found.node) == 0:
                 break
             number -= 1
@@ -161,10 +162,10 @@ class Search:
         for group in range(len(self.best)):
             mine = np.flatnonzero(found.group == group)
             if len(mine) > TRIES:
-                mine = mine[np.argpartition(self._centers(number, found)[mine], TRIES)[:TRIES]]
+                mine = mine[least_few(self._centers(number, found)[mine], TRIES)]
             spot = moved(self.moves[found.pose[mine]], level.spot[found.node[mine]])
             triangle = np.flatnonzero(self.groups == group)
-            to = self.hood.frames.take(np.tile(triangle, len(spot)))
+            to = self.obstacle.frames.take(np.tile(triangle, len(spot)))
             distance = point_distance(to, np.repeat(spot, len(triangle), axis=0))
             if len(distance) and distance.min() < self.best[group]:
                 at = int(np.argmin(distance))
@@ -183,16 +184,16 @@ class Search:
             move = self.moves[part.pose]
             center, radius = moved(move, level.center[part.node]), level.radius[part.node]
             owner, triangle = candidates(self.field, self.groups, center, part.group, radius)
-            to = self.hood.frames.take(triangle)
+            to = self.obstacle.frames.take(triangle)
             near = point_distance(to, center[owner]) - radius[owner] < self.best[part.group[owner]]
             owner, triangle, to = owner[near], triangle[near], to.take(np.flatnonzero(near))
             least = plane_bound(
                 self._moved_triangles(part, owner),
-                self.hood.triangles[triangle],
+                self.obstacle.triangles[triangle],
                 center[owner],
                 nearest_point(to, center[owner]),
             )[0]
-            order = np.argsort(least)
+            order = np.argsort(least, kind="stable")
             for begin in range(0, len(order), PAIRS):
                 now = order[begin : begin + PAIRS]
                 now = now[least[now] < self.best[part.group[owner[now]]]]
@@ -206,7 +207,7 @@ class Search:
 
     def _exact(self, part: _Pairs, owner: Index, triangle: Index) -> None:
         pairs = triangle_distance(
-            self._moved_triangles(part, owner), self.hood.triangles[triangle], self.hood.frames.take(triangle)
+            self._moved_triangles(part, owner), self.obstacle.triangles[triangle], self.obstacle.frames.take(triangle)
         )
         group = part.group[owner]
         for number in np.unique(group):

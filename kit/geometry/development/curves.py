@@ -101,9 +101,12 @@ class Curve:
         number, _ = self._located(t)
         return np.asarray(np.array([piece.bend > 0 for piece in self.pieces])[number.astype(int)])
 
-    def grid(self, chord: float) -> Floats:
-        """Return parameters, joints included, so that no chord between neighbors is off by more than chord (mm)."""
-        counts = [max(1, int(np.ceil(np.sqrt(piece.bend / (8 * chord))))) for piece in self.pieces]
+    def grid(self, chord: float, least: int = 1) -> Floats:
+        """Return parameters, joints included, so that no chord between neighbors is off by more than chord (mm).
+
+        least: number of steps along each piece.
+        """
+        counts = [max(least, int(np.ceil(np.sqrt(piece.bend / (8 * chord))))) for piece in self.pieces]
         parts = [k + np.arange(n) / n for k, n in enumerate(counts)]
         return np.concatenate([*parts, [float(self.end)]])
 

@@ -38,20 +38,22 @@ class Development:
         return float(self.strip.strain.max())
 
 
-def surface(a: Curve, b: Curve, chord: float, method: Method | None = None) -> tuple[Strip, Method]:
+def surface(a: Curve, b: Curve, chord: float, method: Method | None = None, least: int = 1) -> tuple[Strip, Method]:
     """Return the ruled strip between two curves whose edges are sampled to a chord error (mm), and its method.
+
+    least: number of steps along each of their pieces.
 
     Raises:
         KitError: a chord error that is not above 0 mm, or so small that an edge needs too many points.
     """
     if chord <= 0:
         raise KitError(f"The wished chord error is {chord:g} mm; it must be above 0 mm")
-    found = rulings(a, b, _steps(a, chord), _steps(b, chord), method)
+    found = rulings(a, b, _steps(a, chord, least), _steps(b, chord, least), method)
     return strip_of(found), found.method
 
 
-def _steps(curve: Curve, chord: float) -> Floats:
-    grid = curve.grid(chord)
+def _steps(curve: Curve, chord: float, least: int = 1) -> Floats:
+    grid = curve.grid(chord, least)
     if len(grid) > MOST:
         raise KitError(
             f"A chord error of {chord:g} mm on the {curve.name} needs {len(grid)} points, {MOST} are allowed; "
@@ -69,14 +71,16 @@ def develop(
     as one goes along the edges) if positive.
     Raises: KitError for curves that cross, an edge without length, or a wish that no refinement meets.
     """
-    step = chord / 2
+    step, least, before = chord / 2, 1, np.inf
     for _ in range(12):
-        strip, used = surface(a, b, step, method)
+        strip, used = surface(a, b, step, method, least)
         bound = float(strip.chord_error.max())
         if bound <= chord:
             moved = strip.offset(offset) if offset else strip
             return Development(moved, unroll(moved), used, bound)
-        step /= 2
+        if bound > 0.6 * before:  # straight edges twist too: only more rulings between them help
+            least *= 2
+        step, before = step / 2, bound
     raise KitError(
         f"The surface between the {a.name} and the {b.name} stays {bound:.3g} mm from its facets, {chord:g} mm are "
         "wished; its rulings twist too much: put another edge curve between them"

@@ -2,10 +2,13 @@
 
 Every pair of sample points is a possible ruling; its cost is the square of the angle between its two tangent planes.
 A strip is a way through the lattice that goes forward along one curve, the other, or both. Dynamic programming finds
-the way whose cost, added up over the edge length passed, is least.
+the way whose cost, added up over the edge length passed, is least. Round a free end of an open curve the surface turns
+for nothing (a fan); where a fan round an end of the one curve runs up against a fan round an end of the other, the
+surface is creased, and the crease costs.
 """
 
 from bisect import bisect_right
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -15,29 +18,63 @@ from kit.geometry.development.crossing import common_ends
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.roots import roots
 from kit.geometry.development.tangency import Tangents, defects, planes_apart
+from kit.geometry.ties import first_least, first_least_each
 
 STEPS = 160  # of the lattice along each curve
 NEVER = 1e3  # rad², a cost above that of any way
+CREASE = 0.05  # share of both edges over which a crease costs as a twist of the same angle
 SHORT = 1e-4  # rad², weight of the ruling's length: decides only where tangent planes agree, on flat parts
 
 
-def lattice_costs(a: Curve, t: Floats, b: Curve, s: Floats) -> Floats:
-    """Return the cost of the ruling between every sample of a (n,) and of b (m,), shape (n, m), rad²."""
+@dataclass(frozen=True)
+class Costs:
+    """What each ruling costs, (n, m) rad², on steps along a alone, b alone and both, and what passing it costs once."""
+
+    along_a: Floats
+    along_b: Floats
+    both: Floats
+    once: Floats
+
+    def chosen(self, rows: Ints, columns: Ints) -> "Costs":
+        """Return the costs of some samples, in their order."""
+        pick = np.ix_(rows, columns)
+        return Costs(self.along_a[pick], self.along_b[pick], self.both[pick], self.once[pick])
+
+
+def lattice_costs(a: Curve, t: Floats, b: Curve, s: Floats) -> Costs:
+    """Return the costs of the rulings between all samples of a (n,) and of b (m,)."""
     i, j = np.divmod(np.arange(len(t) * len(s)), len(s))
-    on_a, on_b = Tangents.of(a, t), Tangents.of(b, s)
+    on_a, on_b = Tangents.through(a, t), Tangents.through(b, s)
     every_a = Tangents(on_a.at[i], on_a.before[i], on_a.after[i])
     every_b = Tangents(on_b.at[j], on_b.before[j], on_b.after[j])
     length = norm(every_b.at - every_a.at)
-    cost = defects(every_a, every_b) ** 2 + SHORT * (length / length.max()) ** 2
-    return np.asarray(cost.reshape(len(t), len(s)))
+    short = (SHORT * (length / length.max()) ** 2).reshape(len(t), len(s))
+    twist = (defects(every_a, every_b) ** 2).reshape(len(t), len(s))
+    once = np.zeros_like(twist)
+    begin, end = common_ends(a, b)
+    if not (a.closed or b.closed or begin or end):
+        row, column = np.indices(twist.shape)
+        edge = float(a.lengths.sum() + b.lengths.sum())
+        for away in (np.maximum(row, column[:, ::-1]), np.maximum(row[::-1], column)):
+            once += np.where(away == 0, CREASE * edge * twist, 0.0)
+            # A fold that is shared out over the few facets beside that corner is no less a fold.
+            twist = twist * np.maximum(1.0, CREASE * STEPS / (1.0 + away))
+    along_a, along_b = twist.copy(), twist.copy()
+    for k, together in ((0, begin), (-1, end)):
+        if not (a.closed or b.closed):
+            along_a[:, k] = along_b[k, :] = 0.0  # a fan round an end
+        if together:  # which has no width about a common point
+            for cost in (along_a, along_b, twist):
+                cost[k, :] = cost[:, k] = NEVER
+    return Costs(along_a + short, along_b + short, twist + short, once)
 
 
-def cheapest_way(cost: Floats, step_a: Floats, step_b: Floats) -> tuple[Ints, Ints]:
-    """Return the nodes (k,), (k,) of the cheapest way from corner to corner of a lattice of node costs (n, m).
+def cheapest_way(cost: Costs, step_a: Floats, step_b: Floats) -> tuple[Ints, Ints]:
+    """Return the nodes (k,), (k,) of the cheapest way from corner to corner of a lattice of costs (n, m).
 
     step_a (n - 1,), step_b (m - 1,): the edge lengths between neighboring samples, mm.
     """
-    n, m = cost.shape
+    n, m = cost.both.shape
     total = np.full((n, m), np.inf)
     came = np.zeros((n, m), dtype=np.int8)  # 0: along a, 1: along b, 2: along both
     total[0, 0] = 0.0
@@ -45,14 +82,13 @@ def cheapest_way(cost: Floats, step_a: Floats, step_b: Floats) -> tuple[Ints, In
         i = np.arange(max(0, level - m + 1), min(n - 1, level) + 1)
         j = level - i
         ways = np.full((3, len(i)), np.inf)
-        here = cost[i, j]
-        for kind, (di, dj) in enumerate(((1, 0), (0, 1), (1, 1))):
+        for kind, (di, dj, of) in enumerate(((1, 0, cost.along_a), (0, 1, cost.along_b), (1, 1, cost.both))):
             valid = (i >= di) & (j >= dj)
             u, v = i[valid] - di, j[valid] - dj
             step = (step_a[u] if di else 0.0) + (step_b[v] if dj else 0.0)
-            ways[kind, valid] = total[u, v] + (cost[u, v] + here[valid]) / 2 * step
-        came[i, j] = ways.argmin(axis=0)
-        total[i, j] = ways.min(axis=0)
+            ways[kind, valid] = total[u, v] + (of[u, v] + of[i, j][valid]) / 2 * step
+        came[i, j] = first_least_each(ways)
+        total[i, j] = ways.min(axis=0) + cost.once[i, j]
     nodes = [(n - 1, m - 1)]
     while nodes[-1] != (0, 0):
         p, q = nodes[-1]
@@ -71,15 +107,12 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
     cost = lattice_costs(a, steps_a, b, steps_b)
     if a.closed and b.closed:
         at_corner = a.at_corner(steps_a)[:, None] | b.at_corner(steps_b)  # a fan is no place to begin
-        start = np.where(at_corner, np.inf, cost)[:-1, :-1]
-        first = np.unravel_index(start.argmin(), start.shape)
-        order = [np.r_[k : n - 1, 0 : k + 1] for k, n in zip(first, cost.shape, strict=True)]
-        cost = cost[np.ix_(*order)]
+        start = np.where(at_corner, np.inf, cost.both)[:-1, :-1]
+        first = np.unravel_index(first_least(start.ravel()), start.shape)
+        rows, columns = (np.r_[k : n - 1, 0 : k + 1] for k, n in zip(first, cost.both.shape, strict=True))
+        cost = cost.chosen(rows, columns)
         steps_a, steps_b = _from(steps_a, int(first[0]), a.end), _from(steps_b, int(first[1]), b.end)
     begin, end = common_ends(a, b)
-    for together, k in ((begin, 0), (end, -1)):
-        if together:  # a fan about a common point has no width
-            cost[k, :] = cost[:, k] = NEVER
     i, j = cheapest_way(cost, norm(np.diff(a.at(steps_a), axis=0)), norm(np.diff(b.at(steps_b), axis=0)))
     way_a, way_b = steps_a[i], steps_b[j]
     pairs = [_ends(a, b, way_a, way_b)]

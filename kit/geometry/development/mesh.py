@@ -12,6 +12,7 @@ from scipy.sparse.csgraph import connected_components
 from kit.core.errors import KitError
 from kit.geometry.development.arrays import Floats, Ints, cross, norm
 from kit.geometry.development.curves import Curve
+from kit.geometry.ties import rough
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,7 @@ class Panel:
                 loop.append(node)
                 node = after.pop(node)
             loops.append(np.array(loop))
-        return sorted(loops, key=lambda loop: -self._length(loop))
+        return sorted(loops, key=lambda loop: -rough(self._length(loop)))
 
     def _length(self, loop: Ints) -> float:
         return float(norm(self.vertices[loop] - self.vertices[np.roll(loop, -1)]).sum())
@@ -109,7 +110,7 @@ class Panel:
         return [around[label == k] for k in range(count)]
 
     def parts(self) -> list["Panel"]:
-        """Return the connected panels, the largest first."""
+        """Return the connected panels, the largest first, equal ones in the order of their vertices."""
         count, label = connected_components(self.graph, directed=False)
         found = []
         for k in range(count):
@@ -119,7 +120,7 @@ class Panel:
             triangles = number[self.triangles[label[self.triangles[:, 0]] == k]]
             if len(triangles):
                 found.append(Panel(self.vertices[mine], triangles, self.origin[mine]))
-        return sorted(found, key=lambda panel: -float(panel.areas.sum()))
+        return sorted(found, key=lambda panel: -rough(panel.areas.sum()))
 
 
 def panel_of(vertices: Floats, triangles: Ints) -> Panel:

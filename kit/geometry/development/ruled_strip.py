@@ -7,6 +7,7 @@ import numpy as np
 
 from kit.core.errors import KitError
 from kit.geometry.development.arrays import (
+    CLOSE,
     Bools,
     Floats,
     Ints,
@@ -19,6 +20,9 @@ from kit.geometry.development.arrays import (
 )
 from kit.geometry.development.rulings import Rulings
 from kit.geometry.development.tangency import Tangents, defects, strain_of_twist
+
+POINTED = 1e-10  # share of the largest triangle, below which one has no area
+FIRM = 0.05  # least spread of normals (rad, about) that tells where along them their planes meet
 
 
 @dataclass(frozen=True)
@@ -81,6 +85,8 @@ class Strip:
         """The fold angle between neighboring triangles (k,), rad, and whether each is at a crease of the shape."""
         p, q, r = self.triangles.swapaxes(0, 1)
         normal = cross(q - p, r - p)
+        # A triangle that is a point but for rounding, at the tip of a gore, faces nowhere.
+        normal[norm(normal) < POINTED * norm(normal).max()] = 0.0
         ia, ib = self.zigzag
         at_crease = self.crease[ia] & (ia == ib)
         angle = angle_between(normal[:-1], normal[1:])
@@ -89,6 +95,21 @@ class Strip:
             return angle, inner
         last = angle_between(normal[-1:], normal[:1])
         return np.concatenate([angle, last]), np.r_[inner, at_crease[0]]
+
+    @cached_property
+    def creases(self) -> tuple[Ints, Floats, Bools]:
+        """The rulings between the ends at which the surface turns sharply (k,), by how much (k,), rad, and why.
+
+        The last says whether it does so only because it would twist otherwise: from an end of the one edge to an end
+        of the other.
+        """
+        at: Ints = np.flatnonzero(self.crease[1:-1]) + 1
+        normal = self.normals
+        free = np.zeros(len(at), dtype=bool)
+        if not self.closed:
+            outer = [(p == p[0]) | (p == p[-1]) for p in (self.t, self.s)]
+            free = (outer[0] & outer[1])[at]
+        return at, angle_between(normal[at - 1], normal[at]), free
 
     @property
     def largest_fold(self) -> float:
@@ -102,7 +123,8 @@ class Strip:
         Out is to the right as one walks along the edges with the rulings upward.
         This is how a panel is measured on its neutral surface. At a crease the offset faces of both neighbors meet: the
         point moves by distance / cos(half the fold) along the mean normal, as a sheet's layers do round a fold. On a
-        smooth surface it moves along the surface's normal, found between those of the facets by their widths.
+        smooth surface it moves along the surface's normal, found between those of the facets by their widths. Ends
+        that several rulings share stay one point: see `_shared`.
         Raises: KitError where the offset turns an edge back on itself, because it is larger than the bend's radius.
         """
         normal = self.normals
@@ -111,9 +133,13 @@ class Strip:
         wide_before, wide_after = _beside(width[:, None], self.closed)
         smooth = unit_rows(before * wide_after + after * wide_before)
         mean = unit_rows(before + after)
-        reach = distance / np.maximum(dot(mean, after), 0.1)
-        shift = np.where(self.crease[:, None], reach[:, None] * mean, distance * smooth)
-        moved = replace(self, a=_together(self.a, self.a + shift), b=_together(self.b, self.b + shift))
+        reach = 1 / np.maximum(dot(mean, after), 0.1)
+        shift = np.where(self.crease[:, None], reach[:, None] * mean, smooth)
+        moved = replace(
+            self,
+            a=self.a + distance * self._shared(self.a, shift, normal, width),
+            b=self.b + distance * self._shared(self.b, shift, normal, width),
+        )
         for name, old, new in zip(self.names, (self.a, self.b), (moved.a, moved.b), strict=True):
             turned = dot(np.diff(old, axis=0), np.diff(new, axis=0)) < -1e-9
             if turned.any():
@@ -122,6 +148,33 @@ class Strip:
                     f"{int(turned.argmax()) + 1}; widen that bend or take thinner cloth"
                 )
         return moved
+
+    def _shared(self, ends: Floats, shift: Floats, normal: Floats, width: Floats) -> Floats:
+        """Return the shifts (n, 3) of ruling ends for an offset of one: those of one point are one.
+
+        Where a fan stands at the open end of its edge, the point goes with the surface from there on, so that the
+        edge runs on smoothly. Elsewhere it goes to where the planes of the fan's facets, each moved out, come nearest
+        (least squares weighted by their widths), as the tip of a cone does.
+        """
+        first, last = _groups(ends, self.closed)
+        if len(first) and last[0] - first[0] == len(ends) - 1:
+            return shift  # the tip of a cone, which the cloth does not close: every ruling keeps its length
+        found = shift.copy()
+        count = len(normal)
+        for low, high in zip(first.tolist(), last.tolist(), strict=True):
+            facets = np.arange(low - 1, high + 1)
+            facets = np.mod(facets, count) if self.closed else facets[(facets >= 0) & (facets < count)]
+            inner = self.crease[low : high + 1]
+            if not self.closed and low == 0 and high < len(shift) - 1 and not inner[-1]:
+                found[low : high + 1] = shift[high]
+            elif not self.closed and high == len(shift) - 1 and low > 0 and not inner[0]:
+                found[low : high + 1] = shift[low]
+            else:
+                ends_here = np.arange(low, high + 1)
+                found[ends_here % count if self.closed else ends_here] = _meeting(normal[facets], width[facets])
+        if self.closed:
+            found[-1] = found[0]
+        return found
 
     @cached_property
     def normals(self) -> Floats:
@@ -149,11 +202,29 @@ class Strip:
         )
 
 
-def _together(old: Floats, new: Floats) -> Floats:
-    """Return moved ends (n, 3); those that were one point and still are but for rounding become one again."""
-    still = (norm(np.diff(old, axis=0)) == 0) & (norm(np.diff(new, axis=0)) < 1e-9)
-    source = np.maximum.accumulate(np.where(np.r_[False, still], 0, np.arange(len(new))))
-    return np.asarray(new[source])
+def _groups(ends: Floats, closed: bool) -> tuple[Ints, Ints]:
+    """Return the first and the last number of rulings that share an end, (k,) each.
+
+    On a closed strip, whose last ruling is its first, a group may run over the end: its last number then is n - 1 more.
+    """
+    still = norm(np.diff(ends, axis=0)) < CLOSE
+    begins = np.flatnonzero(still & ~np.r_[False, still[:-1]])
+    stops = np.flatnonzero(still & ~np.r_[still[1:], False]) + 1
+    if closed and len(begins) > 1 and begins[0] == 0 and stops[-1] == len(ends) - 1:
+        return begins[1:], np.r_[stops[1:-1], stops[0] + len(still)]
+    return begins, stops
+
+
+def _meeting(normal: Floats, width: Floats) -> Floats:
+    """Return the point (3,) nearest to planes at distance one from the origin with given normals (k, 3).
+
+    It lies as near to the origin as the weights allow: planes that are almost one say nothing of where on them it is.
+    """
+    weight = width / width.sum()
+    u, size, v = np.linalg.svd(np.sqrt(weight)[:, None] * normal, full_matrices=False)
+    firm = size > FIRM
+    pull = u.T @ np.sqrt(weight)
+    return np.asarray((np.where(firm, pull / np.where(firm, size, 1.0), 0.0)) @ v)
 
 
 def _beside(facets: Floats, closed: bool) -> tuple[Floats, Floats]:

@@ -12,6 +12,8 @@ import numpy as np
 from kit.geometry.development.arrays import Floats, cross, dot, norm, unit_rows
 from kit.geometry.development.curves import Curve
 
+AGREE = 1e-6  # rad, a defect below which two planes are one but for rounding
+
 
 @dataclass(frozen=True)
 class Tangents:
@@ -27,11 +29,17 @@ class Tangents:
 
         At the free ends of an open curve, round which the surface may turn as it likes, the tangents are zero.
         """
-        before, after = curve.derivative(t, after=False), curve.derivative(t)
+        found = cls.through(curve, t)
+        before, after = found.before, found.after
         if not curve.closed:
             free = (t <= 0) | (t >= curve.end)
             before, after = (np.where(free[:, None], 0.0, tangent) for tangent in (before, after))
-        return cls(curve.at(t), before, after)
+        return cls(found.at, before, after)
+
+    @classmethod
+    def through(cls, curve: Curve, t: Floats) -> "Tangents":
+        """Read a curve at parameters t (n,), its free ends too as if it ran on straight."""
+        return cls(curve.at(t), curve.derivative(t, after=False), curve.derivative(t))
 
 
 def defects(a: Tangents, b: Tangents) -> Floats:
@@ -73,4 +81,4 @@ def strain_of_twist(defect: Floats) -> Floats:
     ruling the gap is the length of the mean of two vectors of length w at angle δ, w cos(δ/2), while flat cloth is
     w wide there: the strain is 1 - cos(δ/2), about δ²/8.
     """
-    return np.asarray(1 - np.cos(defect / 2))
+    return np.asarray(np.where(defect < AGREE, 0.0, 1 - np.cos(defect / 2)))

@@ -1,33 +1,31 @@
 """The room that a machine sweeps, as cells about its turning axis: never smaller than the truth.
 
-The cells are counted by azimuth, radius and height about the vertical axis. The balls that cover the moving part
-fill them at the poses of all joints but the first; one spread along the azimuth then does the whole swing at once.
-From the cells come height maps, outlines and sections; a point outside of all cells is reached by nothing.
+The cells are counted by azimuth, radius and height about the vertical axis; all joints are done exactly, see
+kit.geometry.envelope.runs. From the cells come height maps, outlines and sections; a point outside of all cells is
+reached by nothing.
 """
 
-import itertools
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
 from numpy.typing import ArrayLike, NDArray
-from scipy import ndimage
 
 from kit.core.errors import KitError
-from kit.geometry.clearance.body import Body, Level
-from kit.geometry.motion.joint_chain import Chain
+from kit.geometry.clearance.body import Body
+from kit.geometry.envelope.runs import BALL, Runs, add_up, carried, cells_of, covering, spread
+from kit.geometry.motion.joint_chain import Chain, Joint
 from kit.geometry.motion.rigid import Array, unit_vector
 
+Index = NDArray[np.int64]
+
 MOST_CELLS = 20_000_000
-MOST_BALLS = 60_000_000
-KEPT = 2_000_000  # balls that are kept from measuring the room to filling it; more are made twice
-AT_ONCE = 500_000  # balls; fewer count the same cells more often, more take memory
-TOUCH = 1e-9  # of a cell: what lies on the border between two cells fills both
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Envelope:
     """Cells (azimuth, radius, height) that the part can touch; azimuth 0 lies along x, height from `floor`.
 
@@ -70,19 +68,25 @@ class Envelope:
         return self._sectors(self.top() > height)
 
     def _sectors(self, filled: NDArray[np.bool_]) -> shapely.Geometry:
-        """Return the outline of the chosen cells (azimuths, radii) of the plan."""
-        step = 2.0 * math.pi / len(filled)
+        """Return the outline of the chosen cells (azimuths, radii) of the plan, like sectors as one piece."""
+        around = len(filled)
+        step = 2.0 * math.pi / around
+        stretch = 1.0 / math.cos(step / 2.0)  # so that the chords of the outer edge lie outside
+        fresh = np.flatnonzero(np.concatenate([[True], (filled[1:] != filled[:-1]).any(axis=1)]))
         pieces = []
-        for number, row in enumerate(filled):
-            for low, high in _runs(row):
-                inner, outer = (
-                    low * self.size,
-                    high * self.size / math.cos(step / 2.0),
-                )  # the chord lies outside
-                ends = [np.array([math.cos(a), math.sin(a)]) for a in (number * step, (number + 1) * step)]
-                inner *= math.cos(step / 2.0)
-                ring = np.array([inner * ends[0], outer * ends[0], outer * ends[1], inner * ends[1]])
-                pieces.append(shapely.Polygon(ring + self.axis))
+        for begin, end in zip(fresh, [*fresh[1:], around], strict=True):
+            ways = np.arange(begin, end + 1) * step
+            ways = np.column_stack([np.cos(ways), np.sin(ways)])
+            for low, high in _runs(filled[begin]):
+                outer = high * self.size * stretch * ways
+                inner = low * self.size / stretch * ways
+                if low == 0:
+                    ring = outer if end - begin == around else np.concatenate([outer, [[0.0, 0.0]]])
+                    pieces.append(shapely.Polygon(ring + self.axis))
+                elif end - begin == around:
+                    pieces.append(shapely.Polygon(outer + self.axis, [inner + self.axis]))
+                else:
+                    pieces.append(shapely.Polygon(np.concatenate([outer, inner[::-1]]) + self.axis))
         return shapely.union_all(pieces, grid_size=1e-6)
 
     def side(self, azimuth: float = 0.0) -> shapely.Geometry:
@@ -90,25 +94,46 @@ class Envelope:
 
         The first coordinate runs to the viewer's right from the axis, the second is the height z [mm].
         """
-        around, out, up = self.cells.shape
+        around, _, up = self.cells.shape
         edges = np.arange(around + 1) * 2.0 * math.pi / around
         aside = np.sin(edges - azimuth) * -1.0  # to the right of one who looks along the azimuth
         low, high = np.minimum(aside[:-1], aside[1:]), np.maximum(aside[:-1], aside[1:])
-        for sign in (1.0, -1.0):  # a sector over the very side reaches its full radius
+        sides = {}  # a sector over the very side reaches its full radius
+        for sign in (1.0, -1.0):
             turn = np.mod(azimuth - sign * math.pi / 2.0, 2.0 * math.pi)
-            low_edge = int(turn / (2.0 * math.pi) * around) % around
-            (high if sign > 0 else low)[low_edge] = sign
-        radii = np.arange(out) * self.size
-        least = np.minimum(low[:, None] * radii, low[:, None] * (radii + self.size))
-        most = np.maximum(high[:, None] * radii, high[:, None] * (radii + self.size))
+            sides[sign] = int(turn / (2.0 * math.pi) * around) % around
+        begin, end, ring, level = self._around
+        least, most = np.minimum(low[begin], low[end]), np.maximum(high[begin], high[end])
+        for sign in (1.0, -1.0):
+            across = sides[sign]
+            over = (begin <= across) & (across <= end)
+            (most if sign > 0 else least)[over] = sign
+        inner, outer = ring * self.size, (ring + 1) * self.size
+        least, most = np.minimum(least * inner, least * outer), np.maximum(most * inner, most * outer)
+        order = np.argsort(level, kind="stable")
+        least, most = least[order], most[order]
+        bounds = np.searchsorted(level[order], np.arange(up + 1))
         boxes = []
-        for level in range(up):
-            chosen = self.cells[:, :, level]
-            if chosen.any():
-                z = self.floor + level * self.size
-                for begin, end in _merged(least[chosen], most[chosen]):
-                    boxes.append(shapely.box(begin, z, end, z + self.size))
-        return shapely.union_all(boxes)
+        for number in range(up):
+            here = slice(bounds[number], bounds[number + 1])
+            z = self.floor + number * self.size
+            boxes += [(a, z, b, z + self.size) for a, b in _merged(least[here], most[here])]
+        return shapely.union_all(shapely.box(*np.array(boxes).reshape(-1, 4).T))
+
+    @cached_property
+    def _around(self) -> tuple[Index, Index, Index, Index]:
+        """Return the runs along the azimuth: first and last cell, number of the ring and of the level (n,)."""
+        first, last = self.cells.copy(), self.cells.copy()
+        first[1:] &= ~self.cells[:-1]
+        last[:-1] &= ~self.cells[1:]
+        wide = self.cells[0].size
+        found = []
+        for ends in (first, last):
+            sector, column = np.divmod(np.flatnonzero(ends), wide)
+            order = np.argsort(column, kind="stable")
+            found.append((sector[order], column[order]))
+        ring, level = np.divmod(found[0][1], self.cells.shape[2])
+        return found[0][0], found[1][0], ring, level
 
     def front(self) -> shapely.Geometry:
         """Return the outline seen from the front: x from the axis and z [mm]."""
@@ -132,27 +157,48 @@ class Envelope:
         count = math.ceil(2.0 * far / self.size)
         ticks = (np.arange(count + 1) - count / 2.0) * self.size
         middle = (ticks[1:] + ticks[:-1]) / 2.0
-        wide = self._widened()
-        boxes = []
-        for number, v in enumerate(middle):
-            filled = wide.contains(place + middle[:, None] * frame[0] + v * frame[1])
-            boxes += [
-                shapely.box(ticks[low], ticks[number], ticks[high], ticks[number + 1]) for low, high in _runs(filled)
-            ]
-        return shapely.union_all(boxes), frame
+        filled = self._near(place + middle[:, None, None] * frame[1] + middle[:, None] * frame[0])
+        boxes = [
+            (ticks[low], ticks[number], ticks[high], ticks[number + 1])
+            for number in np.flatnonzero(filled.any(axis=1))
+            for low, high in _runs(filled[number])
+        ]
+        return shapely.union_all(shapely.box(*np.array(boxes).reshape(-1, 4).T)), frame
 
-    def _widened(self) -> "Envelope":
-        """Return the envelope with all cells filled that are within one cell size of a filled one."""
+    def _near(self, points: Array) -> NDArray[np.bool_]:
+        """Return which of `points` (…, 3) lie in a cell that is filled or within one cell size of a filled one."""
         around, out, up = self.cells.shape
-        cells = np.zeros((around, out + 1, up + 2), dtype=bool)
-        cells[:, :out, 1:-1] = self.cells
-        for axis in (1, 2):
-            cells = ndimage.maximum_filter1d(cells, 3, axis=axis, mode="constant", cval=False)
-        for ring in range(out + 1):
-            aside = math.asin(min(1.0, 1.0 / max(ring - 1, 1))) if ring > 1 else math.pi
-            count = min(around, 2 * math.ceil(aside * around / (2.0 * math.pi)) + 1)
-            cells[:, ring] = ndimage.maximum_filter1d(cells[:, ring], count, axis=0, mode="wrap")
-        return Envelope(cells, self.axis, self.floor - self.size, self.size, self.slack)
+        ring = np.arange(out + 1)
+        aside = np.where(ring > 1, np.arcsin(np.minimum(1.0, 1.0 / np.maximum(ring - 1, 1))), math.pi)
+        reach = np.ceil(aside * around / (2.0 * math.pi)).astype(int)
+        off = points - [*self.axis, self.floor - self.size]
+        radius = np.floor(np.hypot(off[..., 0], off[..., 1]) / self.size).astype(int)
+        height = np.floor(off[..., 2] / self.size).astype(int)
+        found = np.zeros(off.shape[:-1], dtype=bool)
+        within = (radius <= out) & (height >= 0) & (height < up + 2)
+        if not within.any():
+            return found
+        lowest, highest = max(0, int(height[within].min()) - 2), int(height[within].max()) + 1
+        some = self.cells[:, :, lowest:highest]  # of the levels that matter
+        higher = np.zeros((around, out + 1, some.shape[2] + 2), dtype=bool)
+        for shift in range(3):
+            higher[:, :out, shift : some.shape[2] + shift] |= some
+        wider = higher.copy()
+        wider[:, 1:] |= higher[:, :-1]
+        wider[:, :-1] |= higher[:, 1:]
+        counted = np.zeros((around + 1, *wider.shape[1:]), dtype=np.int16)  # those before an azimuth
+        counted[1:] = wider
+        add_up(counted)
+        x, y = off[within, 0], off[within, 1]
+        azimuth = np.floor(np.arctan2(y, x) * around / (2.0 * math.pi)).astype(int) % around
+        rings, levels = radius[within], height[within] - lowest
+        span = np.minimum(2 * reach[rings] + 1, around)
+        begin = (azimuth - reach[rings]) % around
+        past = begin + span
+        number = counted[np.minimum(past, around), rings, levels] - counted[begin, rings, levels]
+        number += np.where(past > around, counted[np.maximum(past - around, 0), rings, levels], 0)
+        found[within] = number > 0
+        return found
 
 
 def envelope(body: Body, chain: Chain, size: float = 6.0) -> Envelope:
@@ -161,14 +207,48 @@ def envelope(body: Body, chain: Chain, size: float = 6.0) -> Envelope:
 
 
 def envelope_of(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Envelope:
-    """Return the envelope of parts that ride on the same first joint, with cells of `size` [mm].
-
-    If the first joint turns about a vertical axis, it is done exactly; all other joints are stepped so finely that
-    nothing moves by more than `size` from the nearest pose, and every ball is widened by what it moves.
+    """Return the envelope of parts that ride on the same first joint, with cells of `size` [mm]; see `unswung`.
 
     Raises:
-        KitError: a size that is not positive, or so small that the cells or poses become too many; parts whose
-            first joints differ.
+        KitError: a size that is not positive, or so small that the cells become too many; parts whose first joints
+            differ.
+    """
+    first = parts[0][1].joints[0]
+    return unswung(parts, size).swung(first.low, first.high)
+
+
+@dataclass(frozen=True, eq=False)
+class Unswung:
+    """What all joints but a vertical first one sweep, ready to be swung through any range at once."""
+
+    runs: tuple[Runs, ...]
+    shape: tuple[int, int, int]
+    axis: Array  # (2,) [mm] x and y
+    lowest: int  # number of the lowest row of cells
+    sense: float  # 1 where the first joint turns to the left seen from above, -1 to the right, 0 where it is done
+
+    def swung(self, low: float, high: float) -> Envelope:
+        """Return the envelope when the first joint goes from `low` to `high` [rad]."""
+        ends = sorted((self.sense * low, self.sense * high))
+        cells = cells_of(self.runs, self.shape, self.lowest, ends[0], ends[1])
+        size = self.runs[0].size
+        slack = max(runs.reach for runs in self.runs)
+        return Envelope(cells, self.axis, self.lowest * size, size, slack)
+
+
+def swings(joint: Joint) -> bool:
+    """Return whether a joint is a turn about a vertical axis."""
+    return joint.kind == "turn" and abs(unit_vector(joint.direction)[2]) > 1.0 - 1e-12
+
+
+def unswung(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Unswung:
+    """Return what parts that ride on the same first joint sweep without it, in cells of `size` [mm].
+
+    Every joint is done in its own coordinates, where its whole motion is one shift: see kit.geometry.envelope.runs.
+
+    Raises:
+        KitError: a size that is not positive, or so small that the cells become too many; parts whose first joints
+            differ.
     """
     if not size > 0.0:
         raise KitError(f"The cell size is {size:g} mm; it must be above 0.")
@@ -179,108 +259,27 @@ def envelope_of(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Envel
                 f"One part rides on the joint {first.name!r}, another on {chain.joints[0].name!r}; all parts must "
                 "ride on the same first joint."
             )
-    swings = first.kind == "turn" and abs(unit_vector(first.direction)[2]) > 1.0 - 1e-12
-    axis = np.array(first.point[:2]) if swings else np.zeros(2)
-    floor, out, top, widest, total = math.inf, 0.0, -math.inf, 0.0, 0
-    balls: Iterable[tuple[Array, Array]] = (kept := [])
-    for center, radius in _all_balls(parts, size, swings):
-        floor = min(floor, float((center[:, 2] - radius).min()))
-        top = max(top, float((center[:, 2] + radius).max()))
-        out = max(out, float((np.hypot(*(center[:, :2] - axis).T) + radius).max()))
-        widest = max(widest, float(radius.max()))
-        total += len(radius)
-        if total <= KEPT:
-            kept.append((center, radius))
-    if total > KEPT:
-        balls = _all_balls(parts, size, swings)
-    shape = (
-        max(8, math.ceil(2.0 * math.pi * out / size)),
-        math.ceil(out / size) + 1,
-        math.ceil((top - floor) / size) + 1,
-    )
+    swung = swings(first)
+    axis = np.array(first.point[:2]) if swung else np.zeros(2)
+    upright = Joint("swing", "turn", (float(axis[0]), float(axis[1]), 0.0), (0.0, 0.0, 1.0), 0.0, 0.0)
+    swept = []
+    for body, chain in parts:
+        joints = chain.joints[1:] if swung else chain.joints
+        moving = [joint for joint in joints if joint.low < joint.high]
+        balls = covering(body.triangles, BALL * size, moving[-1] if moving else upright)
+        swept.append(carried(balls, joints, size))
+    out = max(float((np.hypot(*(balls.center[:, :2] - axis).T) + balls.radius).max()) for balls in swept)
+    low = min(float((balls.center[:, 2] - balls.radius).min()) for balls in swept)
+    high = max(float((balls.center[:, 2] + balls.radius).max()) for balls in swept)
+    around = max(8, math.ceil(2.0 * math.pi * out / size))
+    lowest = math.floor(low / size) - 1
+    shape = (around, math.ceil(out / size) + 1, math.ceil(high / size) + 1 - lowest)
     if math.prod(shape) > MOST_CELLS:
         raise KitError(
             f"Cells of {size:g} mm make {math.prod(shape):,}; at most {MOST_CELLS:,} are allowed: give larger ones."
         )
-    ends = (0.0, 0.0)
-    if swings:
-        sense = float(np.sign(unit_vector(first.direction)[2]))
-        ends = (min(sense * first.low, sense * first.high), max(sense * first.low, sense * first.high))
-    cells = _filled(shape, balls, np.array([*axis, floor]), size, ends)
-    return Envelope(cells, axis, floor, size, 2.0 * widest + 2.0 * math.sqrt(3.0) * size)
-
-
-def _all_balls(parts: Sequence[tuple[Body, Chain]], size: float, swings: bool) -> Iterator[tuple[Array, Array]]:
-    """Yield the balls of all parts at all poses, many at a time."""
-    kept: list[tuple[Array, Array]] = []
-    for body, chain in parts:
-        for pair in _balls(body.levels[0], chain, size, swings):
-            kept.append(pair)
-            if sum(len(radius) for _, radius in kept) >= AT_ONCE:
-                yield np.concatenate([c for c, _ in kept]), np.concatenate([r for _, r in kept])
-                kept = []
-    if kept:
-        yield np.concatenate([c for c, _ in kept]), np.concatenate([r for _, r in kept])
-
-
-def _balls(level: Level, chain: Chain, size: float, swings: bool) -> Iterator[tuple[Array, Array]]:
-    """Yield centers and radii of the balls at each pose, widened by what they move to the middle of the next."""
-    count, joints = len(level.center), len(chain.joints)
-    middle, half = (chain.low + chain.high) / 2.0, (chain.high - chain.low) / 2.0
-    if swings:
-        middle[0], half[0] = 0.0, 0.0
-    stepped = half > 0.0
-    whole = chain.ways(level.center, middle, half)[1].max(axis=0)
-    turns = np.array([joint.kind == "turn" for joint in chain.joints])
-    # A chord over a long arc hides how long the arc is: put it back before it is divided.
-    way = np.where(turns, whole * half / np.maximum(2.0 * np.sin(np.minimum(half, math.pi) / 2.0), 1e-12), whole)
-    counts = np.where(stepped, np.maximum(1, np.ceil(way * stepped.sum() / size)), 1).astype(int)
-    if math.prod(counts.tolist()) * count > MOST_BALLS:
-        raise KitError(
-            f"{math.prod(counts.tolist()):,} poses of {count:,} balls are needed for cells of {size:g} mm; give larger "
-            "cells or thin the scan."
-        )
-    step = half / counts
-    ticks = [middle[n] + step[n] * (2 * np.arange(counts[n]) + 1 - counts[n]) for n in range(joints)]
-    for values in itertools.product(*ticks):
-        place, each = chain.ways(level.center, np.array(values), step)
-        yield place, level.radius + each.sum(axis=1)
-
-
-def _filled(
-    shape: tuple[int, int, int],
-    balls: Iterable[tuple[Array, Array]],
-    origin: Array,
-    size: float,
-    ends: tuple[float, float],
-) -> NDArray[np.bool_]:
-    """Return the cells that any ball, swung between the two ends, can touch: corners of blocks, then running sums."""
-    around, out, up = shape
-    full = (2 * around + 1, out + 1, up + 1)
-    corners = np.zeros(math.prod(full), dtype=np.int32)
-    for center, radius in balls:
-        off = center - origin
-        away = np.hypot(off[:, 0], off[:, 1])
-        aside = np.where(away > radius, np.arcsin(np.minimum(1.0, radius / np.maximum(away, 1e-12))), math.pi)
-        azimuth = np.arctan2(off[:, 1], off[:, 0])
-        cell = around / (2.0 * math.pi)
-        begin = np.floor((azimuth - aside + ends[0]) * cell - TOUCH).astype(np.int64)
-        span = np.floor((azimuth + aside + ends[1]) * cell + TOUCH).astype(np.int64) + 1 - begin
-        begin %= around
-        sides = [(begin, begin + np.minimum(span, around))]
-        for middle, count in ((away, out), (off[:, 2], up)):
-            first = np.floor((middle - radius) / size - TOUCH).astype(np.int64)
-            last = np.floor((middle + radius) / size + TOUCH).astype(np.int64) + 1
-            sides.append((np.clip(first, 0, count), np.clip(last, 0, count)))
-        for picks in itertools.product((0, 1), repeat=3):
-            at = np.ravel_multi_index([side[pick] for side, pick in zip(sides, picks, strict=True)], full)
-            counted = np.bincount(at, minlength=len(corners)).astype(np.int32)
-            corners += -counted if sum(picks) % 2 else counted
-    blocks = corners.reshape(full)
-    for axis in range(3):
-        np.cumsum(blocks, axis=axis, out=blocks)
-    filled = blocks[: 2 * around, :out, :up] > 0
-    return filled[:around] | filled[around:]
+    runs = tuple(spread(balls, upright, size, 0.0, 0.0, 2.0 * math.pi / around) for balls in swept)
+    return Unswung(runs, shape, axis, lowest, float(np.sign(first.direction[2])) if swung else 0.0)
 
 
 def _last(cells: NDArray[np.bool_]) -> Array:
@@ -297,7 +296,9 @@ def _runs(row: NDArray[np.bool_]) -> list[tuple[int, int]]:
 
 def _merged(low: Array, high: Array) -> list[tuple[float, float]]:
     """Return intervals as few that do not meet."""
-    order = np.argsort(low)
+    if not len(low):
+        return []
+    order = np.argsort(low, kind="stable")
     begin, end = low[order], np.maximum.accumulate(high[order])
     cut = np.flatnonzero(begin[1:] > end[:-1] + 1e-9)
     firsts, lasts = np.concatenate([[0], cut + 1]), np.concatenate([cut, [len(begin) - 1]])

@@ -8,6 +8,7 @@ from numpy.typing import ArrayLike, NDArray
 from kit.core.errors import KitError
 from kit.geometry.mesh.mesh import Array, Scan
 from kit.geometry.motion.rigid import unit_vector
+from kit.geometry.ties import signed
 
 TRIES = 500
 LOOKED_AT = 20_000  # points of a scan in the search for its bed
@@ -61,8 +62,7 @@ def fit_plane(points: ArrayLike, tolerance: float, *, seed: int = 1) -> Plane:
             break
         used = now
     height = (cloud[used] - point) @ normal
-    normal = normal * np.sign(normal[np.argmax(np.abs(normal))])
-    return Plane(point, normal, float(np.ptp(height)), float(np.sqrt(np.mean(height**2))), used)
+    return Plane(point, signed(normal), float(np.ptp(height)), float(np.sqrt(np.mean(height**2))), used)
 
 
 def find_bed(scan: Scan, tolerance: float, *, seed: int = 1) -> Plane:

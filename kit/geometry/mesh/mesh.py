@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+SMALL, WIDE = 1e-6, 1e7  # of a scan's longest side, in any unit
 Array = NDArray[np.float64]
 Index = NDArray[np.int64]
 

@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+from kit.geometry.mesh.glb import MILLIMETERS
 from kit.geometry.mesh.mesh import Array, Index
 
 Parsed = tuple[Array, Index, float]
@@ -25,12 +26,12 @@ def parsed(data: bytes, kind: str) -> Parsed:
     import trimesh
 
     logging.getLogger("trimesh").setLevel(logging.ERROR)  # a missing texture is no news
-    options: dict[str, Any] = {"skip_materials": True} if kind == "obj" else {}
+    options: dict[str, Any] = {"skip_materials": True} if kind in ("obj", "glb") else {}
     with np.errstate(all="ignore"):
         loaded: Any = trimesh.load(io.BytesIO(data), file_type=kind, process=False, **options)
     factor = 1.0
     if isinstance(loaded, trimesh.Scene):
-        factor = UNITS.get(str(loaded.units or "millimeter"), 1.0)
+        factor = MILLIMETERS if kind == "glb" else UNITS.get(str(loaded.units or "millimeter"), 1.0)
         loaded = loaded.to_mesh() if loaded.geometry else trimesh.Trimesh()
     elif kind == "3mf":
         factor = UNITS.get(str(loaded.units or "millimeter"), 1.0)

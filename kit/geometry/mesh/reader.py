@@ -1,11 +1,12 @@
-"""Read a scan from the bytes of an OBJ, STL, PLY or 3MF file; a bad file gets one sentence, never a hang."""
+"""Read a scan from the bytes of an OBJ, STL, PLY, GLB or 3MF file; a bad file gets one sentence, never a hang."""
 
 from typing import Any, BinaryIO
 
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.geometry.mesh.mesh import Scan, welded
+from kit.geometry.mesh import stl
+from kit.geometry.mesh.mesh import SMALL, WIDE, Scan, welded
 from kit.geometry.mesh.parse import parsed, parsed_apart
 from kit.geometry.mesh.sniff import (
     MOST_BYTES,
@@ -22,6 +23,7 @@ __all__ = ["MOST_BYTES", "MOST_FACES", "MOST_VERTICES", "read"]
 LONGEST = 120.0  # s, for the reading of one file
 LARGE = 10_000_000  # bytes: a larger file is read in a process of its own, which can be stopped
 LARGEST = 1e9  # a coordinate above it is a fault of the file, in any unit
+FLAT = 1e-16  # of the longest side, squared: a face of less area has none
 
 
 def read(stream: BinaryIO, name: str, *, seconds: float = LONGEST) -> Scan:
@@ -32,7 +34,7 @@ def read(stream: BinaryIO, name: str, *, seconds: float = LONGEST) -> Scan:
     each 10 MB (of the unpacked text of a 3MF file), and no longer than `seconds` for what takes longest, the
     reading of text. An OBJ file has no mark at its end: one that is cut off is
     seen only if a line is. Materials and textures are not looked at; a missing .mtl
-    does not matter. Only 3MF states its unit: it is then in millimeters; all others are as they were scanned.
+    does not matter. 3MF states its unit and GLB is in meters: both come in millimeters; all others are as scanned.
 
     Raises:
         KitError: what is wrong with the file, and what to do.
@@ -40,6 +42,9 @@ def read(stream: BinaryIO, name: str, *, seconds: float = LONGEST) -> Scan:
     data = stream.read(MOST_BYTES + 1)
     kind = kind_of(data, name)
     promised = check_sizes(data, name, kind)
+    if kind == "stl" and not stl.is_text(data):
+        vertices, faces, notes = stl.binary(data, name)
+        return _checked(vertices, faces, name).noted(*notes)
     try:
         if unpacked(data, kind) > LARGE:
             vertices, faces, factor = parsed_apart(data, kind, seconds)
@@ -86,6 +91,17 @@ def _checked(vertices: Any, faces: Any, name: str) -> Scan:
             f"{bad:,} vertices of {name} are no finite numbers; they were left out with {int((~whole).sum()):,} faces.",
         )
     points, corners = welded(vertices, faces[whole])
-    if float(np.ptp(points, axis=0).max()) == 0.0:
+    longest = float(np.ptp(points, axis=0).max())
+    if longest == 0.0:
         raise KitError(f"All vertices of {name} lie at one place; export the scan again.")
+    if not SMALL <= longest <= WIDE:
+        raise KitError(
+            f"The longest side of {name} is {longest:.3g}, in its own unit; from {SMALL:g} to {WIDE:,.0f} is read: "
+            "export it in millimeters or meters."
+        )
+    a, b, c = np.moveaxis(points[corners], 1, 0)
+    if not (np.linalg.norm(np.cross(b - a, c - a), axis=1) > FLAT * longest**2).any():
+        raise KitError(
+            f"No face of {name} has an area: the corners of each lie on a line or at one place; export the scan again."
+        )
     return Scan(points, corners, notes)

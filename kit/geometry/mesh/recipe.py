@@ -20,7 +20,7 @@ import numpy as np
 from kit.core.errors import KitError, near_misses
 from kit.geometry.mesh.clean import crop, drop_small, thin
 from kit.geometry.mesh.levelling import find_bed, fit_plane, machine_frame
-from kit.geometry.mesh.mesh import Array, Scan
+from kit.geometry.mesh.mesh import SMALL, WIDE, Array, Scan
 from kit.geometry.mesh.scaling import fit_scale
 from kit.geometry.motion.rigid import apply
 
@@ -95,6 +95,12 @@ def _scale(prepared: Prepared, step: Step, picks: Mapping[str, Array]) -> Prepar
         [length["mm"] for length in lengths],
         [length["uncertainty"] for length in lengths],
     )
+    longest = scale.factor * float(prepared.scan.extent.max())
+    if not SMALL <= longest <= WIDE:
+        raise KitError(
+            f"Scaled to the measured lengths, the scan's longest side is {longest:.3g} mm; from {SMALL:g} to "
+            f"{WIDE:,.0f} mm is allowed: look at the lengths and their picks."
+        )
     move = np.diag([scale.factor] * 3 + [1.0])
     off = float(np.abs(scale.residuals).max())
     found = {"factor": scale.factor, "uncertainty": scale.uncertainty, "agree": float(scale.agree), "off": off}

@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike
 
 from kit.core.errors import KitError
 from kit.geometry.motion.rigid import Array, apply, slide, turn, unit_vector
+from kit.geometry.ties import signed
 
 LEAST_TURN = np.radians(2.0)
 
@@ -101,7 +102,7 @@ def _main_direction(vectors: Array) -> Array:
 
 def _kept_up(direction: Array) -> Array:
     """Turn an axis so that its largest part is positive: the same axis always gets the same sign."""
-    return unit_vector(direction * np.sign(direction[np.argmax(np.abs(direction))]))
+    return unit_vector(signed(direction))
 
 
 def _rotation_vector(rotation: Array) -> Array:

@@ -8,6 +8,7 @@ from scipy.spatial import cKDTree
 
 from kit.core.errors import KitError
 from kit.geometry.motion.rigid import Array, apply, motion_of, turn
+from kit.geometry.ties import least_few, rough
 
 LEAST_POINTS = 30
 MOST_POINTS = 20_000  # of the moving scan; more add time, not accuracy
@@ -61,7 +62,7 @@ def register(
     shift[:3, 3] = there.mean(axis=0) - here.mean(axis=0)
     guesses = turn(np.arange(24) * np.pi / 12.0, there.mean(axis=0), (0.0, 0.0, 1.0)) @ shift
     tries = [_refine(few, there, normals, tree, guess, overlap, 15) for guess in guesses]
-    best = min(tries, key=lambda match: match.residual)
+    best = min(tries, key=lambda match: rough(match.residual))
     return _refine(here, there, normals, tree, best.move, overlap, steps)
 
 
@@ -74,7 +75,7 @@ def _refine(
         done += 1
         now = apply(move, here)
         distance, partner = tree.query(now)
-        used = np.argpartition(distance, min(keep, len(now)) - 1)[:keep]
+        used = least_few(distance, min(keep, len(now)))
         off = np.einsum("ij,ij->i", there[partner[used]] - now[used], normals[partner[used]])
         residual = float(np.sqrt(np.mean(off**2)))
         change = _small_motion(now[used], normals[partner[used]], off)

@@ -5,7 +5,7 @@ Arrays run along x first, then y. What is disjoint in cells is disjoint in truth
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 import shapely
@@ -15,7 +15,7 @@ from shapely import Polygon, affinity
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
-from kit.geometry.packing.stock import Part
+from kit.geometry.packing.stock import Part, turned
 
 Cells = NDArray[np.bool_]
 Costs = NDArray[np.float32]
@@ -122,13 +122,25 @@ class Turned:
     @cached_property
     def runs(self) -> list[tuple[int, int, int]]:
         """The cells as runs along y: column, first cell and length; long ones first, which rule out most."""
-        found = []
-        for i, column in enumerate(self.cells):
-            edges = np.flatnonzero(np.diff(np.concatenate([[0], column.view(np.int8), [0]])))
-            found += [(i, int(a), int(b - a)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
-        return sorted(found, key=lambda run: -run[2])
+        wide, high = self.cells.shape
+        edged = np.zeros((wide, high + 2), dtype=np.int8)
+        edged[:, 1:-1] = self.cells
+        change = np.diff(edged, axis=1)
+        column, begin = np.nonzero(change > 0)
+        length = np.nonzero(change < 0)[1] - begin
+        order = np.argsort(-length, kind="stable")
+        return list(zip(column[order].tolist(), begin[order].tolist(), length[order].tolist(), strict=True))
+
+    @cached_property
+    def tallest(self) -> list[int]:
+        """The longest run of each column."""
+        found = [0] * self.cells.shape[0]
+        for column, _, length in self.runs:
+            found[column] = max(found[column], length)
+        return found
 
 
+@lru_cache(maxsize=4096)
 def grown(outline: Polygon, half: float) -> Polygon:
     """Return an outline with `half` the kerf [mm] about it: exact along straight edges, nowhere less at corners."""
     if not half:
@@ -158,7 +170,7 @@ def ways(number: int, part: Part, size: float, half: float) -> list[Turned]:
             bare = affinity.translate(flat, -x, -y)
             if any(bare.symmetric_difference(other.bare).area < 1e-6 * bare.area for other in found):
                 continue
-            around = grown(bare, half)
+            around = affinity.translate(turned(grown(part.outline, half), turn, over), -x, -y) if half else bare
             found.append(Turned(number, turn, over, bare, around, (-x, -y), size, half))
     return found
 

@@ -1,6 +1,6 @@
 """A first layout: part after part, each at the place nearest to the beginning of the stock that is still free."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -18,22 +18,33 @@ class Filler:
         self.ground = ground
         self._taken = np.zeros(ground.across, dtype=bool)
         self._free = np.tile(np.arange(ground.across[1], 0, -1, dtype=np.int16), (ground.across[0], 1))
+        self._from: dict[int, int] = {}  # where to begin to look for a way: nothing is ever taken off again
+        self._longest = np.full(ground.across[0], ground.across[1])  # free cells on end in each column
+        self.end = 0
+        self._row = (0, 0)
 
     def put(self, way: Turned, x: int, y: int) -> None:
         """Lay a part."""
         wide, high = way.cells.shape
+        self.end = max(self.end, x + wide)
         self._taken[x : x + wide, y : y + high] |= way.cells
-        for i in range(x, x + wide):
-            taken = np.flatnonzero(self._taken[i])
-            ahead = np.append(taken, self.ground.across[1])
-            index = np.arange(self.ground.across[1])
-            self._free[i] = ahead[np.searchsorted(taken, index)] - index
+        index = np.arange(self.ground.across[1])
+        ahead = np.where(self._taken[x : x + wide], index, self.ground.across[1])
+        free = np.minimum.accumulate(ahead[:, ::-1], axis=1)[:, ::-1] - index
+        self._free[x : x + wide] = free
+        self._longest[x : x + wide] = free.max(axis=1)
 
     def first(self, way: Turned, before: int) -> tuple[int, int] | None:
         """Return the free place of least x, then y, whose x is below `before`; None where there is none."""
         room = self.ground.room(way)
-        for x in range(0, min(before, room.shape[0]), BLOCK):
-            free = room[x : min(x + BLOCK, before)].copy()
+        begin, last = self._from.get(id(way), 0), min(before, room.shape[0])
+        fits = np.ones(max(0, last - begin), dtype=bool)
+        for column, length in enumerate(way.tallest):
+            fits &= self._longest[begin + column : begin + column + len(fits)] >= length
+        while fits.any():
+            x = begin + int(np.argmax(fits))
+            fits[: x - begin + BLOCK] = False
+            free = room[x : min(x + BLOCK, last)].copy()
             if not free.any():
                 continue
             for k, (column, low, length) in enumerate(way.runs):
@@ -45,15 +56,47 @@ class Filler:
                 flat = int(np.argmax(free))
                 if free.flat[flat]:
                     i, j = divmod(flat, free.shape[1])
+                    self._from[id(way)] = x + i
                     return x + i, j
+        self._from[id(way)] = max(begin, last)
         return None
 
+    def behind(self, way: Turned) -> tuple[int, int] | None:
+        """Return a place behind all that was searched for, side by side in rows; None where there is none."""
+        room = self.ground.room(way)
+        x, y = self._row
+        if not (x < room.shape[0] and y < room.shape[1] and room[x, y]):
+            ahead = room[self.end :]
+            if not ahead.any():
+                return None
+            x, y = divmod(int(np.argmax(ahead)), ahead.shape[1])
+            x += self.end
+        self._row = x, y + way.cells.shape[1]
+        return x, y
 
-def fill(ground: Ground, order: Sequence[list[Turned]]) -> list[Spot | None]:
-    """Lay parts in the order given, each in the way that ends earliest; None for what found no place."""
+    def close(self) -> None:
+        """Begin a new row for what is laid behind."""
+        self._row = self.end, 0
+
+
+def fill(ground: Ground, order: Sequence[list[Turned]], going: Callable[[], bool]) -> list[Spot | None]:
+    """Lay parts in the order given, each in the way that ends earliest; None for what found no place.
+
+    Once `going` returns False the rest is laid behind the others on a roll, and not at all on sheets.
+    """
     filler = Filler(ground)
     spots: list[Spot | None] = []
+    hurried = False
     for ways in order:
+        if not going():
+            if not hurried:
+                filler.close()
+            hurried = True
+            place = filler.behind(ways[0]) if ground.roll else None
+            spots.append((ways[0], *place) if place else None)
+            if place:
+                filler.put(ways[0], *place)
+            continue
         best: tuple[float, Spot] | None = None
         for way in ways:
             wide = way.cells.shape[0]

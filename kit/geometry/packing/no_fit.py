@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from kit.core.errors import KitError
 from kit.geometry.packing.cells import Cells, Turned, convolved, covered
 from kit.geometry.packing.stock import Cutting, Part, Placed, Roll, Stock, usable
+from kit.geometry.ties import first_least
 
 MOST_CELLS = 3_000_000
 
@@ -58,6 +59,11 @@ class Ground:
     def _room(self, way: Turned) -> Cells:
         wide, high = way.cells.shape
         nx, ny = self.across[0] - wide + 1, self.across[1] - high + 1
+        if self.roll and self._blocked(self.fields[0]) is None:
+            left, low, right, top = self.fields[0].room.bounds
+            spans = right - left - way.bare.bounds[2], top - low - way.bare.bounds[3]
+            most = [math.floor(span / self.size + 1e-6) + 1 for span in spans]
+            return np.broadcast_to(True, (max(0, min(most[0], nx)), max(0, min(most[1], ny))))
         free = np.zeros((max(nx, 0), max(ny, 0)), dtype=bool)
         for piece in self.fields:
             left, low, right, top = piece.room.bounds
@@ -81,6 +87,9 @@ class Ground:
         if id(piece) not in self._rooms:
             left, low, right, top = piece.room.bounds
             rest = shapely.box(left, low, right, top).difference(piece.room)
+            if rest.is_empty:
+                self._rooms[id(piece)] = np.zeros((0, 0), dtype=bool)
+                return None
             frame = affinity.translate(rest, self.half - left, self.half - low)
             self._rooms[id(piece)] = covered(frame, self.size, (piece.end - piece.begin, self.across[1]))
         found = self._rooms[id(piece)]
@@ -95,9 +104,11 @@ class Ground:
         return Placed(way.part, piece.number, way.turn, way.over, dx, dy)
 
 
-def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) -> Ground:
+def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int, *, sure: bool = True) -> Ground:
     """Return the grid for an order: `cells` cells lie along the side of a square of the parts' mean area.
 
+    sure: a roll is long enough for all parts one behind another; else only for twice their boxes, which nearly always
+    do and take far fewer cells.
     Raises: KitError where margins leave nothing of a stock.
     """
     half = cutting.kerf / 2
@@ -111,7 +122,9 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int) 
             raise KitError(
                 f"the roll {stock.name} is {stock.width:g} mm wide, and the margins take all of it; make them smaller"
             )
-        far = _longest(parts, high, cutting.kerf) + sum(defect.bounds[2] - defect.bounds[0] for defect in stock.defects)
+        far = (_longest if sure else _likely)(parts, high, cutting.kerf) + sum(
+            defect.bounds[2] - defect.bounds[0] for defect in stock.defects
+        )
         far += max((defect.bounds[2] for defect in stock.defects), default=0.0)
         rooms = [(0, usable(shapely.box(0, 0, far, stock.width), stock.defects, cutting.margin))]
     else:
@@ -148,7 +161,7 @@ def _even(parts: tuple[Part, ...], kerf: float, near: float) -> float:
         [np.linspace(0.8, 1.0, 41) * near, *(side / np.ceil(side / (near * f)) for f in (0.85, 1.0))]
     )
     lost = ((np.ceil(side / sizes[:, None] - 1e-6) * sizes[:, None] - side) * weight).sum(axis=1)
-    return float(sizes[int(np.argmin(lost))])
+    return float(sizes[first_least(lost)])
 
 
 def _longest(parts: tuple[Part, ...], high: float, kerf: float) -> float:
@@ -156,3 +169,11 @@ def _longest(parts: tuple[Part, ...], high: float, kerf: float) -> float:
     boxes = [part.outline.minimum_rotated_rectangle.length for part in parts]
     behind = sum((box / 2 + kerf) * part.count for box, part in zip(boxes, parts, strict=True))
     return max(float(behind), high)
+
+
+def _likely(parts: tuple[Part, ...], high: float, kerf: float) -> float:
+    """A length of roll that nearly always holds all parts: rows of boxes half full, and the longest part twice."""
+    longest = max(part.outline.minimum_rotated_rectangle.length / 2 + kerf for part in parts)
+    sides = [np.subtract(part.outline.bounds[2:], part.outline.bounds[:2]) + kerf for part in parts]
+    area = sum(float(np.prod(side)) * part.count for side, part in zip(sides, parts, strict=True))
+    return float(min(2 * area / high + 2 * longest, _longest(parts, high, kerf)))

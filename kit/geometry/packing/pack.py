@@ -5,50 +5,26 @@ Each time the parts that overlap are pushed apart again; what cannot be separate
 """
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+from shapely import affinity
 
 from kit.core.errors import KitError
 from kit.geometry.packing.cells import Overlaps, Turned, Whole, grown, ways
 from kit.geometry.packing.check import faults
+from kit.geometry.packing.effort import Effort, Progress
 from kit.geometry.packing.filling import Spot, fill
 from kit.geometry.packing.no_fit import Ground, ground
 from kit.geometry.packing.roll import nest, serves
 from kit.geometry.packing.separating import Crowd
 from kit.geometry.packing.sliding import slide
-from kit.geometry.packing.stock import Cutting, Layout, Part, Roll, Stock
-
-Progress = Callable[[float, str], bool]
+from kit.geometry.packing.stock import Cutting, Layout, Part, Roll, Stock, turned
+from kit.geometry.ties import rough
 
 COARSE, FINE = 16, 32  # cells along the side of a square of the parts' mean area
-
-
-class Effort:
-    """How much may still be done: moves of a part, perhaps seconds; and whoever watches may stop it."""
-
-    def __init__(self, moves: int, seconds: float | None, progress: Progress | None) -> None:
-        self._moves, self._seconds, self._progress = moves, seconds, progress
-        self._begin = time.monotonic()
-        self._done = 0
-        self._stopped = False
-        self.words = "packing"
-
-    @property
-    def remaining(self) -> float:
-        """The seconds that are left, at least one."""
-        return max(1.0, (self._seconds or 0.0) - (time.monotonic() - self._begin))
-
-    def spend(self, moves: int = 1) -> bool:
-        """Count moves and report; False when it is enough."""
-        self._done += moves
-        share = self._done / self._moves if self._moves else 1.0
-        if self._seconds is not None:
-            share = max(share, (time.monotonic() - self._begin) / self._seconds)
-        if self._progress is not None and not self._progress(min(share, 1.0), self.words):
-            self._stopped = True
-        return share < 1 and not self._stopped
+MANY = 150  # parts beyond which the cells are coarse: fine ones would leave no time to search
 
 
 def pack(
@@ -60,58 +36,98 @@ def pack(
     seconds: float | None = None,
     seed: int = 1,
     progress: Progress | None = None,
-    library: bool = True,
 ) -> Layout:
     """Return a layout of all parts on a roll, or of as many as found place on sheets.
 
     effort: moves of a part to be tried, 0 for the first layout alone; the same effort and seed give the same layout
-    if `seconds` is None. With `seconds`, the time ends the search too, and a roll is left to the nesting library where
-    one is installed and `library` says so. progress: told the share done; when it returns False the best layout so
-    far is kept.
+    if `seconds` is None. With `seconds`, all is done by then, and a roll is left to the nesting library where one is
+    installed and can do it. progress: told the share done; when it returns False the best layout so far is
+    kept.
     Raises: KitError for no parts, or a part larger than the stock; a layout that fails its check is never returned.
     """
     parts, cutting = tuple(parts), cutting or Cutting()
     if not parts:
         raise KitError("there is nothing to pack; give at least one part")
     watch = Effort(effort, seconds, progress)
-    base = ground(parts, stock, cutting, FINE if effort else COARSE)
-    lying = [ways(k, part, base.size, base.half) for k, part in enumerate(parts)]
-    for part, each_way in zip(parts, lying, strict=True):
-        _fits(part, each_way, base, stock, cutting)
-    copies = [k for k, part in enumerate(parts) for _ in range(part.count)]
-    search = _Search(base, [lying[k] for k in copies], watch, np.random.default_rng(seed))
+    watch.keep(KEPT * (seconds or 0.0))
+    draw = np.random.default_rng(seed)
+    search = _Search(parts, stock, cutting, watch, draw, fine=bool(effort))
     search.begin(all_orders=bool(effort))
+    if search.base.roll and None in search.best:
+        search = _Search(parts, stock, cutting, watch, draw, fine=bool(effort), sure=True)
+        search.begin(all_orders=bool(effort))
+    base = search.base
+    layout = search.layout()
+    judging = _judging(layout) if seconds is not None else 0.0
+    watch.keep(judging + SLIDING * (seconds or 0.0) * base.roll)
     other: Layout | None = None
-    if effort and library and seconds is not None and isinstance(stock, Roll) and serves(stock):
-        other = nest(parts, stock, cutting, max(1.0, watch.remaining - AFTER), seed, progress)
+    if effort and seconds is not None and isinstance(stock, Roll) and serves(parts, stock):
+        other = nest(parts, stock, cutting, max(0.5, watch.remaining), seed, progress)
     elif effort:
         search.shorten() if base.roll else search.press()
-    layout = _layout(search.best, parts, stock, cutting, base, copies)
+        layout = search.layout()
+    watch.keep(judging)
+    found = [each for each in (layout, other) if each is not None]
     if base.roll:
-        layout = _slid(layout, base, 12 if effort else 2)
-    if other is not None:
-        other = _slid(other, base, 12)
-        layout = other if other.length < layout.length and not faults(other) else layout
-    if wrong := faults(layout):
-        raise KitError(f"the layout failed its check and is not used: {wrong[0]}")
-    return layout
+        found = sorted((_slid(each, base, 12 if effort else 2, watch) for each in found), key=lambda each: each.length)
+    for each in found:
+        if not (wrong := faults(each)):
+            return each
+    raise KitError(f"the layout failed its check and is not used: {wrong[0]}")
+
+
+def _judging(layout: Layout) -> float:
+    """Return the seconds to keep for judging layouts such as this one."""
+    begin = time.monotonic()
+    faults(layout)
+    return CHECKS * (time.monotonic() - begin)
 
 
 class _Search:
     """The best places found so far for all copies, and how to better them."""
 
-    def __init__(self, base: Ground, copies: list[list[Turned]], watch: Effort, draw: np.random.Generator) -> None:
-        self._ground, self._copies, self._watch, self._draw = base, copies, watch, draw
+    def __init__(
+        self,
+        parts: tuple[Part, ...],
+        stock: Stock,
+        cutting: Cutting,
+        watch: Effort,
+        draw: np.random.Generator,
+        *,
+        fine: bool,
+        sure: bool = False,
+    ) -> None:
+        self._order, self._watch, self._draw = (parts, stock, cutting), watch, draw
+        self._numbers = [k for k, part in enumerate(parts) for _ in range(part.count)]
+        cells = FINE if fine and len(self._numbers) <= MANY else COARSE
+        self.base = ground(parts, stock, cutting, cells, sure=sure)
+        lying = [ways(k, part, self.base.size, self.base.half) for k, part in enumerate(parts)]
+        for part, each_way in zip(parts, lying, strict=True):
+            _fits(part, each_way, self.base, stock, cutting)
+        self._copies = [lying[k] for k in self._numbers]
         self._overlaps = Overlaps()
         self.best: list[Spot | None] = []
-        self._areas = np.array([each_way[0].bare.area for each_way in copies])
+        self._areas = np.array([each_way[0].bare.area for each_way in self._copies])
+
+    def layout(self) -> Layout:
+        """Return the best places as a layout."""
+        parts, stock, cutting = self._order
+        left = [0] * len(parts)
+        placed = []
+        for k, spot in zip(self._numbers, self.best, strict=True):
+            if spot is None:
+                left[k] += 1
+            else:
+                way, x, y = spot
+                placed.append(self.base.at(x, y, way))
+        return Layout(parts, stock, cutting, tuple(placed), "cells", tuple(left))
 
     def begin(self, all_orders: bool) -> None:
         """Take the best of the first layouts: parts large ones first, then long ones, then wide ones."""
         boxes = np.array([each_way[0].bare.bounds[2:] for each_way in self._copies])
         orders = [-self._areas, -boxes[:, 0], -boxes[:, 1], -boxes.max(axis=1)]
         for size in orders if all_orders else orders[:1]:
-            spots = self._filled(np.argsort(size, kind="stable"))
+            spots = self._filled(np.argsort([rough(each) for each in size], kind="stable"))
             if not self.best or self._value(spots) < self._value(self.best):
                 self.best = spots
             if not self._watch.spend(0):
@@ -119,23 +135,24 @@ class _Search:
 
     def _filled(self, order: Whole) -> list[Spot | None]:
         spots: list[Spot | None] = [None] * len(order)
-        for k, spot in zip(order, fill(self._ground, [self._copies[k] for k in order]), strict=True):
+        found = fill(self.base, [self._copies[k] for k in order], self._watch.on)
+        for k, spot in zip(order, found, strict=True):
             spots[k] = spot
         return spots
 
     def shorten(self) -> None:
         """Let the parts end earlier, on the roll or on the last sheet, until the effort is spent."""
         crowd = self._crowd()
-        first = self._ground.fields[self._ground.field(_end(self.best) - 1)].begin
+        first = self.base.fields[self.base.field(_end(self.best) - 1)].begin
         end, step, failures = _end(self.best), 0.03, 0
         while self._watch.spend(0):
             limit = min(end - 1, int(end - (end - first) * step))
-            self._watch.words = f"trying to end {(end - limit) * self._ground.size:.0f} mm earlier"
+            self._watch.words = f"trying to end {(end - limit) * self.base.size:.0f} mm earlier"
             for k, spot in enumerate(crowd.spots):
-                if spot is not None and spot[1] + spot[0].cells.shape[0] > limit:
+                if spot is not None and spot[1] + spot[0].cells.shape[0] > limit and self._watch.on():
                     crowd.place(k, limit)
                     self._watch.spend()
-            if crowd.separate(limit, PATIENCE, self._watch.spend):
+            if crowd.separate(limit, PATIENCE):
                 self.best = list(crowd.spots)
                 end = _end(self.best)
             else:
@@ -152,9 +169,9 @@ class _Search:
             return spots
         for k, mine, at in ((a, one, two), (b, two, one)):
             way = mine[0]
-            nx, ny = (n - m for n, m in zip((limit, self._ground.across[1]), way.cells.shape, strict=True))
+            nx, ny = (n - m for n, m in zip((limit, self.base.across[1]), way.cells.shape, strict=True))
             x, y = min(at[1], nx), min(at[2], ny)
-            room = self._ground.room(way)
+            room = self.base.room(way)
             if x >= 0 and y >= 0 and x < room.shape[0] and y < room.shape[1] and room[x, y]:
                 spots[k] = (way, x, y)
         return spots
@@ -163,7 +180,7 @@ class _Search:
         """Return a first layout in another order, large parts mostly first; `whole`: the best if parts are left."""
         self._watch.spend(len(self._copies))
         drawn = self._areas * np.exp(self._draw.normal(0.0, 0.5, len(self._areas)))
-        spots = self._filled(np.argsort(-drawn))
+        spots = self._filled(np.argsort(-drawn, kind="stable"))
         return list(self.best) if whole and None in spots else spots
 
     def press(self) -> None:
@@ -177,22 +194,33 @@ class _Search:
             spots = self._anew(whole=False)
             crowd.settle(spots)
         crowd.settle(self.best)
-        while None not in self.best and (limit := self._last_begin()) is not None and self._watch.spend(0):
-            self._watch.words = "trying with a piece of stock less"
-            if not self._take_off(crowd, limit) or not crowd.separate(limit, PATIENCE, self._watch.spend):
+        while None not in self.best and (limit := self._last_begin()) is not None:
+            if not self._emptied(crowd, limit):
                 break
-            self.best = list(crowd.spots)
         if None not in self.best:
             self.shorten()
+
+    def _emptied(self, crowd: Crowd, limit: int) -> bool:
+        """Try to do without the last sheet, from the best places and then from one first layout after another."""
+        self._watch.words = "trying with a piece of stock less"
+        last = (1.0 - FEWER) * self._watch.left
+        spots = self.best
+        while self._watch.spend(0) and self._watch.left > last:
+            crowd.settle(spots)
+            if self._take_off(crowd, limit) and crowd.separate(limit, PATIENCE):
+                self.best = list(crowd.spots)
+                return True
+            spots = self._anew(whole=False)
+        return False
 
     def _pressed(self, crowd: Crowd, spots: list[Spot | None]) -> list[Spot | None]:
         """Return places with more area laid: parts that are left out pressed in, or laid in place of smaller ones."""
         failed: set[int] = set()
         swaps = SWAPS
-        everywhere = self._ground.across[0]
+        everywhere = self.base.across[0]
         while None in spots:
             out = [k for k, spot in enumerate(spots) if spot is None]
-            free = self._ground.area - sum(self._areas[k] for k, spot in enumerate(spots) if spot is not None)
+            free = self.base.area - sum(self._areas[k] for k, spot in enumerate(spots) if spot is not None)
             self._watch.words = f"{sum(spot is None for spot in self.best)} parts still without a place"
             waiting = [k for k in out if k not in failed and self._areas[k] <= free]
             if waiting:
@@ -205,7 +233,7 @@ class _Search:
                 swaps -= 1
                 k, j = pairs[int(self._draw.integers(len(pairs)))]
                 crowd.lift(j)
-            if crowd.place(k, everywhere) and crowd.separate(everywhere, BRIEF, self._watch.spend):
+            if crowd.place(k, everywhere) and crowd.separate(everywhere, BRIEF):
                 spots, swaps = list(crowd.spots), SWAPS
                 failed.clear()
             else:
@@ -225,18 +253,20 @@ class _Search:
 
     def _last_begin(self) -> int | None:
         """The column at which the last sheet that is used begins; None if the others cannot hold all parts."""
-        used = {self._ground.field(spot[1]) for spot in self.best if spot is not None}
-        others = sum(self._ground.fields[k].room.area for k in range(max(used)))
-        return self._ground.fields[max(used)].begin if self._areas.sum() < others else None
+        used = {self.base.field(spot[1]) for spot in self.best if spot is not None}
+        others = sum(self.base.fields[k].room.area for k in range(max(used)))
+        return self.base.fields[max(used)].begin if self._areas.sum() < others else None
 
     def _take_off(self, crowd: Crowd, limit: int) -> bool:
         for k, spot in enumerate(crowd.spots):
-            if spot is not None and spot[1] >= limit and not crowd.place(k, limit):
+            if not self._watch.on():
+                return False
+            if (spot is None or spot[1] >= limit) and not crowd.place(k, limit):
                 return False
         return True
 
     def _crowd(self) -> Crowd:
-        crowd = Crowd(self._ground, self._copies, self._overlaps, self._draw)
+        crowd = Crowd(self.base, self._copies, self._overlaps, self._draw, self._watch)
         crowd.settle(self.best)
         return crowd
 
@@ -245,7 +275,10 @@ class _Search:
         return float(out), float(_end(spots))
 
 
-AFTER = 1.5  # seconds kept to slide and to judge what the library has found
+KEPT = 0.2  # of the seconds, for all that comes after the first layouts
+CHECKS = 3.0  # times that judging the first layout took, kept to judge what is found
+SLIDING = 0.1  # of the seconds, kept to slide parts on a roll
+FEWER = 0.5  # of the effort that is left, for the trials to do with a sheet less
 SWAPS = 4  # failures to lay a part in place of a smaller one after which another first layout is tried
 BRIEF = 5  # the same, where a part is pressed in: there are many others to try
 PATIENCE = 25  # rounds without a better one after which separating is given up
@@ -274,28 +307,14 @@ def _fits(part: Part, lying: list[Turned], base: Ground, stock: Stock, cutting: 
     )
 
 
-def _layout(
-    spots: Sequence[Spot | None],
-    parts: tuple[Part, ...],
-    stock: Stock,
-    cutting: Cutting,
-    base: Ground,
-    copies: list[int],
-) -> Layout:
-    left = [0] * len(parts)
-    placed = []
-    for k, spot in zip(copies, spots, strict=True):
-        if spot is None:
-            left[k] += 1
-        else:
-            way, x, y = spot
-            placed.append(base.at(x, y, way))
-    return Layout(parts, stock, cutting, tuple(placed), "cells", tuple(left))
-
-
-def _slid(layout: Layout, base: Ground, sweeps: int) -> Layout:
-    bare = layout.polygons
-    moves = slide(bare, [grown(p, base.half) for p in bare], base.fields[0].room, sweeps)
+def _slid(layout: Layout, base: Ground, sweeps: int, watch: Effort) -> Layout:
+    bare, around = layout.polygons, []
+    for p in layout.placed:
+        if not watch.closing():
+            return layout
+        wide = turned(grown(layout.parts[p.part].outline, base.half), p.turn, p.over)
+        around.append(affinity.translate(wide, p.x, p.y))
+    moves = slide(bare, around, base.fields[0].room, sweeps, watch.closing)
     moved = tuple(
         replace(p, x=p.x + float(dx), y=p.y + float(dy)) for p, (dx, dy) in zip(layout.placed, moves, strict=True)
     )

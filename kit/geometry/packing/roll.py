@@ -10,22 +10,22 @@ import subprocess
 import sys
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Sequence
 from importlib.util import find_spec
 from pathlib import Path
 
 from kit.geometry.packing.cells import grown
+from kit.geometry.packing.effort import Progress
 from kit.geometry.packing.stock import Cutting, Layout, Part, Placed, Roll
 
 CLEAR = 0.005  # added around every part for single precision, mm
 NESTER = Path(__file__).with_name("nester.py")
 
-Progress = Callable[[float, str], bool]
 
-
-def serves(stock: object) -> bool:
-    """Whether the library is there and can do it: a roll without defects."""
-    return isinstance(stock, Roll) and not stock.defects and find_spec("spyrrow") is not None
+def serves(parts: Sequence[Part], stock: object) -> bool:
+    """Whether the library is there and can do it: parts without holes on a roll without defects."""
+    sound = isinstance(stock, Roll) and not stock.defects and not any(part.outline.interiors for part in parts)
+    return sound and find_spec("spyrrow") is not None
 
 
 def nest(

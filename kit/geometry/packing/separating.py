@@ -7,16 +7,18 @@ three-dimensional nesting problems, European Journal of Operational Research 183
 stock as one neighborhood.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from kit.geometry.packing.cells import Costs, Overlaps, Turned
+from kit.geometry.packing.effort import Effort
 from kit.geometry.packing.filling import Spot
 from kit.geometry.packing.no_fit import Ground
 
 GROW = 1.5  # what the heaviest overlap's weight is multiplied by in a round
+NOWHERE = -(2**31)  # for the box of a part that does not lie
 FADE = 0.95  # what the weight of a pair that is apart is multiplied by, down to 1
 
 
@@ -24,27 +26,39 @@ class Crowd:
     """Parts on the stock that may overlap; each a copy with the ways in which it may lie."""
 
     def __init__(
-        self, ground: Ground, copies: Sequence[list[Turned]], overlaps: Overlaps, draw: np.random.Generator
+        self,
+        ground: Ground,
+        copies: Sequence[list[Turned]],
+        overlaps: Overlaps,
+        draw: np.random.Generator,
+        watch: Effort,
     ) -> None:
         self.ground = ground
+        self._watch = watch
         self.copies = list(copies)
         self._overlaps = overlaps
         self._draw = draw
         self.spots: list[Spot | None] = [None] * len(copies)
         n = len(copies)
+        self._boxes: NDArray[np.int64] = np.full((n, 4), NOWHERE)  # first column and row, those after the last
         self._shared: NDArray[np.float64] = np.zeros((n, n))
         self._weights: NDArray[np.float32] = np.ones((n, n), dtype=np.float32)
 
     def settle(self, spots: Sequence[Spot | None]) -> None:
-        """Lay all parts at places; forget the weights."""
+        """Lay all parts at places, as many as there is time for; forget the weights."""
         self.spots = list(spots)
         self._weights[:] = 1.0
         for k in range(len(self.copies)):
+            self._box(k)
+        for k in range(len(self.copies)):
+            if not self._watch.on():
+                break
             self._measure(k)
 
     def lift(self, k: int) -> None:
         """Take a part off the stock."""
         self.spots[k] = None
+        self._box(k)
         self._measure(k)
 
     @property
@@ -70,19 +84,22 @@ class Crowd:
         if best is None:
             return False
         self.spots[k] = best[1]
+        self._box(k)
         self._measure(k)
         return True
 
-    def separate(self, limit: int, rounds: int, going: Callable[[int], bool]) -> bool:
+    def separate(self, limit: int, rounds: int) -> bool:
         """Lay overlapping parts anew until none overlaps (True), or no round of the last `rounds` was the best."""
         best, since = np.inf, 0
         while since < rounds:
             troubled = np.flatnonzero(self._shared.any(axis=1))
             if not len(troubled):
                 return True
-            if not going(len(troubled)):
+            if not self._watch.spend(len(troubled)):
                 break
             for k in self._draw.permutation(troubled):
+                if not self._watch.on():
+                    return False
                 if self._shared[k].any():
                     self.place(int(k), limit)
             total = self.overlap
@@ -94,7 +111,23 @@ class Crowd:
             if total:
                 self._weights *= np.where(apart, FADE, 1 + (GROW - 1) * self._shared / self._shared.max())
                 np.maximum(self._weights, 1.0, out=self._weights)
-        return not self._shared.any()
+        return self._watch.on() and not self._shared.any()
+
+    def _box(self, k: int) -> None:
+        spot = self.spots[k]
+        if spot is None:
+            self._boxes[k] = NOWHERE
+        else:
+            (wide, high), x, y = spot[0].cells.shape, *spot[1:]
+            self._boxes[k] = x, y, x + wide, y + high
+
+    def _near(self, k: int, box: Sequence[int] | NDArray[np.int64]) -> Iterator[tuple[int, Spot]]:
+        """Yield the other parts whose boxes meet a box of cells (first column and row, those after the last)."""
+        first, last = self._boxes[:, :2], self._boxes[:, 2:]
+        for j in np.flatnonzero(((first < box[2:]) & (last > box[:2])).all(axis=1)):
+            spot = self.spots[j]
+            if j != k and spot is not None:
+                yield int(j), spot
 
     def _cost(self, k: int, way: Turned, limit: int) -> Costs | None:
         room = self.ground.room(way)
@@ -104,10 +137,7 @@ class Crowd:
             return None
         cost = np.where(room, np.float32(0), np.float32(np.inf))
         nx, ny = cost.shape
-        for j, spot in enumerate(self.spots):
-            if j == k or spot is None:
-                continue
-            lying, x, y = spot
+        for j, (lying, x, y) in self._near(k, (0, 0, nx + wide - 1, ny + high - 1)):
             x0, y0 = x - wide + 1, y - high + 1
             a, b = max(x0, 0), max(y0, 0)
             c, d = min(x + lying.cells.shape[0], nx), min(y + lying.cells.shape[1], ny)
@@ -123,12 +153,7 @@ class Crowd:
         if mine is not None:
             way, x, y = mine
             wide, high = way.cells.shape
-            for j, spot in enumerate(self.spots):
-                if j == k or spot is None:
-                    continue
-                lying, at_x, at_y = spot
-                i, m = x - at_x + wide - 1, y - at_y + high - 1
-                if 0 <= i < wide + lying.cells.shape[0] - 1 and 0 <= m < high + lying.cells.shape[1] - 1:
-                    row[j] = self._overlaps.of(lying, way)[i, m]
+            for j, (lying, at_x, at_y) in self._near(k, self._boxes[k]):
+                row[j] = self._overlaps.of(lying, way)[x - at_x + wide - 1, y - at_y + high - 1]
         self._shared[k] = row
         self._shared[:, k] = row

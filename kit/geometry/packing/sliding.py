@@ -1,6 +1,6 @@
 """Parts slid along x and y until they touch: what the cells left between them, exactly."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 import shapely
@@ -64,24 +64,38 @@ def _at(given: Edges, y: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.asarray(given[:, 0] + share * (given[:, 2] - given[:, 0]))
 
 
-def slide(bare: Sequence[Polygon], around: Sequence[Polygon], room: BaseGeometry, sweeps: int) -> NDArray[np.float64]:
+def slide(
+    bare: Sequence[Polygon],
+    around: Sequence[Polygon],
+    room: BaseGeometry,
+    sweeps: int,
+    going: Callable[[], bool],
+) -> NDArray[np.float64]:
     """Return the moves (n, 2) that bring parts as near to the origin as sliding along -x and -y by turns does.
 
-    bare: the parts where they lie; around: they with half the kerf about them, apart; room: where `bare` may lie.
+    bare: the parts where they lie; around: they with half the kerf about them, apart; room: where `bare` may lie;
+    going: once it returns False, no further part is moved: all lie soundly at any moment.
     """
     inner, outer = [edges(p) for p in bare], [edges(p) for p in around]
+    boxes = np.array([p.bounds for p in around]).reshape(-1, 4)
     wall = edges(room)[:, [2, 3, 0, 1]]  # what bounds the room lies outside of it
     moves = np.zeros((len(bare), 2))
     for _ in range(sweeps):
         before = moves.copy()
         for axis in (0, 1):
             swap = [0, 1, 2, 3] if axis == 0 else [3, 2, 1, 0]  # mirrored, so run backward
-            for k in sorted(range(len(bare)), key=lambda k: float(outer[k][:, axis].min())):
-                others = np.concatenate([outer[j] for j in range(len(bare)) if j != k] or [np.zeros((0, 4))])
+            for k in np.argsort(boxes[:, axis], kind="stable"):
+                if not going():
+                    return moves
+                in_the_way = (boxes[:, 1 - axis] < boxes[k, 3 - axis]) & (boxes[:, 3 - axis] > boxes[k, 1 - axis])
+                in_the_way &= boxes[:, axis] < boxes[k, 2 + axis] + TOUCH
+                in_the_way[k] = False
+                others = np.concatenate([outer[j] for j in np.flatnonzero(in_the_way)] or [np.zeros((0, 4))])
                 way = min(free_way(outer[k][:, swap], others[:, swap]), free_way(inner[k][:, swap], wall[:, swap]))
                 if np.isfinite(way) and way > 0:
                     for moved in (inner[k], outer[k]):
                         moved[:, axis::2] -= way
+                    boxes[k, axis::2] -= way
                     moves[k, axis] -= way
         if np.abs(moves - before).max(initial=0.0) < ENOUGH:
             break

@@ -52,8 +52,13 @@ class Part:
 
     def laid(self, turn: float, over: bool) -> Polygon:
         """Return the outline turned over or not, then turned, about the origin."""
-        flat = affinity.scale(self.outline, yfact=-1.0, origin=(0, 0)) if over else self.outline
-        return affinity.rotate(flat, turn, origin=(0, 0), use_radians=True) if turn else flat
+        return turned(self.outline, turn, over)
+
+
+def turned(outline: Polygon, turn: float, over: bool) -> Polygon:
+    """Return an outline turned over or not about x, then turned, about the origin."""
+    flat = affinity.scale(outline, yfact=-1.0, origin=(0, 0)) if over else outline
+    return affinity.rotate(flat, turn, origin=(0, 0), use_radians=True) if turn else flat
 
 
 @dataclass(frozen=True)

@@ -50,7 +50,7 @@ class Plane:
 class Side:
     """One face of a solid: its plane and its corners [mm], counterclockwise seen from outside.
 
-    The corners are plain numbers: a hood is cut by hundreds of planes, and sides have few corners.
+    The corners are plain numbers: a body is cut by hundreds of planes, and sides have few corners.
     """
 
     plane: Plane

@@ -25,6 +25,7 @@ Notes: The scatter of the parts with the ends between which the true one lies. A
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amounts, count
 from kit.subjects.safety import PART_MEASURING
 
 M = Model("accuracy.batch", __doc__)
@@ -137,4 +138,9 @@ M.caution(
     when=sp.Le(sp.Abs(b), U_b),
 )
 M.caution("Two or three parts know their scatter badly: cut five or more before you trust it.", when=sp.Lt(n, 4))
+M.ask(
+    amounts("lengths", "measured parts, one by one", span=(0, 100_000)),
+    count("next", "how many more are cut at this setting; as many again where none is stated"),
+)
+
 MODEL = M.done()

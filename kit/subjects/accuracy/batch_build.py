@@ -10,15 +10,13 @@ from functools import partial
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.quantity import Display, show
+from kit.core.quantity import Display, parse, show
 from kit.core.verdict import Check, Shown, fact
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.drawing.table_files import csv_output
 from kit.subjects.accuracy.small_samples import Sample, all_within, sample
-from kit.subjects.told import check_keys, lengths, whole
 
 TITLE = "Measured parts"
-EXAMPLE = '["420.05 mm", "420.11 mm", "420.08 mm"]'
 
 
 def build(inputs: BuildInput) -> Build:
@@ -27,15 +25,12 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: a measured part that is no length, or a next batch without a part.
     """
-    check_keys(inputs.shape, ("lengths", "next"))
-    told = lengths(inputs.shape, "lengths")
+    told = [part.base for part in inputs.stated["lengths"]]
     if not told:
-        return Build(cautions=(f"Enter measured parts in the job as lengths = {EXAMPLE} under the part's shape.",))
+        return Build(cautions=("Enter measured parts, one by one, as lengths.",))
     found, v, display = sample(told), inputs.base, inputs.display
     bias, half = found.mean - v["target"], _half(inputs, found)
-    count = whole(inputs.shape, "next", len(told))
-    if count < 1:
-        raise KitError(f"the shape's next is {count}; the next batch has one part at least")
+    count = inputs.stated["next"] or len(told)
     chance = all_within(v["allowed"], v["estimate"], v["estimate_u"], found.deviation, count)
     measured = _table(told, v["target"], display)
     return Build(
@@ -77,8 +72,8 @@ def build(inputs: BuildInput) -> Build:
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return the givens that the measured parts of the job tell."""
-    return givens_of(inputs.shape.get("lengths", []), inputs.display)
+    """Return the givens that the measured parts of the job say. Raises as `givens_of`."""
+    return _givens([part.base for part in inputs.stated["lengths"]], inputs.display)
 
 
 def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
@@ -87,7 +82,11 @@ def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
     Raises:
         KitError: fewer than two parts, one that is no length, or all alike.
     """
-    found = sample(lengths({"lengths": list(parts)}, "lengths"))
+    return _givens([parse(part, "mm").base for part in parts], display)
+
+
+def _givens(parts: Sequence[float], display: Display) -> dict[str, str]:
+    found = sample(parts)
     if not found.deviation > 0:
         raise KitError(f"all {found.count} parts measure alike; measure them finer, or their scatter stays unknown")
     unit, size, places = ("in", 25.4, 5) if display.system == "in" else ("mm", 1.0, 3)

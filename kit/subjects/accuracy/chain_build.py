@@ -11,7 +11,6 @@ from kit.core.model import Case
 from kit.core.quantity import Display, show
 from kit.core.uncertainty import Budget, Draws, budget, monte_carlo, needed, root_sum_square, worst_case
 from kit.drawing.table_files import csv_output
-from kit.subjects.told import check_keys
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
@@ -23,7 +22,6 @@ SEED = 1
 
 def build(inputs: BuildInput) -> Build:
     """Return the conventions side by side and the improvements that the wish asks for."""
-    check_keys(inputs.shape, ())
     case, display = inputs.case, inputs.display
     found = budget(case, RESULT)
     side, plan = _conventions(case, found, _draws(case), display), _improvements(case, found, display)

@@ -28,6 +28,7 @@ import sympy as sp
 
 from kit.core.model import Model, equal
 from kit.subjects.cloth.geometry.sewing import lockstitch_thread, thread_to_buy
+from kit.subjects.cloth.pattern_inputs import PATTERN_INPUTS
 from kit.subjects.cloth.relief import MODEL as RELIEF
 from kit.subjects.cloth.ruling import tolerated_twist
 from kit.subjects.fold.hem import MODEL as HEM
@@ -389,4 +390,8 @@ M.caution(
     when=sp.Eq(seam_at, wear),
 )
 M.caution("Switch the machine off and unplug it before you reach into the chute, and keep cloth clear of the blade.")
+M.ask(
+    *PATTERN_INPUTS,
+)
+
 MODEL = M.done()

@@ -20,6 +20,7 @@ from kit.core.verdict import Check, compare, fact
 from kit.drawing.scene import Scene
 from kit.drawing.table_files import csv_output
 from kit.geometry.development.develop import Development
+from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.chute_pieces import Hung, developed, naive, panels, refined, sizes, start_side
 from kit.subjects.cloth.developability_plot import refinement_plot
@@ -38,16 +39,14 @@ from kit.subjects.cloth.geometry.sewing import (
     thread_to_buy,
 )
 from kit.subjects.cloth.pattern_drawing import pattern_scene
-from kit.subjects.cloth.pattern_files import FILE_KEYS, model_picture, pattern_outputs
+from kit.subjects.cloth.pattern_files import model_picture, pattern_outputs
+from kit.subjects.cloth.pattern_inputs import measured_of
 from kit.subjects.cloth.skin_drawing import add_form, skin_view
-from kit.subjects.cloth.skin_inputs import measured_of
 from kit.subjects.cloth.strain_map import strain_map
-from kit.subjects.told import check_keys
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
-KEYS = ("show", "measured")
 SOME = 25  # rulings in the table
 WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
 Floats = NDArray[np.float64]
@@ -59,7 +58,6 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: a shape, seam or allowance that cannot be made so.
     """
-    check_keys(inputs.shape, (*KEYS, *FILE_KEYS))
     value = inputs.base
     chute = sizes(value)
     found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
@@ -125,7 +123,7 @@ def _named_apart(hems: Sequence[Seam]) -> list[Seam]:
 def _shown(inputs: BuildInput, made: Assembly) -> str:
     """Return the edge pointed out: the one that is told, else the first seam."""
     names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
-    told = str(inputs.shape.get("show", made.seams[0].name))
+    told: str = inputs.stated["show"] or made.seams[0].name
     if told not in names:
         raise KitError(f"the chute has no edge {told!r} to show{near_misses(told, names)}")
     return told
@@ -225,7 +223,7 @@ def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
         seams,
         skin_tables.diagonals(pattern, display),
         _rulings(inputs, hung, SOME),
-        *skin_tables.sewn(pattern, measured_of(inputs.shape), display),
+        *skin_tables.sewn(pattern, measured_of(inputs.stated["measured"]), display),
     )
 
 
@@ -316,7 +314,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
         seams = chute.seams(found, side, count)
         on = worn < len(SIDES) and chute.on_side(found, SIDES[worn])[seams].any()
         cost[side] = part_at(found.strip, seams).cloth + WORN * on
-    return {"seam": min(SIDES, key=lambda side: cost[side])}
+    return {"seam": min(SIDES, key=lambda side: rough(cost[side]))}
 
 
 def _proved(inputs: BuildInput, progress: Progress) -> Build:

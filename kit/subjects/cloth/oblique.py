@@ -107,6 +107,20 @@ M.equals(r * w / L**2, "a triangle of area r w dφ / 2 with both long sides ℓ 
 j = sp.Symbol("j", integer=True)
 PARTS = 60  # of half the rim; ψ' repeats round it, so equal parts close in faster than any power of their number
 at = sp.pi * (2 * j + 1) / (2 * PARTS)
+longest = M.result("longest", r"\ell_{\mathrm{max}}", "mm", "longest ruling", resolution=0.1)
+M.step(sp.sqrt(plan_square(sp.pi) + h**2), "half a turn round")
+M.equals(sp.sqrt((e + r) ** 2 + h**2), "the farthest point of the rim lies in line with foot and middle")
+shortest = M.result("shortest", r"\ell_{\mathrm{min}}", "mm", "shortest ruling", resolution=0.1)
+M.step(sp.sqrt(plan_square(0) + h**2), "at the start")
+M.equals(sp.sqrt((e - r) ** 2 + h**2), "the nearest point of the rim lies on the same line")
+dense = M.relation("density", r"\kappa", "", "how close the parts lie at the shortest ruling", resolution=0.001)
+M.equals(
+    sp.sqrt(shortest / longest),
+    "where rulings are short the panel turns fast, so parts are taken closer there: tan(φ/2) = κ tan(u/2), with equal "
+    "parts of u",
+)
+spread = sp.cos(at / 2) ** 2 + dense**2 * sp.sin(at / 2) ** 2
+cosine = (sp.cos(at / 2) ** 2 - dense**2 * sp.sin(at / 2) ** 2) / spread  # of φ
 half = M.result(
     "half_sector",
     r"\psi",
@@ -114,17 +128,12 @@ half = M.result(
     "angle of half the flat panel, from the shortest to the longest ruling",
     resolution=0.01,
 )
+turned = r * sp.sqrt(h**2 + (r - e * cosine) ** 2) / (e**2 + r**2 - 2 * e * r * cosine + h**2)
 M.equals(
-    sp.Sum(r * sp.sqrt(h**2 + (r - e * sp.cos(at)) ** 2) / (plan_square(at) + h**2) * sp.pi / PARTS, (j, 0, PARTS - 1)),
+    sp.Sum(turned * dense / spread * sp.pi / PARTS, (j, 0, PARTS - 1)),
     "the flat panel's angle is the integral of ψ′ over half the rim; it is an elliptic one without a closed form, so "
-    "it is summed in 60 equal parts, each taken at its middle",
+    "it is summed in 60 parts, each taken at its middle, with dφ = κ du / (cos²(u/2) + κ² sin²(u/2))",
 )
-longest = M.result("longest", r"\ell_{\mathrm{max}}", "mm", "longest ruling", resolution=0.1)
-M.step(sp.sqrt(plan_square(sp.pi) + h**2), "half a turn round")
-M.equals(sp.sqrt((e + r) ** 2 + h**2), "the farthest point of the rim lies in line with foot and middle")
-shortest = M.result("shortest", r"\ell_{\mathrm{min}}", "mm", "shortest ruling", resolution=0.1)
-M.step(sp.sqrt(plan_square(0) + h**2), "at the start")
-M.equals(sp.sqrt((e - r) ** 2 + h**2), "the nearest point of the rim lies on the same line")
 M.result("area", "A", "m^2", "area of the whole panel without allowances", resolution=0.0001)
 M.equals(
     sp.Sum(r * sp.sqrt(h**2 + (r - e * sp.cos(at)) ** 2) * sp.pi / PARTS, (j, 0, PARTS - 1)),
@@ -139,6 +148,8 @@ M.equals(
 wish = M.given("chord_wish", r"f_{\mathrm{allow}}", "0.6 mm", (0.05, 5), "allowed chord error")
 M.measured("less than you can cut to")
 M.source("common practice, no source")
+M.limit("ruling", "the ruling asked for is number", i, "<=", N)
+M.mend("ask for one from 0 to the number of divisions")
 M.limit("fine", "the rim stands off its chords by", miss, "<=", wish)
 M.mend("take more divisions")
 M.caution(*CLOTH_KNIFE)

@@ -14,6 +14,7 @@ from kit.drawing.layers import Layer
 from kit.drawing.paper import PaperPlan
 from kit.drawing.scene import Scene
 from kit.geometry.development.arrays import lengths_along
+from kit.geometry.ties import rough
 from kit.subjects.cloth.geometry.assembly import Assembly
 from kit.subjects.cloth.geometry.match_marks import frame_at
 from kit.subjects.cloth.geometry.paper_net import PaperModel, paper_model
@@ -125,7 +126,7 @@ def _quarter(box: tuple[Floats, Floats], quarter: int) -> tuple[Floats, Floats]:
 
 def _rows(boxes: list[tuple[Floats, Floats]], width: float, height: float, gap: float) -> list[Floats] | None:
     """Return shifts that lay boxes in rows from the top left, the highest first, or None if they do not fit."""
-    order = sorted(range(len(boxes)), key=lambda k: -float(boxes[k][1][1] - boxes[k][0][1]))
+    order = sorted(range(len(boxes)), key=lambda k: -rough(boxes[k][1][1] - boxes[k][0][1]))
     shifts: list[Floats] = [np.zeros(2)] * len(boxes)
     x = top = row = 0.0
     for k in order:

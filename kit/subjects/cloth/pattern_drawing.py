@@ -21,7 +21,7 @@ from kit.drawing.marks import text_width
 from kit.drawing.primitives import TEXT, Place
 from kit.drawing.scene import Scene
 from kit.subjects.cloth.geometry.match_marks import frame_at
-from kit.subjects.cloth.geometry.pattern import Finish, Pattern, Piece, SewEdge
+from kit.subjects.cloth.geometry.pattern import Finish, Pattern, Piece, SewEdge, base, is_dart
 from kit.subjects.cloth.geometry.sewing import Step
 
 Floats = NDArray[np.float64]
@@ -99,7 +99,7 @@ def side_by_side(boxes: Sequence[tuple[Floats, Floats]], gap: float = GAP, *, wi
 
 def is_part(edge: str, of: str | None) -> bool:
     """Whether an edge is the named one or, parted by darts or seams, a part of it."""
-    return of is not None and of in (edge, edge.rstrip("′"))
+    return of is not None and of in (edge, base(edge))
 
 
 def _size(piece: Piece) -> tuple[Floats, Floats]:
@@ -171,7 +171,7 @@ def _told(edge: SewEdge, steps: Mapping[str, tuple[int, Step]], display: Display
     """Say what an edge is, how it is finished, and when it is sewn."""
     if not full:
         return edge.name
-    finish = finish_words(edge.finish, display)
+    finish = edge_words(edge, display)
     told = f"{edge.name}: {finish}" if finish else edge.name
     found = steps.get(edge.name) or steps.get(edge.name.rstrip("'"))
     if not found:
@@ -179,6 +179,11 @@ def _told(edge: SewEdge, steps: Mapping[str, tuple[int, Step]], display: Display
     number, step = found
     lay = f", lay toward {step.lay}" if step.lay else ""
     return f"{told}; step {number}{lay}"
+
+
+def edge_words(edge: SewEdge, display: Display) -> str:
+    """Say how an edge is finished, or that it is a side of a dart: its allowance is what lies between the two."""
+    return "side of a dart, sewn to its tip" if is_dart(edge.name) else finish_words(edge.finish, display)
 
 
 def finish_words(finish: Finish, display: Display) -> str:
@@ -203,8 +208,8 @@ def corners_of(piece: Piece) -> dict[str, Floats]:
     found: dict[str, Floats] = {}
     for k, edge in enumerate(piece.edges):
         before = piece.edges[k - 1].name
-        goes_on = edge.name.rstrip("′") == before.rstrip("′")
-        if not goes_on and not edge.name.startswith("dart ") and not before.startswith("dart "):
+        goes_on = base(edge.name) == base(before)
+        if not goes_on and not is_dart(edge.name) and not is_dart(before):
             count = len(found)
             found[ascii_uppercase[count % 26] + "′" * (count // 26)] = edge.line[0]
     return found

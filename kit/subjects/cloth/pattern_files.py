@@ -9,20 +9,15 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from kit.core.build import BuildInput, Output, Picture
-from kit.core.errors import KitError
 from kit.core.quantity import Display
 from kit.drawing.export import save
-from kit.drawing.paper import PaperPlan
+from kit.drawing.paper import PaperPlan, paper_plan
 from kit.drawing.scene import Scene
 from kit.subjects.cloth.geometry.assembly import Assembly
 from kit.subjects.cloth.geometry.sewing import Step
 from kit.subjects.cloth.paper_model_drawing import ModelSheet, lay_out_model, model_scene
 from kit.subjects.cloth.pattern_drawing import pattern_scene
-from kit.subjects.told import PAPER, length, paper_plan, quantity
 
-FILE_KEYS = ("model_scale", "roll", *PAPER)
-"""The keys that are read here."""
-ROLL = 914.4  # mm, 36 in: the usual width of a roll plotter's paper
 SPARE = 6.0  # mm, what a drawing keeps free around it
 
 
@@ -32,10 +27,10 @@ def pattern_outputs(inputs: BuildInput, made: Assembly, steps: Sequence[Step]) -
 
     def full_size(folder: Path, stem: str, display: Display) -> list[Path]:
         scene = pattern_scene(made.pattern, display, order=steps)
-        return save(scene, folder, f"{stem}_pattern", paper=paper_plan(inputs))
+        return save(scene, folder, f"{stem}_pattern", paper=paper_plan(inputs.stated, inputs.printer))
 
     def plotted(folder: Path, stem: str, display: Display) -> list[Path]:
-        roll = PaperPlan(roll=length(inputs.shape, "roll", ROLL))
+        roll = PaperPlan(roll=inputs.stated["roll"].base)
         scene = pattern_scene(made.pattern, display, order=steps, wide=roll.sheets()[0].window[0] - SPARE)
         return save(scene, folder, f"{stem}_pattern", ("pdf",), paper=roll)
 
@@ -60,7 +55,5 @@ def model_picture(inputs: BuildInput, made: Assembly) -> Picture:
 
 
 def _sheet(inputs: BuildInput, made: Assembly) -> ModelSheet:
-    scale = quantity(inputs.shape.get("model_scale", 5), "model_scale", "").base
-    if not scale > 0:
-        raise KitError(f"the model_scale is {scale:g}; write 5 for a paper model at 1:5")
-    return lay_out_model(made, paper_plan(inputs), 1 / scale)
+    scale = inputs.stated["model_scale"].base
+    return lay_out_model(made, paper_plan(inputs.stated, inputs.printer), 1 / scale)

@@ -17,9 +17,17 @@ from kit.subjects.cloth.geometry.consumption import extent
 from kit.subjects.cloth.geometry.covering import CoveredPanel
 from kit.subjects.cloth.geometry.pattern import Pattern, Piece, SewEdge
 from kit.subjects.cloth.geometry.sewing import Step
-from kit.subjects.cloth.pattern_drawing import corners_of, finish_words
-from kit.subjects.cloth.skin_inputs import Measured
+from kit.subjects.cloth.pattern_drawing import corners_of, edge_words
+from kit.subjects.cloth.pattern_inputs import Measured
 
+HOW = {
+    "dart": "sew up the dart, from the edge to its tip",
+    "join": "join lying flat",
+    "close": "close to a ring",
+    "hem": "hem",
+}
+LAID = {"dart": "to either side", "hem": "in the order of the pieces"}
+LEAST_CREASE = np.radians(1.0)  # below which cloth shows no crease
 CONTRADICTS = 1.0  # mm left over of a measure that is more than a tape's reading
 
 
@@ -50,7 +58,7 @@ def pieces(pattern: Pattern, display: Display) -> Table:
     for piece in pattern.pieces:
         along = piece.grain[1] - piece.grain[0]
         size = extent(piece.cut, float(np.arctan2(along[1], along[0])))
-        told = "; ".join(f"{edge.name}: {finish_words(edge.finish, display) or 'raw'}" for edge in piece.edges)
+        told = "; ".join(f"{edge.name}: {edge_words(edge, display) or 'raw'}" for edge in piece.edges)
         rows.append(
             (
                 piece.name,
@@ -66,17 +74,22 @@ def seams(case: Case, steps: Sequence[Step], pattern: Pattern, display: Display)
     """Return the seams and hems in the order in which they are sewn; none if nothing is."""
     if not steps:
         return []
-    eased = {mark.edge: mark.ease for piece in pattern.pieces for mark in piece.marks if mark.ease}
+    eased = {
+        mark.edge: f"{piece.name} by {show(piece.edge(mark.edge).length * mark.ease / (1 + mark.ease), 'mm', display)}"
+        for piece in pattern.pieces
+        for mark in piece.marks
+        if mark.ease
+    }
     threads = _worked(case, "thread", "seam_length", [step.seam.length for step in steps])
     rows = tuple(
         (
             str(number),
             step.seam.name,
-            {"join": "join lying flat", "close": "close to a ring", "hem": "hem"}[step.kind],
+            HOW[step.kind],
             " and ".join(dict.fromkeys(name for name in (step.seam.piece, step.seam.other) if name)),
             show(step.seam.length, "mm", display, resolution=1.0),
-            f"{eased[step.seam.name]:.1%}" if step.seam.name in eased else "none",
-            f"toward {step.lay}" if step.lay else "in the order of the pieces",
+            eased.get(step.seam.name, "none"),
+            f"toward {step.lay}" if step.lay else LAID[step.kind],
             show(need, "m", display, resolution=10.0),
         )
         for number, (step, need) in enumerate(zip(steps, threads, strict=True), 1)
@@ -121,7 +134,7 @@ def cuts(panels: Sequence[CoveredPanel], display: Display) -> list[Table]:
             rows.append(
                 (
                     panel.asked.name,
-                    f"{cut.kind} {number}",
+                    f"{panel.asked.name} {cut.kind} {number}",
                     near,
                     show(at, "mm", display, resolution=1.0),
                     show(long, "mm", display, resolution=1.0),
@@ -171,10 +184,29 @@ def sewn(pattern: Pattern, measured: Sequence[Measured], display: Display) -> li
     return [Table("As sewn", heads, tuple(rows))] if rows else []
 
 
+def folded(panels: Sequence[CoveredPanel], display: Display) -> tuple[str, ...]:
+    """Say which panels do not twist but fold: flat faces with a crease that no corner of the frame asks for."""
+    found = []
+    for panel in panels:
+        for line, angle, free in panel.creases:
+            if free and angle > LEAST_CREASE:
+                long = show(float(np.linalg.norm(line[1] - line[0])), "mm", display, resolution=1.0)
+                turn = show(angle, "deg", display, resolution=1e-3)
+                found.append(
+                    f"The edges of the panel {panel.asked.name} are twisted against each other: it becomes two "
+                    f"faces that meet at a crease of {turn}, {long} long, drawn as a fold line. Put another edge "
+                    "curve between them where no crease may be seen."
+                )
+    return tuple(found)
+
+
 def cautions(pattern: Pattern, display: Display) -> tuple[str, ...]:
     """Return what is to be heeded with this pattern beside the model's own cautions."""
-    eased = {mark.edge for piece in pattern.pieces for mark in piece.marks if mark.ease}
-    found = [f"Ease the edge {edge} evenly between its marks; stretch nothing." for edge in sorted(eased)]
+    eased = {(mark.edge, piece.name) for piece in pattern.pieces for mark in piece.marks if mark.ease}
+    found = [
+        f"Ease the edge {edge} of the {piece} evenly between its marks; stretch nothing."
+        for edge, piece in sorted(eased)
+    ]
     found.append(
         f"Print at actual size and measure the check bars before you cut: 100 mm must be {show(100.0, 'mm', display)}."
     )

@@ -26,7 +26,13 @@ is taken after Saint-Venant's principle.
 import sympy as sp
 
 from kit.core.model import Model, equal
-from kit.subjects.cloth.geometry.relief_cuts import cut_spacing, free_depth, strain_of_fold, turn_per_cut
+from kit.subjects.cloth.geometry.relief_cuts import (
+    cut_spacing,
+    free_depth,
+    notch_slope,
+    strain_of_fold,
+    turn_per_cut,
+)
 from kit.subjects.safety import CLOTH_KNIFE
 
 M = Model("cloth.relief", __doc__)
@@ -112,26 +118,33 @@ spacing = M.result(
 M.equals(R * share, "measured along the fold line")
 mouth = M.result("mouth", "m", "mm", "width of each notch at the hem's edge", resolution=0.1)
 M.step(
-    sp.Piecewise(
-        (share * ((R + b) - (R - b)) - share * ((R + free) - (R - free)), sp.And(sp.Eq(kind, 0), b > free)), (0, True)
-    ),
-    "surplus of one cut's share of the arc, at the hem's edge less at the root",
+    sp.Piecewise((share * ((R + b) - (R - b) / (1 - epsilon)), sp.And(sp.Eq(kind, 0), b > free)), (0, True)),
+    "the hem's own edge less the folded arc that may be strained by ε, for one cut's share of the turn",
 )
 M.equals(
-    sp.Piecewise((2 * deep * share, sp.Eq(kind, 0)), (0, True)),
-    "the hem's arc is too long by what it loses when folded, less what is left to the cloth inside the root; a slit "
-    "has no width",
+    sp.Piecewise((deep * notch_slope(share, epsilon), sp.Eq(kind, 0)), (0, True)),
+    "what is left of the hem's edge may be longer than the arc on which it comes to lie, by the tolerated strain and "
+    "no more; a slit has no width",
 )
 M.result("notch", r"\nu", "deg", "opening angle of each notch; zero for a slit", resolution=0.1)
 M.step(sp.Piecewise((2 * sp.atan(mouth / (2 * deep)), mouth > 0), (0, True)), "half the mouth over the depth")
 M.equals(
-    sp.Piecewise((2 * sp.atan(share), mouth > 0), (0, True)),
-    "the sides of the V part by twice the cut's turn for each step out: folded, they just meet",
+    sp.Piecewise((2 * sp.atan(notch_slope(share, epsilon) / 2), mouth > 0), (0, True)),
+    "the sides of the V part evenly from its root, where nothing need be taken out",
 )
 left = M.result("left_strain", r"\varepsilon_{1}", "%", "strain that is left in the hem", resolution=0.1)
+M.step(
+    sp.Piecewise(
+        (bare, b <= free),
+        (1 - share * (R - b) / (share * (R + b) - mouth), sp.Eq(kind, 0)),
+        (spacing / (R - spacing / 2), True),
+    ),
+    "what is left of the hem's own edge, and the arc on which it comes to lie",
+)
 M.equals(
-    sp.Piecewise((bare, b <= free), (by_kind(strain_of_fold, spacing / 2, R), True)),
-    "between two cuts the hem is strained like one half their distance deep; uncut, like the whole depth",
+    sp.Piecewise((bare, b <= free), (epsilon, sp.Eq(kind, 0)), (strain_of_fold(spacing / 2, R, True), True)),
+    "uncut, the hem's own edge is strained most; notched, it keeps what the notches leave, from their roots to its "
+    "edge; slit, the strips part, and between two roots they are strained like half their distance deep",
 )
 M.limit("eased", "the strain left in the hem is", left, "<=", epsilon)
 M.mend("cut more often, or make the hem narrower")

@@ -27,6 +27,9 @@ hem pages; thread of a lockstitch (textile textbooks).
 import sympy as sp
 
 from kit.core.model import Model
+from kit.core.model.input_terms import amount, amounts, choice, many, named, point, rows, text
+from kit.core.model.input_terms import count as whole
+from kit.subjects.cloth.pattern_inputs import PATTERN_INPUTS
 from kit.subjects.fold.hem import MODEL as HEM
 from kit.subjects.fold.neutral_axis import allowance, state_cloth
 from kit.subjects.fold.wrap import MODEL as WRAP
@@ -217,4 +220,44 @@ M.caution(
 )
 M.caution("Wear eye protection when stapling, never point the stapler at anyone, and keep the other hand off its line.")
 M.caution("The skin must never hinder a guard, its return, or the view of the blade.")
+POINT = point("point", "x, y and z")
+STRETCH = amounts("stretch", "where it begins and ends", least=2, most=2)
+FINISHES = ("staple", "hem", "seam", "raw")
+CORNERS = ("extended", "mitered", "notched")
+
+M.ask(
+    rows(
+        "edges",
+        "edge curves of the frame; those of a linked hood, or of a brow made up, where nothing is stated",
+        text("name", "what the edge is called", needed=True),
+        many("line", "its corners, in turn", POINT, least=2),
+        many("arc", "its begin, a point on it, and its end", POINT, least=3, most=3),
+        many("spline", "points on it, in turn", POINT, least=2),
+        one_of=(("line",), ("arc",), ("spline",)),
+    ),
+    rows(
+        "panels",
+        "panels over two edges, or over four: below, above, left, right",
+        text("name", "what the panel is called", needed=True),
+        many("edges", "its edges", text("edge", "an edge", refers="edges"), least=2, most=4, needed=True),
+        whole("parts", "into how many parts it is cut, if it has two edges", span=(1, 12)),
+        amounts("seams", "or where along its first edge", span=(0, 100_000)),
+        many("keep_clear", "stretches of the first edge where no seam is wanted: chips strike, air is drawn", STRETCH),
+    ),
+    named(
+        "finish", "how outer edges are finished; stapled where nothing is stated", choice("way", "the way", *FINISHES)
+    ),
+    choice("corners", "how allowances end at corners", *CORNERS, default="extended"),
+    rows(
+        "cutouts",
+        "openings in pieces, counted from the corner A, x toward the corner B",
+        text("piece", "the piece", needed=True),
+        point("center", "its center, x and y", 2, needed=True),
+        amount("diameter", "of a round one", span=(0.1, 10_000)),
+        point("size", "or width and height", 2),
+        one_of=(("diameter",), ("size",)),
+    ),
+    *PATTERN_INPUTS,
+)
+
 MODEL = M.done()

@@ -26,25 +26,25 @@ from kit.drawing.table_files import csv_output
 from kit.geometry.development.arrays import Floats, lengths_along
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.develop import Development, develop, refine
+from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
 from kit.subjects.cloth.geometry.consumption import check_width, extent
 from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover_panel, facing, middle_of
-from kit.subjects.cloth.geometry.pattern import Finish, Pattern
+from kit.subjects.cloth.geometry.pattern import Finish, Pattern, base, is_dart
 from kit.subjects.cloth.geometry.seams import propose_seams
 from kit.subjects.cloth.geometry.sewing import Seam, Step, sewing_order
 from kit.subjects.cloth.pattern_drawing import pattern_scene
-from kit.subjects.cloth.pattern_files import FILE_KEYS, model_picture, pattern_outputs
+from kit.subjects.cloth.pattern_files import model_picture, pattern_outputs
+from kit.subjects.cloth.pattern_inputs import measured_of
 from kit.subjects.cloth.skin_drawing import add_form, skin_view
-from kit.subjects.cloth.skin_inputs import KEYS, Frame, corners_of, cutouts_of, frame_of, measured_of
+from kit.subjects.cloth.skin_inputs import Frame, cutouts_of, frame_of
 from kit.subjects.cloth.strain_map import strain_map
-from kit.subjects.told import check_keys
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
 TAKES = ("frame",)
-OTHER = ("show", "measured")
 
 
 @dataclass(frozen=True)
@@ -62,7 +62,6 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: a frame, seam or hem that cannot be made so.
     """
-    check_keys(inputs.shape, (*KEYS, *OTHER, *FILE_KEYS))
     frame, finish = frame_of(inputs)
     panels = covered(frame, _wish(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
     made = skin_pattern("skin", panels, _making(inputs, panels, finish))
@@ -78,7 +77,7 @@ def build(inputs: BuildInput) -> Build:
     steps = sewing_order([*made.seams, *hems])
     skin = Skin(made.pattern, steps, panels)
     shown = _shown(inputs, made)
-    measured = measured_of(inputs.shape)
+    measured = measured_of(inputs.stated["measured"])
     tables = [
         skin_tables.pieces(made.pattern, inputs.display),
         *skin_tables.seams(inputs.case, steps, made.pattern, inputs.display),
@@ -90,7 +89,10 @@ def build(inputs: BuildInput) -> Build:
     return Build(
         numbers=_numbers(inputs, skin, made),
         checks=_limits(inputs, panels),
-        cautions=skin_tables.cautions(made.pattern, inputs.display),
+        cautions=(
+            *skin_tables.folded(panels, inputs.display),
+            *skin_tables.cautions(made.pattern, inputs.display),
+        ),
         pictures=_pictures(inputs, skin, made, shown),
         tables=tuple(tables),
         outputs=(
@@ -189,20 +191,20 @@ def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[
     for panel in panels:
         for piece in panel.pieces:
             for edge in piece.edges:
-                owners.setdefault(edge.name.rstrip("′"), set()).add(panel.asked.name)
+                owners.setdefault(base(edge.name), set()).add(panel.asked.name)
     chosen = {edge: ways[way] for edge, way in finish.items() if edge not in owners}  # refused by its name
     for name in names:
-        base = name.rstrip("′")
-        if base in finish:
-            chosen[name] = ways[finish[base]]
-        elif names.count(name) == 1 and len(owners[base]) == 1 and not name.startswith("dart "):
+        whole = base(name)
+        if whole in finish:
+            chosen[name] = ways[finish[whole]]
+        elif names.count(name) == 1 and len(owners[whole]) == 1 and not is_dart(name):
             chosen[name] = ways["staple"]
     return Making(
         chosen,
         seam=ways["seam"],
         marks=round(value["marks"]),
-        corner=corners_of(inputs.shape),
-        holes=_placed(cutouts_of(inputs.shape), panels),
+        corner=inputs.stated["corners"],
+        holes=_placed(cutouts_of(inputs.stated["cutouts"]), panels),
     )
 
 
@@ -221,12 +223,12 @@ def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPan
 def _shown(inputs: BuildInput, made: Assembly) -> str:
     """Return the edge pointed out: the one that is told, else the longest seam, else the first edge."""
     names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
-    if "show" in inputs.shape:
-        told = str(inputs.shape["show"])
+    told: str | None = inputs.stated["show"]
+    if told:
         if told not in names:
             raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
         return told
-    longest = max(made.seams, key=lambda seam: seam.length, default=None)
+    longest = max(made.seams, key=lambda seam: rough(seam.length), default=None)
     return longest.name if longest else names[0]
 
 

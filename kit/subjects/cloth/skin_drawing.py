@@ -23,7 +23,12 @@ def skin_view(panels: Sequence[CoveredPanel], highlight: str | None, title: str)
         chosen = is_part(name, highlight)
         lines.append(Line(name, line, "blue" if chosen else "ink", 1.2 if chosen else 0.35))
     for panel in panels:
-        lines += [Line(f"{cut.kind} {k}", cut.points, "red", 0.6, True) for k, cut in enumerate(panel.cuts, 1)]
+        lines += [
+            Line(f"{panel.asked.name} {cut.kind} {k}", cut.points, "red", 0.6, True)
+            for k, cut in enumerate(panel.cuts, 1)
+        ]
+        for line, _, _ in panel.creases:
+            lines.append(Line(f"crease of {panel.asked.name}", line, "ink", 0.5, True))
     marks = [Mark(panel.asked.name, _center(panel)) for panel in panels]
     if highlight in _edges(panels):
         line = _edges(panels)[highlight]
@@ -42,6 +47,8 @@ def add_form(scene: Scene, panels: Sequence[CoveredPanel], highlight: str | None
         if strip:
             for k in np.unique(np.linspace(0, len(strip.a) - 1, RULINGS + 2).astype(int)[1:-1]):
                 view.polyline(camera.project(np.stack([strip.a[k], strip.b[k]]))[:, :2], Layer.CONSTRUCTION)
+            for line, _, _ in panel.creases:
+                view.polyline(camera.project(line)[:, :2], Layer.FOLD)
             for k in panel.asked.seams:
                 view.polyline(camera.project(np.stack([strip.a[k], strip.b[k]]))[:, :2], Layer.SEAM)
         for cut in panel.cuts:

@@ -24,6 +24,8 @@ two halves overlap a little, so that the true loss is less). Also: the circles' 
 import sympy as sp
 
 from kit.core.model import Model
+from kit.core.model.input_terms import amount, choice, count, file, flag, many, outline, rows, text
+from kit.drawing.paper import PAPER
 from kit.subjects.safety import STOCK
 
 M = Model("cutting.stock", __doc__)
@@ -108,4 +110,54 @@ M.caution(
     "Curved parts seldom lie denser than 85 %: pack them before you buy.",
     when=sp.Gt(eta, sp.Rational(17, 20)),
 )
+TURNS = ("one way", "two way", "any")
+SHAPED = (
+    amount("length", "length of a rectangle", span=(1, 100_000)),
+    amount("width", "width of a rectangle", span=(1, 100_000)),
+    outline("outline", "its corners, in turn, where it is no rectangle"),
+    file(
+        "picture",
+        "a picture from which its outline is traced",
+        ".png",
+        ".jpg",
+        ".jpeg",
+        ".tif",
+        ".tiff",
+        ".bmp",
+        ".pgm",
+    ),
+    amount("bar", "length of the bar in the picture", span=(1, 100_000)),
+    many("holes", "holes in it", outline("hole", "an outline")),
+)
+WAYS = (("length", "width"), ("outline",), ("picture", "bar"))
+
+M.ask(
+    *PAPER,
+    rows(
+        "parts",
+        "parts to cut",
+        text("name", "what the part is called; its number where nothing is stated"),
+        *SHAPED,
+        count("count", "how many of it", 1),
+        choice("turns", "how it may be turned; as all parts where nothing is stated", *TURNS, number=True),
+        flag("over", "it may be turned over"),
+        one_of=WAYS,
+    ),
+    rows(
+        "stock",
+        "boards and offcuts at hand, beside the board of this page",
+        text("name", "what it is called; its number where nothing is stated"),
+        *SHAPED,
+        count("count", "how many of it", 1),
+        many("defects", "places that no part may cover", outline("defect", "an outline")),
+        amount("price", "price of a piece", "", default="0"),
+        one_of=WAYS,
+    ),
+    many("defects", "places of the roll that no part may cover, from its beginning", outline("defect", "an outline")),
+    choice("turns", "how parts may be turned, or to how many angles", *TURNS, default="two way", number=True),
+    count("effort", "moves of a part that packing may take", 1500),
+    count("seed", "the number that a search for a layout begins with", 1),
+    flag("tiled", "outlines are wanted at full size on sheets to tape"),
+)
+
 MODEL = M.done()

@@ -17,23 +17,22 @@ from functools import lru_cache
 from pathlib import Path
 
 import shapely
+from shapely import Polygon
 
 from kit.core.build import Build, BuildInput, Number, Output, Picture, Progress, Table
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
 from kit.core.verdict import Check, Shown, compare, fact
 from kit.drawing.export import save
+from kit.drawing.paper import paper_plan
 from kit.drawing.table_files import csv_output
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.pack import pack
 from kit.geometry.packing.stock import TWO_WAY, Cutting, Layout, Part, Roll, Stock, board, each
 from kit.subjects.cutting.layout_drawing import layout_scene, page_for
-from kit.subjects.cutting.stock_inputs import defects_of, parts_of, sheets_of
-from kit.subjects.told import PAPER, check_keys, paper_plan, whole
+from kit.subjects.cutting.stock_inputs import parts_of, ring, sheets_of
 
 TAKES = ("first", "second", "third")
-KEYS = ("parts", "stock", "defects", "turns", "effort", "seed", "tiled")
-EFFORT = 1500  # moves of a part
 NEW = "new board"
 LONG = 10.0  # seconds that "Pack longer" takes
 MOST_ALONE = 60  # parts of a page without a list
@@ -55,19 +54,19 @@ def _quick(parts: tuple[Part, ...], stock: Stock, cutting: Cutting) -> Layout:
 
 def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
     """Return what is to be packed, onto what, and how it is cut."""
-    check_keys(inputs.shape, (*KEYS, *PAPER))
     value = inputs.base
-    parts = parts_of(inputs.shape, inputs.takes, inputs.folder) or _alone(inputs)
+    parts = parts_of(inputs.stated, inputs.takes, inputs.folder) or _alone(inputs)
     cutting = Cutting(value["margin"], value["kerf"])
-    sheets, _ = sheets_of(inputs.shape, inputs.folder)
+    sheets, _ = sheets_of(inputs.stated["stock"], inputs.folder)
     if round(value["stock"]) == 0:
         if sheets:
             raise KitError(
-                f"the stock {sheets[0].name} is told, but the parts are cut from a roll; set stock to boards"
+                f"the stock {sheets[0].name} is stated, but the parts are cut from a roll; set stock to boards"
             )
-        return parts, Roll("roll", value["width"], defects_of(inputs.shape)), cutting
-    if "defects" in inputs.shape:
-        raise KitError("defects are told for a roll, but the parts are cut from boards; tell them with each board")
+        defects = tuple(Polygon(ring(each)) for each in inputs.stated["defects"])
+        return parts, Roll("roll", value["width"], defects), cutting
+    if inputs.stated["defects"]:
+        raise KitError("defects are stated for a roll, but the parts are cut from boards; state them with each board")
     new = board(NEW, value["length"], value["width"], round(value["at_hand"]))
     return parts, (*sheets, new), cutting
 
@@ -77,7 +76,7 @@ def _alone(inputs: BuildInput) -> tuple[Part, ...]:
     count = round(inputs.base["parts"])
     if count > MOST_ALONE:
         raise KitError(
-            f"{count} parts are to be drawn without a list of them; tell the parts, or take {MOST_ALONE} or less"
+            f"{count} parts are to be drawn without a list of them; enter the parts, or take {MOST_ALONE} or less"
         )
     wide = math.sqrt(inputs.base["parts_area"] / count / 2)
     return (Part("part", shapely.box(0, 0, 2 * wide, wide), count, TWO_WAY),)
@@ -219,7 +218,7 @@ def _costs(inputs: BuildInput, layout: Layout) -> list[float]:
     value = inputs.base
     if isinstance(layout.stock, Roll):
         return [layout.length * value["price_meter"]]
-    prices = sheets_of(inputs.shape, inputs.folder)[1] | {NEW: value["price_board"]}
+    prices = sheets_of(inputs.stated["stock"], inputs.folder)[1] | {NEW: value["price_board"]}
     sheets = each(layout.stock)
     used = [sheets[k].name for k in layout.sheets_used]
     return [used.count(sheet.name) * prices[sheet.name] for sheet in layout.stock]
@@ -257,7 +256,7 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
 
 def _files(inputs: BuildInput, layout: Layout) -> tuple[Output, ...]:
     def to_read(folder: Path, stem: str, display: Display) -> list[Path]:
-        paper = page_for(layout, paper_plan(inputs))
+        paper = page_for(layout, paper_plan(inputs.stated, inputs.printer))
         return save(layout_scene(layout, display), folder, f"{stem}_layout", ("pdf", "svg"), paper=paper)
 
     def to_cut(folder: Path, stem: str, display: Display) -> list[Path]:
@@ -266,13 +265,13 @@ def _files(inputs: BuildInput, layout: Layout) -> tuple[Output, ...]:
 
     def to_tape(folder: Path, stem: str, display: Display) -> list[Path]:
         scene = layout_scene(layout, display, plain=True)
-        return save(scene, folder, f"{stem}_tiled", ("pdf",), paper=paper_plan(inputs))
+        return save(scene, folder, f"{stem}_tiled", ("pdf",), paper=paper_plan(inputs.stated, inputs.printer))
 
     found = [
         Output("layout", "layout on one page, with numbers, grain and waste: PDF and SVG to scale", to_read),
         Output("outlines", "outlines alone at full size, for a cutter: SVG and DXF", to_cut),
     ]
-    if inputs.shape.get("tiled", False):
+    if inputs.stated["tiled"]:
         found.append(Output("tiled", "outlines at full size on sheets to tape and cut through", to_tape))
     return tuple(found)
 
@@ -296,14 +295,15 @@ def propose(inputs: BuildInput) -> dict[str, str]:
 
 def _packed(inputs: BuildInput, progress: Progress) -> Build:
     """Return the layout after a fixed number of moves: the same every time."""
-    effort, seed = whole(inputs.shape, "effort", EFFORT), whole(inputs.shape, "seed", 1)
+    effort, seed = inputs.stated["effort"], inputs.stated["seed"]
     return _made(inputs, pack(*_asked(inputs), effort=effort, seed=seed, progress=progress))
 
 
 def _packed_long(inputs: BuildInput, progress: Progress) -> Build:
     """Return the best layout of ten seconds, by the nesting library where one is installed and serves."""
-    seed = whole(inputs.shape, "seed", 1)
-    return _made(inputs, pack(*_asked(inputs), effort=10**7, seconds=LONG, seed=seed, progress=progress))
+    return _made(
+        inputs, pack(*_asked(inputs), effort=10**7, seconds=LONG, seed=inputs.stated["seed"], progress=progress)
+    )
 
 
 TASKS = {"Pack": _packed, "Pack for 10 seconds": _packed_long}

@@ -26,6 +26,8 @@ import sympy as sp
 from kit.core.model import Model
 from kit.subjects.fold.neutral_axis import DIN, MACHINERY, allowance, setback_factor, state_sheet
 
+HAIR = sp.Rational(1, 1000)  # of the thickness, by which legs that only touch may seem to cross
+
 M = Model(
     "fold.chain",
     __doc__,
@@ -97,6 +99,28 @@ shortest = M.relation(
     "shortest_straight", r"s_{\mathrm{min}}", "mm", "shortest straight part between bends", resolution=0.1
 )
 M.equals(sp.Min(*straights), "a leg shorter than its setbacks would make two bends run into each other")
+heading, corner, ends = sp.Integer(0), sp.Matrix([0, 0]), list[tuple[sp.Matrix, sp.Matrix, sp.Expr]]()
+for leg, turn in zip(legs, [*turns, sp.Integer(0)], strict=True):
+    after = corner + leg * sp.Matrix([sp.cos(heading), sp.sin(heading)])
+    ends.append((corner, after, heading))
+    corner, heading = after, heading + turn
+
+
+def parted(one: tuple[sp.Matrix, sp.Matrix, sp.Expr], other: tuple[sp.Matrix, sp.Matrix, sp.Expr]) -> sp.Expr:
+    """Return whether a leg's ends lie on both sides of another's line: their distances from it then differ in sign."""
+    normal = sp.Matrix([-sp.sin(one[2]), sp.cos(one[2])])
+    near, far = ((end - one[0]).dot(normal) for end in other[:2])
+    return near * far < -((HAIR * T) ** 2)
+
+
+pairs = [(ends[i], ends[j]) for i in range(5) for j in range(i + 2, 5)]
+crossing = M.relation("crossing", r"n_{\times}", "", "pairs of legs that pass through each other", resolution=1)
+M.equals(
+    sp.Add(*(sp.Piecewise((1, sp.And(parted(p, q), parted(q, p))), (0, True)) for p, q in pairs)),
+    "two legs cross where each is parted by the line of the other",
+)
+M.limit("crossing", "the pairs of legs that pass through each other are", crossing, "<=", 0)
+M.mend("shorten a leg, or bend it less")
 M.limit("blank", "the flat strip takes", flat, "<=", blank)
 M.mend("shorten a leg, take a wider sheet, or join two strips on a leg")
 M.limit("straight", "the shortest straight part is", shortest, ">=", 0)

@@ -100,6 +100,13 @@ flat = M.relation("flat_tail", r"t_{\mathrm{flat}}", "mm", "flat part of the tai
 M.equals(tail - r, "the rounding of the last edge is no ground for a staple")
 M.limit("tail", "the flat part of the tail is", flat, ">=", hold)
 M.mend("cut a longer tail or round the edges less")
+ground = M.relation("last_face", "f", "mm", "face of the rail on which the tail lies")
+M.equals(
+    sp.Piecewise((h, sp.Eq(sp.Mod(n, 2), 1)), (w, True)),
+    "beyond an odd number of edges the tail lies on the thickness, else on the width of the rail",
+)
+M.limit("ground", "the tail is", tail, "<=", ground, in_unit="mm", resolution=0.5)
+M.mend("cut a shorter tail, or turn it round one edge more")
 M.limit("coating", "the face of the cloth is drawn by", face, "<=", tolerated)
 M.mend("round the edges more or take thinner cloth")
 M.limit("edge", "the edge radius is", r, "<=", sp.Min(h, w) / 2, in_unit="mm", resolution=0.1)

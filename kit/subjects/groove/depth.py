@@ -28,6 +28,7 @@ import sympy as sp
 
 from kit.core.model import Model, equal
 from kit.core.model.expressions import doublings_before
+from kit.drawing.paper import PAPER
 from kit.subjects.safety import ROUTER
 
 M = Model("groove.depth", __doc__)
@@ -146,4 +147,8 @@ M.caution(
     when=sp.Or(sp.Lt(p, p_1), sp.Gt(p, p_2)),
 )
 M.caution("The pile reads higher when pressed than when loose: read it again.", when=sp.Gt(h_2, h_1))
+M.ask(
+    *PAPER,
+)
+
 MODEL = M.done()

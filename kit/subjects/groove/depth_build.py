@@ -7,16 +7,15 @@ from __future__ import annotations
 
 from kit.core.build import Build, BuildInput, Table
 from kit.core.quantity import show
+from kit.drawing.paper import paper_plan
 from kit.drawing.table_files import card_output
-from kit.subjects.told import PAPER, check_keys, paper_plan
 
 MOST = 40  # passes: more would be no set-up
 
 
 def build(inputs: BuildInput) -> Build:
     """Return the table of passes: depth of each, and the spacer between rod and stop."""
-    check_keys(inputs.shape, PAPER)
-    v, d, plan = inputs.base, inputs.display, paper_plan(inputs)
+    v, d, plan = inputs.base, inputs.display, paper_plan(inputs.stated, inputs.printer)
     count = round(v["passes"])
     if count > MOST:
         return Build(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))

@@ -28,6 +28,7 @@ ridge is that of a flat bit in a base that tilts it, standing on an even floor.
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.drawing.paper import PAPER
 from kit.subjects.groove.offsets import guide_offset, off_center
 from kit.subjects.safety import ROUTER
 
@@ -214,4 +215,8 @@ M.caution(
     "The bit lies off the base's center by more than the groove may be off: mark one handle and keep it forward.",
     when=sp.Gt(2 * e, w_off),
 )
+M.ask(
+    *PAPER,
+)
+
 MODEL = M.done()

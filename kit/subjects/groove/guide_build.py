@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.quantity import Display, show
+from kit.drawing.paper import paper_plan
 from kit.drawing.table_files import card_output
 from kit.subjects.groove.passes_drawing import Pass, draw_passes
-from kit.subjects.told import PAPER, check_keys, paper_plan
 
 if TYPE_CHECKING:
     from kit.drawing.scene import Scene
@@ -22,8 +22,7 @@ ONE = 0  # the choice of one guide, moved for each pass
 
 def build(inputs: BuildInput) -> Build:
     """Return the table of passes, and where the guides stand so that the groove lies where it should."""
-    check_keys(inputs.shape, PAPER)
-    v, plan = inputs.base, paper_plan(inputs)
+    v, plan = inputs.base, paper_plan(inputs.stated, inputs.printer)
     count, width = round(v["passes"]), v["width"]
     if count > MOST:
         return Build(cautions=(f"{count} passes are more than a table is for: take a larger bit.",))

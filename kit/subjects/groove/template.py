@@ -24,6 +24,7 @@ way, with nearly no difference.
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.drawing.paper import PAPER
 from kit.subjects.groove.offsets import guide_offset, off_center
 from kit.subjects.safety import ROUTER
 
@@ -135,4 +136,8 @@ M.caution(
     "The bearing is larger than the cutter, as after regrinding: the work stays that much larger than flush.",
     when=sp.And(sp.Eq(follower, 1), sp.Gt(c, 0)),
 )
+M.ask(
+    *PAPER,
+)
+
 MODEL = M.done()

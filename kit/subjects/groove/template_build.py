@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from kit.core.build import Build, BuildInput, Output, Picture
 from kit.core.quantity import Display
+from kit.drawing.paper import paper_plan
 from kit.subjects.groove.passes_drawing import draw_template
-from kit.subjects.told import PAPER, check_keys, paper_plan
 
 if TYPE_CHECKING:
     from kit.drawing.scene import Scene
@@ -21,8 +21,7 @@ OPENING = 0  # the choice of an opening, cut inside the template
 
 def build(inputs: BuildInput) -> Build:
     """Return the template's drawing and its files."""
-    check_keys(inputs.shape, PAPER)
-    v, plan = inputs.base, paper_plan(inputs)
+    v, plan = inputs.base, paper_plan(inputs.stated, inputs.printer)
 
     def draw(d: Display) -> Scene:
         inside = v["work"] == OPENING

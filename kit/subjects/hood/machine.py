@@ -13,16 +13,16 @@ from kit.geometry.clearance import Body
 from kit.geometry.envelope.surface import surface
 from kit.geometry.motion import Chain, Joint
 from kit.geometry.solids.convex import Array, Index
-from kit.subjects.hood.geometry.gaps import Swept, swept
+from kit.subjects.hood.geometry.gaps import TOUCH, Swept, swept
 from kit.subjects.hood.geometry.proposal import cell_corners
-from kit.subjects.hood.hood_boards import told_boxes
+from kit.subjects.hood.hood_boards import machine_boxes
 from kit.subjects.sweep.swept import Sweep
 
 POSES = 150  # at about so many poses the live clearance is sampled
 GHOST = 60.0  # [mm] facets of the swept room as it is shown
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Machine:
     """What moves, each part with its joints and at sampled poses; what stands, or None."""
 
@@ -38,10 +38,22 @@ class Machine:
         """At how many positions the clearance is sampled."""
         return max(len(part.poses) for part in self.moving)
 
+    @property
+    def joined(self) -> float:
+        """How far apart [mm] two pieces of its surface may lie that hang together: they touch within the error."""
+        return TOUCH + 2.0 * self.error
+
     def words(self, part: int, pose: int) -> str:
         """Return the joint values of a sampled pose as words: degrees for a turn, mm for a slide."""
+        return self.position(part, self.values(part, pose))
+
+    def values(self, part: int, pose: int) -> Array:
+        """Return the joint values (joints,) [rad or mm] of a sampled pose."""
+        return np.asarray(_grid(self.chains[part])[pose])
+
+    def position(self, part: int, values: Array) -> str:
+        """Return joint values (joints,) [rad or mm] of a part as words: degrees for a turn, mm for a slide."""
         chain = self.chains[part]
-        values = _grid(chain)[pose]
         told = [
             f"{joint.name} {np.degrees(value):.0f}°" if joint.kind == "turn" else f"{joint.name} {value:.0f} mm"
             for joint, value in zip(chain.joints, values, strict=True)
@@ -51,18 +63,18 @@ class Machine:
 
 
 def machine(inputs: BuildInput) -> Machine | None:
-    """Return the machine that the order takes or tells by boxes, None if it does neither.
+    """Return the machine that is taken from a swept scan or stated by boxes, None if it is neither.
 
     Raises:
-        KitError: what it takes is not a swept scan, or a box is not told well.
+        KitError: what is taken is no swept scan, or a box has its low corner above its high one.
     """
     if "envelope" in inputs.takes:
         made = inputs.takes["envelope"]
         if not isinstance(made.data, Sweep):
             raise KitError("the hood takes its envelope from a part that sweeps no scan; name one that does")
         return _taken(_Keyed(made.inputs or str(id(made)), made.data))
-    boxes = told_boxes(inputs.shape)
-    return _boxed(boxes) if boxes else None
+    boxes = machine_boxes(inputs.stated["boxes"])
+    return _boxed(tuple((tuple(low.tolist()), tuple(high.tolist())) for low, high in boxes)) if boxes else None
 
 
 @dataclass(frozen=True)
@@ -92,8 +104,9 @@ def _taken(keyed: _Keyed) -> Machine:
     )
 
 
-def _boxed(boxes: list[tuple[Array, Array]]) -> Machine:
-    pieces = [_box(*corners) for corners in boxes]
+@lru_cache(maxsize=4)
+def _boxed(boxes: tuple[tuple[tuple[float, ...], tuple[float, ...]], ...]) -> Machine:
+    pieces = [_box(np.array(low), np.array(high)) for low, high in boxes]
     points = np.concatenate([part for part, _ in pieces])
     faces = np.concatenate([part + 8 * number for number, (_, part) in enumerate(pieces)])
     stands = Chain((Joint("stand", "slide", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0, 0.0),))

@@ -1,47 +1,37 @@
 """The hood as boards: how near the machine comes to each, every cut, the order of cutting, and the files.
 
-A job takes the swept machine and tells under `shape`::
-
-    [parts.hood.shape]
-    takes = { envelope = "saw_sweep" }     # a part that sweeps a scan; or
-    boxes = [{ low = ["-100 mm", "-80 mm", "0 mm"], high = ["100 mm", "80 mm", "350 mm"] }]   # told by measures
-    rail = "40 mm"                         # with rails and posts so wide, where cloth is the skin
-    holes, notches = [...]                 # further openings, see `kit.subjects.hood.hood_boards.told_openings`
-    slopes = "as given"                    # the proposal keeps them; else it chooses those that take the least room
-
-Other builds take `Built`: the form, from which the frame's edge curves are drawn, and the boards.
+The machine is one that a part sweeps, or boxes stand for it. Other builds take `Built`: the form, from which the
+frame's edge curves are drawn, and the boards.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import partial
+from functools import lru_cache, partial
 from math import ceil, floor, tan
-from typing import Any
 
 import numpy as np
 
 from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
 from kit.core.quantity import Display
-from kit.core.verdict import Check, Shown, compare, fact
-from kit.subjects.hood.certificate import Proof, certificate
+from kit.core.verdict import Check, compare, fact
+from kit.geometry.ties import rough
+from kit.subjects.hood.certificate import certificate
+from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
 from kit.subjects.hood.geometry.cut_order import is_small
-from kit.subjects.hood.geometry.form import TOP
-from kit.subjects.hood.geometry.gaps import Gap, gaps, room_left
+from kit.subjects.hood.geometry.gaps import Gap, gaps
 from kit.subjects.hood.geometry.proposal import nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
+from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
 from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
+from kit.subjects.hood.shape import PROPOSED
 from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
 from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
-from kit.subjects.told import check_keys, length
 
 TAKES = ("envelope",)
-KEYS = ("boxes", "rail", "slopes", "holes", "notches")
-PROPOSED, GIVEN = "proposed", "as given"
 FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
@@ -51,22 +41,26 @@ UNCHECKED = "clearance not checked: link a swept envelope, or enter boxes"
 
 def build(inputs: BuildInput) -> Build:
     """Return the hood with its clearance at sampled positions."""
-    check_keys(inputs.shape, KEYS)
-    kept(inputs.shape)
-    made, under = built(form_of(inputs.base, inputs.shape)), machine(inputs)
-    found = gaps(under.moving, made.boards, made.openings) if under is not None else []
+    made, under = built(form_of(inputs.base, inputs.stated)), machine(inputs)
+    found = _gaps(under, made) if under is not None else []
     return _made(inputs, made, under, found, [])
+
+
+@lru_cache(maxsize=16)
+def _gaps(under: Machine, made: Built) -> list[Gap]:
+    """Return the gaps of all that moves; kept, for many givens move no board."""
+    return gaps(under.moving, made.boards, made.openings)
 
 
 def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
     display, wished = inputs.display, inputs.base["margin"]
-    tightest = min(found, key=lambda gap: gap.gap) if found else None
+    tightest = min(found, key=lambda gap: rough(gap.gap)) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
             Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
-        checks += [_sampled(tightest, under, wished), *_standing(made, under)]
+        checks += sampled_checks(tightest, made, under, wished)
         tables.append(clearances(found, under, display))
     land = inputs.base["land"]
     checks += [
@@ -118,10 +112,10 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
             for board in made.boards
         ),
     ]
-    rails = []
-    if "rail" in inputs.shape:
+    rails: tuple[Rail, ...] = ()
+    if inputs.stated["rail"] is not None:
         try:
-            rails = sticks(made, length(inputs.shape, "rail", 0.0))
+            rails = sticks(made, inputs.stated["rail"].base)
         except KitError as error:
             checks.append(fact("frame", False, f"rails and posts: {error}"))
     if rails:
@@ -140,49 +134,6 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
         outputs=outputs(made, rails, tables),
         data=made,
     )
-
-
-def _sampled(gap: Gap, under: Machine, wanted: float) -> Check:
-    """Return the check on the tightest board at the sampled positions."""
-    where = f"sampled at {under.poses} positions" if under.poses > 1 else "in its one position"
-    if gap.gap <= 0.0:
-        deep = ", {} through its inside" if gap.gap < 0.0 else ""
-        hits = f"the machine hits the {gap.board} board{deep}"
-        return fact("clearance", False, hits, _room(gap.board), Shown(-gap.gap, resolution=0.1), where=where)
-    return compare(
-        "clearance",
-        f"at the {gap.board} the machine's clearance is",
-        gap.gap,
-        wanted,
-        sense=">=",
-        resolution=0.1,
-        mend=_room(gap.board),
-        where=where,
-    )
-
-
-def _room(board: str) -> str:
-    """Return what gives the machine more room at a board."""
-    if board == TOP:
-        return "raise the top"
-    if board.startswith("rear"):
-        return "let the rear corners take off less, or make them steeper"
-    return f"move the {board}'s bottom edge out, or make that face steeper"
-
-
-def _standing(made: Built, under: Machine) -> list[Check]:
-    """Return the check on what stands under the hood."""
-    if under.standing is None:
-        return []
-    least, board = room_left(under.standing, made.boards)
-    words = f"what stands under the hood is at least {{}} from its boards, least at the {board}"
-    if least <= 0.0:
-        gap = min(gaps([under.standing], made.boards, made.openings), key=lambda gap: gap.gap)
-        least, board = gap.gap, gap.board
-        words = f"what stands under the hood is {{}} from its boards, least at the {board}"
-    if least <= 0.0:
-        words = f"what stands under the hood runs into the {board} board"
-    return [fact("standing", least > 0.0, words, _room(board) + ", or cut a notch", Shown(least, resolution=0.1))]
 
 
 def _small(made: Built) -> int:
@@ -204,7 +155,7 @@ def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return givens of the least hood that keeps the margin from the swept room, rounded outward.
+    """Return givens of the least hood that keeps margin and scan's error from the swept room, rounded outward.
 
     The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
 
@@ -215,26 +166,19 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     if under is None:
         raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
     value = inputs.base
+    margin = value["margin"] + under.error  # the verdict takes the scan's error off
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     told: dict[str, str] = {}
-    if kept(inputs.shape) == PROPOSED:
-        slopes = nearest_slopes(under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still)
+    if inputs.stated["slopes"] == PROPOSED:
+        slopes = nearest_slopes(under.reached, value["brow_height"], margin, np.radians(LEANS), still)
         told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
-    least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
+    least = proposed(under.reached, margin, value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
     between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
     return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
-
-
-def kept(shape: Mapping[str, Any]) -> str:
-    """Return whether slopes stay as given when a hood is proposed, or are proposed as well. Raises KitError."""
-    told = shape.get("slopes", PROPOSED)
-    if told not in (PROPOSED, GIVEN):
-        raise KitError(f"the shape's slopes are {told!r}; they may be {PROPOSED!r} or {GIVEN!r}")
-    return str(told)
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:
@@ -252,13 +196,12 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     Raises:
         KitError: there is no machine, neither as a swept envelope nor as boxes.
     """
-    check_keys(inputs.shape, KEYS)
-    made, under = built(form_of(inputs.base, inputs.shape)), machine(inputs)
+    made, under = built(form_of(inputs.base, inputs.stated)), machine(inputs)
     if under is None:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
-    found = gaps(under.moving, made.boards, made.openings)
+    found = _gaps(under, made)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    proven = [_certified(proof, inputs.base["margin"], under.error), _joined(made)]
+    proven = [certified_check(proof, under, inputs.base["margin"]), _joined(made)]
     return _made(inputs, made, under, found, proven)
 
 
@@ -270,26 +213,6 @@ def _joined(made: Built) -> Check:
         f"{shared:.0e} of it"
     )
     return fact("joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate")
-
-
-def _certified(proof: Proof, wanted: float, error: float) -> Check:
-    """Return the check on what is proven of the whole hood."""
-    if proof.done < proof.pairs:
-        words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
-        return fact("certified", False, words, "start it again and let it run", origin="certificate")
-    bound = "" if proof.complete else "; time was over before a closer bound was reached"
-    return compare(
-        "certified",
-        "certified over every position: the machine's clearance, less the {} that the scan may be off, is at least",
-        proof.least - error,
-        wanted,
-        sense=">=",
-        resolution=0.1,
-        mend=_room(proof.board),
-        says=(Shown(error, resolution=0.1),),
-        where=f"tightest at the {proof.board}{bound}",
-        origin="certificate",
-    )
 
 
 TASKS = {"Certify the clearance": certify}

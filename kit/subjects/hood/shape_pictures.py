@@ -16,7 +16,7 @@ from kit.drawing.space import Line, Mark, Solid, View
 from kit.geometry.solids.convex import Array
 from kit.subjects.hood.geometry.boards import INSIDE, OUTSIDE, Board, Edge
 from kit.subjects.hood.geometry.gaps import Gap
-from kit.subjects.hood.geometry.openings import pierced, region
+from kit.subjects.hood.geometry.openings import region
 from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.hood_boards import Built
 from kit.subjects.hood.machine import Machine
@@ -27,10 +27,7 @@ APART = 0.28  # of the hood's height, by which boards are moved out when it is t
 
 def in_space(made: Built, machine: Machine | None, gap: Gap | None, display: Display) -> View:
     """Return the hood, pale, over the swept room of the machine, with the tightest place marked."""
-    solids = [
-        Solid(board.name, *pierced(board, made.openings.get(board.name, {})), "wood", opacity=0.45)
-        for board in made.boards
-    ]
+    solids = [Solid(board.name, *made.meshes[board.name], "wood", opacity=0.45) for board in made.boards]
     lines, marks = [], []
     if machine is not None:
         solids.append(Solid("swept room", *machine.ghost, "ghost", opacity=0.5, crease=180.0))
@@ -47,7 +44,7 @@ def apart(made: Built) -> View:
     far = APART * made.form.height
     solids, marks = [], []
     for board in made.boards:
-        points, faces = pierced(board, made.openings.get(board.name, {}))
+        points, faces = made.meshes[board.name]
         moved = points + far * board.face.plane.normal
         solids.append(Solid(board.name, moved, faces, "wood"))
         marks.append(Mark(board.name, moved.mean(axis=0)))

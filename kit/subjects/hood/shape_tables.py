@@ -8,6 +8,7 @@ import numpy as np
 
 from kit.core.build import Table
 from kit.core.quantity import Display, show
+from kit.geometry.ties import rough
 from kit.subjects.hood.geometry.boards import Board, Edge
 from kit.subjects.hood.geometry.cut_order import OVERSIZE, Step, cutting_order
 from kit.subjects.hood.geometry.gaps import Gap
@@ -43,7 +44,7 @@ def lengths(edge: Edge, display: Display) -> str:
 def clearances(found: Sequence[Gap], machine: Machine, display: Display) -> Table:
     """Return how near each board is, tightest first, with the machine's position and its nearest point."""
     rows = []
-    for gap in sorted(found, key=lambda gap: gap.gap):
+    for gap in sorted(found, key=lambda gap: rough(gap.gap)):
         point = ", ".join(mm(float(part), display, 1.0) for part in gap.here)
         rows.append((gap.board, mm(gap.gap, display), machine.words(gap.part, gap.pose), point))
     heads = ("Board", "Clearance, sampled", "Position of the machine", "Its nearest point: x, y, z")

@@ -21,7 +21,9 @@ Sources:
 
 Notes: The board comes from the side and is stopped over a short way by the stop's stiffness. On a scale of torque,
 slipping ends where damage has not yet begun: or it does not. Also: Wood Handbook, FPL-GTR-190, equations 8-1 (nails),
-8-10 (wood screws), 8-14 (lag screws), from memory: all ultimate values, side grain.
+8-10 (wood screws), 8-14 (lag screws), from memory: all ultimate values, side grain. Two bases are in print for nails:
+54.12 MPa (7,850 psi) goes with the gravity on the volume at 12 % moisture, as the table of woods has it; 47.57 MPa
+(6,900 psi, FPL Research Note FPL-093, 1965) with that on the ovendry volume, which is larger. Never mix them.
 """
 
 import sympy as sp
@@ -83,7 +85,7 @@ D = M.given("screw_size", "D", "3.5 mm", (1, 12), "diameter of a screw or prong"
 M.measured("calipers")
 L = M.given("penetration", "L", "20 ± 1 mm", (3, 80), "length of its thread or shank in the wood")
 M.measured("rule")
-G = M.given("gravity", "G", "0.63", (0.28, 0.8), "specific gravity of the bench's wood")
+G = M.given("gravity", "G", "0.63", (0.28, 0.8), "specific gravity of the bench's wood, ovendry over 12 % volume")
 M.source("table of woods")
 M.pick("faces", "friction", "wood on wood, dry", {"friction": "static"}, "faces under the block")
 M.pick(
@@ -101,7 +103,13 @@ M.pick(
     "metal of the track",
 )
 M.pick("bench_wood", "woods", "hard maple", {"gravity": "specific_gravity"}, "wood of the bench")
-p_n = M.constant("nail_factor", "p_{n}", "54.12 MPa", "factor for nails", "equation 8-1, metric")
+p_n = M.constant(
+    "nail_factor",
+    "p_{n}",
+    "54.12 MPa",
+    "factor for nails, gravity on the volume at 12 % moisture",
+    "equation 8-1, metric",
+)
 p_s = M.constant("screw_factor", "p_{s}", "108.25 MPa", "factor for wood screws", "equation 8-10, metric")
 p_l = M.constant("lag_factor", r"p_{\ell}", "125.4 MPa", "factor for lag screws of 1 mm", "equation 8-14, metric")
 mm = M.constant("millimeter", "D_{1}", "1 mm", "diameter for which that factor is stated", "a unit")

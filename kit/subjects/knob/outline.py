@@ -26,6 +26,8 @@ its middle as the origin. The outline turns smoothly everywhere.
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amount
+from kit.drawing.paper import PAPER
 from kit.subjects.safety import KNOB
 
 M = Model("knob.outline", __doc__)
@@ -113,4 +115,11 @@ M.mend("take the largest that touches, or a shallower hollow")
 M.caution(*KNOB)
 M.caution("Rout small blanks on a template screwed to a board, never in the hand; feed against the turn of the bit.")
 M.caution("Grain runs out on some lobes: take light passes there, or the bit tears them off.")
+M.ask(
+    *PAPER,
+    amount(
+        "beside", "how far outside the outline a template for a guide bush lies; below zero: inside", span=(-50, 50)
+    ),
+)
+
 MODEL = M.done()

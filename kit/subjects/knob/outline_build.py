@@ -15,10 +15,10 @@ from kit.core.quantity import Display, show
 from kit.core.verdict import fact
 from kit.drawing.arc_outlines import draw_outline
 from kit.drawing.export import save
+from kit.drawing.paper import paper_plan
 from kit.drawing.scene import Layer, Scene
 from kit.subjects.knob.outline_figure import outline, template
 from kit.subjects.knob.plies_build import Ply, schedule_table
-from kit.subjects.told import PAPER, check_keys, length, paper_plan
 
 TAKES = ("plies",)
 CLOSED = 1e-6  # mm and rad: parts that meet within this have neither gap nor corner
@@ -30,18 +30,17 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: no outline closes with these sizes, or the plies are taken from another model.
     """
-    check_keys(inputs.shape, ("beside", *PAPER))
     for state in inputs.case.checks:
         if state.name == "lobes_apart" and not state.ok:
             raise KitError(f"no outline closes: {state.words(inputs.display)}")
     found = outline(inputs.base)
     gap, corner = found.joints()
-    beside = length(inputs.shape, "beside", 0.0)
+    beside = inputs.stated["beside"].base if inputs.stated["beside"] else 0.0
     draw = partial(_template, inputs, beside)
     plies = inputs.takes["plies"].data if "plies" in inputs.takes else ()
     if not isinstance(plies, tuple) or not all(isinstance(ply, Ply) for ply in plies):
         raise KitError("the outline takes a drilling schedule; name a part with the model 'knob.plies'")
-    paper = paper_plan(inputs)
+    paper = paper_plan(inputs.stated, inputs.printer)
 
     def write(folder: Path, stem: str, display: Display) -> list[Path]:
         return save(draw(display), folder, f"{stem}_template", paper=paper)

@@ -25,6 +25,7 @@ Notes: A stud stands up from the block. The nut, pulled down by the stud, presse
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.drawing.paper import PAPER
 from kit.subjects.knob.thread import pick_thread, state_thread, thread_limit
 from kit.subjects.safety import KNOB
 
@@ -110,4 +111,8 @@ M.caution(
     "Turn the stud in until the washer is tight, then look: its end must not touch the roof before the knob presses.",
     when=sp.Gt(roof, 0),
 )
+M.ask(
+    *PAPER,
+)
+
 MODEL = M.done()

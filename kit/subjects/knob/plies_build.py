@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from kit.core.build import Build, BuildInput, Table
 from kit.core.model import Case
 from kit.core.quantity import Display, show
+from kit.drawing.paper import paper_plan
 from kit.drawing.table_files import card_output, csv_output
-from kit.subjects.told import PAPER, check_keys, paper_plan
 
 TITLE = "Drilling schedule"
 HEADS = ("Ply", "From", "To", "Hole", "What for")
@@ -30,13 +30,17 @@ class Ply:
 
 def build(inputs: BuildInput) -> Build:
     """Return the schedule as a table and files; its plies are what the outline takes."""
-    check_keys(inputs.shape, PAPER)
     plies = schedule(inputs.case)
     table = schedule_table(plies, inputs.display)
     return Build(
         tables=(table,),
         outputs=(
-            card_output("drilling", "drilling schedule of the plies, at full size", table, paper_plan(inputs)),
+            card_output(
+                "drilling",
+                "drilling schedule of the plies, at full size",
+                table,
+                paper_plan(inputs.stated, inputs.printer),
+            ),
             csv_output("drilling_list", "drilling schedule, for a spreadsheet", table),
         ),
         data=plies,

@@ -13,7 +13,7 @@ def state_thread(model: Model) -> tuple[sp.Symbol, sp.Symbol]:
     d = model.given("diameter", "d", "8 mm", (3, 20), "nominal diameter of the stud")
     model.measured("calipers")
     model.source("table of fasteners")
-    p = model.given("pitch", "p", "1.25 mm", (0.4, 2.5), "pitch of the thread")
+    p = model.given("pitch", "p", "1.25 mm", (0.4, 2.5), "pitch of the thread", resolution=0.01)
     model.measured("thread gauge, or ten turns with a rule")
     model.source("table of fasteners")
     return d, p

@@ -9,13 +9,14 @@ Picture: A hand twists a knob on a stud; the twist is spent on rubbing under the
 and, for the smallest part, on pulling the stud up.
 
 Assumptions:
-- the torque picked holds for a knob of 50 mm and does not grow beyond
+- the torque picked, measured on a knob whose size is not told, holds for one of 50 mm and does not grow beyond
 - below, it falls to two thirds at 25 mm, then with the square of the diameter
 - a lobed knob gains over a smooth round one as an elliptic handle does
 - friction is the same all the way, and pressure is even under the knob
 - threads of 60°, as ISO and unified threads have
 
 Sources:
+- J. G. Kreifeldt, Proc. Human Factors Society 29(3), 1985: men on a product knob, 36 in-lbf (read)
 - E. M. Replogle, Proc. Human Factors Society 27(5), 1983, 412: torque and diameter, via scilit.com
 - elliptic handles 25 % over round ones: PMC8856563, abstract (read)
 - J. E. Shigley, Mechanical Engineering Design: screw with collar, nut factor, from memory
@@ -23,8 +24,9 @@ Sources:
 
 Notes: Half of the twist goes into rubbing between knob and washer, most of the rest into rubbing on the flanks of the
 thread, and a tenth or so up the thread's slope: that is what pulls. Below, they shrink as in Replogle's study, whose
-three points a square and a parabola join. Both frictions go up and down together by the same part. Also: Y. C. Shih and
-others 1997 (torques), by the table; profile of the thread: ISO 68-1, from memory.
+three points a square and a parabola join. A woman's torque is 40 % (Replogle) to 66 % (Y. C. Shih and others, Human
+Factors 39(3), 1997) of a man's. Torques of handwheels, some 210 mm across, say nothing of a knob and are not used. Both
+frictions go up and down together by the same part. Profile of the thread: ISO 68-1, from memory.
 """
 
 import sympy as sp
@@ -35,9 +37,9 @@ from kit.subjects.safety import KNOB
 
 M = Model("knob.torque", __doc__)
 hand = M.choice("hand", "i", ("man", "woman"), "woman", "whose hand must be able to set it")
-T_m = M.given("strength_men", "T_{m}", "5.15 N*m", (0.5, 15), "a man's greatest torque, knob of 50 mm")
+T_m = M.given("strength_men", "T_{m}", "4.07 N*m", (0.5, 15), "a man's greatest torque, knob of 50 mm")
 M.source("table of hand torques")
-T_w = M.given("strength_women", "T_{w}", "3.46 N*m", (0.5, 15), "a woman's greatest torque, knob of 50 mm")
+T_w = M.given("strength_women", "T_{w}", "2.15 ± 0.56 N*m", (0.5, 15), "a woman's greatest torque, knob of 50 mm")
 M.source("table of hand torques")
 D = M.given("knob_size", "D", "60 ± 0.5 mm", (9.5, 88.9), "diameter of the knob")
 M.measured("calipers")
@@ -48,7 +50,7 @@ eta = M.given("effort", r"\eta", "60 ± 20 %", (5, 100), "part of the greatest t
 M.measured("weigh: spring scale at a lever")
 M.source("common practice, no source")
 d, p = state_thread(M)
-d_2 = M.given("pitch_diameter", "d_{2}", "7.188 mm", (2.5, 19), "pitch diameter")
+d_2 = M.given("pitch_diameter", "d_{2}", "7.188 mm", (2.5, 19), "pitch diameter", resolution=0.001)
 M.source("table of fasteners")
 A_s = M.given("stress_area", "A_{s}", "36.6 mm^2", (4, 260), "stress area")
 M.source("table of fasteners")
@@ -70,7 +72,7 @@ M.source("table of woods")
 M.pick(
     "strength",
     "hand_torques",
-    "smooth handwheel, precision grasp",
+    "product knob",
     {"strength_men": "men", "strength_women": "women"},
     "grip that was measured",
 )

@@ -12,6 +12,7 @@ from shapely import MultiPolygon, Polygon
 from shapely.affinity import translate
 
 from kit.core.errors import KitError
+from kit.geometry.mesh.mesh import welded
 from kit.geometry.outline.rounded import region
 
 ARC = 32  # pieces of a quarter circle in a widened corner
@@ -141,9 +142,30 @@ def model(pad: Pad, process: Process | None = None) -> trimesh.Trimesh:
         bodies.append(_prism(base, 0.0, pad.height))
     solid = trimesh.boolean.union(bodies, engine="manifold") if len(bodies) > 1 else bodies[0]
     solid.apply_scale([1 / (1 - process.shrink)] * 2 + [1 / (1 - process.shrink_up)])
-    if not solid.is_watertight or solid.body_count != 1:
+    solid = _as_filed(solid)
+    if not closed(solid) or solid.body_count != 1:
         raise KitError("the pad's solid does not close into one body; simplify the outline or make the lip wider")
     return solid
+
+
+def closed(solid: trimesh.Trimesh) -> bool:
+    """Return whether every edge of a solid borders two faces, once in each direction."""
+    way = solid.edges.astype(np.int64)
+    count = len(solid.vertices)
+    forth, back = (np.unique(a * count + b, return_counts=True) for a, b in (way.T, way.T[::-1]))
+    return bool((forth[1] == 1).all() and (back[1] == 1).all() and np.array_equal(forth[0], back[0]))
+
+
+def _as_filed(solid: trimesh.Trimesh) -> trimesh.Trimesh:
+    """Return the solid as a file of single precision gives it back: corners that run together there are one.
+
+    Faces that lose an area by that, and faces that come to lie back to back, are left out.
+    """
+    vertices, faces = welded(np.asarray(solid.vertices, dtype=np.float32), solid.faces)
+    faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
+    _, which, times = np.unique(np.sort(faces, axis=1), axis=0, return_inverse=True, return_counts=True)
+    faces = faces[times[which.reshape(-1)] == 1]
+    return trimesh.Trimesh(vertices, faces, process=False)
 
 
 def bodies(pad: Pad) -> tuple[trimesh.Trimesh, list[trimesh.Trimesh]]:

@@ -26,6 +26,7 @@ import sympy as sp
 
 from kit.core.model import Model
 from kit.core.model.expressions import below
+from kit.core.model.input_terms import amount, rows, text
 from kit.subjects.safety import HEAVY_MACHINE
 
 M = Model("level.pads", __doc__)
@@ -89,4 +90,16 @@ M.caution(
     "A pad thinner than 1 mm breaks or curls: use card, shim or veneer instead.",
     when=sp.And(sp.Gt(h, 0), sp.Lt(h, thin)),
 )
+M.ask(
+    rows(
+        "feet",
+        "the machine's feet, in turn round it",
+        text("name", "what the foot is called", needed=True),
+        amount("x", "place along the bed", span=(-5000, 5000), needed=True),
+        amount("y", "place across the bed", span=(-5000, 5000), needed=True),
+        key="name",
+        most=4,
+    ),
+)
+
 MODEL = M.done()

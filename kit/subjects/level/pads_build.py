@@ -10,7 +10,6 @@ Every foot is worked by the model's own relations; four pads are rounded to step
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from math import sqrt
 from typing import TYPE_CHECKING, Any
@@ -23,7 +22,6 @@ from kit.core.quantity import Display, show
 from kit.core.verdict import Check, compare
 from kit.subjects.level.plane_build import Bed
 from kit.subjects.level.plane_fit import balance, stepped
-from kit.subjects.told import check_keys, listed, quantity
 
 if TYPE_CHECKING:
     from kit.drawing.scene import Scene
@@ -47,14 +45,11 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: no plane is taken, or more feet are stated than can be worked.
     """
-    check_keys(inputs.shape, ("feet",))
-    feet = [_foot(told, number) for number, told in enumerate(listed(inputs.shape, "feet"), start=1)]
+    feet = [Foot(row["name"], (row["x"].base, row["y"].base)) for row in inputs.stated["feet"]]
     if not feet:
         return Build()
     if "plane" not in inputs.takes:
-        raise KitError('the feet lie on no plane; write takes = { plane = "…" } with the part that fitted the gaps')
-    if len(feet) > 4:
-        raise KitError(f"{len(feet)} feet are told; up to four are worked")
+        raise KitError("the feet lie on no plane; link the part that fitted the gaps as the plane")
     bed: Bed = inputs.takes["plane"].data
     at = [foot.at for foot in feet]
     depths, us = bed.plane.depth(at), bed.plane.u(at)
@@ -83,13 +78,6 @@ def build(inputs: BuildInput) -> Build:
     )
     checks = (_chance(inputs, feet, found), _rocks(inputs, twist))
     return Build(numbers, checks, (FLAT,), pictures=pictures, tables=(rows,))
-
-
-def _foot(told: Any, number: int) -> Foot:
-    if not isinstance(told, Mapping) or {*told} != {"name", "x", "y"}:
-        raise KitError(f'foot {number} is told as {told!r}; write {{ name = "near left", x = …, y = … }}')
-    x, y = (quantity(told[axis], f"foot {number}, {axis}").base for axis in ("x", "y"))
-    return Foot(str(told["name"]), (x, y))
 
 
 def _worked(inputs: BuildInput, depths: Any, us: Any, want: tuple[str, ...], **more: Any) -> dict[str, Any]:

@@ -27,6 +27,7 @@ least squares in kit.subjects.level.plane_fit. For three both give the same.
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amount, rows
 from kit.subjects.level.places import opposite, state_place, twice_area
 from kit.subjects.safety import HEAVY_MACHINE
 
@@ -143,4 +144,15 @@ M.caution(
     "The foot lies beyond the triangle of places, where errors grow fast: measure nearer to it.",
     when=sp.Lt(sp.Min(*shares), 0),
 )
+M.ask(
+    rows(
+        "gaps",
+        "gaps beyond the three of this page",
+        amount("x", "place along the bed", span=(-5000, 5000), needed=True),
+        amount("y", "place across the bed", span=(-5000, 5000), needed=True),
+        amount("depth", "depth below the line of the supports; its ± for 95 % where u is not stated", needed=True),
+        amount("u", "standard uncertainty of the depth", span=(0.0001, 10)),
+    ),
+)
+
 MODEL = M.done()

@@ -21,14 +21,12 @@ from kit.core.errors import KitError
 from kit.core.quantity import Display, show
 from kit.core.verdict import Check, Shown, compare, fact
 from kit.subjects.level.plane_fit import Plane, fit_plane
-from kit.subjects.told import check_keys, listed, quantity
 
 if TYPE_CHECKING:
     from kit.drawing.scene import Scene
     from kit.drawing.space import View
 
 CHANCE = 0.05  # a misfit that chance alone brings less often tells of a bed that is not flat
-FIELDS = ("x", "y", "depth", "u")
 
 
 @dataclass(frozen=True)
@@ -56,7 +54,6 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: a further gap that cannot be read.
     """
-    check_keys(inputs.shape, ("gaps",))
     v = inputs.base
     gaps = (*(Gap(*(v[f"{name}_{i}"] for name in ("x", "y", "gap", "u"))) for i in (1, 2, 3)), *_more(inputs))
     plane = fit_plane([(g.x, g.y) for g in gaps], [g.depth for g in gaps], [g.u for g in gaps])
@@ -90,20 +87,18 @@ def build(inputs: BuildInput) -> Build:
 
 
 def _more(inputs: BuildInput) -> tuple[Gap, ...]:
-    return tuple(_gap(told, number) for number, told in enumerate(listed(inputs.shape, "gaps"), start=4))
+    return tuple(_gap(row, number) for number, row in enumerate(inputs.stated["gaps"], start=4))
 
 
-def _gap(told: Any, number: int) -> Gap:
-    if not isinstance(told, Mapping) or not {"x", "y", "depth"} <= {*told} <= {*FIELDS}:
-        raise KitError(f"gap {number} is told as {told!r}; write {{ x = …, y = …, depth = …, u = … }}, each a length")
-    x, y, depth = (quantity(told[name], f"gap {number}, {name}") for name in ("x", "y", "depth"))
-    if "u" in told:
-        u = quantity(told["u"], f"gap {number}, u").base
+def _gap(row: Mapping[str, Any], number: int) -> Gap:
+    depth = row["depth"]
+    if row["u"] is not None:
+        u = row["u"].base
     elif depth.half_base:
         u = depth.half_base / 2
     else:
         raise KitError(f'gap {number} has no uncertainty; add u = "0.07 mm", or write its depth with ±')
-    return Gap(x.base, y.base, depth.base, u)
+    return Gap(row["x"].base, row["y"].base, depth.base, u)
 
 
 def _limits(inputs: BuildInput, bed: Bed, u: float, by_chance: float) -> tuple[Check, ...]:

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from kit.core.errors import KitError
+from kit.geometry.ties import first_largest, first_least
 
 Floats = NDArray[np.float64]
 
@@ -93,8 +94,8 @@ def fit_plane(places: ArrayLike, depths: ArrayLike, u: ArrayLike) -> Plane:
 def balance(places: ArrayLike) -> Floats:
     """Return the weights : (4,) in which the heights over four places : (4, 2), mm, cancel where they lie in a plane.
 
-    The largest is 1; for the corners of a rectangle in turn they are 1, -1, 1, -1. Weighted so, heights that do not lie
-    in a plane leave the twist: how far a foot of weight 1 hangs when the three others stand.
+    The largest, the first of equal ones, is 1; for the corners of a rectangle in turn they are 1, -1, 1, -1. Weighted
+    so, heights that lie in no plane leave the twist: how far a foot of weight 1 hangs when the three others stand.
     Raises: KitError for another number of places, or places in one line.
     """
     at = np.asarray(places, dtype=float)
@@ -104,8 +105,14 @@ def balance(places: ArrayLike) -> Floats:
     along, across = np.linalg.svd(offset, compute_uv=False)
     if across <= LINE * along:
         raise KitError("the four feet stand in one line; measure where they stand again")
-    weights = np.linalg.svd(np.column_stack([np.ones(4), offset / along]).T)[2][-1]
-    return np.asarray(weights / weights[np.abs(weights).argmax()])
+    x, y = offset.T
+    # Cramer's rule: the weight of each place is the triangle of the three others, with signs by turns.
+    twice = [
+        (x[j] - x[i]) * (y[k] - y[i]) - (x[k] - x[i]) * (y[j] - y[i])
+        for i, j, k in ((1, 2, 3), (0, 2, 3), (0, 1, 3), (0, 1, 2))
+    ]
+    weights = np.array(twice) * [1, -1, 1, -1]
+    return np.asarray(weights / weights[first_largest(np.abs(weights))])
 
 
 def stepped(wanted: ArrayLike, step: float, weights: ArrayLike | None = None) -> Floats:
@@ -119,8 +126,8 @@ def stepped(wanted: ArrayLike, step: float, weights: ArrayLike | None = None) ->
         raise KitError(f"the step is {step:g} mm; give a number above 0")
     parts = np.asarray(wanted, dtype=float) / step
     if weights is None:
-        return np.asarray(step * np.floor(parts + 0.5))
+        return np.asarray(step * np.floor(parts + 0.5 + LINE))
     ways = np.floor(parts) + np.array(list(product((0, 1), repeat=len(parts))))
     twist, moved = np.abs(ways @ np.asarray(weights)), ((ways - parts) ** 2).sum(axis=1)
     fit = twist <= max(0.5, twist.min()) + LINE
-    return np.asarray(step * ways[np.where(fit, moved, np.inf).argmin()])
+    return np.asarray(step * ways[first_least(np.where(fit, moved, np.inf))])

@@ -25,6 +25,8 @@ kit.subjects.level.pad_solid in the same way. Also: shrinkage as its own definit
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amount, amounts, choice, file, many, point
+from kit.drawing.paper import PAPER
 from kit.subjects.safety import HEAVY_MACHINE
 
 M = Model("level.print", __doc__)
@@ -100,4 +102,21 @@ M.mend("make the lip thicker or lower, so that a bump does not break it off")
 M.caution(*HEAVY_MACHINE)
 M.caution("A print creeps under load in a hot shed: check the bed's height again after the first summer.")
 M.caution("The corners are rounder than the foot is wide: measure the foot again.", when=sp.Gt(2 * R, sp.Min(P, Q)))
+SIDES = ("right", "far", "left", "near")
+
+M.ask(
+    *PAPER,
+    file("rubbing", "a scanned rubbing of the foot", ".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp", ".pgm"),
+    amount("bar", "length of the bar drawn beside the rubbing", span=(1, 2000)),
+    many(
+        "corners",
+        "the foot's corners, in turn, where it is no rectangle",
+        point("corner", "a corner, x and y", 2),
+        least=3,
+    ),
+    amounts("radii", "radii of these corners: one for all, or one each"),
+    many("lip", "the two sides that carry a lip", choice("side", "a side", *SIDES), least=2, most=2),
+    amount("layer", "height of the first printed layer", span=(0.01, 2), default="0.2 mm"),
+)
+
 MODEL = M.done()

@@ -24,14 +24,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit.core.build import Build, BuildInput, Number, Output, Picture, Table
-from kit.core.errors import KitError, near_misses
-from kit.core.quantity import Display, Quantity, show, unit
+from kit.core.errors import KitError
+from kit.core.files import MOST_BYTES, beside, content_digest
+from kit.core.quantity import Display, show, unit
 from kit.core.verdict import Check, compare
+from kit.drawing.paper import paper_plan
 from kit.drawing.raster import draw_rubbing, read_rubbing
 from kit.geometry.outline.rounded import rounded, straightened
 from kit.geometry.outline.trace import Traced, trace
 from kit.subjects.level.pad_solid import ORIENTATION, Pad, Process, bodies, make_pad, model
-from kit.subjects.told import PAPER, check_keys, found, length, lengths, listed, paper_plan, quantity
 
 if TYPE_CHECKING:
     from kit.drawing.paper import PaperPlan
@@ -39,9 +40,7 @@ if TYPE_CHECKING:
     from kit.drawing.scene import Scene
     from kit.drawing.space import View
 
-KEYS = ("rubbing", "bar", "corners", "radii", "lip", "layer", *PAPER)
 SIDES = {"right": (1.0, 0.0), "far": (0.0, 1.0), "left": (-1.0, 0.0), "near": (0.0, -1.0)}
-LAYER = 0.2  # mm, first layer where none is told
 SMOOTH = 0.05  # mm, how far a traced outline may be simplified
 
 
@@ -68,10 +67,9 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: a lip or an outline that cannot be read.
     """
-    check_keys(inputs.shape, KEYS)
     v, d = inputs.base, inputs.display
-    foot, lip, plan = foot_of(inputs), _lip(inputs), paper_plan(inputs)
-    process = Process(v["shrink"], v["shrink_up"], length(inputs.shape, "layer", LAYER), v["spread"])
+    foot, lip, plan = foot_of(inputs), _lip(inputs), paper_plan(inputs.stated, inputs.printer)
+    process = Process(v["shrink"], v["shrink_up"], inputs.stated["layer"].base, v["spread"])
     pad = _pad(foot.outline, v["height"], v["lip_width"], v["lip_height"], v["clearance"], lip)
     grams = pad.mass(unit("g/cm^3").from_base(v["density"]), v["solid"])
     long, wide, high = _drawn(pad, process)
@@ -86,7 +84,7 @@ def build(inputs: BuildInput) -> Build:
     )
     return Build(
         numbers,
-        checks=_limits(inputs, foot) if {"rubbing", "corners"} & {*inputs.shape} else (),
+        checks=_limits(inputs, foot) if inputs.stated["rubbing"] or inputs.stated["corners"] else (),
         pictures=_pictures(pad, foot),
         tables=(_printing(numbers, process, foot, d), _wood(pad, d)),
         outputs=_outputs(pad, process, plan),
@@ -101,48 +99,36 @@ def foot_of(inputs: BuildInput) -> Foot:
         KitError: corners and rubbing both, a rubbing without its bar, corners that are no pairs of lengths, or an
             outline that cannot be one.
     """
-    shape, v = inputs.shape, inputs.base
-    if "rubbing" in shape and "corners" in shape:
-        raise KitError("the shape tells a rubbing and corners as well; leave out one of them")
-    if "rubbing" in shape:
-        if "bar" not in shape:
+    stated, v = inputs.stated, inputs.base
+    if stated["rubbing"] and stated["corners"]:
+        raise KitError("a rubbing and corners are stated as well; leave out one of them")
+    if stated["rubbing"]:
+        if stated["bar"] is None:
             raise KitError('the rubbing has no bar; write the length of the one drawn beside it, bar = "50 mm"')
-        path = found(inputs.folder, str(shape["rubbing"]))
-        traced = _traced(path, path.stat().st_mtime_ns, quantity(shape["bar"], "bar").base)
+        path = beside(inputs.folder, stated["rubbing"])
+        traced = _traced(path, content_digest(path, MOST_BYTES), stated["bar"].base)
         how = f"traced from {path.name}, {show(traced.scale, 'mm', inputs.display, resolution=1e-4)} to a pixel"
         return Foot(_points(straightened(traced.outline)), traced.error, how, traced, path)
-    radii = lengths(shape, "radii") or [0.0]
-    if "corners" in shape:
-        told = [_corner(each, n) for n, each in enumerate(listed(shape, "corners"), start=1)]
-        corners = [(x.base, y.base) for x, y in told]
-        error = max((each.half_base or 0.0 for corner in told for each in corner), default=0.0)
+    radii = [radius.base for radius in stated["radii"]] or [0.0]
+    if stated["corners"]:
+        corners = [(x.base, y.base) for x, y in stated["corners"]]
+        error = max((each.half_base or 0.0 for corner in stated["corners"] for each in corner), default=0.0)
         if len(radii) not in (1, len(corners)):
             raise KitError(f"there are {len(corners)} corners and {len(radii)} radii; give one radius, or one each")
         outline = rounded(corners, radii if len(radii) > 1 else radii[0])
         return Foot(_points(outline), error, f"{len(corners)} typed corners with their radii")
-    if "radii" in shape:
-        raise KitError("the shape tells radii without corners; type the corners, or set the model's own radius")
+    if stated["radii"]:
+        raise KitError("radii are stated without corners; type the corners, or set the page's own radius")
     P, Q = v["length"], v["width"]
     outline = rounded([(0, 0), (P, 0), (P, Q), (0, Q)], v["radius"])
     return Foot(_points(outline), 0.0, "the model's rectangle with its radius")
 
 
-def _corner(told: object, number: int) -> tuple[Quantity, Quantity]:
-    if not isinstance(told, list) or len(told) != 2:
-        raise KitError(f'corner {number} is {told!r}; write two lengths such as ["62 mm", "0 mm"]')
-    x, y = told
-    return quantity(x, f"corner {number}"), quantity(y, f"corner {number}")
-
-
 def _lip(inputs: BuildInput) -> tuple[tuple[float, float], ...]:
-    told = listed(inputs.shape, "lip") or ["right", "far"]
-    for side in told:
-        if side not in SIDES:
-            hint = near_misses(str(side), list(SIDES)) or f"; the sides are {', '.join(SIDES)}"
-            raise KitError(f"the lip is to stand on the side {side!r}{hint}")
-    ways = tuple(SIDES[side] for side in told)
-    if len(ways) != 2 or np.dot(*ways) != 0:
-        raise KitError(f"the lip stands on {' and '.join(told)}; name two sides that meet in a corner")
+    sides = inputs.stated["lip"] or ("right", "far")
+    first, second = ways = tuple(SIDES[side] for side in sides)
+    if np.dot(first, second) != 0:
+        raise KitError(f"the lip stands on {' and '.join(sides)}; name two sides that meet in a corner")
     return ways
 
 
@@ -151,7 +137,7 @@ def _points(outline: object) -> tuple[tuple[float, float], ...]:
 
 
 @lru_cache(maxsize=8)
-def _traced(path: Path, _changed: int, bar: float) -> Traced:
+def _traced(path: Path, _content: str, bar: float) -> Traced:
     return trace(read_rubbing(path), bar, tolerance=SMOOTH)
 
 

@@ -26,6 +26,8 @@ at one end. Direct: the knob's end meets the work, the rest of the block lies be
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amount
+from kit.drawing.paper import PAPER
 from kit.subjects.safety import SCALE
 
 M = Model("reading.block", __doc__)
@@ -120,4 +122,13 @@ M.caution(
     "The block stands out beyond the bench: nobody may bump it, and its clamp must lie on the track.",
     when=sp.And(direct, sp.Gt(T + B, s_1)),
 )
+M.ask(
+    *PAPER,
+    amount(
+        "step", "from one length of the table to the next; 50 mm or 2 in where none is stated", span=(0.01, 100_000)
+    ),
+    amount("first", "the table's first length; as far as the block goes where none is stated", span=(0, 100_000)),
+    amount("last", "the table's last length; as far as the block goes where none is stated", span=(0, 100_000)),
+)
+
 MODEL = M.done()

@@ -12,11 +12,11 @@ from itertools import groupby
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.quantity import Display, Quantity, show, unit
+from kit.core.quantity import Display, Quantity, parse, show, unit
+from kit.drawing.paper import paper_plan
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.table_files import card_output, csv_output
 from kit.subjects.reading.wall_table import WAYS, WallRow, wall_rows
-from kit.subjects.told import PAPER, check_keys, paper_plan, quantity
 
 HEADS = ("Length", "Way", "Read", "Hand from the blade")
 TITLE = "For the wall"
@@ -38,11 +38,8 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: no whole step lies between the table's ends.
     """
-    check_keys(inputs.shape, ("step", "first", "last", *PAPER))
-    step = quantity(inputs.shape.get("step", STEPS[inputs.display.system]), "step")
-    first, last = (
-        quantity(inputs.shape[key], key) if key in inputs.shape else _end(inputs, key) for key in ("first", "last")
-    )
+    step = inputs.stated["step"] or parse(STEPS[inputs.display.system])
+    first, last = (inputs.stated[key] or _end(inputs, key) for key in ("first", "last"))
     rows = wall_rows(inputs.case, step, first, last)
     if not rows:
         raise KitError(f"no whole step of {step} lies between {first} and {last}; take a smaller step or other ends")
@@ -54,7 +51,7 @@ def build(inputs: BuildInput) -> Build:
         cautions.append(
             f"{without} of {len(rows)} lengths have no safe way: cut them from a longer piece, or clamp them to a sled."
         )
-    paper = paper_plan(inputs)
+    paper = paper_plan(inputs.stated, inputs.printer)
     return Build(
         numbers=(
             Number("lengths", "lengths in the table", len(rows), "", resolution=1),

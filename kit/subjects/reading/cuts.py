@@ -23,6 +23,7 @@ the parts laid end to end: their lengths, with one error for all and another of 
 import sympy as sp
 
 from kit.core.model import Model
+from kit.core.model.input_terms import amounts
 from kit.subjects.safety import SCALE
 
 M = Model("reading.cuts", __doc__)
@@ -124,4 +125,8 @@ M.caution("Support a long board beyond the bench, and draw each part clear befor
 M.caution(
     "Without a tail the last piece is held by hand or not at all: clamp it, and cut it with a sled.", when=sp.Eq(end, 1)
 )
+M.ask(
+    amounts("boards", "lengths of the boards at hand", span=(1, 100_000)),
+)
+
 MODEL = M.done()

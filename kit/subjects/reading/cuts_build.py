@@ -9,13 +9,11 @@ from collections.abc import Sequence
 from functools import partial
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
-from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display, Quantity, show, unit
 from kit.core.verdict import compare
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.table_files import csv_output
-from kit.subjects.told import check_keys, lengths
 
 TITLE = "Parts from a board, by number"
 MOST = 60  # rows
@@ -27,12 +25,8 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: a board whose length is not above 0.
     """
-    check_keys(inputs.shape, ("boards",))
     v, display = inputs.base, inputs.display
-    told = lengths(inputs.shape, "boards")
-    for number, each in enumerate(told, 1):
-        if not each > 0:
-            raise KitError(f"board {number} is {show(each, 'mm', display)} long; give a length above 0")
+    told = [board.base for board in inputs.stated["boards"]]
     boards = [_board(inputs.case, each) for each in told] or [inputs.case] * round(v["boards"])
     total = sum(round(each.base["parts"]) for each in boards)
     table = _cuts(inputs.case, display)

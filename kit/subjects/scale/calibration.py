@@ -24,6 +24,7 @@ propagation with covariance. For three and more cuts: least squares, `kit.subjec
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amount, rows
 from kit.subjects.safety import SCALE, TEST_CUT
 
 M = Model("scale.calibration", __doc__)
@@ -122,4 +123,17 @@ M.caution(
     "The wanted reading lies outside the test cuts, where the band opens fast: cut one more out there.",
     when=sp.Gt(sp.Abs(to - mid), sp.Abs(far) / 2),
 )
+M.ask(
+    rows(
+        "cuts",
+        "test cuts beyond the two of this page",
+        amount("reading", "the scale's reading", span=(0, 100_000), needed=True),
+        amount("part", "the length of the part that was cut", span=(0, 100_000), needed=True),
+        amount(
+            "u", "standard uncertainty of its length; that of the page's cuts where none is stated", span=(0.0001, 100)
+        ),
+    ),
+    amount("step", "from one line of the table to the next; 100 mm or 4 in where none is stated", span=(0.1, 100_000)),
+)
+
 MODEL = M.done()

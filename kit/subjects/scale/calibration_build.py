@@ -6,9 +6,7 @@ A job tells under `shape`: `cuts`, further test cuts beside the model's two, suc
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from math import ceil
-from typing import Any
 
 import numpy as np
 
@@ -19,7 +17,6 @@ from kit.core.verdict import Check, Shown, compare, fact
 from kit.drawing.table_files import csv_output
 from kit.subjects.scale.calibration_plot import calibration_scene
 from kit.subjects.scale.line_fit import Array, Calibration, calibrate
-from kit.subjects.told import check_keys, length, listed, quantity
 
 TITLE = "Which reading to trust where"
 STEPS = {"mm": 100.0, "in": 4 * 25.4}
@@ -34,7 +31,6 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: test cuts that cannot be read, or too few of them for a line.
     """
-    check_keys(inputs.shape, ("cuts", "step"))
     v, display = inputs.base, inputs.display
     readings, parts, u = _cuts(inputs)
     line, k, allowed = calibrate(readings, parts, u), v["coverage"], v["allowed"]
@@ -67,19 +63,10 @@ def _cuts(inputs: BuildInput) -> tuple[Array, Array, Array]:
     """Return readings, parts and standard uncertainties of the model's two cuts and of those in the shape, mm."""
     v = inputs.base
     found = [(v["reading_1"], v["part_1"], v["cut_u"]), (v["reading_2"], v["part_2"], v["cut_u"])]
-    for number, told in enumerate(listed(inputs.shape, "cuts"), 3):
-        found.append(_cut(told, f"cut {number}", v["cut_u"]))
+    for row in inputs.stated["cuts"]:
+        found.append((row["reading"].base, row["part"].base, row["u"].base if row["u"] else v["cut_u"]))
     readings, parts, u = np.array(found, dtype=float).T
     return readings, parts, u
-
-
-def _cut(told: Any, name: str, u: float) -> tuple[float, float, float]:
-    if not isinstance(told, Mapping) or not {"reading", "part"} <= {*told} <= {"reading", "part", "u"}:
-        raise KitError(
-            f'the shape\'s {name} is {told!r}; write such as {{ reading = "700 mm", part = "700.3 mm", u = "0.1 mm" }}'
-        )
-    reading, part = (quantity(told[key], f"{name}, {key}").base for key in ("reading", "part"))
-    return reading, part, length(told, "u", u)
 
 
 def _limits(
@@ -136,7 +123,7 @@ def _coverage(k: float) -> float:
 def _trust(line: Calibration, inputs: BuildInput, farthest: float) -> Table:
     """Return, length by length, the reading to set, how sure it is, and whether that is enough."""
     k, allowed, display = inputs.base["coverage"], inputs.base["allowed"], inputs.display
-    step = length(inputs.shape, "step", STEPS[display.system])
+    step = inputs.stated["step"].base if inputs.stated["step"] else STEPS[display.system]
     least = 1.3 * farthest / MOST
     if not step >= least:
         raise KitError(

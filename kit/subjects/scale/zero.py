@@ -26,6 +26,8 @@ teeth as far to the left as to the right, so that the kerf is wider than the tee
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amount, count
+from kit.drawing.paper import PAPER
 from kit.subjects.safety import SCALE, TEST_CUT
 
 M = Model("scale.zero", __doc__)
@@ -159,4 +161,11 @@ M.caution(
     "The run-out is large: look for dust on the flange or a bent plate before you lay a scale.",
     when=sp.Gt(w, sp.Rational(1, 10) * k),
 )
+M.ask(
+    *PAPER,
+    amount("to", "the strip's last reading; a meter or 40 in beyond its first where none is stated", span=(1, 100_000)),
+    count("division", "parts of a millimeter or an inch; 1 or 16 where none is stated", span=(1, 64)),
+    amount("width", "width of the strip", span=(3, 100), default="13 mm"),
+)
+
 MODEL = M.done()

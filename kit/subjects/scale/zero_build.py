@@ -15,10 +15,10 @@ from kit.core.errors import KitError
 from kit.core.quantity import Display, show
 from kit.core.verdict import Check, compare
 from kit.drawing.export import save
+from kit.drawing.paper import paper_plan
 from kit.drawing.scene import Scene
 from kit.subjects.reading.block_build import BlockScale
 from kit.subjects.scale.scale_strip_drawing import Strip, strip_scene
-from kit.subjects.told import PAPER, check_keys, length, paper_plan, whole
 
 TAKES = ("block",)
 USUAL = {"mm": (1000.0, 1), "in": (40 * 25.4, 16)}
@@ -33,7 +33,6 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: the strip would begin below zero, or the block is taken from another model.
     """
-    check_keys(inputs.shape, ("to", "division", "width", *PAPER))
     mark = inputs.base["cut_mark"]
     if mark < 0:
         raise KitError(
@@ -47,15 +46,15 @@ def build(inputs: BuildInput) -> Build:
     if not (block is None or isinstance(block, BlockScale)):
         raise KitError("the strip takes a block and its scale; name a part with the model 'reading.block'")
     strip = Strip(
-        length=length(inputs.shape, "to", mark + usual) - mark,
+        length=(inputs.stated["to"].base if inputs.stated["to"] else mark + usual) - mark,
         first=mark,
         unit=unit,
-        division=whole(inputs.shape, "division", division),
+        division=inputs.stated["division"] or division,
         reads=reads,
         shift=block.block if block else 0.0,
-        width=length(inputs.shape, "width", 13.0),
+        width=inputs.stated["width"].base,
     )
-    paper = paper_plan(inputs)
+    paper = paper_plan(inputs.stated, inputs.printer)
     across, along = paper.printer.factors  # a strip lies along the way the paper feeds
 
     def write(folder: Path, stem: str, display: Display) -> list[Path]:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from kit.core.build import Progress, Table
 from kit.core.quantity import Display, show
-from kit.geometry.clearance import Body, Clearance, Hood, certified, sampled
+from kit.geometry.clearance import Body, Clearance, Obstacle, certified, sampled
 from kit.geometry.motion import Chain
 from kit.subjects.sweep.swept import Sweep
 
@@ -56,7 +56,7 @@ def near(sweep: Sweep, progress: Progress) -> list[Near]:
     return answers
 
 
-def _board(sweep: Sweep, way: Array) -> tuple[float, Hood]:
+def _board(sweep: Sweep, way: Array) -> tuple[float, Obstacle]:
     """Return a flat board square to `way` beyond the envelope, larger than it, and how far out it stands."""
     left, low, right, high = sweep.envelope.plan().bounds
     top = float(sweep.envelope.top().max())
@@ -67,7 +67,7 @@ def _board(sweep: Sweep, way: Array) -> tuple[float, Hood]:
     first = np.roll(way, 1)
     second = np.cross(way, first)
     square = np.array([center + size * (a * first + b * second) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))])
-    return away, Hood.of([("board", square, [[0, 1, 2], [0, 2, 3]])])
+    return away, Obstacle.of([("board", square, [[0, 1, 2], [0, 2, 3]])])
 
 
 def _matters(chain: Chain, side: str) -> Chain:
@@ -80,7 +80,7 @@ def _matters(chain: Chain, side: str) -> Chain:
     return Chain((still, *chain.joints[1:]))
 
 
-def _few(body: Body, chain: Chain, board: Hood) -> Clearance:
+def _few(body: Body, chain: Chain, board: Obstacle) -> Clearance:
     counts = [FEW if joint.low < joint.high else 1 for joint in chain.joints]
     return sampled(body, board, chain.poses(chain.grid(counts)))[0]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from math import atan2, ceil, cos, floor, pi, sin
 from typing import TYPE_CHECKING
 
@@ -36,7 +37,7 @@ def silhouettes(points: Array) -> tuple[Rings, Rings, Rings]:
 
 def draw_outlines(envelope: Envelope, standing: tuple[Rings, Rings, Rings], d: Display) -> Scene:
     """Draw the envelope from above, from the front and from the left, with its sizes; what stands in phantom."""
-    outlines = (envelope.plan(), envelope.front(), envelope.side())
+    outlines = outlines_of(envelope)
     left, low, right, high = outlines[0].bounds
     top = outlines[1].bounds[3]
     scene = Scene(
@@ -63,6 +64,19 @@ def draw_outlines(envelope: Envelope, standing: tuple[Rings, Rings, Rings], d: D
     scene.explain(Layer.CENTER, "through the swing axis")
     scene.explain(Layer.PHANTOM, "what stands still")
     return scene
+
+
+@lru_cache(maxsize=8)
+def outlines_of(envelope: Envelope) -> tuple[shapely.Geometry, shapely.Geometry, shapely.Geometry]:
+    """Return the outlines from above, from the front and from the left; kept, for most givens change no envelope."""
+    return envelope.plan(), envelope.front(), envelope.side()
+
+
+@lru_cache(maxsize=8)
+def _section_of(
+    envelope: Envelope, point: tuple[float, ...], normal: tuple[float, ...]
+) -> tuple[shapely.Geometry, Array]:
+    return envelope.section(point, normal)
 
 
 def draw_heights(envelope: Envelope, d: Display) -> Scene:
@@ -112,7 +126,7 @@ def draw_section(
 
     `cuts` are the segments (n, 2, 3) [mm] in which the plane cuts what is scanned, each with its line.
     """
-    area, frame = envelope.section(point, normal)
+    area, frame = _section_of(envelope, tuple(point.tolist()), tuple(normal.tolist()))
     shown = ", ".join(show(float(part), "mm", d) for part in point)
     scene = Scene(
         "Section through the swept room",

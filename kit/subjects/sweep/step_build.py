@@ -1,12 +1,6 @@
 """The room that a scanned machine sweeps: from the scan over its recipe and joints to the envelope and its views.
 
-What the job tells under [parts.X.shape] stands at the head of kit.subjects.sweep.scan_inputs; beyond that
-
-    section = { point = ["0 mm", "0 mm", "300 mm"], normal = [0, 0, 1] }
-    second = { scan = "scan/saw_swung.ply", joint = "swing", turned = "30 deg", picks = { … } }
-
-`second` is a scan in another position of one joint: laid on the first, it shows where the axis of the joint truly is.
-With `take = true` the joint's axis is the one that the scans show.
+A second scan, in another position of one joint, is laid on the first: it shows where the axis of the joint truly is.
 """
 
 from __future__ import annotations
@@ -24,7 +18,7 @@ from kit.core.build import Build, BuildInput, Number, Progress
 from kit.core.model import Case
 from kit.core.verdict import Check, Shown, compare, fact
 from kit.geometry.clearance import Body
-from kit.geometry.envelope.envelope import Envelope, envelope_of
+from kit.geometry.envelope.envelope import Envelope, Unswung, swings, unswung
 from kit.geometry.mesh import Prepared, Scan, thin
 from kit.geometry.motion import Chain, apply
 from kit.subjects.sweep import scan_inputs as scanned
@@ -33,16 +27,19 @@ from kit.subjects.sweep.second_scan import Second, second
 from kit.subjects.sweep.step_pictures import outputs, pictures
 from kit.subjects.sweep.step_tables import JOINTS, moving_table, recipe_table, wishes_table
 from kit.subjects.sweep.swept import Sweep
-from kit.subjects.told import check_keys
 
 Array = NDArray[np.float64]
-KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
 CAUTIONS = (
     "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
     "for holes where the phone did not see.",
     "The room is that of the joints as told: a stop that is set otherwise, or a head that was not at its zero when it "
     "was scanned, sweeps another room.",
 )
+
+
+QUICK = 4.0  # times as wide are the cells while a control moves
+MOST_KEPT = 8
+_KEPT: dict[tuple[object, tuple[Chain, ...], float], Unswung] = {}
 
 
 @dataclass(frozen=True, eq=False)
@@ -62,7 +59,7 @@ class Machine:
     @property
     def moving(self) -> Scan:
         """All that moves, as scanned."""
-        return joined([part.scan for part in self.parts])
+        return _joined(self.parts)
 
     @property
     def scan_error(self) -> float:
@@ -84,17 +81,20 @@ class Reached:
 
 def build(inputs: BuildInput) -> Build:
     """Return the swept room of the scan that the job tells; without one, only how many positions a wish needs."""
-    if not inputs.shape:
+    if inputs.stated["scan"] is None:
         return Build(tables=(wishes_table(inputs),))
-    check_keys(inputs.shape, KEYS)
     chain, check = _chain(inputs)
     machine = _machine(inputs, chain)
-    sweep, reached = _sweep(inputs, machine, chain), _reached(inputs, machine, chain)
+    chains = tuple(chain.first(part.joints) for part in machine.parts)
+    cell = inputs.base["cell"]
+    coarse = inputs.quick and not _is_kept(machine, chains, cell)
+    sweep = _sweep(machine, chains, QUICK * cell if coarse else cell)
+    reached = _reached(inputs, machine, chain)
     return Build(
         _numbers(inputs, machine, sweep, reached, check),
         _limits(inputs, machine, chain, reached, check),
         cautions=CAUTIONS,
-        pictures=pictures(inputs.shape, machine.raw, machine.prepared, sweep, check),
+        pictures=pictures(inputs.stated["section"], machine.raw, machine.prepared, sweep, check),
         tables=(
             recipe_table(machine.steps, machine.prepared, inputs.display),
             moving_table(machine.parts, machine.standing, chain, inputs.display),
@@ -102,6 +102,7 @@ def build(inputs: BuildInput) -> Build:
         ),
         outputs=outputs(sweep),
         data=sweep,
+        coarse=coarse,
     )
 
 
@@ -119,7 +120,7 @@ TASKS = {"Certify how near a board may stand": certify}
 
 def propose(inputs: BuildInput) -> dict[str, str]:
     """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
-    if not inputs.shape:
+    if inputs.stated["scan"] is None:
         return _needed(inputs.case)
     chain, _ = _chain(inputs)
     machine = _machine(inputs, chain)
@@ -139,7 +140,7 @@ def _chain(inputs: BuildInput) -> tuple[Chain, Second | None]:
     """Return the joints, one of them with the axis that the scans show if the job says so, and what they show."""
     chain = scanned.chain(inputs)
     check = second(inputs, chain)
-    if check and inputs.shape["second"].get("take", False):
+    if check and inputs.stated["second"]["take"]:
         chain = Chain(tuple(check.taken(joint) for joint in chain.joints))
     return chain, check
 
@@ -149,10 +150,10 @@ def _rounded(base: float) -> str:
 
 
 def _machine(inputs: BuildInput, chain: Chain) -> Machine:
-    raw, prepared = scanned.prepared(inputs.shape, inputs.folder)
+    stated = inputs.stated
+    raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     names = tuple(joint.name for joint in chain.joints)
-    told = scanned.Frozen(scanned.tables(inputs.shape, "parts"))
-    steps = scanned.Frozen(inputs.shape["recipe"])
+    told, steps = scanned.Frozen(stated["parts"]), scanned.Frozen(stated["recipe"])
     return _taken_apart(raw, prepared, steps, told, names, inputs.base["thinning"])
 
 
@@ -165,26 +166,31 @@ def _taken_apart(
     names: tuple[str, ...],
     thinning: float,
 ) -> Machine:
-    parts, standing = scanned.parts(told.data, prepared.scan, names)
-    bodies, hulls, error = [], [], 0.0
+    parts, standing, still, hulls = _split(prepared, told, names)
+    bodies, error = [], 0.0
     for part in parts:
         surface, moved = thin(part.scan, thinning) if thinning > 0.0 else (part.scan, 0.0)
         error = max(error, moved)
         bodies.append(Body.of(surface.vertices, surface.faces))
-        points = part.scan.vertices
-        hulls.append(points[ConvexHull(points).vertices])
-    still = Body.of(standing.vertices, standing.faces) if standing else None
     return Machine(
-        raw,
-        prepared,
-        tuple(parts),
-        tuple(bodies),
-        tuple(hulls),
-        still,
-        standing,
-        prepared.error + error,
-        tuple(steps.data),
+        raw, prepared, parts, tuple(bodies), hulls, still, standing, prepared.error + error, tuple(steps.data)
     )
+
+
+@lru_cache(maxsize=8)
+def _split(
+    prepared: Prepared, told: scanned.Frozen, names: tuple[str, ...]
+) -> tuple[tuple[scanned.Part, ...], Scan | None, Body | None, tuple[Array, ...]]:
+    """Return the moving parts, what stands as scanned and as a body, and each part's hull: no thinning changes them."""
+    parts, standing = scanned.parts(told.data, prepared.scan, names)
+    still = Body.of(standing.vertices, standing.faces) if standing else None
+    hulls = tuple(part.scan.vertices[ConvexHull(part.scan.vertices).vertices] for part in parts)
+    return tuple(parts), standing, still, hulls
+
+
+@lru_cache(maxsize=8)
+def _joined(parts: tuple[scanned.Part, ...]) -> Scan:
+    return joined([part.scan for part in parts])
 
 
 def joined(scans: list[Scan]) -> Scan:
@@ -194,23 +200,41 @@ def joined(scans: list[Scan]) -> Scan:
     return Scan(np.concatenate([scan.vertices for scan in scans]), np.concatenate(faces))
 
 
-def _sweep(inputs: BuildInput, machine: Machine, chain: Chain) -> Sweep:
-    chains = tuple(chain.first(part.joints) for part in machine.parts)
+def _sweep(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Sweep:
     rides = list(zip(machine.bodies, chains, strict=True))
     return Sweep(
         *rides[0],
         tuple(rides[1:]),
         machine.still,
-        _envelope(machine, chains, inputs.base["cell"]),
+        _envelope(machine, chains, cell),
         machine.scan_error + machine.thinned,
         machine.moving,
         machine.standing,
     )
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=4)
 def _envelope(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Envelope:
-    return envelope_of(list(zip(machine.bodies, chains, strict=True)), cell)
+    """Return the envelope; what the joints but a vertical swing sweep is kept, so that other ends come at once."""
+    key = _key(machine, chains, cell)
+    if key not in _KEPT:
+        ready = unswung(list(zip(machine.bodies, key[1], strict=True)), cell)
+        while len(_KEPT) >= MOST_KEPT:
+            _KEPT.pop(next(iter(_KEPT)))
+        _KEPT[key] = ready
+    first = chains[0].joints[0]
+    return _KEPT[key].swung(first.low, first.high)
+
+
+def _key(machine: Machine, chains: tuple[Chain, ...], cell: float) -> tuple[Machine, tuple[Chain, ...], float]:
+    """Return what an envelope depends on before it is swung."""
+    first = chains[0].joints[0]
+    still = replace(first, low=0.0, high=0.0) if swings(first) else first
+    return machine, tuple(Chain((still, *chain.joints[1:])) for chain in chains), cell
+
+
+def _is_kept(machine: Machine, chains: tuple[Chain, ...], cell: float) -> bool:
+    return _key(machine, chains, cell) in _KEPT
 
 
 def _reached(inputs: BuildInput, machine: Machine, chain: Chain) -> Reached:
@@ -352,7 +376,7 @@ def _limits(
                 mend="state a longer arm",
             )
         )
-    if check and not inputs.shape["second"].get("take", False):
+    if check and not inputs.stated["second"]["take"]:
         checks.append(
             compare(
                 "axis",

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,9 +32,9 @@ SCALE = 0.2  # of the printed outlines
 
 
 def pictures(
-    shape: Mapping[str, Any], raw: Scan, prepared: Prepared, sweep: Sweep, check: Second | None
+    plane: scanned.Stated | None, raw: Scan, prepared: Prepared, sweep: Sweep, check: Second | None
 ) -> tuple[Picture, ...]:
-    """Return the pictures, first those that are quickly drawn."""
+    """Return the pictures, first those that are quickly drawn; `plane` is that of the section, if one is wanted."""
 
     def outlines(d: Display) -> Scene:
         return draw_outlines(sweep.envelope, _standing(sweep.standing), d)
@@ -76,14 +75,14 @@ def pictures(
             outlines,
         ),
     ]
-    if "section" in shape:
-        plane = scanned.table(shape, "section")
-        point, normal = np.array(scanned.point(plane, "point")), np.array(scanned.three(plane, "normal"))
+    if plane is not None:
+        point, normal = np.array(scanned.millimeters(plane["point"])), np.array(plane["normal"])
 
         def section(d: Display) -> Scene:
-            cuts = [(_cut(sweep.moving, point, normal), Layer.CONSTRUCTION)]
+            plane = tuple(point.tolist()), tuple(normal.tolist())
+            cuts = [(_cut(sweep.moving, *plane), Layer.CONSTRUCTION)]
             if sweep.standing:
-                cuts.append((_cut(sweep.standing, point, normal), Layer.PHANTOM))
+                cuts.append((_cut(sweep.standing, *plane), Layer.PHANTOM))
             return draw_section(sweep.envelope, point, normal, cuts, d)
 
         words = "the swept room cut at the plane that the job tells, with the machine as scanned"
@@ -196,9 +195,10 @@ def _standing(scan: Scan | None) -> tuple[Rings, Rings, Rings]:
     return silhouettes(scan.vertices) if scan else ([], [], [])
 
 
-def _cut(scan: Scan, point: Array, normal: Array) -> Array:
+@lru_cache(maxsize=8)
+def _cut(scan: Scan, point: tuple[float, ...], normal: tuple[float, ...]) -> Array:
     """Return the segments (n, 2, 3) in which a plane cuts the faces of a scan."""
-    side = (scan.vertices - point) @ (normal / np.linalg.norm(normal))
+    side = (scan.vertices - point) @ (np.array(normal) / np.linalg.norm(normal))
     corners, height = scan.vertices[scan.faces], side[scan.faces]
     crossed = (height.min(axis=1) < 0.0) & (height.max(axis=1) >= 0.0)
     corners, height = corners[crossed], height[crossed]

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING, Any
 
+import ipywidgets as w
+
 from kit.core.errors import KitError
 from kit.core.model import Case, Given, Model, NoValueError
 from kit.core.quantity import Display, QuantityError, parse, show_in, unit
@@ -103,11 +105,37 @@ class Exercise:
     def _ipython_display_(self) -> None:
         from IPython.display import display
 
-        from kit.ui.lesson.answering import Answering
-
         display(Shown(f'<div class="fw-ask">{self.task()}</div>', f"exercise on {self.case.model.name}"))
         display(Answering(self))
         display(Shown(self.way(), "the way to it"))
+
+
+class Answering(w.VBox):
+    """A field and what is said about the answer in it; Enter or the button judges."""
+
+    def __init__(self, exercise: Exercise) -> None:
+        self.exercise = exercise
+        self.box = w.Text(
+            placeholder="value with unit",
+            continuous_update=False,
+            tooltip="your answer: a value with its unit",
+        )
+        self.button = w.Button(description="Judge it", tooltip="judge the answer within its rounding")
+        self.said = w.HTML()
+        self.box.observe(lambda _: self.judge(), "value")
+        self.button.on_click(lambda _: self.judge())
+        super().__init__([w.HBox([self.box, self.button], _dom_classes=("fw-row",)), self.said])
+        self.add_class("fw-panel")
+        self.add_class("fw-answering")
+
+    def judge(self) -> None:
+        """Say whether the answer typed is right."""
+        found = self.exercise.judge(self.box.value)
+        kind, mark = ("fw-meets", "✓") if found.right else ("fw-fails", "✗")
+        self.said.value = (
+            f'<p class="{kind}" role="status"><span class="fw-mark" aria-hidden="true">{mark}</span> '
+            f"{escape(found.words)}</p>"
+        )
 
 
 def exercise(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import asyncio
+import gc
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
@@ -22,21 +24,23 @@ from kit.subjects import subject
 from kit.ui.panel.saving import SHEETS
 
 if TYPE_CHECKING:
-    from kit.ui.panel.model_panel import Panel
+    from kit.ui.panel.state import PanelState
 
 _WIDTH, _HEIGHT = 640, 420  # of a picture in CSS pixels: the page stands still while a control moves
+_REST = 0.4  # seconds without a change after which a coarse shape is made fine
 _OFTEN = 0.2  # seconds between two reports of progress
 
 
 class Shaping(w.VBox):
     """The shape below a panel. `made` is what it shows, None while there is a fault."""
 
-    def __init__(self, panel: Panel) -> None:
+    def __init__(self, panel: PanelState) -> None:
         self.panel, self.subject = panel, subject(panel.model.name)
         assert self.subject.build is not None
         self._builder = self.subject.build
         self.build: Build | None = None
         self._beside: BuildInput | None = None
+        self._waiting: asyncio.TimerHandle | None = None
         self._stopping = self._busy = False
         self.numbers, self.message, self.tables = w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
@@ -52,6 +56,7 @@ class Shaping(w.VBox):
             buttons.insert(0, _button("Propose", "set the givens from what the part takes", self.propose))
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         self.more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
+        self.more.observe(self._write_tables, "selected_index")
         super().__init__(
             [
                 w.HBox(buttons, _dom_classes=("fw-row",)),
@@ -62,19 +67,45 @@ class Shaping(w.VBox):
             ]
         )
         self.add_class("fw-shape")
+        gc.freeze()  # what is there by now stays: to go through it again and again would halt a moving control
 
     # -- what the panel calls -------------------------------------------------------------------------
 
     def refresh(self) -> None:
-        """Make the shape of the panel's case; a fault is told in its place."""
+        """Make the shape of the panel's case; a fault is told in its place.
+
+        Where somebody moves a control, a coarse shape may come first and the fine one once the control rests.
+        """
         try:
-            self._take(self._builder(self._input()))
+            loop = asyncio.get_running_loop()
+        except RuntimeError:  # no loop, no user who moves anything
+            loop = None
+        if self._waiting is not None:
+            self._waiting.cancel()
+            self._waiting = None
+        self._make(quick=loop is not None)
+        if loop is not None and self.build is not None and self.build.coarse:
+            self._waiting = loop.call_later(_REST, self._refine)
+
+    def _refine(self) -> None:
+        """Make the shape as fine as the givens ask, in place of a coarse one."""
+        if self._waiting is not None:
+            self._waiting.cancel()
+            self._waiting = None
+        self._make(quick=False)
+        self.panel.write_verdict()
+
+    def _make(self, *, quick: bool) -> None:
+        try:
+            self._take(self._builder(replace(self._input(), quick=quick)))
         except KitError as error:
             self.build = None
             self._say(str(error), fault=True, more=" Below is the last shape that could be made.")
 
     def signed(self) -> Build | None:
-        """Return the shape with what stands for all its inputs, as a sheet prints it."""
+        """Return the shape with what stands for all its inputs, as a sheet prints it: never a coarse one."""
+        if self.build is not None and self.build.coarse:
+            self._refine()
         return replace(self.build, inputs=input_digest(self._input())) if self.build else None
 
     # -- what buttons call ----------------------------------------------------------------------------
@@ -125,6 +156,8 @@ class Shaping(w.VBox):
         """Write the files of the shape beside the sheets and say which."""
         from kit.sheet.book import write_files
 
+        if self.build is not None and self.build.coarse:
+            self._refine()
         if self.build is None:
             return
         try:
@@ -156,9 +189,14 @@ class Shaping(w.VBox):
         self.message.value = ""
         self.numbers.value = build_section.found(build, display)
         self.more.layout.display = "" if build.tables else "none"
-        self.tables.value = "".join(build_section.rows_table(table) for table in build.tables)
+        self._write_tables()
         for slot in self.slots:
             slot.show(build)
+
+    def _write_tables(self, _change: object = None) -> None:
+        """Write the tables if they are open; closed ones wait until somebody looks."""
+        if self.build is not None and self.more.selected_index is not None:
+            self.tables.value = "".join(build_section.rows_table(table) for table in self.build.tables)
 
     def _say(self, text: str, *, fault: bool = False, more: str = "") -> None:
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'

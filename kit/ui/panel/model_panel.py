@@ -63,7 +63,7 @@ class Panel(w.VBox):
             tooltips=["show lengths in millimeters", "show lengths in inch fractions"],
         )
         self.units.observe(self._other_units, "value")
-        self.solving = Solving(self)
+        self.solving = Solving(self, self.shown.value)
         self.keeping = Keeping(self)
         self.shaping = Shaping(self) if subject(self.model.name).build else None
         self.more = self._more()
@@ -226,7 +226,7 @@ class Panel(w.VBox):
         return f"<panel{of} on {self.model.name}: {self.judged.words}>"
 
     def _ipython_display_(self) -> None:
-        self.twin.display()
+        self.twin.display(self)
 
     def export(self, folder: Path) -> Path:
         """Write the worked sheet of what the panel shows into `folder`; return the file."""

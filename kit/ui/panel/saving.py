@@ -13,7 +13,7 @@ from kit.core.model import Stated, in_words
 
 if TYPE_CHECKING:
     from kit.sheet.write import Origin
-    from kit.ui.panel.model_panel import Panel
+    from kit.ui.panel.state import PanelState
 
 SHEETS = Path("sheets")
 
@@ -21,7 +21,7 @@ SHEETS = Path("sheets")
 class Keeping(w.VBox):
     """The buttons below the controls and what they have to say."""
 
-    def __init__(self, panel: Panel) -> None:
+    def __init__(self, panel: PanelState) -> None:
         self.panel = panel
         self.unsaved: set[str] = set()
         self.save = w.Button(description="Save to job", tooltip="write what changed into the job file")
@@ -66,7 +66,7 @@ class Keeping(w.VBox):
         assert job is not None
         assert part is not None
         # a new row takes out what was stated for the givens that it fills, so picks go first
-        names = sorted(self.unsaved & panel.case.typed.keys(), key=lambda name: (name not in panel.picks, name))
+        names = sorted(self.unsaved & panel.case.typed.keys(), key=lambda name: (name not in panel.case.picks, name))
         try:
             if panel.case.beyond != panel.start.beyond:
                 job.set_beyond(part, sorted(panel.case.beyond))
@@ -88,7 +88,7 @@ class Keeping(w.VBox):
 
     def _text(self, name: str) -> str:
         panel = self.panel
-        if name in panel.picks:
+        if name in panel.case.picks:
             return panel.case.picks[name]
         typed = panel.case.typed[name]
         return typed if isinstance(typed, str) else panel.case.entries[name].show(panel.display)

@@ -12,18 +12,19 @@ from kit.core.model import Found, find, in_words, tex
 from kit.sheet.mathml import mathml
 
 if TYPE_CHECKING:
-    from kit.ui.panel.model_panel import Panel
+    from kit.ui.panel.state import PanelState
 
 
 class Solving(w.VBox):
     """The row 'find … so that … is …'; a value found is put into the given's controls."""
 
-    def __init__(self, panel: Panel) -> None:
+    def __init__(self, panel: PanelState, first: str) -> None:
+        """Begin with the result `first`, where it is one."""
         self.panel = panel
         model = panel.model
         real = [name for name, given in model.free.items() if given.kind == "real"]
         self.unknown = self._names([*model.free], real[0], "the given to find")
-        first = panel.shown.value if panel.shown.value in model.results else next(iter(model.results))
+        first = first if first in model.results else next(iter(model.results))
         self.result = self._names([*model.results], first, "the result that is to take a value")
         self.target = w.Text(
             placeholder="value with unit",

@@ -15,7 +15,7 @@ from kit.sheet import sections
 from kit.sheet.style import twin_style
 
 if TYPE_CHECKING:
-    from kit.ui.panel.model_panel import Panel
+    from kit.ui.panel.state import PanelState
 
 _REST = 1.0  # seconds without a change after which the twin is written again
 
@@ -29,7 +29,7 @@ _HIDING = """<style>
 class Twin:
     """Shows a panel with its twin, and keeps the twin up to date."""
 
-    def __init__(self, panel: Panel) -> None:
+    def __init__(self, panel: PanelState) -> None:
         self.panel = panel
         self._shown: Any = None
         self._waiting: asyncio.TimerHandle | None = None
@@ -40,12 +40,12 @@ class Twin:
         content = sections.static(panel.case, panel.display, ids=f"twin{id(self)}", build=panel.build)
         return f'{_HIDING}{twin_style()}<div class="fw-twin fw-sheet">{content}</div>'
 
-    def display(self) -> None:
+    def display(self, live: w.VBox) -> None:
         """Display the twin and the live panel, in that order."""
         from IPython.display import HTML, display
 
         self._shown = display(HTML(self.html()), display_id=True)
-        display(w.VBox._repr_mimebundle_(self.panel), raw=True)
+        display(w.VBox._repr_mimebundle_(live), raw=True)
 
     def refresh_soon(self) -> None:
         """Write the twin again once the controls have come to rest."""

@@ -10,7 +10,7 @@ import sympy as sp
 from kit.core.errors import KitError
 from kit.core.model import Case, Model, NoValueError, SpanError, Stated
 from kit.core.quantity import Display, Quantity, QuantityError, unit
-from kit.core.tables import table
+from kit.core.tables import table, with_rows
 from tests.core.model.small import blank, one
 
 
@@ -391,7 +391,7 @@ def test_row_of_the_job(wooden: Model) -> None:
         "specific_gravity": "0.45",
         "source": "our own test",
     }
-    case = wooden.at(wood="shed pine", tables={"woods": table("woods").extended([row])})
+    case = wooden.at(wood="shed pine", tables={"woods": with_rows(table("woods"), [row])})
     assert moduli(case) == pytest.approx((9000, 0.45), rel=1e-12)
     assert case.entries["modulus"].source.startswith("our own test")
     assert moduli(case.with_(gravity="0.5")) == pytest.approx((9000, 0.5), rel=1e-12)
@@ -401,7 +401,7 @@ def test_row_of_the_job(wooden: Model) -> None:
 
 def test_row_outside_the_span(wooden: Model) -> None:
     row = {"id": "iron", "modulus_bending": "30 GPa", "specific_gravity": "0.9", "source": "test"}
-    woods = {"woods": table("woods").extended([row])}
+    woods = {"woods": with_rows(table("woods"), [row])}
     with pytest.raises(SpanError, match="modulus is 30 GPa; this model holds for 1 GPa to 25 GPa"):
         wooden.at(wood="iron", tables=woods)
     assert wooden.at(wood="iron", tables=woods, beyond=("modulus",)).outside

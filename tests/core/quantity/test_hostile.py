@@ -5,7 +5,6 @@ The work that a text makes is counted in function calls, which no other load of 
 
 import random
 import sys
-import time
 from collections.abc import Iterator
 from math import isfinite
 from types import FrameType
@@ -87,7 +86,7 @@ def outcome(text: str, field: Unit) -> Quantity | None:
 
 def test_only_a_quantity_or_the_one_error_comes_out_of_100_000_hostile_strings() -> None:
     source = random.Random(SEED)
-    began, read = time.perf_counter(), 0
+    read = 0
     for _ in range(100_000):
         text, field = hostile(source)
         found = outcome(text, field)
@@ -97,7 +96,6 @@ def test_only_a_quantity_or_the_one_error_comes_out_of_100_000_hostile_strings()
             assert found.half is None or (isfinite(found.half) and found.half >= 0)
             assert field.takes(found.unit)
     assert 5_000 < read < 50_000  # near enough to quantities to reach all of the grammar, and hostile
-    assert time.perf_counter() - began < 120  # against a hang; the work is bounded below
 
 
 def test_only_a_unit_or_the_one_error_comes_out_of_hostile_unit_names() -> None:

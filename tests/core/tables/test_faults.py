@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from kit.core.errors import KitError
-from kit.core.tables import SCHEMAS, Table, TableError, table
+from kit.core.tables import SCHEMAS, Table, TableError, table, with_rows
 from kit.core.tables.read_csv import read_table
 
 HEADER = "id,also,thickness [mm],mass_per_area [g/m^2],source,confidence,memory_columns,practice_columns,note"
@@ -183,7 +183,7 @@ ASH: Mapping[str, object] = {
 
 def test_a_job_adds_rows_and_the_table_itself_stays(tmp_path: Path) -> None:
     woods = table("woods")
-    more = woods.extended([ASH, {"id": "my oak", "modulus_bending": "1.8 Msi ± 0.1", "source": "bent"}])
+    more = with_rows(woods, [ASH, {"id": "my oak", "modulus_bending": "1.8 Msi ± 0.1", "source": "bent"}])
     assert len(more) == len(woods) + 2
     assert "my ash" not in woods.ids
     entry = more.row("My ash").entry("modulus_along")
@@ -200,7 +200,7 @@ def test_a_job_adds_rows_and_the_table_itself_stays(tmp_path: Path) -> None:
 
 
 def test_a_job_row_cites_its_one_source_for_every_figure() -> None:
-    row = table("woods").extended([{**ASH, "radial_ratio": "0.12", "radial_coefficient": "0.0017"}]).row("my ash")
+    row = with_rows(table("woods"), [{**ASH, "radial_ratio": "0.12", "radial_coefficient": "0.0017"}]).row("my ash")
     assert {entry.source for entry in row.entries.values()} == {ASH["source"]}
     assert row["radial_coefficient"] == pytest.approx(0.17)  # per 1 %, typed bare
 
@@ -223,7 +223,7 @@ def test_a_job_row_cites_its_one_source_for_every_figure() -> None:
 )
 def test_a_wrong_row_in_a_job_has_its_sentence(change: Mapping[str, object], sentence: str) -> None:
     with pytest.raises(TableError) as caught:
-        table("woods").extended([{**ASH, "id": "mine"}, ASH | change], origin="bench.toml")
+        with_rows(table("woods"), [{**ASH, "id": "mine"}, ASH | change], origin="bench.toml")
     assert len(caught.value.faults) == 1
     assert "bench.toml, row 2 of woods" in str(caught.value)
     assert sentence in str(caught.value)

@@ -6,7 +6,7 @@ import fcl
 import numpy as np
 import trimesh
 
-from kit.geometry.clearance import Body, Hood
+from kit.geometry.clearance import Body, Obstacle
 from kit.geometry.motion import Chain, Joint
 
 SWING = Chain((Joint("swing", "turn", (0, 0, 0), (0, 0, 1), math.radians(-50), math.radians(50)),))
@@ -49,8 +49,8 @@ def boards(inner: float = 300.0, thickness: float = 15.0) -> list[tuple[str, tri
     ]
 
 
-def hood(*parts: tuple[str, trimesh.Trimesh], inside: tuple[float, float, float] | None = None) -> Hood:
-    return Hood.of([(name, mesh.vertices, mesh.faces) for name, mesh in parts], inside)
+def hood(*parts: tuple[str, trimesh.Trimesh]) -> Obstacle:
+    return Obstacle.of([(name, mesh.vertices, mesh.faces) for name, mesh in parts])
 
 
 def body(mesh: trimesh.Trimesh) -> Body:

@@ -7,7 +7,7 @@ import pytest
 import trimesh
 
 from kit.core.errors import KitError
-from kit.geometry.clearance import Body, Hood, sampled
+from kit.geometry.clearance import Body, Obstacle, sampled
 from kit.geometry.motion import apply, slide
 from tests.geometry.clearance.cases import SWING, THREE, boards, body, box, dome, hood, judged, potato
 
@@ -113,7 +113,7 @@ def test_a_large_clearance_is_exact_too() -> None:
 )
 def test_a_wrong_hood_gets_a_sentence(boards_given, sentence) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(KitError, match=sentence):
-        Hood.of(boards_given)
+        Obstacle.of(boards_given)
 
 
 def test_wrong_bodies_and_poses_get_a_sentence() -> None:

@@ -3,6 +3,7 @@
 import igl
 import numpy as np
 import pytest
+import trimesh
 from scipy.spatial import Delaunay
 
 from kit.core.errors import KitError
@@ -155,7 +156,7 @@ def test_strain_follows_the_thread_it_is_asked_for() -> None:
 
 @pytest.mark.parametrize(
     ("panel", "limit", "kinds"),
-    [(dome(300, 400), (0.02, 0.02), {"dart", "seam"}), (saddle(), (0.012, 0.02), {"seam"})],
+    [(dome(300, 400), (0.02, 0.02), {"seam"}), (saddle(), (0.012, 0.02), {"seam"})],
     ids=["dome", "saddle"],
 )
 def test_cuts_are_proposed_until_the_cloth_can_take_it(
@@ -172,7 +173,29 @@ def test_cuts_are_proposed_until_the_cloth_can_take_it(
         assert weft <= limit[1]
         assert piece.areas.min() > 0
     area = sum(piece.panel.areas.sum() for piece in found.pieces)
-    assert area == pytest.approx(panel.areas.sum(), rel=1e-12)
+    # Facets between vertices that slid lie askew on the given ones and cut their edges short.
+    assert area == pytest.approx(panel.areas.sum(), rel=2e-3)
+    for piece in found.pieces:
+        assert away_from(piece.panel.vertices, panel) < 1e-9
+
+
+def away_from(points: Floats, panel: Panel) -> float:
+    """How far points are from a mesh at most, by the library's nearest point of every triangle."""
+    every = np.repeat(panel.vertices[panel.triangles], len(points), axis=0)
+    asked = np.tile(points, (len(panel.triangles), 1))
+    far = np.linalg.norm(trimesh.triangles.closest_point(every, asked) - asked, axis=1)
+    return float(far.reshape(len(panel.triangles), -1).min(axis=0).max())
+
+
+@pytest.mark.parametrize("panel", [dome(400, 300), dome(500, 300)], ids=["400", "500"])
+def test_cuts_run_smoothly_however_the_mesh_lies(panel: Panel) -> None:
+    """Along the edges of the mesh a way that is not along a row turns by 45° again and again."""
+    found = relieve(panel, (0.006, 0.006), most=4)
+    for cut in found.cuts:
+        step = np.diff(cut.points, axis=0)
+        step /= np.linalg.norm(step, axis=1)[:, None]
+        turn = np.degrees(np.arccos(np.clip((step[1:] * step[:-1]).sum(axis=1), -1, 1)))
+        assert turn.max(initial=0) < 12
 
 
 def test_what_is_not_met_within_the_allowed_cuts_is_said() -> None:
@@ -202,9 +225,11 @@ def test_a_patch_goes_through_its_four_edge_curves() -> None:
 def test_bad_panels_are_refused_with_a_sentence() -> None:
     with pytest.raises(KitError, match="The below and the right end 5 mm apart"):
         patch(
-            line((0, 0, 0), (9, 0, 0), "below"), line((0, 9, 0), (9, 9, 0), "above"),
-            line((0, 0, 0), (0, 9, 0), "left"), line((9, 0, 5), (9, 9, 0), "right"),
-        )  # fmt: skip
+            line((0, 0, 0), (9, 0, 0), "below"),
+            line((0, 9, 0), (9, 9, 0), "above"),
+            line((0, 0, 0), (0, 9, 0), "left"),
+            line((9, 0, 5), (9, 9, 0), "right"),
+        )
     ball = np.array([[0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1]], dtype=float)
     with pytest.raises(KitError, match="has no edge"):
         flatten(panel_of(ball, np.array([[0, 2, 1], [0, 1, 3], [1, 2, 3], [0, 3, 2]])))

@@ -55,7 +55,8 @@ def test_walls_folded_round_posts_are_as_long_as_the_rounded_path(turns: list[fl
 
 def test_leaning_folds_are_drawn_together_square_to_themselves() -> None:
     """Strips of the saved width along the folds are gone; the corners, moved square to folds that the edges do not
-    meet at right angles, leave slivers of less than a hundredth of them."""
+    meet at right angles, take
+    slivers with them, as long as the last facet before the corner: less than a fiftieth in all."""
     turns, legs = [50.0, 40.0], [200.0, 180.0, 220.0]
     low, high = walls(turns, legs, lean=40.0)
     made = develop(polyline(low, name="low"), polyline(high, name="high"))
@@ -65,8 +66,13 @@ def test_leaning_folds_are_drawn_together_square_to_themselves() -> None:
     facing = made.strip.normals
     angle = np.arccos(np.clip(np.sum(facing[inner - 1] * facing[inner], axis=1), -1, 1))
     gone = float((saved(angle, RADIUS) * fold).sum())
-    assert made.flat.area - flat.area == pytest.approx(gone, rel=1e-2)
-    assert np.linalg.norm(flat.b - flat.a, axis=1) == pytest.approx(np.linalg.norm(made.flat.b - made.flat.a, axis=1))
+    assert made.flat.area - flat.area == pytest.approx(gone, rel=2e-2)
+    strip = made.strip
+    corner = [np.isin(np.round(t, 9), np.round(t[inner], 9)) for t in (strip.t, strip.s)]
+    long = [np.linalg.norm(each.b - each.a, axis=1) for each in (flat, made.flat)]
+    whole = corner[0] == corner[1]  # a ruling that meets a crease at one end only gives a little
+    assert long[0][whole] == pytest.approx(long[1][whole], rel=1e-9)
+    assert np.abs(long[0] - long[1]).max() < saved(angle.max(), RADIUS)
 
 
 def test_a_skin_over_posts_is_cut_shorter_by_its_folds() -> None:

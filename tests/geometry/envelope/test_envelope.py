@@ -9,8 +9,8 @@ import trimesh
 
 from kit.core.errors import KitError
 from kit.geometry.clearance import Body
-from kit.geometry.envelope import envelope as envelope_module
-from kit.geometry.envelope.envelope import Envelope, envelope, envelope_of
+from kit.geometry.envelope import runs as runs_module
+from kit.geometry.envelope.envelope import Envelope, envelope, envelope_of, unswung
 from kit.geometry.motion import Chain, Joint, apply
 
 SWING = Joint("swing", "turn", (20.0, -10.0, 0.0), (0.0, 0.0, 1.0), math.radians(-50), math.radians(50))
@@ -121,8 +121,7 @@ def test_sizes_that_cannot_be_get_a_sentence() -> None:
 def test_many_balls_are_counted_a_few_at_a_time(monkeypatch: pytest.MonkeyPatch) -> None:
     part, chain = fine_box((-40, 80, 10), (60, 170, 70), 30.0), Chain((SWING, TILT))
     at_once = of(part, chain, 10.0)
-    monkeypatch.setattr(envelope_module, "KEPT", 300)
-    monkeypatch.setattr(envelope_module, "AT_ONCE", 100)
+    monkeypatch.setattr(runs_module, "AT_ONCE", 100)
     np.testing.assert_array_equal(of(part, chain, 10.0).cells, at_once.cells)
 
 
@@ -152,3 +151,51 @@ def test_above_a_height_only_what_comes_so_high_is_left() -> None:
     assert exact <= shape.above(65.0).area <= exact + (1.6 * 400.0 + 2.0 * math.pi * half) * shape.slack
     assert shape.above(20.0).equals(shape.plan())
     assert shape.above(81.0 + shape.slack).is_empty
+
+
+def far_from_arcs(corners: np.ndarray, places: np.ndarray, axis: np.ndarray, low: float, high: float) -> np.ndarray:
+    """How far corners (n, 3) are from the nearest of the arcs that places (m, 3) make about a vertical axis.
+
+    Seen along the axis: the nearest point of an arc is the one at the corner's azimuth, or the nearer end.
+    """
+    (radius, azimuth), (far, at) = (
+        (np.hypot(*off), np.arctan2(off[1], off[0])) for off in ((corners[:, :2] - axis).T, (places[:, :2] - axis).T)
+    )
+    turned = np.mod(azimuth[:, None] - at - (low + high) / 2.0 + math.pi, 2.0 * math.pi) - math.pi
+    beyond = np.maximum(np.abs(turned) - (high - low) / 2.0, 0.0)
+    flat = radius[:, None] ** 2 + far**2 - 2.0 * radius[:, None] * far * np.cos(beyond)
+    return np.asarray(np.sqrt(np.maximum(flat, 0.0) + (corners[:, None, 2] - places[:, 2]) ** 2).min(axis=1))
+
+
+@pytest.mark.parametrize(("joints", "apart"), [((SWING,), 3.0), ((SWING, TILT), 6.0), ((SWING, TILT, SLIDE), 10.0)])
+def test_no_cell_is_farther_from_what_is_reached_than_the_envelope_says(
+    joints: tuple[Joint, ...], apart: float
+) -> None:
+    """All corners of 40 cells, drawn by seed, against exact arcs of points that leave nothing farther than `apart`."""
+    chain, part = Chain(joints), fine_box((-20, 100, 10), (20, 130, 40), 5.0)
+    shape = of(part, chain, 10.0)
+    still = Chain((Joint("swing", "turn", SWING.point, SWING.direction, 0.0, 0.0), *joints[1:]))
+    poses = still.poses(still.grid([1, 16, 12][: len(joints)]))
+    places = np.concatenate([apply(pose, part.vertices) for pose in poses])
+    filled = np.random.default_rng(5).permutation(np.argwhere(shape.cells))[:40]
+    corners = (filled[:, None] + np.indices((2, 2, 2)).reshape(3, 8).T).reshape(-1, 3).astype(float)
+    turn = corners[:, 0] * 2.0 * math.pi / len(shape.cells)
+    out = corners[:, 1] * shape.size
+    points = np.column_stack([
+        shape.axis[0] + out * np.cos(turn), shape.axis[1] + out * np.sin(turn), shape.floor + corners[:, 2] * shape.size
+    ])  # fmt: skip
+    off = np.concatenate([
+        far_from_arcs(some, places, shape.axis, SWING.low, SWING.high) for some in np.array_split(points, 60)
+    ])  # fmt: skip
+    assert off.max() <= shape.slack + apart
+    assert shape.slack < 4.2 * shape.size * max(1, len(joints) - 1)
+
+
+def test_an_envelope_swung_later_is_the_one_made_at_once() -> None:
+    part, chain = fine_box((-40, 80, 10), (60, 170, 70), 30.0), Chain((SWING, TILT))
+    body = Body.of(part.vertices, part.faces)
+    ready = unswung([(body, chain)], 10.0)
+    for low, high in ((SWING.low, SWING.high), (-0.2, 0.9)):
+        first = Joint("swing", "turn", SWING.point, SWING.direction, low, high)
+        at_once = envelope(body, Chain((first, TILT)), 10.0)
+        np.testing.assert_array_equal(ready.swung(low, high).cells, at_once.cells)

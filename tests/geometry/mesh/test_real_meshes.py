@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from kit.geometry.clearance import Body, Hood, sampled
+from kit.geometry.clearance import Body, Obstacle, sampled
 from kit.geometry.mesh import piece_numbers, read, thin
 from kit.geometry.motion import turn
 from tests.geometry.clearance.cases import box, judged
@@ -60,7 +60,7 @@ def test_a_real_mesh_thins_within_its_stated_error_and_keeps_its_clearance(name:
     assert len(thinned.vertices) < len(scan.vertices) / 2
     middle, far = scan.vertices.mean(axis=0), float(scan.vertices[:, 0].max() + 0.3 * size)
     wall = box((far, *(middle[1:] - size)), (far + size / 20.0, *(middle[1:] + size)))
-    hood = Hood.of([("wall", wall.vertices, wall.faces)])
+    hood = Obstacle.of([("wall", wall.vertices, wall.faces)])
     poses = turn(np.linspace(-0.6, 0.6, 5), middle, (0.0, 0.0, 1.0))
     ours = sampled(Body.of(scan.vertices, scan.faces), hood, poses)[0].found
     rough = sampled(Body.of(thinned.vertices, thinned.faces), hood, poses)[0].found

@@ -5,7 +5,7 @@ import pytest
 from scipy.optimize import curve_fit
 
 from kit.core.errors import KitError
-from kit.geometry.mesh import fit_scale
+from kit.geometry.mesh import Scan, fit_scale, replay
 
 
 def test_one_length_is_a_ratio() -> None:
@@ -53,3 +53,11 @@ def test_lengths_that_disagree_are_told_and_widen_the_uncertainty() -> None:
 def test_wrong_lengths_get_a_sentence(given: tuple[list[float], ...], sentence: str) -> None:
     with pytest.raises(KitError, match=sentence):
         fit_scale(*given)
+
+
+@pytest.mark.parametrize(("length", "told"), [(1e9, r"is 1e\+09 mm"), (1e-9, "is 1e-09 mm")])
+def test_a_scale_beyond_any_machine_is_refused(length: float, told: str) -> None:
+    scan = Scan(np.array([[0.0, 0, 0], [1, 0, 0], [0, 1, 0]]), np.array([[0, 1, 2]]))
+    step = {"do": "scale", "lengths": [{"from": "A", "to": "B", "mm": length, "uncertainty": length / 100}]}
+    with pytest.raises(KitError, match=told):
+        replay(scan, [step], {"A": [0.0, 0, 0], "B": [1.0, 0, 0]})

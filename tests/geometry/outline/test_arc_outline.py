@@ -117,7 +117,7 @@ def test_every_point_touches_its_neighbors_by_search() -> None:
         (lambda: belt([Disk((0, 0), 3), Disk((1, 0), 9)]), "move them apart"),
         (lambda: belt([Disk((0, 9), 2), Disk((9, 9), 2), Disk((9, 0), 2), Disk((0, 0), 2)]), "crosses itself"),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_is_told_in_one_sentence(make, words: str) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(KitError, match=words) as told:
         make()

@@ -17,9 +17,14 @@ def sector(outer: float, inner: float, begin: float, end: float, count: int) -> 
 
 @settings(deadline=None, max_examples=60)
 @given(
-    st.floats(50, 2000), st.floats(0.1, 0.9), st.floats(-3, 3), st.floats(0.3, 5.5), st.integers(40, 200),
-    st.integers(0, 79), st.booleans(),
-)  # fmt: skip
+    st.floats(50, 2000),
+    st.floats(0.1, 0.9),
+    st.floats(-3, 3),
+    st.floats(0.3, 5.5),
+    st.integers(40, 200),
+    st.integers(0, 79),
+    st.booleans(),
+)
 def test_a_cone_sector_comes_back_as_two_arcs_and_two_lines(
     outer: float, share: float, begin: float, sweep: float, count: int, roll: int, backward: bool
 ) -> None:

@@ -79,6 +79,6 @@ def test_faces_that_touch_flat_hold_each_other() -> None:
 
 def test_sliding_brings_boxes_together_in_the_corner() -> None:
     boxes = [box(30, 20, 60, 50), box(70, 35, 90, 45), box(32, 70, 52, 80)]
-    moves = slide(boxes, boxes, box(5, 5, 200, 200), sweeps=10)
+    moves = slide(boxes, boxes, box(5, 5, 200, 200), sweeps=10, going=lambda: True)
     laid = [affinity.translate(each, *move).bounds for each, move in zip(boxes, moves, strict=True)]
     assert np.allclose(laid, [(5, 5, 35, 35), (35, 5, 55, 15), (5, 35, 25, 45)], atol=1e-4)

@@ -17,10 +17,10 @@ from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError
 from kit.core.quantity import Display
 from kit.geometry.development.unroll import kept
-from kit.job.build import standalone
 from kit.subjects import model
 from kit.subjects.cloth.chute_build import TASKS, build, propose
 from kit.subjects.cloth.chute_pieces import Hung, naive, refined
+from tests.builds import build_input
 
 MM = Display()
 PLAIN = {"offset_x": "0 mm", "offset_y": "0 mm", "tilt": "0 deg", "cloth_thickness": "0.05 mm"}
@@ -28,7 +28,7 @@ PLAIN = {"offset_x": "0 mm", "offset_y": "0 mm", "tilt": "0 deg", "cloth_thickne
 
 def ordered(shape: Mapping[str, Any] | None = None, **givens: str | int) -> BuildInput:
     beyond = ("height", "corner_radius")
-    return replace(standalone(model("cloth.chute").at(beyond=beyond, **givens), MM), shape=dict(shape or {}))
+    return build_input(model("cloth.chute").at(beyond=beyond, **givens), shape, display=MM)
 
 
 def hung(made: Build) -> Hung:
@@ -232,16 +232,18 @@ def test_pictures_can_be_drawn_and_point_out_the_same_edge() -> None:
 
 REFUSED: dict[str, tuple[Mapping[str, Any], Mapping[str, str | int], str]] = {
     "a hem too deep for its corner": (
-        {}, {"corner_radius": "20 mm"},
+        {},
+        {"corner_radius": "20 mm"},
         "The edge opening bends at a radius of .* mm: cuts would have to come within .* finish it with a facing",
     ),
     "a hem wider than its corner": (
-        {}, {"corner_radius": "8 mm", "hem_width": "20 mm"},
+        {},
+        {"corner_radius": "8 mm", "hem_width": "20 mm"},
         "The hem of the edge opening is .* mm deep where the edge bends at a radius of .*; make it narrower",
     ),
     "an edge that is not there": ({"show": "hoze"}, {}, "the chute has no edge 'hoze' to show; did you mean 'hose'"),
     "a key that nothing reads": ({"showw": "hose"}, {}, "'showw', which nothing reads; did you mean 'show'"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("case", REFUSED)

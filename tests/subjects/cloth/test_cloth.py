@@ -121,9 +121,14 @@ def test_a_mitered_prism_has_the_lengths_that_the_development_finds(sides: int) 
     d = develop(polyline(foot, closed=True), polyline(head, closed=True), method="equal")
     for station in range(1, sides + 1):
         v = stated.at(
-            kind="flat sides", size="100 mm", cloth_thickness="2 mm", miter="30 deg", throat="60 mm",
-            stations=sides, station=station,
-        ).base  # fmt: skip
+            kind="flat sides",
+            size="100 mm",
+            cloth_thickness="2 mm",
+            miter="30 deg",
+            throat="60 mm",
+            stations=sides,
+            station=station,
+        ).base
         assert v["length"] == pytest.approx(head[station - 1][2], rel=1e-12)
     assert d.flat.a[-1, 0] == pytest.approx(v["girth"], rel=1e-12)
     assert d.flat.area == pytest.approx(v["area"], rel=1e-12)
@@ -213,3 +218,9 @@ def test_ellipse_of_the_cut_is_what_is_sewn() -> None:
     flat = float(np.hypot(np.diff(s), np.diff(y)).sum())
     rim = ellipse(51.0 * math.hypot(1, slope), 51.0)
     assert flat == pytest.approx(float(rim.lengths.sum()), rel=1e-6)
+
+
+@pytest.mark.parametrize(("ruling", "holds"), [(12, True), (13, False)])
+def test_a_ruling_beyond_their_count_fails_a_limit(ruling: int, holds: bool) -> None:
+    case = model("cloth.oblique").at(divisions=12, ruling=ruling)
+    assert next(check.ok for check in case.checks if check.name == "ruling") == holds

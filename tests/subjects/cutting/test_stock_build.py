@@ -13,6 +13,7 @@ from shapely import Polygon
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
 from kit.core.quantity import Display
+from kit.geometry.packing import roll, stored
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.stock import Layout
 from kit.job import Job
@@ -21,6 +22,8 @@ from kit.subjects import model, subject
 from kit.subjects.cutting.stock_build import TASKS
 from kit.subjects.cutting.stock_build import build as build_shape
 from tests import ROOT
+from tests.builds import build_input as case_input
+from tests.builds import restated
 
 JOB = Job.open(ROOT / "data" / "boatshed.toml")
 TILE = {"name": "tile", "length": "200 mm", "width": "100 mm", "count": 6}
@@ -28,7 +31,7 @@ MM = Display()
 
 
 def asked(shape: dict[str, Any], **givens: Any) -> BuildInput:
-    return replace(standalone(model("cutting.stock").at(**givens), MM), shape=shape)
+    return case_input(model("cutting.stock").at(**givens), shape, display=MM)
 
 
 def test_a_page_without_a_list_lays_rectangles_of_its_area() -> None:
@@ -67,7 +70,7 @@ def test_what_finds_no_place_is_told_with_what_would_mend_it() -> None:
     )
     told = {held.name: held for held in found.checks}
     assert not told["all_placed"].ok
-    assert told["all_placed"].told.startswith("6 of 7 parts have a place; to mend it, add stock")
+    assert told["all_placed"].words().startswith("6 of 7 parts have a place; to mend it, add stock")
     assert found.rows("Cut list").rows[0][-1] == "6, 1 without a place"
 
 
@@ -75,7 +78,7 @@ def test_a_roll_that_is_too_short_is_told() -> None:
     found = build_shape(asked({"parts": [TILE]}, width=300, length=500, kerf=0, margin=0, beyond=("length",)))
     held = {held.name: held for held in found.checks}["long_enough"]
     assert held.ok
-    assert "400 mm of 500 mm" in held.words
+    assert "400 mm of 500 mm" in held.words()
     short = build_shape(asked({"parts": [TILE | {"count": 9}]}, width=300, length=500, kerf=0, margin=0))
     assert not short.ok
 
@@ -83,16 +86,19 @@ def test_a_roll_that_is_too_short_is_told() -> None:
 @pytest.mark.parametrize(
     ("shape", "sentence"),
     [
-        ({"parts": [{"name": "rail", "length": "9 mm"}]}, "the part rail has no width"),
+        ({"parts": [{"name": "rail", "length": "9 mm"}]}, "number 1: width is not stated; state length and width"),
         ({"parts": [TILE, TILE]}, "two parts are called 'tile'"),
         ({"parts": [TILE | {"turns": "twoway"}]}, "did you mean 'two way'"),
-        ({"parts": [TILE | {"count": 0}]}, "the part tile is wanted 0 times"),
+        ({"parts": [TILE | {"count": 0}]}, "parts, number 1: count is 0; write a whole number from 1"),
         ({"parts": [TILE | {"over": "yes"}]}, "over is 'yes'; write true"),
-        ({"parts": [TILE | {"colour": "red"}]}, "'colour', which nothing reads"),
+        ({"parts": [TILE | {"colour": "red"}]}, "unknown input 'colour'"),
         ({"parts": ["tile"]}, "write a table such as"),
-        ({"parts": [{"name": "x", "outline": [["0", "0"], ["9 kg", "0"], ["0", "9"]]}]}, "corner 2 of the part x"),
+        (
+            {"parts": [{"name": "x", "outline": [["0", "0"], ["9 kg", "0"], ["0", "9"]]}]},
+            "parts, number 1, outline, number 2, number 1: corner: .*mass",
+        ),
         ({"parts": [TILE | {"length": "2 m", "width": "1.6 m"}]}, "the part tile is at least 1600.0 mm across"),
-        ({"parts": [TILE], "stock": [TILE]}, "the stock tile is told, but the parts are cut from a roll"),
+        ({"parts": [TILE], "stock": [TILE]}, "the stock tile is stated, but the parts are cut from a roll"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_read_gets_a_sentence(shape: dict[str, Any], sentence: str) -> None:
@@ -100,22 +106,41 @@ def test_what_cannot_be_read_gets_a_sentence(shape: dict[str, Any], sentence: st
         build_shape(asked(shape))
 
 
-def test_pack_is_the_same_twice_told_of_and_stopped() -> None:
-    told: list[float] = []
+def test_pack_is_the_same_twice_told_of_and_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+    heard: list[float] = []
 
     def watch(share: float, words: str) -> bool:
-        told.append(share)
+        heard.append(share)
         return bool(words)
 
+    monkeypatch.setattr(roll, "find_spec", lambda _name: None)
     asked_for = build_input(JOB, "skirt_cloth")
     quick = build(JOB, "skirt_cloth")
-    one, two = (TASKS["Pack"](replace(asked_for, shape={**asked_for.shape, "effort": 300}), watch) for _ in range(2))
+    one, two = (
+        TASKS["Pack"](
+            restated(asked_for, {**{k: v for k, v in asked_for.raw.items() if k != "takes"}, "effort": 300}), watch
+        )
+        for _ in range(2)
+    )
     assert one.data.placed == two.data.placed
     assert quick is not None
     assert one.number("length").base < quick.number("length").base
-    assert len(told) > 0
+    assert len(heard) > 0
     stopped = TASKS["Pack for 10 seconds"](asked_for, lambda share, _words: share < 0.02)
     assert stopped.ok
+
+
+def test_a_roll_of_parts_without_holes_is_left_to_the_library() -> None:
+    pytest.importorskip("spyrrow")
+    asked_for = build_input(JOB, "skirt_cloth")
+    stopped = TASKS["Pack"](asked_for, lambda share, _words: share < 0.3)
+    assert stopped.ok
+    quick = build(JOB, "skirt_cloth")
+    assert quick is not None
+    assert stopped.number("length").base <= quick.number("length").base
+    if stopped.data.by == "spyrrow":
+        again = stored.restored(stored.told(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting)
+        assert again == stopped.data
 
 
 def test_parts_come_from_cloth_and_hood_works() -> None:

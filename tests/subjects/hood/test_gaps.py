@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 import trimesh
 
-from kit.geometry.clearance import Body, Hood, certified, intrusion, sampled
+from kit.geometry.clearance import Body, Obstacle, certified, sampled
 from kit.geometry.envelope.envelope import envelope
 from kit.geometry.motion import Chain, Joint, apply
 from kit.subjects.hood.geometry.boards import boards
@@ -86,19 +86,12 @@ def test_a_hood_that_just_touches_and_one_that_collides() -> None:
     parts = [(board.name, *pierced(board, outlines(hood).get(board.name, {}))) for board in made]
     body = Body.of(mesh.vertices, mesh.faces)
     answer = certified(
-        body, Hood.of([part for part in parts if part[0] == "left"]), turn, tolerance=0.05, seconds=20.0
+        body, Obstacle.of([part for part in parts if part[0] == "left"]), turn, tolerance=0.05, seconds=20.0
     )[0]
     assert answer.least == pytest.approx(0.0, abs=0.05)
     assert answer.found <= 0.05 + 1e-9
     hit = {gap.board: gap for gap in at(form_closer(hood), mesh, turn.poses([[0.0], [corner]]))}
     assert hit["left"].gap == pytest.approx(-7.0, abs=1e-9)
-    deep = intrusion(
-        body,
-        Hood.of([(n, v, f) for n, v, f in closer_parts(hood)], inside=[0, 0, 20]),
-        turn.poses([[corner]]),
-    )
-    assert deep is not None
-    assert (deep.board, deep.depth) == ("left", pytest.approx(7.0, abs=1e-6))
 
 
 def form_closer(hood: Form) -> Form:
@@ -106,12 +99,6 @@ def form_closer(hood: Form) -> Form:
     from dataclasses import replace
 
     return replace(hood, left=hood.left - 7.0)
-
-
-def closer_parts(hood: Form) -> list[tuple[str, np.ndarray, np.ndarray]]:
-    closer = form_closer(hood)
-    cut = outlines(closer)
-    return [(board.name, *pierced(board, cut.get(board.name, {}))) for board in boards(closer.faces(), FLOOR)]
 
 
 def test_several_parts_count_together() -> None:
@@ -142,7 +129,7 @@ def test_the_proposed_hood_keeps_the_margin_and_no_more_than_the_cells_need() ->
     )  # fmt: skip
     made = boards(hood.faces(), FLOOR)
     parts = [(board.name, *pierced(board, outlines(hood).get(board.name, {}))) for board in made]
-    for answer in certified(body, Hood.of(parts), CHAIN, tolerance=0.5, seconds=30.0, by_board=True):
+    for answer in certified(body, Obstacle.of(parts), CHAIN, tolerance=0.5, seconds=30.0, by_board=True):
         assert answer.least >= 25.0, answer.board
         if answer.board in ("back", "left", "right", "top"):
             assert answer.found <= 25.0 + room.slack
@@ -171,6 +158,6 @@ def test_plain_search_finds_the_same() -> None:
     found = at(hood, mesh, poses)
     cut = outlines(hood)
     parts = [(b.name, *pierced(b, cut.get(b.name, {}))) for b in boards(hood.faces(), FLOOR)]
-    plain = sampled(Body.of(mesh.vertices, mesh.faces), Hood.of(parts), poses, by_board=True)
+    plain = sampled(Body.of(mesh.vertices, mesh.faces), Obstacle.of(parts), poses, by_board=True)
     for gap, answer in zip(found, plain, strict=True):
         assert max(gap.gap, 0.0) == pytest.approx(answer.found, abs=2e-5)

@@ -1,6 +1,7 @@
 """Outlines, pads and their solids: closed forms, invariants, and what is refused."""
 
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -9,9 +10,10 @@ import trimesh
 from shapely import Polygon
 
 from kit.core.errors import KitError
+from kit.drawing.mesh_files import write_solid
 from kit.geometry.outline.rounded import region, rounded, straightened
 from kit.subjects import model as stated
-from kit.subjects.level.pad_solid import FAR, RIGHT, Pad, Process, bodies, make_pad, model
+from kit.subjects.level.pad_solid import FAR, RIGHT, Pad, Process, bodies, closed, make_pad, model
 
 RECTANGLE = [(0, 0), (62, 0), (62, 48), (0, 48)]
 SIZES = {"height": 3.3, "lip_width": 5.0, "lip_height": 8.0, "clearance": 0.3}
@@ -76,6 +78,56 @@ def test_solid_is_one_closed_body_of_the_right_volume(corners: list[tuple[float,
     assert solid.extents[0] * (1 - process.shrink) == pytest.approx(
         np.ptp(np.array(pad.plate.exterior.xy[0])), abs=1e-4
     )
+
+
+def notch(wide: float, deep: float, beside: float, tip: float) -> list[tuple[float, float]]:
+    """A foot with a slot from its far side: V with a `tip` of 0 mm, upright where `tip` is as wide as the slot."""
+    half = (wide - tip) / 2
+    return [(0, 0), (2 * beside + wide, 0), (2 * beside + wide, deep + 30), (beside + wide, deep + 30),
+            (beside + wide - half, 30), (beside + half, 30), (beside, deep + 30), (0, deep + 30)]  # fmt: skip
+
+
+SLOTS = [
+    notch(30, 60, 60, 1e-9), notch(60, 30, 60, 1e-9), notch(60, 60, 30, 1e-9), notch(90, 90, 90, 0.01),
+    *(notch(mouth + off, 30, 40, mouth + off) for mouth in (0.6, 6.6) for off in (0.0, 1e-4, -1e-4)),
+]  # fmt: skip
+"""V slots; and slots that clearances (0.3 mm), or a clearance and a lip, just close or just leave open."""
+
+
+@pytest.mark.parametrize("corners", SLOTS, ids=[str(number) for number in range(len(SLOTS))])
+@pytest.mark.parametrize("process", [Process(), Process(0.002, 0.002, 0.2, 0.15)], ids=["drawn", "printed"])
+@pytest.mark.parametrize("clearance", [0.0, 0.3])
+def test_an_outline_that_nearly_touches_itself_gives_a_closed_file(
+    corners: list[tuple[float, float]], process: Process, clearance: float, tmp_path: Path
+) -> None:
+    """Read back by the mesh library, corners at one place made one, every edge is between two faces."""
+    pad = make_pad(corners, height=6, lip_width=6, lip_height=4, clearance=clearance)
+    solid = model(pad, process)
+    for kind in (".stl", ".3mf"):
+        write_solid(solid, tmp_path / f"pad{kind}")
+        read = trimesh.load(tmp_path / f"pad{kind}")
+        read = read.to_mesh() if isinstance(read, trimesh.Scene) else read
+        assert isinstance(read, trimesh.Trimesh)
+        read.merge_vertices()
+        _, uses = np.unique(np.sort(read.edges, axis=1), axis=0, return_counts=True)
+        assert set(uses) == {2}
+        assert read.is_watertight
+        assert read.is_winding_consistent
+        assert read.body_count == 1
+        assert read.volume == pytest.approx(solid.volume, rel=1e-5)
+    drawn = solid.volume * (1 - process.shrink) ** 2 * (1 - process.shrink_up)
+    assert drawn == pytest.approx(pad.volume, rel=0.01)
+
+
+def test_closed_tells_an_open_and_a_doubled_edge() -> None:
+    box = trimesh.creation.box()
+    assert closed(box)
+    assert not closed(trimesh.Trimesh(box.vertices, box.faces[1:], process=False))
+    assert not closed(trimesh.Trimesh(box.vertices, [*box.faces[1:], box.faces[0][::-1]], process=False))
+    beside = trimesh.util.concatenate([box, box.copy().apply_translation([1, 1, 0])])
+    assert isinstance(beside, trimesh.Trimesh)
+    beside.merge_vertices()
+    assert not closed(beside)  # two boxes that share an edge
 
 
 def test_the_foot_fits_and_can_be_slid_out() -> None:

@@ -119,3 +119,37 @@ def test_feet_that_are_not_four_or_in_a_line() -> None:
         balance([(0, 0), (1, 1), (2, 2), (5, 5)])
     with pytest.raises(KitError, match="above 0"):
         stepped([1.0], 0.0)
+
+
+BENCH = np.array([[0.0, 0.0], [1200.0, 0.0], [1200.0, 700.0], [0.0, 700.0]])
+WEIGHTS = balance(BENCH)
+
+
+def test_the_weights_depend_on_no_sign_of_a_vector(turned_round: None) -> None:
+    assert balance(BENCH).tolist() == WEIGHTS.tolist()
+
+
+def test_the_largest_weight_of_equal_ones_is_the_first() -> None:
+    """A rectangle: 1, -1, 1, -1 from whichever corner it begins, as long as the corners are told in turn."""
+    for first in range(4):
+        for angle in np.linspace(0, 2 * np.pi, 12):
+            c, s = np.cos(angle), np.sin(angle)
+            at = np.roll(BENCH, first, axis=0) @ np.array([[c, -s], [s, c]]) + RNG.uniform(-900, 900, 2)
+            assert balance(at) == pytest.approx([1, -1, 1, -1], abs=1e-9)
+
+
+def test_weights_follow_the_feet() -> None:
+    """Told in another order the same feet have the same weights, but for a common sign and size."""
+    feet = np.array([[0.0, 0.0], [1000.0, 30.0], [900.0, 650.0], [-40.0, 500.0]])
+    weights = balance(feet)
+    for _ in range(20):
+        order = RNG.permutation(4)
+        again = balance(feet[order])
+        assert again / again[0] == pytest.approx(weights[order] / weights[order[0]], rel=1e-9)
+        heights = feet @ [0.02, -0.03] + 5.0
+        assert float(again @ heights[order]) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_halves_go_up_whatever_noise_lies_on_them() -> None:
+    for noise in (-1e-14, 0.0, 1e-14):
+        assert stepped([2.5 + noise, -1.5 + noise], 1.0).tolist() == [3.0, -1.0]

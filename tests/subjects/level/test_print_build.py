@@ -24,7 +24,7 @@ ROUND = 8.0  # mm, radius of the demo foot's corners
 def job(folder: Path, shape: str = "", givens: str = "") -> Job:
     path = folder / "job.toml"
     path.write_text(
-        f'format = 1\n[parts.pad]\nmodel = "level.print"\n[parts.pad.givens]\n{givens}\n[parts.pad.shape]\n{shape}\n'
+        f'format = 2\n[parts.pad]\nmodel = "level.print"\n[parts.pad.givens]\n{givens}\n[parts.pad.shape]\n{shape}\n'
     )
     return Job.open(path)
 
@@ -118,19 +118,19 @@ def test_the_lip_stands_where_it_is_told(tmp_path: Path) -> None:
             'corners = [["0","0"],["60","40"],["60","0"],["0","40"]]',
             "crosses or touches itself near x = 30.0 mm",
         ),
-        ('corners = [["0","0"],["60","0"]]', "at least three corners"),
+        ('corners = [["0","0"],["60","0"]]', "corners has 2 entries; it needs at least 3"),
         ('corners = [["0","0"],["60","0"],["30 N","40"]]', "a force"),
-        ('corners = [["0","0"],["60","0"],"60"]', "corner 3 is '60'"),
+        ('corners = [["0","0"],["60","0"],"60"]', "corners, number 3: corner is '60'"),
         ('corners = [["0","0"],["60","0"],["60","40"]]\nradii = ["1 mm", "2 mm"]', "3 corners and 2 radii"),
         ('corners = [["0","0"],["60","0"],["60","40"]]\nradii = ["30 mm"]', "make them smaller"),
-        ('radii = ["1 mm"]', "radii without corners"),
+        ('radii = ["1 mm"]', "radii are stated without corners"),
         ('rubbing = "foot.png"', "has no bar"),
         ('rubbing = "foot.png"\nbar = "50 mm"', "'foot.png'"),
-        ('rubbing = "foot.png"\ncorners = []', "rubbing and corners as well"),
+        ('rubbing = "foot.png"\ncorners = []', "corners has 0 entries"),
         ('lip = ["right", "top"]', "'top'"),
         ('lip = ["right", "left"]', "meet in a corner"),
-        ('lip = ["right"]', "two sides"),
-        ('outline = "foot.png"', "nothing reads"),
+        ('lip = ["right"]', "lip has 1 entries; it needs 2"),
+        ('outline = "foot.png"', "unknown input 'outline'"),
     ],
 )
 def test_what_is_no_outline_gets_one_sentence(tmp_path: Path, shape: str, told: str) -> None:

@@ -10,7 +10,7 @@ from kit.core.errors import KitError
 from kit.core.quantity import Display, parse
 from kit.subjects import model, names
 from kit.ui.lesson import Exercise, exercise
-from kit.ui.lesson.answering import Answering
+from kit.ui.lesson.exercise import Answering
 
 
 @pytest.fixture

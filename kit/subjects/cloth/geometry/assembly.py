@@ -4,14 +4,13 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-import numpy as np
-
 from kit.core.errors import KitError, near_misses
-from kit.geometry.development.arrays import CLOSE, Floats, at_lengths, lengths_along, norm
+from kit.geometry.development.arrays import Floats
 from kit.subjects.cloth.geometry.covering import CoveredPanel
 from kit.subjects.cloth.geometry.edge_finish import edges_of_strip, finished, with_finish
 from kit.subjects.cloth.geometry.hems import Tolerance
 from kit.subjects.cloth.geometry.match_marks import match
+from kit.subjects.cloth.geometry.parting import parted_alike
 from kit.subjects.cloth.geometry.pattern import CornerKind, Finish, Pattern, Piece, SewEdge
 from kit.subjects.cloth.geometry.seams import Parted
 from kit.subjects.cloth.geometry.sewing import Seam
@@ -90,23 +89,10 @@ def pattern_of_parts(name: str, parted: Parted, making: Making) -> Assembly:
 def skin_pattern(title: str, panels: Sequence[CoveredPanel], making: Making) -> Assembly:
     """Return the pattern of a skin: an edge that two pieces have is a seam, so are both sides of a dart.
 
-    An edge that a dart parts on one panel is parted at the same lengths on the panel that it is sewn to.
-
     Raises: KitError for an edge that more than two pieces have, and as `assembled`.
     """
-    pieces = {piece.name: list(piece.edges) for panel in panels for piece in panel.pieces}
+    pieces = parted_alike(panels)
     grains = {piece.name: piece.grain for panel in panels for piece in panel.pieces}
-    for panel in panels:
-        parts = {
-            edge: sorted((name for name in panel.lines if name.rstrip("′") == edge), key=len)
-            for edge in panel.asked.edges
-        }
-        for edge, names in parts.items():
-            if len(names) > 1:
-                lengths = [float(norm(np.diff(panel.lines[name], axis=0)).sum()) for name in names]
-                own = {piece.name for piece in panel.pieces}
-                for name in pieces.keys() - own:
-                    pieces[name] = [part for each in pieces[name] for part in _as_parted(each, edge, names, lengths)]
     owners: dict[str, list[str]] = {}
     for piece, edges in pieces.items():
         for side in edges:
@@ -128,19 +114,6 @@ def skin_pattern(title: str, panels: Sequence[CoveredPanel], making: Making) -> 
         for piece in made.pattern.pieces
     )
     return replace(made, pattern=Pattern(title, tuple(folded)))
-
-
-def _as_parted(edge: SewEdge, name: str, names: Sequence[str], lengths: Sequence[float]) -> list[SewEdge]:
-    """Part an edge as the edge that it is sewn to, which runs the other way; others stay as they are."""
-    if edge.name != name:
-        return [edge]
-    along = lengths_along(edge.line)
-    stops = along[-1] * np.cumsum([0.0, *lengths[::-1]]) / sum(lengths)
-    parts = []
-    for part, begin, end in zip(names[::-1], stops[:-1], stops[1:], strict=True):
-        inner = along[(along > begin + CLOSE) & (along < end - CLOSE)]
-        parts.append(replace(edge, name=part, line=at_lengths(edge.line, np.array([begin, *inner, end]))))
-    return parts
 
 
 def assembled(

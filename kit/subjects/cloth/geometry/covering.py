@@ -6,13 +6,13 @@ edges, the strain of each triangle along both threads, and the same surface in s
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
-from itertools import pairwise
+from dataclasses import dataclass, field, replace
+from itertools import pairwise, product
 
 import numpy as np
 
 from kit.core.errors import KitError, near_misses
-from kit.geometry.development.arrays import Floats, Ints, cross, unit_rows
+from kit.geometry.development.arrays import CLOSE, Floats, Ints, cross, unit_rows
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.develop import Development, develop
 from kit.geometry.development.fold_loss import drawn_together
@@ -26,6 +26,7 @@ from kit.subjects.cloth.geometry.pattern import SewEdge
 from kit.subjects.cloth.geometry.seams import part_at
 
 FEWEST, MOST = 10, 40  # steps along an edge of a doubly bent panel: more would not answer at once
+ROUNDING = 1e-9  # a strain below which there is none
 COARSE = 8  # steps along the edges of a panel that tell its inside from its outside
 
 
@@ -46,7 +47,7 @@ class FlatPiece:
     """A piece laid flat: vertices (n, 2), mm, triangles (m, 3), the strain of each along warp and weft, and the grain.
 
     Positive strain: the thread is longer on the shape than on the table. creases: lines (2, 2) along which the shape
-    turns sharply.
+    turns sharply. space (n, 3): the vertices on the shape, mm.
     """
 
     name: str
@@ -57,6 +58,7 @@ class FlatPiece:
     grain: float
     edges: tuple[SewEdge, ...]
     creases: tuple[Floats, ...] = ()
+    space: Floats = field(default_factory=lambda: np.zeros((0, 3)))
 
 
 @dataclass(frozen=True)
@@ -83,7 +85,19 @@ class CoveredPanel:
             max(float(np.abs(each).max()) for each in strains)
             for strains in zip(*((piece.warp, piece.weft) for piece in self.pieces), strict=True)
         )
-        return warp, weft
+        return (warp if warp > ROUNDING else 0.0), (weft if weft > ROUNDING else 0.0)
+
+    @property
+    def creases(self) -> list[tuple[Floats, float, bool]]:
+        """The creases of a ruled panel: both ends (2, 3), mm, the angle of the fold, rad, and why.
+
+        The last says whether no corner of its edges asks for the crease, but only their twist.
+        """
+        if self.development is None:
+            return []
+        strip = self.development.strip
+        found = zip(*(each.tolist() for each in strip.creases), strict=True)
+        return [(np.stack([strip.a[k], strip.b[k]]), angle, free) for k, angle, free in found]
 
 
 @dataclass(frozen=True)
@@ -219,7 +233,17 @@ def _flat_strip(name: str, strip: Strip, flat: Flat, sides: tuple[str, ...], wis
     warp, weft = (strain * (across @ _heading(angle)) ** 2 for angle in (grain, grain + np.pi / 2))
     inner = [k for k in np.flatnonzero(strip.crease) if 0 < k < count - 1]
     creases = tuple(np.stack([flat.a[k], flat.b[k]]) for k in inner)
-    return FlatPiece(name, np.vstack([flat.a, flat.b]), triangles, warp, weft, grain, tuple(edges), creases)
+    return FlatPiece(
+        name,
+        np.vstack([flat.a, flat.b]),
+        triangles,
+        warp,
+        weft,
+        grain,
+        tuple(edges),
+        creases,
+        np.vstack([strip.a, strip.b]),
+    )
 
 
 def _heading(angle: float) -> Floats:
@@ -236,7 +260,7 @@ def _strip_mesh(strip: Strip) -> tuple[Floats, Ints]:
 
 
 def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats) -> CoveredPanel:
-    below, above, left, right = (curves[edge] for edge in panel.edges)
+    below, above, left, right = round_frame(*(curves[edge] for edge in panel.edges))
     names = dict(zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True))
     (columns, wide), (rows, tall) = _cells(below, above, wish.chord), _cells(left, right, wish.chord)
     mesh = patch(below, above, left, right, (columns, rows))
@@ -265,12 +289,39 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
     for number, flattened in enumerate(found.pieces, 1):
         strain = thread_strain(flattened, grain)
         name = panel.name if len(found.pieces) == 1 else f"{panel.name} {number}"
-        edges = edges_of_panel(flattened, sides, []) if not found.cuts else edges_of_panel(flattened, sides, found.cuts)
+        edges = edges_of_panel(flattened, sides, found.cuts, f"{panel.name} ")
         pieces.append(
-            FlatPiece(name, flattened.flat, flattened.panel.triangles, strain.warp, strain.weft, grain, tuple(edges))
+            FlatPiece(
+                name,
+                flattened.flat,
+                flattened.panel.triangles,
+                strain.warp,
+                strain.weft,
+                grain,
+                tuple(edges),
+                space=flattened.panel.vertices,
+            )
         )
     missed = max(wide, tall)
     return CoveredPanel(panel, mesh.vertices, mesh.triangles, lines, tuple(pieces), None, found.cuts, missed)
+
+
+def round_frame(below: Curve, above: Curve, left: Curve, right: Curve) -> tuple[Curve, Curve, Curve, Curve]:
+    """Return four edge curves so that below and above run from left to right, left and right from below to above.
+
+    A frame's edges may be stated in either direction; that in which their ends meet best is taken.
+    """
+    best, least = (below, above, left, right), np.inf
+    for turned in product((False, True), repeat=4):
+        one, two, three, four = (
+            curve.reversed() if turn else curve for curve, turn in zip((below, above, left, right), turned, strict=True)
+        )
+        ends = [curve.at(np.array([0.0, float(curve.end)])) for curve in (one, two, three, four)]
+        gaps = ((0, 0, 2, 0), (0, 1, 3, 0), (1, 0, 2, 1), (1, 1, 3, 1))
+        apart = max(float(np.linalg.norm(ends[i][k] - ends[j][m])) for i, k, j, m in gaps)
+        if apart < least - CLOSE:
+            best, least = (one, two, three, four), apart
+    return best
 
 
 def _cells(one: Curve, other: Curve, chord: float) -> tuple[int, float]:

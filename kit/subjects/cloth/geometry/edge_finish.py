@@ -48,15 +48,28 @@ def named_sides(panel: Panel, corners: Mapping[str, int]) -> Sides:
     return sides
 
 
-def edges_of_panel(flat: Flattened, sides: Sides, cuts: Sequence[Cut] = ()) -> list[SewEdge]:
+def cut_sides(cuts: Sequence[Cut], prefix: str = "") -> Sides:
+    """Return the name of each side of a triangle along darts and seams: prefix, kind and number of its cut.
+
+    Where another cut ends on a cut, the cut is parted, and so on both of its sides: "seam 2", "seam 2′" …
+    """
+    ends = {int(end) for cut in cuts for end in (cut.vertices[0], cut.vertices[-1])}
+    named: dict[frozenset[int], str] = {}
+    for k, cut in enumerate(cuts, 1):
+        part = 0
+        for pair in pairwise(cut.vertices.tolist()):
+            part += pair[0] in ends and pair[0] != cut.vertices[0]
+            named[frozenset(pair)] = f"{prefix}{cut.kind} {k}" + "′" * part
+    return named
+
+
+def edges_of_panel(flat: Flattened, sides: Sides, cuts: Sequence[Cut] = (), prefix: str = "") -> list[SewEdge]:
     """Return the sew edges of a flattened panel, or of one part of it, counterclockwise.
 
     sides: names of the whole panel's boundary. cuts: the darts and seams along which it was cut: both sides of the
-    second cut become the edges "dart 2" and "dart 2'" of one piece, or "seam 2" of both pieces.
+    second cut become the edges "dart 2" and "dart 2'" of one piece, or "seam 2" of both pieces, after the prefix.
     """
-    named = dict(sides)
-    for k, cut in enumerate(cuts, 1):
-        named.update({frozenset(pair): f"{cut.kind} {k}" for pair in pairwise(cut.vertices.tolist())})
+    named = {**sides, **cut_sides(cuts, prefix)}
     loop = flat.panel.loops[0]
     number = flat.panel.origin[loop]
     here = [named[frozenset(pair)] for pair in zip(number.tolist(), np.roll(number, -1).tolist(), strict=True)]

@@ -102,7 +102,7 @@ def reliefs(edge: SewEdge, tolerance: Tolerance) -> tuple[Relief, ...]:
         rising = -1 if bend.concave else 1
         inside = (along >= bend.begin) & (along <= bend.end)
         places = np.interp(rising * goals, rising * turned[inside], along[inside])
-        half = notch_angle(bend.turn / count) / 2
+        half = notch_angle(bend.turn / count, tolerance.strain) / 2
         for place in places:
             found.append(_cut(edge, float(place), depth, free, 0.0 if bend.concave else half))
     return tuple(found)

@@ -9,7 +9,7 @@ from kit.core.errors import KitError
 from kit.geometry.development.arrays import Floats, at_lengths, lengths_along, unit_rows
 from kit.subjects.cloth.geometry.pattern import Mark, Piece
 
-SAME = 0.5  # mm, a difference of two edge lengths that is no easing but sampling and cutting
+SAME = 0.1  # mm, a difference of two edge lengths that no cutter keeps; above it is said how much is eased
 
 
 def frame_at(line: Floats, along: float) -> tuple[Floats, Floats]:

@@ -13,6 +13,7 @@ from shapely import Polygon, unary_union
 
 from kit.core.errors import KitError
 from kit.geometry.development.arrays import Floats, at_lengths, lengths_along, unit_rows
+from kit.geometry.ties import rough
 from kit.subjects.cloth.geometry.assembly import CREASE
 from kit.subjects.cloth.geometry.pattern import Piece
 from kit.subjects.cloth.geometry.sewing import Seam
@@ -98,13 +99,13 @@ def paper_model(pieces: Sequence[Piece], seams: Sequence[Seam], tab: float) -> P
     by_name = {piece.name: piece for piece in pieces}
     waiting = sorted(
         (seam for seam in seams if seam.other is not None and seam.other != seam.piece),
-        key=lambda seam: -seam.length,
+        key=lambda seam: -rough(seam.length),
     )
     places: dict[str, tuple[int, _Move]] = {}
     folds: list[list[Floats]] = []
     shapes: list[list[Polygon]] = []
     folded: set[str] = set()
-    for piece in sorted(pieces, key=lambda piece: -float(Polygon(piece.outline).area)):
+    for piece in sorted(pieces, key=lambda piece: -rough(Polygon(piece.outline).area)):
         if piece.name in places:
             continue
         number = len(shapes)

@@ -3,6 +3,7 @@
 All coordinates lie on the flat piece, mm; outlines run counterclockwise, right side of the cloth up.
 """
 
+import re
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -69,6 +70,16 @@ class SewEdge:
     def length(self) -> float:
         """The length of the sew line, mm."""
         return float(norm(np.diff(self.line, axis=0)).sum())
+
+
+def base(name: str) -> str:
+    """Return the name of the edge of which an edge is a part: parts are edge, edge′, edge′′ … in order."""
+    return name.rstrip("′")
+
+
+def is_dart(name: str) -> bool:
+    """Whether an edge of that name is a side of a dart."""
+    return re.search(r"(^| )dart \d+[′']*$", name) is not None
 
 
 @dataclass(frozen=True)

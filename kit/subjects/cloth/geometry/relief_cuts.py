@@ -43,13 +43,21 @@ def turn_per_cut(tolerated: float, concave: bool) -> float:
     return 2 * tolerated / (2 + tolerated if concave else 2 - tolerated)
 
 
-def notch_angle(turn: float) -> float:
-    """Return the opening angle (rad) of a notch on a convex edge that relieves a turn (rad).
+def notch_slope(turn: float, left: float) -> float:
+    """Return by how much a notch on a convex edge widens for each mm of depth, free of the unit.
 
-    At y beyond the notch's root the hem has (R + y) φ - (R - y) φ = 2 y φ too much: a V whose width grows by 2 φ for
-    each mm of depth, so its sides stand 2 atan(φ) apart. Folded, they just meet.
+    turn: what the notch relieves, φ, rad; left: the strain ε that the hem may keep. At y from the fold the hem's arc
+    (R + y) φ, less the notch, lies on an arc of (R - y) φ when folded. Strained by ε it may be (R - y) φ / (1 - ε)
+    long, so the notch is (R + y) φ - (R - y) φ / (1 - ε) wide: nothing at the free depth, and φ (2 - ε) / (1 - ε)
+    more for each mm. Of a notch that only makes its sides meet, 2 φ for each mm, too much cloth would be left: the same
+    surplus, as at its root, on an arc that is shorter and shorter.
     """
-    return float(2 * np.arctan(turn))
+    return turn * (2 - left) / (1 - left)
+
+
+def notch_angle(turn: float, left: float) -> float:
+    """Return the opening angle (rad) of a notch on a convex edge that relieves a turn (rad) but for a strain."""
+    return float(2 * np.arctan(notch_slope(turn, left) / 2))
 
 
 def turns_along(line: Floats) -> tuple[Floats, Floats]:

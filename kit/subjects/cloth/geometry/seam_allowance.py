@@ -15,6 +15,7 @@ from kit.core.errors import KitError
 from kit.geometry.development.arrays import Floats, norm, unit_rows
 from kit.subjects.cloth.geometry.pattern import SewEdge
 
+CRACK = 1e-8  # mm, the grid onto which strips are rounded, wider than the cracks between them
 MITER = 3.0  # longest reach of a corner of the cut line, in allowances
 
 
@@ -73,7 +74,8 @@ def cut_polygon(name: str, edges: Sequence[SewEdge], clear: float) -> Polygon:
         wedges.append(_wedge(edge.line[-2:], after.line[:2], after.corner, clear, edge, after))
         strips.append(band.difference(unary_union(wedges)))
         strips.append(corner.difference(wedges[0]))
-    whole = unary_union(strips).buffer(0)
+    # Rounding leaves cracks between strips that touch: they are closed, or they would be cut from the edge inward.
+    whole = unary_union(strips, grid_size=CRACK).buffer(0)
     if isinstance(whole, MultiPolygon):
         whole = max(whole.geoms, key=lambda part: part.area)
     gaps = [hole for hole in whole.interiors if Polygon(hole).area > 1e-3]

@@ -10,6 +10,7 @@ from kit.core.errors import KitError
 from kit.geometry.development.arrays import Floats, norm
 from kit.geometry.development.ruled_strip import Strip
 from kit.geometry.development.unroll import Flat, unroll
+from kit.geometry.ties import TIED, first_least, first_least_each
 from kit.subjects.cloth.geometry.consumption import rectangle_round
 
 CANDIDATES = 36  # rulings among which seams are proposed
@@ -83,15 +84,15 @@ def propose_seams(
         if strip.closed and i < k:
             for j in range(i + 1) if not once else (i,):
                 cyclic[i, j] = _cloth(flat, int(where[i]), last + int(where[j]), width, margin)
-    best: tuple[float, list[int]] = (np.inf, [])
-    for start in range(k if strip.closed else 1):
-        best = min(best, _way(cost, cyclic, start, shy[where], panels, strip.closed), key=lambda found: found[0])
-    if not np.isfinite(best[0]):
+    starts = range(k if strip.closed else 1)
+    ways = [_way(cost, cyclic, start, shy[where], panels, strip.closed) for start in starts]
+    price, seams = ways[first_least([price for price, _ in ways])]
+    if not np.isfinite(price):
         raise KitError(
             f"No parting into {panels or 'any number of'} panels fits a cloth {width:.0f} mm wide; "
             "allow more panels, or take wider cloth"
         )
-    return part_at(strip, [int(where[i]) for i in best[1]])
+    return part_at(strip, [int(where[i]) for i in seams])
 
 
 def _candidates(strip: Strip) -> Floats:
@@ -128,17 +129,17 @@ def _way(
     total[0, start] = shy[start] if closed else 0.0
     for count in range(1, most + 1):
         ways = total[count - 1][:, None] + cost
-        came[count] = ways.argmin(axis=0)
+        came[count] = first_least_each(ways)
         total[count] = ways.min(axis=0) + (shy if closed else np.r_[shy[:-1], 0.0])
     best: tuple[float, list[int]] = (np.inf, [])
     for count in range(1, most + 1) if panels is None else [panels]:
         if closed:
             ends = total[count - 1, :k] + cyclic[:, start]
-            end, steps = int(ends.argmin()), count - 1
+            end, steps = first_least(ends), count - 1
             price = float(ends[end])
         else:
             end, steps, price = k, count, float(total[count, k])
-        if price < best[0]:
+        if price < best[0] * (1 - TIED):
             seams = [end]
             for step in range(steps, 0, -1):
                 seams.append(int(came[step, seams[-1]]))

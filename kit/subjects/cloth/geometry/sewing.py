@@ -7,6 +7,8 @@ from typing import Literal
 import numpy as np
 
 from kit.core.errors import KitError
+from kit.geometry.ties import rough
+from kit.subjects.cloth.geometry.pattern import base, is_dart
 
 
 def lockstitch_thread(seam: float, thickness: float, stitch: float) -> float:
@@ -52,31 +54,34 @@ class Seam:
 class Step:
     """One step of sewing.
 
-    kind: "join" brings in a new piece and is sewn lying flat; "close" makes a ring or a tube; "hem" comes last.
+    kind: "dart" comes first, while each piece still lies alone; "join" brings in a new piece and is sewn lying flat, or
+    goes on with the seam before it; "close" makes a ring or a tube; "hem" comes last.
     lay: the piece to whose side the allowance is laid, so that the next crossing stitch runs off its edge.
     """
 
     seam: Seam
-    kind: Literal["join", "close", "hem"]
+    kind: Literal["dart", "join", "close", "hem"]
     lay: str | None
 
 
 def sewing_order(seams: Sequence[Seam]) -> tuple[Step, ...]:
     """Return the seams in an order in which each is sewn as flat as can be, and to which side allowances are laid.
 
-    Pieces are joined one to the next, from the free end of a row on; seams that close a ring come after, the longest
-    first (while most of the work still lies flat); hems that cross seams come last. Sewing across a seam from the
-    earlier to the later piece, the foot must not run up against the free edge of an allowance but off it: so every
-    allowance is laid toward the later piece, and hems are sewn in the order of the pieces.
+    Darts are sewn up before the edges on which they end. Pieces are then joined one to the next, from the free end of
+    a row on; seams that close a ring come after, the longest first (while most of the work still lies flat); hems that
+    cross seams come last. Sewing across a seam from the earlier to the later piece, the foot must not run up against
+    the free edge of an allowance but off it: so every allowance is laid toward the later piece, and hems are sewn in
+    the order of the pieces.
     Raises: KitError for two seams of one name.
     """
     names = [seam.name for seam in seams]
     for name in names:
         if names.count(name) > 1:
             raise KitError(f"Two seams are named {name!r}; give each its own name")
-    waiting = [(seam, (seam.piece, seam.other)) for seam in seams if seam.other is not None]
+    darts = [seam for seam in seams if seam.piece == seam.other and is_dart(seam.name)]
+    waiting = [(seam, (seam.piece, seam.other)) for seam in seams if seam.other is not None and seam not in darts]
     rank: dict[str, int] = {}
-    steps: list[Step] = []
+    steps = [Step(dart, "dart", None) for dart in darts]
     last = ""
     while any(not {*ends} <= rank.keys() for _, ends in waiting):
         open_ones = [(seam, ends) for seam, ends in waiting if len({*ends} & rank.keys()) == 1 and len({*ends}) == 2]
@@ -89,7 +94,13 @@ def sewing_order(seams: Sequence[Seam]) -> tuple[Step, ...]:
         rank[last] = len(rank)
         steps.append(Step(seam, "join", last))
         waiting.remove((seam, ends))
-    for seam, ends in sorted(waiting, key=lambda entry: -entry[0].length):
+        same = [
+            (other, theirs) for other, theirs in waiting if {*theirs} == {*ends} and base(other.name) == base(seam.name)
+        ]
+        for other, theirs in same:  # its parts beyond darts, sewn in one go
+            steps.append(Step(other, "join", last))
+            waiting.remove((other, theirs))
+    for seam, ends in sorted(waiting, key=lambda entry: -rough(entry[0].length)):
         # A closing seam is crossed from the last piece on to the first again.
         steps.append(Step(seam, "close", min(ends, key=lambda name: rank[name])))
     hems = [seam for seam in seams if seam.other is None]

@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kit.geometry.solids.convex import Array
+from kit.geometry.ties import rough
 from kit.subjects.hood.geometry.boards import Board, Edge
 
 SMALL = 300.0  # [mm] a board shorter than this anywhere rides on a carrier (12 in, common practice, no source)
@@ -31,7 +32,7 @@ class Step:
 
 def cutting_order(made: Sequence[Board], openings: Mapping[str, Mapping[str, Array]]) -> list[Step]:
     """Return all steps in order for boards, and their openings (n, 2) [mm] by board and name."""
-    large_first = sorted(made, key=lambda board: (is_small(board), -max(board.size), board.name))
+    large_first = sorted(made, key=lambda board: (is_small(board), -rough(max(board.size)), board.name))
     steps = [Step(board.name, "blank", "", 0.0, 0.0, False) for board in large_first]
     steps += [
         Step(board.name, "opening", name, 0.0, 0.0, False)
@@ -40,7 +41,7 @@ def cutting_order(made: Sequence[Board], openings: Mapping[str, Mapping[str, Arr
     ]
     for what, along in (("long cut", True), ("end cut", False)):
         cuts = [(board, edge) for board in large_first for edge in board.edges if edge.along == along]
-        cuts.sort(key=lambda cut: (is_small(cut[0]), _setting(cut[1]), -cut[1].outside))
+        cuts.sort(key=lambda cut: (is_small(cut[0]), _setting(cut[1]), -rough(cut[1].outside)))
         steps += [Step(board.name, what, edge.meets, edge.miter, edge.tilt, is_small(board)) for board, edge in cuts]
     return steps
 

@@ -81,7 +81,7 @@ def _shared(whole: Solid, first: str, second: str, height: float) -> tuple[Array
     if one is not None and two is not None:
         on = one.corners[np.abs(two.plane.depth(one.corners)) < 1e-6]
         if len(on) == 2 and np.allclose(np.sort(on[:, 2]), [0.0, height], rtol=0.0, atol=1e-6):
-            low, high = on[np.argsort(on[:, 2])]
+            low, high = on[np.argsort(on[:, 2], kind="stable")]
             return low, high
     raise KitError(
         f"The {first} and the {second} face do not meet from the bench up to the top; make the hood lower, its slopes "

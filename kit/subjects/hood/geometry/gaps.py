@@ -3,7 +3,8 @@
 The boards face a convex room. Seen from a point in it, a board is no nearer than the plane of its inside, and just
 as near where the foot of the perpendicular falls on wood. What of all poses comes nearest to a plane is a corner of
 the convex hull of all that was swept, found once. Only where the foot falls into an opening or beside the board is
-the board searched triangle by triangle. Both ways are exact for the poses given and the surface as triangulated.
+the board searched triangle by triangle, as it is where a part lies behind that plane: it may stand out through
+another board's opening, or pass outside. Both ways are exact for the poses given and the surface as triangulated.
 """
 
 from collections.abc import Mapping, Sequence
@@ -13,12 +14,15 @@ import numpy as np
 import shapely
 from numpy.typing import ArrayLike
 
-from kit.geometry.clearance import Body, Hood, sampled
+from kit.geometry.clearance import Body, Obstacle, sampled
 from kit.geometry.motion import apply
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import INSIDE, Board
+from kit.subjects.hood.geometry.depth import behind, depth
 from kit.subjects.hood.geometry.openings import pierced, region
 from kit.subjects.hood.geometry.plates import Plate, Plates
+
+TOUCH = 1e-6  # [mm] what is nearer than that touches
 
 Openings = Mapping[str, Mapping[str, Array]]
 """Outlines (n, 2) [mm] on a face's axes, by board and by name."""
@@ -36,7 +40,7 @@ class Swept:
 
 @dataclass(frozen=True)
 class Gap:
-    """How far a board is from the part [mm]: below 0 by how far the part stands behind its inside."""
+    """How far a board is from the part [mm]: where they cross, 0 or below by how deep the part stands in it."""
 
     board: str
     gap: float
@@ -70,7 +74,7 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
             nearest = int(np.argmax(flat[:, 2]))
             foot = np.array([*flat[nearest, :2], -board.face.thickness])
             gap = float(foot[2] - flat[nearest, 2])
-            if shapely.contains_xy(wood, foot[0], foot[1]) if gap > 0.0 else not cut:
+            if gap > 0.0 and shapely.contains_xy(wood, foot[0], foot[1]):
                 there = board.face.raised(foot[None])[0]
                 pose = int(part.pose[nearest])
                 _keep(found, Gap(board.name, gap, number, pose, part.corners[nearest], there))
@@ -81,12 +85,28 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
         if not asked:
             continue
         cuts = [openings.get(board.name, {}) for board in asked]
-        hood = Hood.of([(board.name, *pierced(board, cut)) for board, cut in zip(asked, cuts, strict=True)])
+        hood = Obstacle.of([(board.name, *pierced(board, cut)) for board, cut in zip(asked, cuts, strict=True)])
         plates = Plates([Plate.of(board, cut) for board, cut in zip(asked, cuts, strict=True)], hood)
         for answer in sampled(part.body, hood, part.poses, by_board=True, field=plates):
             assert answer.pose is not None
-            _keep(found, Gap(answer.board, answer.found, number, answer.pose, answer.here, answer.there))
+            met = Gap(answer.board, answer.found, number, answer.pose, answer.here, answer.there)
+            _keep(found, met if met.gap > TOUCH else _crossing(met, part, boards, openings))
     return [found[board.name] for board in boards]
+
+
+def _crossing(gap: Gap, part: Swept, boards: Sequence[Board], openings: Openings) -> Gap:
+    """Return the gap of a board that the part crosses, at the deeper of two poses: the one met, the farthest out."""
+    number = next(number for number, board in enumerate(boards) if board.name == gap.board)
+    deep = behind(part.corners, boards)
+    own = np.where(np.argmax(deep, axis=1) == number, deep[:, number], -np.inf)
+    poses = {gap.pose, int(part.pose[np.argmax(own)])}
+    cut = openings.get(gap.board, {})
+    deepest, at, here = 0.0, gap.pose, gap.here
+    for pose in sorted(poses):
+        found, point = depth(part.body.triangles, part.poses[pose], boards, number, cut)
+        if found > deepest:
+            deepest, at, here = found, pose, point
+    return Gap(gap.board, -deepest, gap.part, at, here, gap.there if at == gap.pose else here)
 
 
 def room_left(part: Swept, boards: Sequence[Board]) -> tuple[float, str]:

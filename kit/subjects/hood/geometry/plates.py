@@ -10,8 +10,9 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from kit.geometry.clearance import Hood
+from kit.geometry.clearance import Obstacle
 from kit.geometry.solids.convex import Array, Index
+from kit.geometry.ties import least_few
 from kit.subjects.hood.geometry.boards import INSIDE, OUTSIDE, Board
 from kit.subjects.hood.geometry.openings import region
 
@@ -82,7 +83,7 @@ class Plate:
         """
         flat = self.flat(points)
         across = np.maximum(np.maximum(flat[:, 2], -self.thickness - flat[:, 2]), 0.0)
-        few = np.argpartition(across, FEW)[:FEW] if len(across) > FEW else np.arange(len(across))
+        few = np.flatnonzero(least_few(across, FEW)) if len(across) > FEW else np.arange(len(across))
         met = (self.most(flat[few]) + radius[few]).min(initial=np.inf)
         near = np.flatnonzero(across < np.minimum(limit, met + radius))
         across[near] = np.sqrt(across[near] ** 2 + self.held.aside(flat[near, :2]))
@@ -98,7 +99,7 @@ class Plates:
 
     widest = np.inf
 
-    def __init__(self, plates: Sequence[Plate], hood: Hood) -> None:
+    def __init__(self, plates: Sequence[Plate], hood: Obstacle) -> None:
         """Take the plates in the order of the hood's boards."""
         self.plates = plates
         self.triangles = [np.flatnonzero(hood.board == number) for number in range(len(plates))]

@@ -9,6 +9,7 @@ import numpy as np
 from kit.core.errors import KitError
 from kit.geometry.envelope.envelope import Envelope
 from kit.geometry.solids.convex import Array
+from kit.geometry.ties import first_least
 from kit.subjects.hood.geometry.form import normal
 
 
@@ -77,7 +78,7 @@ def nearest_slopes(
         for plan in ways:
             out = np.array([normal(plan, slope) for slope in choices])
             away += ((points @ out.T).max(axis=0) - half * out[:, 2]) / np.sin(choices)
-        found[face] = float(choices[np.argmin(away)])
+        found[face] = float(choices[first_least(away)])
     return found
 
 

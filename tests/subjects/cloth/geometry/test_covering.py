@@ -44,10 +44,12 @@ def ball(radius: float, side: float) -> tuple[CoveredPanel, ...]:
 
     low_left, low_right, high_right, high_left = corners
     curves = {
-        "below": great(low_left, low_right, "below"), "above": great(high_left, high_right, "above"),
-        "left": great(low_left, high_left, "left"), "right": great(low_right, high_right, "right"),
+        "below": great(low_left, low_right, "below"),
+        "above": great(high_left, high_right, "above"),
+        "left": great(low_left, high_left, "left"),
+        "right": great(low_right, high_right, "right"),
         "center": line((0, 0, 0), (0, 0, 1.0), "center"),
-    }  # fmt: skip
+    }
     return cover(curves, (Asked("cap", ("below", "above", "left", "right")),), Wish(limit=(0.2, 0.2)))
 
 

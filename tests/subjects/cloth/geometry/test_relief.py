@@ -52,13 +52,30 @@ def test_spacing_depth_and_turn_belong_together(radius: float, strain: float, co
 def test_a_notch_closes_when_the_hem_is_folded() -> None:
     """Fold the flap beside a notch over its chord: the notch's side comes to lie on the line of symmetry."""
     for turn in (0.02, 0.12, 0.3):
-        half = notch_angle(turn) / 2
+        half = notch_angle(turn, 0.0) / 2
         side = np.array([np.sin(half), -np.cos(half)])  # the hem lies below, the notch's line of symmetry upright
         chord = np.array([np.cos(turn / 2), np.sin(turn / 2)])  # rises by half of what one notch relieves
         mirrored = 2 * (side @ chord) * chord - side
         assert mirrored[1] > 0
         # Upright but for φ - atan φ, of third order: the sides are straight where exact ones would be curved.
         assert -mirrored[0] == pytest.approx(turn - np.arctan(turn), rel=0.01)
+
+
+@pytest.mark.parametrize(("radius", "depth", "turn"), [(60.0, 50.0, 75.0), (160.0, 18.0, 75.0), (90.0, 40.0, 30.0)])
+def test_a_notched_hem_is_strained_no_more_than_tolerated_up_to_its_own_edge(
+    radius: float, depth: float, turn: float
+) -> None:
+    """Arcs by their chords: what a notch leaves of the hem at any distance, and the arc on which it comes to lie."""
+    tolerated = 0.1
+    count = np.ceil(np.radians(turn) / turn_per_cut(tolerated, False))
+    share = np.radians(turn) / count
+    free = free_depth(radius, tolerated, False)
+    angle = np.linspace(0, share, 2001)
+    ray = np.column_stack([np.cos(angle), np.sin(angle)])
+    for y in np.linspace(free, depth, 5):
+        lies, comes = (np.linalg.norm(np.diff((radius + k * y) * ray, axis=0), axis=1).sum() for k in (1, -1))
+        notch = 2 * (y - free) * np.tan(notch_angle(share, tolerated) / 2)
+        assert 1 - comes / (lies - notch) == pytest.approx(tolerated, abs=1e-6)
 
 
 @pytest.mark.parametrize(("concave", "kind"), [(True, "slit"), (False, "notch")])
@@ -79,7 +96,7 @@ def test_cuts_are_spaced_and_deep_as_computed(concave: bool, kind: str) -> None:
     if kind == "notch":
         mouth, root, other = cuts[len(cuts) // 2].points
         opening = np.arccos((mouth - root) @ (other - root) / np.hypot(*(mouth - root)) / np.hypot(*(other - root)))
-        assert opening == pytest.approx(2 * np.arctan(turn / len(cuts)), rel=0.03)
+        assert opening == pytest.approx(notch_angle(turn / len(cuts), tolerance.strain), rel=0.03)
 
 
 def test_no_cut_comes_nearer_to_the_fold_line_than_stated() -> None:

@@ -1,0 +1,13 @@
+"""Shelves and wings that carry: what holds tools and work up beside the machine."""
+
+from kit.core.subject import Chapter, Subject
+
+
+def shelf() -> Subject:
+    """The page support.shelf."""
+    from kit.subjects.support import shelf, shelf_figure
+
+    return Subject(shelf.MODEL, shelf_figure.draw)
+
+
+CHAPTER = Chapter("support", "Shelves and wings that carry", shelf=shelf)

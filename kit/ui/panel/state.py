@@ -1,0 +1,46 @@
+"""What the views of a panel read from it and ask of it; none of them knows the panel itself."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
+
+from kit.core.build import Build
+from kit.core.model import Case, Statement
+from kit.core.quantity import Display
+
+if TYPE_CHECKING:
+    from kit.job import Job
+
+
+class PanelState(Protocol):
+    """The case that a panel shows and the one it began with, its reader's display, its job, and how to change them."""
+
+    case: Case
+    start: Case
+    display: Display
+    job: Job | None
+    part: str | None
+
+    @property
+    def model(self) -> Statement:
+        """The model that the panel works."""
+
+    @property
+    def build(self) -> Build | None:
+        """The shape that goes with the case, where there is one."""
+
+    def take(self, case: Case, changed: str) -> None:
+        """Show another case of the same model, in which `changed` is new."""
+
+    def take_all(self, texts: dict[str, str]) -> None:
+        """Take several givens at once. Raises KitError, and nothing changes, where the model refuses one."""
+
+    def reset(self) -> None:
+        """Go back to the case that the panel began with."""
+
+    def write_verdict(self) -> None:
+        """Write the verdict anew."""
+
+    def export(self, folder: Path) -> Path:
+        """Write the worked sheet of what the panel shows into `folder`; return the file."""
