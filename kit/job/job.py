@@ -93,7 +93,12 @@ class Job:
         return self._workings.model(part_id)
 
     def case(self, part_id: str) -> Case:
-        """Return a part worked, with its links to other parts resolved; see `Workings.case`."""
+        """Return a part worked, with its links to other parts resolved; see `Workings.case`.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").case("long_stop").show("long_reach")
+        '640.0 ± 1 mm'
+        """
         return self._workings.case(part_id)
 
     def build(self, part_id: str) -> Build | None:
@@ -101,6 +106,10 @@ class Job:
 
         Raises:
             KitError: the part, or one whose build it takes, cannot be worked or built.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").build("saw_pad").number("twist")
+        <twist 0.00 mm: twist that the pads' steps leave>
         """
         return build(self, part_id)
 
@@ -117,6 +126,10 @@ class Job:
 
         Raises:
             KitError: as `build`, or a subject that proposes nothing.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").propose("test_cuts")["mean"]
+        '420.120 mm'
         """
         return propose(self, part_id)
 
@@ -125,6 +138,10 @@ class Job:
 
         Raises:
             KitError: the part cannot be worked or built, or one that it rests on cannot.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").verdict("long_stop").words
+        'all 3 limits hold'
         """
         from kit.job.verdict import verdict  # opening a job loads nothing heavy
 
@@ -182,6 +199,12 @@ class Job:
 
         Raises:
             KitError: an unknown part, name or key, or a text that the model cannot read there.
+
+        >>> from kit import open_job
+        >>> job = open_job("boatshed.toml")
+        >>> job.set("floor_strips", "kerf", "3 ± 0.1 mm", how="calipers")
+        >>> job.case("floor_strips")["kerf"], job.changed
+        (Quantity('3 mm'), True)
         """
         part, model = self._workings.part(part_id), self._workings.model(part_id)
         known = [*model.free, *model.picks]
@@ -256,6 +279,13 @@ class Job:
             JobChanged: a key was changed by hand and here; nothing is written.
             JobError: the file is not readable as a job any more; nothing is written.
             OSError: the folder cannot be written; nothing is written.
+
+        >>> from kit import open_job
+        >>> job = open_job("boatshed.toml")
+        >>> job.set("floor_strips", "wanted", 42)
+        >>> job.save()
+        >>> job.changed
+        False
         """
         with _alone(self.path):
             while self._changes:

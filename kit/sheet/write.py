@@ -120,7 +120,13 @@ def write_sheet(
     build: Build | None = None,
     verdict: Verdict | None = None,
 ) -> Path:
-    """Write the worked sheet into `folder`, named after the part or else the model; return the file."""
+    """Write the worked sheet into `folder`, named after the part or else the model; return the file.
+
+    >>> from kit import model
+    >>> write_sheet(model("scale.cursor").at(), Path("sheets")).name
+    'scale-cursor.html'
+    """
+    folder.mkdir(parents=True, exist_ok=True)
     path = folder / file_name((origin and origin.part) or case.model.name)
     write_atomic(
         path,

@@ -255,6 +255,9 @@ def panel(
 
     Raises:
         KitError: an unknown model or part, or a given that cannot be read.
+
+    >>> panel("scale.cursor", eye_height="500 mm", eye_offset="30 mm")
+    <panel on scale.cursor: the limit holds>
     """
     from kit.subjects import model as named
 
