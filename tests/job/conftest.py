@@ -11,7 +11,7 @@ from tests.small_subjects import works  # noqa: F401  (a fixture)
 
 JOB = """\
 # The shed's own job.
-format = 1
+format = 2
 
 [job]
 name = "Shelves"   # on the label
