@@ -82,7 +82,7 @@ MAY_IMPORT = {
 
 # Inside a room: a module, and those of the same room that it may import.
 INSIDE_JOB = [
-    ("errors", "positions", "demo"), ("toml_file", "toml_edit", "schema"), ("resolver",), ("job",), ("build",),
+    ("errors", "positions", "demo"), ("toml_file", "toml_edit", "schema"), ("resolver",), ("job", "stated"), ("build",),
     ("check", "check_all"),
 ]  # fmt: skip
 

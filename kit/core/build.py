@@ -95,7 +95,8 @@ class Output:
 class Build:
     """What a work gives back. `data` is what other works take; the first picture is the one shown live.
 
-    `inputs` stands for all that went in; it is filled in where the work is called.
+    `inputs` stands for all that went in, `stated` shows what is stated beside the givens; both are filled in where
+    the work is called.
     """
 
     numbers: tuple[Number, ...] = ()
@@ -107,6 +108,7 @@ class Build:
     outputs: tuple[Output, ...] = ()
     data: Any = None
     inputs: str = ""
+    stated: tuple[Table, ...] = ()
 
     @property
     def ok(self) -> bool:

@@ -24,12 +24,10 @@ ABSENT = _Absent()
 def look(data: Any, path: Path) -> Any:
     """Return what parsed TOML holds at `path`, or ABSENT."""
     for key in path:
-        if isinstance(data, list) and isinstance(key, int) and key < len(data):
-            data = data[key]
-        elif isinstance(data, Mapping) and key in data:
-            data = data[key]
-        else:
+        is_item = isinstance(data, list) and isinstance(key, int) and key < len(data)
+        if not is_item and not (isinstance(data, Mapping) and key in data):
             return ABSENT
+        data = data[key]
     return data
 
 

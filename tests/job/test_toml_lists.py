@@ -124,7 +124,9 @@ def spelled(rows: list[dict[str, Any]], *, headed: bool, spaced: bool) -> str:
     if headed:
         body = "".join(
             f"# before {n}\n[[p.rows]] # row {n}\n"
-            + "".join(f"{render(key) if ' ' in key else key} = {render(item)} # {key} {n}\n" for key, item in row.items())
+            + "".join(
+                f"{render(key) if ' ' in key else key} = {render(item)} # {key} {n}\n" for key, item in row.items()
+            )
             for n, row in enumerate(rows)
         )
         return f"[p]\n{body}\n# end\n[q]\n"

@@ -331,8 +331,9 @@ class Many(Input):
         return super().schema() | {"item": self.item.schema(), "least": self.least, "most": self.most}
 
     def words(self, value: Sequence[Any], display: Display | None = None) -> str:
-        """Return the entries, joined."""
-        return ", ".join(_told(self.item, each, display) for each in value)
+        """Return the entries, joined; points and the like each in parentheses."""
+        inner = "({})" if isinstance(self.item, Many | Numbers) else "{}"
+        return ", ".join(inner.format(_told(self.item, each, display)) for each in value)
 
 
 @dataclass(frozen=True, kw_only=True)
