@@ -70,7 +70,7 @@ def works(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     setting, hem = subjects.subject("bevel.setting"), subjects.subject("fold.hem")
     asking = copy(setting.model)
     asking.inputs = {
-        each.name: each for each in (file("note", "a note beside the job"), flag("broken", "it is broken"))
+        each.name: each for each in (file("paper", "a paper beside the job"), flag("broken", "it is broken"))
     }
     hung = {
         "bevel.setting": Subject(asking, setting.draw, build=disk, tasks={"Work it exactly": slow}, propose=propose),

@@ -52,7 +52,6 @@ TRADE = CORE | {
     "geometry",
     "drawing",
     "subjects.safety",
-    "subjects.told",
 }
 MAY_IMPORT = {
     "core": set[str](),
@@ -70,7 +69,6 @@ MAY_IMPORT = {
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},
     "subjects.safety": {"core.model"},
-    "subjects.told": CORE | {"drawing"},
     **{f"subjects.{name}": TRADE | {f"subjects.{other}" for other in CITES.get(name, ())} for name in CHAPTERS},
     "subjects": CORE | {f"subjects.{name}" for name in CHAPTERS},
     "job": CORE | {"subjects"},

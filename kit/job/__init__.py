@@ -1,6 +1,6 @@
 """The job file: one TOML that a person writes by hand and that travels through all notebooks.
 
-    format = 1
+    format = 2
 
     [job]
     name = "Cut-off bench"
@@ -23,6 +23,10 @@
     note = "for yourself"
     wood = "boat-shed ash"                   # a pick: a row of a table that fills several givens
     beyond = ["length"]                      # givens that leave the model's span, knowingly
+    envelope = "saw_sweep"                   # a link: what it takes of another part's build
+    gaps = [                                 # an input of the model beside its givens: rows, files, options
+      { x = "60 mm", y = "500 mm", depth = "3.21 ± 0.13 mm" },
+    ]
 
     [parts.stop.givens]                      # what is not given stays as the model has it
     length = "1200 ± 0.5 mm"
@@ -32,8 +36,6 @@
     key_width = { from = "machine.track_width" }
     tilt = { from = "frame.bevel" }          # a link: another part's quantity with its uncertainty
 
-    [parts.stop.shape]                       # what the model's work is told beyond the givens: a scan, a list of parts
-    takes = { frame = "hood" }               # and whose work it takes
     [parts.stop.built]                       # what was measured after building; kept, not read yet
     [parts.stop.record]                      # results as they once were, to compare with; never read as truth
 

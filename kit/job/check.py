@@ -145,23 +145,25 @@ class _Checker:
             if name in model.free and name not in model.inputs:
                 told = f"{name} is a given of {model.name}, which is not read here"
                 yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
-            elif name not in (*model.picks, *model.inputs, *page.takes):
+            elif name in part.picks and name not in (*model.picks, *model.inputs, *page.takes):
                 known = [*PART_KEYS, *model.picks, *model.inputs, *page.takes]
                 remedy = near_misses(name, known).removeprefix("; ") or f"the keys here are {', '.join(known)}"
                 told = f"the key {name!r} is not known here; it is kept, but nothing reads it"
                 yield Problem((*path, name), told, remedy, "hint")
-        yield from self.inputs(part)
+        yield from self.inputs(part, model)
         for name in part.beyond:
             if name not in model.free:
                 remedy = near_misses(name, list(model.free)).removeprefix("; ") or f"it has {', '.join(model.free)}"
                 told = f"beyond names {name!r}, but {model.name} has no such given"
                 yield Problem((*path, "beyond"), told, remedy, value=True)
 
-    def inputs(self, part: Part) -> Iterator[Problem]:
+    def inputs(self, part: Part, model: Model) -> Iterator[Problem]:
         """Say what is wrong with inputs and links, each at its own place."""
         for fault in self.workings.read_inputs(part.id)[1]:
             path: places.Path = ("parts", part.id, *fault.at)
-            yield Problem(path, fault.message, fault.remedy, value=len(fault.at) > 1)
+            near = near_misses(str(fault.at[0]), list(PART_KEYS)) if len(fault.at) == 1 else ""
+            remedy = near.removeprefix("; ") if near and fault.at[0] not in model.inputs else fault.remedy
+            yield Problem(path, fault.message, remedy, value=len(fault.at) > 1)
         takes = subject(part.model).takes
         for name, other in self.workings.links(part.id).items():
             place: places.Path = ("parts", part.id, name)

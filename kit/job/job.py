@@ -20,7 +20,6 @@ from kit.job.resolver import Workings
 from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
 from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read, understood
-from kit.job.verdict import verdict
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Model
@@ -101,6 +100,8 @@ class Job:
         Raises:
             KitError: the part cannot be worked or built, or one that it rests on cannot.
         """
+        from kit.job.verdict import verdict  # opening a job loads nothing heavy
+
         return verdict(self, part_id)
 
     @property

@@ -11,7 +11,7 @@ from kit.job.toml_edit import ABSENT, placed, put, render
 
 
 def to_format_2(text: str) -> str:
-    """Return a job of format 1 in format 2: what stood under a part's `shape`, links included, stands straight in it."""
+    """Return a job of format 1 in format 2: what stood under a part's `shape`, its links too, stands straight in it."""
     wanted = _straight(tomllib.loads(text))
     moved = put(_blocks(text), ("format",), 2)
     return moved if _says(moved, wanted) else put(_values(text), ("format",), 2)

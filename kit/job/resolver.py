@@ -65,8 +65,8 @@ class Workings:
     def raw_inputs(self, id: str) -> dict[str, Any]:
         """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
         part, page = self.part(id), subjects.subject(self.part(id).model)
-        own = {**part.picks, **part.lists}
-        return {name: raw for name, raw in own.items() if name in page.model.inputs}
+        texts = {name: raw for name, raw in part.picks.items() if name in page.model.inputs}
+        return texts | {name: raw for name, raw in part.lists.items() if name not in page.takes}
 
     def takes(self, id: str) -> tuple[str, ...]:
         """Return what a part can take of other parts' builds."""

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from kit.core.build import BuildInput, Table
-from kit.core.model.inputs import Input, Rows, Steps
+from kit.core.model.input_lists import Rows, Steps
+from kit.core.model.inputs import Input
 from kit.core.quantity import Display
 
 BESIDE = "Stated beside the givens"

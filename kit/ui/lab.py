@@ -41,7 +41,7 @@ def _named_by(job: Path) -> list[Path]:
         parts = Job.open(job).parts.values()
     except KitError:
         return []
-    return [path for part in parts for path in named_files(part.lists, job.parent)]
+    return [path for part in parts for path in named_files({**part.picks, **part.lists}, job.parent)]
 
 
 def open_lab(folder: Path, notebook: str, *, job: Path | None = None, browser: bool = True) -> int:

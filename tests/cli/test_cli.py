@@ -129,7 +129,7 @@ def test_a_failing_limit_ends_with_1(capsys: pytest.CaptureFixture[str]) -> None
 
 def test_check_names_file_line_and_remedy(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     job = tmp_path / "bad.toml"
-    job.write_text('format = 1\n[parts.a]\nmodel = "stop.deflection"\n[parts.a.givens]\npush = "3 kg"\n')
+    job.write_text('format = 2\n[parts.a]\nmodel = "stop.deflection"\n[parts.a.givens]\npush = "3 kg"\n')
     code, out, _ = run(capsys, "check", str(job))
     assert code == 2
     assert f"{job}:5:" in out

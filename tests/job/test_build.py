@@ -10,16 +10,15 @@ from kit.job.build import best_build, build, build_input, standalone
 from kit.job.check_all import check_all
 
 JOB = """\
-format = 1
+format = 2
 [parts.gauge]
 model = "bevel.setting"
+paper = "paper.txt"
 [parts.gauge.givens]
 rise = "108 mm"
-[parts.gauge.shape]
-note = "paper.txt"
 [parts.hem]
 model = "fold.hem"
-shape = { takes = { disk = "gauge" } }
+disk = "gauge"
 [parts.bend]
 model = "fold.bend"
 """
@@ -91,7 +90,7 @@ def test_without_a_job_the_shape_is_empty(works: Path) -> None:
 
     wanted = standalone(model("bevel.setting").at(rise="70 mm"), Display())
     builder = subject("bevel.setting").build
-    assert wanted.stated == {"note": None, "broken": False}
+    assert wanted.stated == {"paper": None, "broken": False}
     assert builder is not None
     assert builder(wanted).data == 70
 
@@ -100,11 +99,11 @@ def test_without_a_job_the_shape_is_empty(works: Path) -> None:
     ("old", "new", "words"),
     [
         ('disk = "gauge"', 'disk = "gage"', "no such part; did you mean 'gauge'"),
-        ('disk = "gauge"', 'dsk = "gauge"', "fold.hem does not take 'dsk'; did you mean 'disk'"),
+        ('disk = "gauge"', "dsk = 3", "unknown input 'dsk'"),
         ('disk = "gauge"', 'disk = "bend"', "bend has no geometry"),
         ('disk = "gauge"', 'disk = "hem"', "hem → hem take each other in a circle"),
-        ('takes = { disk = "gauge" }', "takes = 3", "fold.hem does not take 'takes'; it takes disk"),
-        ('note = "paper.txt"', "broken = true", "part gauge: the disk <is> broken"),
+        ('disk = "gauge"', "disk = 3", "the job has no such part"),
+        ('paper = "paper.txt"', "broken = true", "part gauge: the disk <is> broken"),
     ],
 )
 def test_a_fault_is_told_in_one_sentence(works: Path, old: str, new: str, words: str) -> None:
@@ -124,10 +123,10 @@ def test_a_name_that_is_not_there_is_told_with_those_that_are(works: Path, kind:
 
 
 def test_a_check_tells_the_line_of_a_shape_that_cannot_be_made(works: Path) -> None:
-    job = write(works, JOB.replace('note = "paper.txt"', "broken = true"))
+    job = write(works, JOB.replace('paper = "paper.txt"', "broken = true"))
     found = [(each.line, each.where, each.message, each.remedy) for each in check_all(job.path)]
     told = ("part gauge: the disk <is> broken", "mend it")
-    assert found == [(6, "parts.gauge.shape", *told), (10, "parts.hem.shape", *told)]
+    assert found == [(2, "parts.gauge", *told), (7, "parts.hem", *told)]
 
 
 def test_a_check_finds_nothing_where_all_can_be_made(works: Path) -> None:
@@ -135,5 +134,5 @@ def test_a_check_finds_nothing_where_all_can_be_made(works: Path) -> None:
 
 
 def test_shapes_are_not_made_of_a_job_with_faults(works: Path) -> None:
-    text = JOB.replace('"108 mm"', '"108 kg"').replace('note = "paper.txt"', "broken = true")
+    text = JOB.replace('"108 mm"', '"108 kg"').replace('paper = "paper.txt"', "broken = true")
     assert ["givens" in each.where for each in check_all(write(works, text).path)] == [True]

@@ -28,7 +28,7 @@ FAULTS = {
     "model no text": ('model = "test.ring"', "model = 3", "3\n", "fault", "put it in quotes"),
     "unknown part key": ('title = "Long', 'titel = "Long', "titel", "hint", "did you mean 'title'?"),
     "given in the part": ('title = "Long shelf"', 'load = "5 N"', 'load = "5', "fault", "[parts.shelf.givens]"),
-    "table in the part": ("[parts.ring.givens]", "[parts.ring.given]", "[parts.ring.given]", "hint", "did you mean 'givens'"),
+    "table in the part": ("[parts.ring.givens]", "[parts.ring.given]", "[parts.ring.given]", "fault", "did you mean"),
     "unknown row": ('wood = "boat-shed', 'wood = "boatshed', '"boatshed ash"', "fault", "did you mean 'boat-shed ash'"),
     "unknown given": ("width =", "widht =", "widht", "fault", "did you mean 'width'"),
     "unknown given key": ('how = "steel rule"', 'hwo = "steel rule"', "hwo", "hint", "did you mean 'how'?"),

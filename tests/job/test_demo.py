@@ -46,5 +46,5 @@ def test_no_pick_of_a_model_is_called_as_a_key_of_a_part(name: str) -> None:
 
 
 def test_the_example_in_the_documentation_is_toml() -> None:
-    text = (kit.job.__doc__ or "").partition("format = 1")[2].partition("Unknown keys")[0]
-    assert set(tomllib.loads(f"format = 1{text}")["parts"]["stop"]) == set(PART_KEYS) | {"wood"}
+    text = (kit.job.__doc__ or "").partition("format = 2")[2].partition("Unknown keys")[0]
+    assert set(tomllib.loads(f"format = 2{text}")["parts"]["stop"]) == set(PART_KEYS) | {"wood", "gaps", "envelope"}

@@ -12,7 +12,7 @@ from tests.job.spelled import documents
 
 TEXT = '''\
 # [no] = "header"
-format = 1
+format = 2
 title = """
 [not.a.header]
 key = "# inside a text\\""""

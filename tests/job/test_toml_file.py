@@ -29,9 +29,9 @@ BAD = {
     "format text": (b"format = '1'\n", 1, "no whole number"),
     "format true": (b"format = true\n", 1, "no whole number"),
     "format to come": (
-        b"format = 2\n",
+        b"format = 3\n",
         1,
-        "newer than 1, the newest that this version reads; update fitwright",
+        "newer than 2, the newest that this version reads; update fitwright",
     ),
     "format that never was": (b"format = 0\n", 1, "which never was"),
 }
@@ -77,8 +77,8 @@ def test_an_older_format_is_read_through_the_migrations_one_after_the_other(
     """The mechanism only, on a format invented here: it called parts 'pieces'; comments survive."""
     monkeypatch.setattr(formats, "FORMAT", 3)
     steps = {
-        1: lambda text: text.replace("format = 1", "format = 2").replace("[pieces.", "[parts."),
-        2: lambda text: text.replace("format = 2", "format = 3"),
+        1: lambda text: text.replace("format = 1", "format = 2"),
+        2: lambda text: text.replace("format = 2", "format = 3").replace("[pieces.", "[parts."),
     }
     monkeypatch.setattr(formats, "MIGRATIONS", steps)
     path = write(JOB.replace("[parts.", "[pieces."))
@@ -87,7 +87,7 @@ def test_an_older_format_is_read_through_the_migrations_one_after_the_other(
     assert "[pieces." in path.read_text(), "opening writes nothing"
     job.set("ring", "sides", 9)
     job.save()
-    wanted = JOB.replace("format = 1", "format = 3").replace("sides = 8", "sides = 9")
+    wanted = JOB.replace("format = 2", "format = 3").replace("sides = 8", "sides = 9")
     assert path.read_text() == wanted
 
 

@@ -133,7 +133,7 @@ def test_a_monte_carlo_that_cannot_be_drawn_is_told(stop: Case, monkeypatch: pyt
     assert "No Monte Carlo comparison: tip_error has no value" in sheet(stop)
 
 
-JOB = """format = 1
+JOB = """format = 2
 [job]
 name = "Boat <shed>"
 units = "in"
@@ -190,7 +190,7 @@ def test_two_files_of_a_book_never_take_the_same_name(tmp_path: Path, ids: tuple
     from kit.job import Job
 
     parts = "".join(f'[parts.{id}]\nmodel = "bevel.frame"\n' for id in ids)
-    job = Job.open(written(tmp_path, f'format = 1\n[job]\nname = "x"\n{parts}'))
+    job = Job.open(written(tmp_path, f'format = 2\n[job]\nname = "x"\n{parts}'))
     with pytest.raises(KitError, match="would overwrite"):
         write_book(job, tmp_path / "book")
 

@@ -75,7 +75,7 @@ def test_files_are_written_beside_the_sheets(gauge: Panel) -> None:
 
 def test_a_fault_is_told_in_place_of_the_shape_and_the_numbers_stay(works: Path) -> None:
     job = write(works)
-    job.path.write_text(job.path.read_text().replace('note = "paper.txt"', "broken = true"))
+    job.path.write_text(job.path.read_text().replace('paper = "paper.txt"', "broken = true"))
     shown = panel(job=Job.open(job.path), part="gauge")
     assert shown.shaping is not None
     assert words(shown.shaping.message.value) == "The disk <is> broken; mend it."
@@ -127,7 +127,7 @@ def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(
     (works / "secret.txt").write_text("not the job's")
     job = works / "beside" / "job.toml"
     job.write_text(
-        'format = 1\n[parts.gauge]\nmodel = "bevel.setting"\n'
+        'format = 2\n[parts.gauge]\nmodel = "bevel.setting"\n'
         'shape = { pages = [{ file = "paper.txt" }], no = "../secret.txt" }\n'
     )
     new = lay_out(works / "station", job=job)

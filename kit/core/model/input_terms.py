@@ -3,23 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
-from kit.core.model.inputs import (
-    Amount,
-    Bound,
-    Choice,
-    Count,
-    File,
-    Flag,
-    Input,
-    Many,
-    Named,
-    Numbers,
-    Record,
-    Rows,
-    Steps,
-    Text,
-)
+from kit.core.model.input_fields import Amount, Bound, Choice, Count, File, Flag, Numbers, Text
+from kit.core.model.input_lists import Many, Named, Record, Rows, Steps
+from kit.core.model.inputs import Input
 
 Span = tuple[float, float]
 
@@ -33,14 +21,27 @@ def amount(
     default: str | None = None,
     needed: bool = False,
     sure: bool = False,
+    other_unit: str = "",
 ) -> Amount:
-    """Return a quantity in `in_unit`, within `span` in that unit; `sure`: it must state its ±."""
-    return Amount(name=name, meaning=meaning, in_unit=in_unit, span=span, default=default, needed=needed, sure=sure)
+    """Return a quantity in `in_unit`, within `span` in that unit; `sure`: it must state its ±.
+
+    A quantity of the kind of `other_unit` serves as well.
+    """
+    return Amount(
+        name=name,
+        meaning=meaning,
+        in_unit=in_unit,
+        other_unit=other_unit,
+        span=span,
+        default=default,
+        needed=needed,
+        sure=sure,
+    )
 
 
-def bound(name: str, meaning: str, in_unit: str = "") -> Bound:
-    """Return a quantity or the name of a given of the page, which then follows it."""
-    return Bound(name=name, meaning=meaning, in_unit=in_unit, needed=True)
+def bound(name: str, meaning: str, in_unit: str = "", *, other_unit: str = "") -> Bound:
+    """Return a quantity or the name of a given of the page, which then follows it; units as of `amount`."""
+    return Bound(name=name, meaning=meaning, in_unit=in_unit, other_unit=other_unit, needed=True)
 
 
 def count(name: str, meaning: str, default: int | None = None, span: tuple[int, int] = (1, 1_000_000)) -> Count:
@@ -138,3 +139,9 @@ def steps(name: str, meaning: str, tag: str, kinds: Mapping[str, tuple[Input, ..
 def named(name: str, meaning: str, value: Input) -> Named:
     """Return a table with free names, each with the same kind of value."""
     return Named(name=name, meaning=meaning, value=value)
+
+
+def together(*inputs: Input, with_them: tuple[Input, ...] = ()) -> tuple[Input, ...]:
+    """Return inputs of which either all are stated or none; `with_them` are stated only where these are."""
+    names = tuple(each.name for each in (*inputs, *with_them))
+    return *(replace(each, together=names) for each in inputs), *with_them

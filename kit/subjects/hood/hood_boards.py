@@ -1,8 +1,8 @@
-"""From the givens of `hood.shape` and what its job tells to the boards, openings and rails of the hood."""
+"""From the givens and inputs of `hood.shape` to the boards, openings and rails of the hood."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from math import sin
@@ -16,7 +16,8 @@ from kit.subjects.hood.geometry.boards import Board, boards, room
 from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, Form, Notch
 from kit.subjects.hood.geometry.openings import CHORD, outlines, wood_left
 from kit.subjects.hood.geometry.rails import Rail, brow_rail, rails
-from kit.subjects.told import listed, quantity
+
+Stated = Mapping[str, Any]
 
 LIVE_CHORD = 0.5  # [mm] arcs are coarser while a control moves: wood is added, never left out
 
@@ -47,13 +48,9 @@ class Built:
         }
 
 
-def form_of(value: Mapping[str, float], shape: Mapping[str, Any] | None = None) -> Form:
-    """Return the hood's measures from the values of `hood.shape`, base units, and openings told under `shape`.
-
-    Raises:
-        KitError: an opening that is not told well.
-    """
-    holes, notches = told_openings(shape or {})
+def form_of(value: Mapping[str, float], stated: Stated | None = None) -> Form:
+    """Return the hood's measures from the values of `hood.shape`, base units, and the openings of its inputs."""
+    holes, notches = _openings(stated) if stated else ([], [])
     if value["chute"] > 0.0:
         holes.insert(0, Chute("back", value["chute"], value["chute_height"]))
     if value["fence_height"] > 0.0 and value["fence_front"] + value["fence_back"] > 0.0:
@@ -70,41 +67,22 @@ def form_of(value: Mapping[str, float], shape: Mapping[str, Any] | None = None) 
     return Form(**sizes, **slopes, brow=brow, chutes=tuple(holes), notches=tuple(notches))
 
 
-def told_openings(shape: Mapping[str, Any]) -> tuple[list[Chute], list[Notch]]:
-    """Return further holes and notches told in the job.
-
-    ``holes = [{ face = "right", width = "80 mm", height = "300 mm" }]`` are round, rectangular with ``up`` too;
-    ``notches = [{ face = "back", begin = "-60 mm", end = "60 mm", height = "90 mm" }]``; `along`, `begin` and `end`
-    count from the axis to the right, seen from outside.
-
-    Raises:
-        KitError: a key that is missing or unknown, or no length.
-    """
+def _openings(stated: Stated) -> tuple[list[Chute], list[Notch]]:
+    """Return the holes and notches stated beyond those of the givens."""
     holes = [
-        Chute(face, told["width"], told["height"], told.get("along", 0.0), told.get("up"))
-        for face, told in _told(shape, "holes", {"width", "height"}, {"along", "up"})
+        Chute(
+            each["face"],
+            each["width"].base,
+            each["height"].base,
+            each["along"].base,
+            None if each["up"] is None else each["up"].base,
+        )
+        for each in stated["holes"]
     ]
     notches = [
-        Notch(face, told["begin"], told["end"], told["height"])
-        for face, told in _told(shape, "notches", {"begin", "end", "height"}, set())
+        Notch(each["face"], *(each[name].base for name in ("begin", "end", "height"))) for each in stated["notches"]
     ]
     return holes, notches
-
-
-def _told(
-    shape: Mapping[str, Any], key: str, needed: set[str], allowed: set[str]
-) -> Iterator[tuple[str, dict[str, float]]]:
-    for number, opening in enumerate(listed(shape, key), 1):
-        keys = {*opening} if isinstance(opening, Mapping) else set()
-        if not {"face", *needed} <= keys or keys - {"face"} - needed - allowed:
-            raise KitError(
-                f"the shape's {key}, number {number}, is {opening!r}; it needs face, {', '.join(sorted(needed))}"
-                + (f" and may have {', '.join(sorted(allowed))}" if allowed else "")
-            )
-        yield (
-            str(opening["face"]),
-            {name: quantity(opening[name], f"{key}, number {number}, {name}").base for name in keys - {"face"}},
-        )
 
 
 @lru_cache(maxsize=16)
@@ -141,23 +119,16 @@ def sticks(made: Built, width: float) -> list[Rail]:
     return found
 
 
-def told_boxes(shape: Mapping[str, Any]) -> list[tuple[Array, Array]]:
-    """Return the boxes that stand for a machine told by measures: ``boxes = [{ low = [x, y, z], high = [x, y, z] }]``.
+def machine_boxes(stated: Sequence[Stated]) -> list[tuple[Array, Array]]:
+    """Return the corners (3,), low and high [mm], of the boxes stated in place of a machine.
 
     Raises:
-        KitError: a box without both corners, or a corner above the other.
+        KitError: a low corner that is not below its high one.
     """
     found = []
-    for number, box in enumerate(listed(shape, "boxes"), 1):
-        if not isinstance(box, Mapping) or {*box} != {"low", "high"}:
-            raise KitError(f"the shape's box {number} needs its corners: {{ low = [x, y, z], high = [x, y, z] }}")
-        low, high = (
-            np.array([quantity(each, f"box {number}, {end}").base for each in listed(box, end)])
-            for end in ("low", "high")
-        )
-        if low.shape != (3,) or high.shape != (3,) or not (low < high).all():
-            raise KitError(
-                f"the shape's box {number} needs three lengths for each corner, the low one below the high one"
-            )
+    for number, box in enumerate(stated, 1):
+        low, high = (np.array([each.base for each in box[end]]) for end in ("low", "high"))
+        if not (low < high).all():
+            raise KitError(f"boxes, row {number}: every length of the low corner must be below that of the high corner")
         found.append((low, high))
     return found

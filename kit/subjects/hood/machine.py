@@ -15,7 +15,7 @@ from kit.geometry.motion import Chain, Joint
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.gaps import Swept, swept
 from kit.subjects.hood.geometry.proposal import cell_corners
-from kit.subjects.hood.hood_boards import told_boxes
+from kit.subjects.hood.hood_boards import machine_boxes
 from kit.subjects.sweep.swept import Sweep
 
 POSES = 150  # at about so many poses the live clearance is sampled
@@ -51,17 +51,17 @@ class Machine:
 
 
 def machine(inputs: BuildInput) -> Machine | None:
-    """Return the machine that the order takes or tells by boxes, None if it does neither.
+    """Return the machine that is taken from a swept scan or stated by boxes, None if it is neither.
 
     Raises:
-        KitError: what it takes is not a swept scan, or a box is not told well.
+        KitError: what is taken is no swept scan, or a box has its low corner above its high one.
     """
     if "envelope" in inputs.takes:
         made = inputs.takes["envelope"]
         if not isinstance(made.data, Sweep):
             raise KitError("the hood takes its envelope from a part that sweeps no scan; name one that does")
         return _taken(_Keyed(made.inputs or str(id(made)), made.data))
-    boxes = told_boxes(inputs.shape)
+    boxes = machine_boxes(inputs.stated["boxes"])
     return _boxed(boxes) if boxes else None
 
 

@@ -28,6 +28,7 @@ from __future__ import annotations
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import amount, choice, point, rows
 from kit.subjects.bevel.planes import (
     corner_alignment,
     corner_miter,
@@ -321,4 +322,34 @@ M.caution(
     when=sp.Or(*(sp.Gt(S[x], sp.pi / 2) for x in FACES)),
 )
 
+PROPOSED, GIVEN = "proposed", "as given"
+FACE = choice("face", "the board", "front", "right", "rear right", "back", "rear left", "left", "top", needed=True)
+ALONG = "along the board to the right of the axis, seen from outside"
+M.ask(
+    rows(
+        "boxes",
+        "the machine as boxes, if it is not scanned; x to the right, y to the back, z up from the bench",
+        point("low", "its left, front and lower corner", needed=True),
+        point("high", "its right, back and upper corner", needed=True),
+    ),
+    amount("rail", "width of rails and posts, where cloth is the skin", span=(1, 500)),
+    choice("slopes", "the slopes when a hood is proposed", PROPOSED, GIVEN, default=PROPOSED),
+    rows(
+        "holes",
+        "openings beyond the chute's, round, or rectangular with the height up the board",
+        FACE,
+        amount("width", "diameter, or width along the board", span=(1, 2000), needed=True),
+        amount("height", "height of its middle above the bench", span=(-2000, 2000), needed=True),
+        amount("along", f"its middle, {ALONG}", span=(-2000, 2000), default="0 mm"),
+        amount("up", "height up the board, of a rectangle", span=(1, 2000)),
+    ),
+    rows(
+        "notches",
+        "notches at the foot of a board beyond those for fence and work",
+        FACE,
+        amount("begin", f"where it begins, {ALONG}", span=(-2000, 2000), needed=True),
+        amount("end", f"where it ends, {ALONG}", span=(-2000, 2000), needed=True),
+        amount("height", "its height above the bench", span=(1, 2000), needed=True),
+    ),
+)
 MODEL = M.done()

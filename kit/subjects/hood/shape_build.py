@@ -1,23 +1,13 @@
 """The hood as boards: how near the machine comes to each, every cut, the order of cutting, and the files.
 
-A job takes the swept machine and tells under `shape`::
-
-    [parts.hood.shape]
-    takes = { envelope = "saw_sweep" }     # a part that sweeps a scan; or
-    boxes = [{ low = ["-100 mm", "-80 mm", "0 mm"], high = ["100 mm", "80 mm", "350 mm"] }]   # told by measures
-    rail = "40 mm"                         # with rails and posts so wide, where cloth is the skin
-    holes, notches = [...]                 # further openings, see `kit.subjects.hood.hood_boards.told_openings`
-    slopes = "as given"                    # the proposal keeps them; else it chooses those that take the least room
-
-Other builds take `Built`: the form, from which the frame's edge curves are drawn, and the boards.
+The machine is one that a part sweeps, or boxes stand for it. Other builds take `Built`: the form, from which the
+frame's edge curves are drawn, and the boards.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import partial
 from math import ceil, floor, tan
-from typing import Any
 
 import numpy as np
 
@@ -34,14 +24,12 @@ from kit.subjects.hood.geometry.proposal import propose as proposed
 from kit.subjects.hood.geometry.solid import joined
 from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
+from kit.subjects.hood.shape import PROPOSED
 from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
 from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
-from kit.subjects.told import check_keys, length
 
 TAKES = ("envelope",)
-KEYS = ("boxes", "rail", "slopes", "holes", "notches")
-PROPOSED, GIVEN = "proposed", "as given"
 FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
@@ -51,9 +39,7 @@ UNCHECKED = "clearance not checked: link a swept envelope, or enter boxes"
 
 def build(inputs: BuildInput) -> Build:
     """Return the hood with its clearance at sampled positions."""
-    check_keys(inputs.shape, KEYS)
-    kept(inputs.shape)
-    made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
+    made, under = built(form_of(inputs.value, inputs.stated)), machine(inputs)
     found = gaps(under.moving, made.boards, made.openings) if under is not None else []
     return _made(inputs, made, under, found, [])
 
@@ -119,9 +105,9 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
         ),
     ]
     rails = []
-    if "rail" in inputs.shape:
+    if inputs.stated["rail"] is not None:
         try:
-            rails = sticks(made, length(inputs.shape, "rail", 0.0))
+            rails = sticks(made, inputs.stated["rail"].base)
         except KitError as error:
             checks.append(fact("frame", False, f"rails and posts: {error}"))
     if rails:
@@ -218,7 +204,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     told: dict[str, str] = {}
-    if kept(inputs.shape) == PROPOSED:
+    if inputs.stated["slopes"] == PROPOSED:
         slopes = nearest_slopes(under.reached, value["brow_height"], value["margin"], np.radians(LEANS), still)
         told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, value["margin"], value["thickness"], slopes, value["brow_height"], still)
@@ -227,14 +213,6 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
     return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
-
-
-def kept(shape: Mapping[str, Any]) -> str:
-    """Return whether slopes stay as given when a hood is proposed, or are proposed as well. Raises KitError."""
-    told = shape.get("slopes", PROPOSED)
-    if told not in (PROPOSED, GIVEN):
-        raise KitError(f"the shape's slopes are {told!r}; they may be {PROPOSED!r} or {GIVEN!r}")
-    return str(told)
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:
@@ -249,8 +227,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
 
     Ends after `CERTIFY_SECONDS`, or when `progress` says so; what is not done by then is said.
     """
-    check_keys(inputs.shape, KEYS)
-    made, under = built(form_of(inputs.value, inputs.shape)), machine(inputs)
+    made, under = built(form_of(inputs.value, inputs.stated)), machine(inputs)
     if under is None:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = gaps(under.moving, made.boards, made.openings)

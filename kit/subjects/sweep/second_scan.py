@@ -14,10 +14,8 @@ from kit.core.errors import KitError, near_misses
 from kit.geometry.mesh import Scan, moving_part
 from kit.geometry.motion import Axis, Chain, Joint, Match, register, turn_axis
 from kit.subjects.sweep import scan_inputs as scanned
-from kit.subjects.told import check_keys, quantity
 
 Array = NDArray[np.float64]
-KEYS = ("scan", "picks", "joint", "turned", "take")
 LEVEL = radians(0.25)  # a smaller lean is noise: the told direction is kept
 BEYOND = 1.2  # of the usual edge: a face nearer than this to the other scan stood still
 OVERLAP = 0.8  # share of the points that the other scan is taken to have as well
@@ -76,18 +74,16 @@ def second(inputs: BuildInput, chain: Chain) -> Second | None:
     Raises:
         KitError: an unknown joint, a scan that cannot be read, or one in which nothing moved.
     """
-    if "second" not in inputs.shape:
+    stated, told = inputs.stated, inputs.stated["second"]
+    if told is None:
         return None
-    shape = scanned.table(inputs.shape, "second")
-    check_keys(shape, KEYS)
-    name, known = str(scanned.told(shape, "joint")), {joint.name: joint for joint in chain.joints}
+    name, known = told["joint"], {joint.name: joint for joint in chain.joints}
     if name not in known:
         raise KitError(f"the second scan is told to move {name!r}, which is no joint{near_misses(name, list(known))}")
     joint = known[name]
-    field = "deg" if joint.kind == "turn" else "mm"
-    about = quantity(scanned.told(shape, "turned"), "turned", field).base
-    _, first = scanned.prepared(inputs.shape, inputs.folder)
-    _, then = scanned.prepared({**inputs.shape, **shape}, inputs.folder)
+    about = scanned.way(told["turned"], joint.kind, f"what the second scan says of the {name}")
+    _, first = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
+    _, then = scanned.prepared(told["scan"], stated["recipe"], told["picks"] or stated["picks"], inputs.folder)
     axis = (joint.point, joint.direction)
     return _compared(
         first.scan, then.scan, Joint(joint.name, joint.kind, *axis, min(about, 0.0), max(about, 0.0)), about

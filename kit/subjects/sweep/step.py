@@ -30,6 +30,23 @@ from __future__ import annotations
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.core.model.input_terms import (
+    amount,
+    bound,
+    box,
+    choice,
+    direction,
+    file,
+    flag,
+    many,
+    named,
+    point,
+    record,
+    rows,
+    steps,
+    text,
+    together,
+)
 from kit.subjects.safety import MOVING_MACHINE
 
 M = Model("sweep.step", __doc__)
@@ -130,7 +147,7 @@ M.equals(
 )
 rest = M.relation("rest", "w", "mm", "what does not come from the motion", resolution=0.01)
 M.equals(thinned + scanned, "both may move the surface toward the hood, so they add plainly")
-bound = M.result(
+Delta = M.result(
     "bound",
     r"\Delta",
     "mm",
@@ -173,7 +190,7 @@ M.equals(sp.Max(1, sp.ceiling(Q_e / (2 * share))), "so many parts of twice the s
 M.result("needed", r"N^{*}", "", "positions needed in all", resolution=1)
 M.equals(needed_s * needed_t * needed_e, "each with all of the others")
 
-M.limit("bound", "the bound is", bound, "<=", wish)
+M.limit("bound", "the bound is", Delta, "<=", wish)
 M.mend("take more positions or thin less")
 M.limit("left", "the wish leaves to the motion", left, ">=", wish / 10)
 M.mend("thin less, or measure the scale more surely")
@@ -181,4 +198,73 @@ M.limit("cells", "a cell takes in vain up to", c, "<=", loss)
 M.mend("make the cells smaller")
 M.caution(*MOVING_MACHINE)
 M.caution("'Sampled' is what was seen at the positions; 'certified' is that less the bound. Build to the latter.")
+SCANS = (".ply", ".stl", ".obj", ".3mf")
+NAME = text("pick", "name of a spot on the scan", refers="picks")
+FROM = text("from", "name of the spot at one end", needed=True, refers="picks")
+TO = text("to", "name of the spot at the other end", needed=True, refers="picks")
+LENGTH = amount("length", "length measured on the machine", span=(0.1, 10_000), needed=True, sure=True)
+PICKS = named("picks", "spots on the scan by name, in its own units and axes", direction("spot", "x, y and z"))
+MOVED = (
+    amount("tolerance", "by how much a point of the bed may be off its plane", span=(0.001, 100)),
+    many("bed", "names of spots on the bed; its largest plane where none are stated", NAME, least=3),
+    text("up", "name of a spot above the bed", refers="picks"),
+    text("front", "name of a spot before the axis", needed=True, refers="picks"),
+    text("axis", "name of the spot on the swing axis", needed=True, refers="picks"),
+)
+LOW = point("low", "its left, front and lower corner", needed=True)
+HIGH = point("high", "its right, back and upper corner", needed=True)
+RECIPE = {
+    "scale": (rows("lengths", "measured lengths between spots", FROM, TO, LENGTH, needed=True),),
+    "upright": MOVED,
+    "crop": (LOW, HIGH),
+    "drop": (amount("smaller", "pieces smaller than this are taken out", span=(0, 10_000), needed=True),),
+    "thin": (amount("tolerance", "by how much the surface may move", span=(0, 20), needed=True),),
+}
+JOINTS = rows(
+    "joints",
+    "what moves, from the bench outward, at 0 as it was scanned",
+    text("name", "name of the joint", needed=True),
+    choice("kind", "how it moves", "turn", "slide", needed=True),
+    point("point", "a point of its axis"),
+    direction("direction", "direction of its axis; it turns counterclockwise seen against it"),
+    many("touched", "one spot of what moves, touched in three or more positions", point("spot", "the spot"), least=3),
+    bound("low", "least angle or way: a quantity, or a given's name with or without a minus", "deg", other_unit="mm"),
+    bound("high", "greatest angle or way, as the least", "deg", other_unit="mm"),
+    key="name",
+    one_of=(("point", "direction"), ("touched",)),
+)
+PARTS = rows(
+    "parts",
+    "which faces of the scan ride on which joint; the rest stands still",
+    text("name", "name of the part", needed=True),
+    text("rides", "the joint farthest from the bench on which it rides", needed=True, refers="joints"),
+    many("inside", "boxes in one of which the middle of a face lies", box("box", "low and high corner")),
+    many("outside", "boxes in none of which it lies", box("box", "low and high corner")),
+    key="name",
+)
+SECTION = record(
+    "section",
+    "a plane at which the swept room is cut",
+    point("point", "a point of the plane", needed=True),
+    direction("normal", "direction square to it", needed=True),
+)
+SECOND = record(
+    "second",
+    "a second scan with one joint moved, which shows where its axis is",
+    file("scan", "the same machine, scanned again", *SCANS, needed=True),
+    PICKS,
+    text("joint", "the joint that was moved", needed=True, refers="joints"),
+    amount("turned", "about how far, an angle or a way", "deg", other_unit="mm", needed=True),
+    flag("take", "take the axis that the scans show"),
+)
+M.ask(
+    *together(
+        file("scan", "the machine as scanned, square and at its lowest", *SCANS),
+        steps("recipe", "what is done to the scan, in order", "do", RECIPE),
+        PICKS,
+        JOINTS,
+        PARTS,
+        with_them=(SECTION, SECOND),
+    )
+)
 MODEL = M.done()

@@ -1,12 +1,6 @@
 """The room that a scanned machine sweeps: from the scan over its recipe and joints to the envelope and its views.
 
-What the job tells under [parts.X.shape] stands at the head of kit.subjects.sweep.scan_inputs; beyond that
-
-    section = { point = ["0 mm", "0 mm", "300 mm"], normal = [0, 0, 1] }
-    second = { scan = "scan/saw_swung.ply", joint = "swing", turned = "30 deg", picks = { … } }
-
-`second` is a scan in another position of one joint: laid on the first, it shows where the axis of the joint truly is.
-With `take = true` the joint's axis is the one that the scans show.
+A second scan, in another position of one joint, is laid on the first: it shows where the axis of the joint truly is.
 """
 
 from __future__ import annotations
@@ -33,10 +27,8 @@ from kit.subjects.sweep.second_scan import Second, second
 from kit.subjects.sweep.step_pictures import outputs, pictures
 from kit.subjects.sweep.step_tables import JOINTS, moving_table, recipe_table, wishes_table
 from kit.subjects.sweep.swept import Sweep
-from kit.subjects.told import check_keys
 
 Array = NDArray[np.float64]
-KEYS = ("scan", "recipe", "picks", "joints", "parts", "section", "second")
 CAUTIONS = (
     "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
     "for holes where the phone did not see.",
@@ -84,9 +76,8 @@ class Reached:
 
 def build(inputs: BuildInput) -> Build:
     """Return the swept room of the scan that the job tells; without one, only how many positions a wish needs."""
-    if not inputs.shape:
+    if inputs.stated["scan"] is None:
         return Build(tables=(wishes_table(inputs),))
-    check_keys(inputs.shape, KEYS)
     chain, check = _chain(inputs)
     machine = _machine(inputs, chain)
     sweep, reached = _sweep(inputs, machine, chain), _reached(inputs, machine, chain)
@@ -94,7 +85,7 @@ def build(inputs: BuildInput) -> Build:
         _numbers(inputs, machine, sweep, reached, check),
         _limits(inputs, machine, chain, reached, check),
         cautions=CAUTIONS,
-        pictures=pictures(inputs.shape, machine.raw, machine.prepared, sweep, check),
+        pictures=pictures(inputs.stated["section"], machine.raw, machine.prepared, sweep, check),
         tables=(
             recipe_table(machine.steps, machine.prepared, inputs.display),
             moving_table(machine.parts, machine.standing, chain, inputs.display),
@@ -119,7 +110,7 @@ TASKS = {"Certify how near a board may stand": certify}
 
 def propose(inputs: BuildInput) -> dict[str, str]:
     """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
-    if not inputs.shape:
+    if inputs.stated["scan"] is None:
         return _needed(inputs.case)
     chain, _ = _chain(inputs)
     machine = _machine(inputs, chain)
@@ -139,7 +130,7 @@ def _chain(inputs: BuildInput) -> tuple[Chain, Second | None]:
     """Return the joints, one of them with the axis that the scans show if the job says so, and what they show."""
     chain = scanned.chain(inputs)
     check = second(inputs, chain)
-    if check and inputs.shape["second"].get("take", False):
+    if check and inputs.stated["second"]["take"]:
         chain = Chain(tuple(check.taken(joint) for joint in chain.joints))
     return chain, check
 
@@ -149,10 +140,10 @@ def _rounded(base: float) -> str:
 
 
 def _machine(inputs: BuildInput, chain: Chain) -> Machine:
-    raw, prepared = scanned.prepared(inputs.shape, inputs.folder)
+    stated = inputs.stated
+    raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     names = tuple(joint.name for joint in chain.joints)
-    told = scanned.Frozen(scanned.tables(inputs.shape, "parts"))
-    steps = scanned.Frozen(inputs.shape["recipe"])
+    told, steps = scanned.Frozen(stated["parts"]), scanned.Frozen(stated["recipe"])
     return _taken_apart(raw, prepared, steps, told, names, inputs.value["thinning"])
 
 
@@ -352,7 +343,7 @@ def _limits(
                 mend="state a longer arm",
             )
         )
-    if check and not inputs.shape["second"].get("take", False):
+    if check and not inputs.stated["second"]["take"]:
         checks.append(
             compare(
                 "axis",

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,9 +32,9 @@ SCALE = 0.2  # of the printed outlines
 
 
 def pictures(
-    shape: Mapping[str, Any], raw: Scan, prepared: Prepared, sweep: Sweep, check: Second | None
+    plane: scanned.Stated | None, raw: Scan, prepared: Prepared, sweep: Sweep, check: Second | None
 ) -> tuple[Picture, ...]:
-    """Return the pictures, first those that are quickly drawn."""
+    """Return the pictures, first those that are quickly drawn; `plane` is that of the section, if one is wanted."""
 
     def outlines(d: Display) -> Scene:
         return draw_outlines(sweep.envelope, _standing(sweep.standing), d)
@@ -76,9 +75,8 @@ def pictures(
             outlines,
         ),
     ]
-    if "section" in shape:
-        plane = scanned.table(shape, "section")
-        point, normal = np.array(scanned.point(plane, "point")), np.array(scanned.three(plane, "normal"))
+    if plane is not None:
+        point, normal = np.array(scanned.millimeters(plane["point"])), np.array(plane["normal"])
 
         def section(d: Display) -> Scene:
             cuts = [(_cut(sweep.moving, point, normal), Layer.CONSTRUCTION)]

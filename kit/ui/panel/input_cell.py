@@ -10,8 +10,10 @@ from typing import Any
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model.inputs import MISSING, Amount, Choice, Count, Flag, Input, Many, Numbers, Rows, Steps, Text
-from kit.job.toml_edit import render
+from kit.core.model.input_fields import Amount, Choice, Count, Flag, Numbers, Text
+from kit.core.model.input_lists import Many, Rows, Steps
+from kit.core.model.inputs import Input
+from kit.job.toml_edit import ABSENT, render
 
 _WHOLE = re.compile(r"[+-]?[0-9]+")
 _PLAIN = (Amount, Count, Choice, Flag, Text)
@@ -27,16 +29,16 @@ class Cell:
         self.widget.observe(lambda _: on_change(), "value")
 
     def read(self) -> Any:
-        """Return what the widget says as TOML data, MISSING where nothing is stated.
+        """Return what the widget says as TOML data, ABSENT where nothing is stated.
 
         Raises:
             KitError: a text that is to be TOML and is not.
         """
         value = self.widget.value
         if isinstance(value, bool):
-            return value if value or isinstance(self._before, bool) else MISSING
+            return value if value or isinstance(self._before, bool) else ABSENT
         if not value.strip():
-            return MISSING
+            return ABSENT
         return _typed(self.asked, value, self._before) if plain(self.asked) else _toml(self.asked, value)
 
     def name(self, where: str) -> None:
@@ -57,18 +59,20 @@ def unit_of(asked: Input) -> str:
     """Return the unit in which a column is read, where it has one."""
     if isinstance(asked, Many):
         return unit_of(asked.item)
-    return asked.in_unit if isinstance(asked, Amount) else ""
+    if not isinstance(asked, Amount):
+        return ""
+    return " or ".join(filter(None, (asked.in_unit, asked.other_unit)))
 
 
 def _widget(asked: Input, raw: Any, *, alone: bool) -> w.Widget:
-    if isinstance(asked, Flag) and (raw is MISSING or isinstance(raw, bool)):
+    if isinstance(asked, Flag) and (raw is ABSENT or isinstance(raw, bool)):
         return w.Checkbox(value=raw is True, indent=False, description=asked.name.replace("_", " ") if alone else "")
-    if isinstance(asked, Choice) and not asked.number and (raw is MISSING or isinstance(raw, str)):
+    if isinstance(asked, Choice) and not asked.number and (raw is ABSENT or isinstance(raw, str)):
         unstated = f"{asked.default} (where nothing is stated)" if asked.default else "–"
-        others = [] if raw is MISSING or raw in asked.options else [raw]
+        others = [] if raw is ABSENT or raw in asked.options else [raw]
         options = [(unstated, ""), *((option, option) for option in (*asked.options, *others))]
-        return w.Dropdown(options=options, value="" if raw is MISSING else raw)
-    text = "" if raw is MISSING else _shown(asked, raw)
+        return w.Dropdown(options=options, value="" if raw is ABSENT else raw)
+    text = "" if raw is ABSENT else _shown(asked, raw)
     if alone and not plain(asked):
         lines = _lines(raw) if len(text) > _LINE and isinstance(raw, list) else text
         rows = min(max(lines.count("\n") + 1, len(lines) // _LINE + 1, 2), 12)
@@ -90,7 +94,7 @@ def _hint(asked: Input) -> str:
     if default is not None:
         return str(default)
     if isinstance(asked, Amount):
-        return f"{asked.in_unit} with ±" if asked.sure else asked.in_unit
+        return f"{unit_of(asked)} with ±" if asked.sure else unit_of(asked)
     return "" if plain(asked) else _example(asked)
 
 
@@ -99,7 +103,9 @@ def _example(asked: Input) -> str:
         return "[0, 0, 1]"
     if isinstance(asked, Many):
         inner = asked.item
-        item = f'"10 {inner.in_unit}"' if isinstance(inner, Amount) else '"…"' if plain(inner) else "…"
+        item = (
+            f'"10 {inner.in_unit or inner.other_unit}"' if isinstance(inner, Amount) else '"…"' if plain(inner) else "…"
+        )
         return f"[{item}, {item}]" if item != "…" else f"[{_example(inner)}, …]"
     if isinstance(asked, Rows | Steps):
         return "[{ name = … }, …]"

@@ -11,15 +11,18 @@ import ipywidgets as w
 
 from kit.core.errors import KitError
 from kit.core.model import in_words
-from kit.core.model.inputs import MISSING, Fault, Flag, Input, Rows
+from kit.core.model.input_fields import Flag
+from kit.core.model.input_lists import Rows
+from kit.core.model.inputs import Fault, Input
+from kit.job.toml_edit import ABSENT
 from kit.ui.panel.input_cell import Cell, plain, unit_of
 
 Changed = Callable[[], None]
 
 
 def editor(asked: Input, raw: Any, on_change: Changed) -> RowsEditor | CellEditor:
-    """Return the editor of an input that states `raw`, or MISSING; `on_change` is called when it was changed."""
-    as_rows = raw is MISSING or (isinstance(raw, list) and all(isinstance(row, Mapping) for row in raw))
+    """Return the editor of an input that states `raw`, or ABSENT; `on_change` is called when it was changed."""
+    as_rows = raw is ABSENT or (isinstance(raw, list) and all(isinstance(row, Mapping) for row in raw))
     if isinstance(asked, Rows) and as_rows:
         return RowsEditor(asked, raw, on_change)
     return CellEditor(asked, raw, on_change)
@@ -34,7 +37,7 @@ class CellEditor(w.VBox):
         super().__init__([_label(asked), self.cell.widget, self.note], _dom_classes=("fw-input",))
 
     def read(self) -> tuple[Any, list[Fault]]:
-        """Return what is stated, MISSING where nothing is, and what cannot be read at all."""
+        """Return what is stated, ABSENT where nothing is, and what cannot be read at all."""
         found: list[Fault] = []
         return _read(self.cell, (self.asked.name,), found), found
 
@@ -49,8 +52,8 @@ class RowsEditor(w.VBox):
     """A table of fields with a column for each entry of a row; what is wrong with a row stands below it."""
 
     def __init__(self, asked: Rows, raw: Any, on_change: Changed) -> None:
-        self.asked, self._on_change, self._was_stated = asked, on_change, raw is not MISSING
-        self.rows = [_Row(asked, row, on_change, self.remove) for row in ([] if raw is MISSING else raw)]
+        self.asked, self._on_change, self._was_stated = asked, on_change, raw is not ABSENT
+        self.rows = [_Row(asked, row, on_change, self.remove) for row in ([] if raw is ABSENT else raw)]
         self.note, self.grid = w.HTML(), w.GridBox(_dom_classes=("fw-input-grid",))
         self.grid.layout.grid_template_columns = " ".join([*map(_width, asked.columns), "max-content"])
         self.adding = w.Button(description="Add row", tooltip=f"add a row to {in_words(asked.name)}")
@@ -72,10 +75,10 @@ class RowsEditor(w.VBox):
         self._on_change()
 
     def read(self) -> tuple[Any, list[Fault]]:
-        """Return the rows, MISSING where none is stated, and what cannot be read at all."""
+        """Return the rows, ABSENT where none is stated, and what cannot be read at all."""
         found: list[Fault] = []
         rows = [row.read((self.asked.name, number), found) for number, row in enumerate(self.rows)]
-        return (rows if rows or self._was_stated else MISSING), found
+        return (rows if rows or self._was_stated else ABSENT), found
 
     def tell(self, faults: Iterable[Fault]) -> None:
         """Show what is wrong with each row, and with the whole."""
@@ -96,7 +99,7 @@ class _Row:
 
     def __init__(self, asked: Rows, raw: Mapping[str, Any], on_change: Changed, remove: Callable[[_Row], None]) -> None:
         self.asked = asked
-        self.cells = {each.name: Cell(each, raw.get(each.name, MISSING), on_change) for each in asked.columns}
+        self.cells = {each.name: Cell(each, raw.get(each.name, ABSENT), on_change) for each in asked.columns}
         self._unknown = {key: value for key, value in raw.items() if key not in self.cells}
         self.removing, self.note = w.Button(description="Remove"), w.HTML(_dom_classes=("fw-input-note",))
         self.removing.on_click(lambda _: remove(self))
@@ -115,7 +118,7 @@ class _Row:
     def read(self, at: tuple[str | int, ...], faults: list[Fault]) -> dict[str, Any]:
         """Return what the row states; what cannot be read at all goes to `faults`."""
         found = {name: _read(cell, (*at, name), faults) for name, cell in self.cells.items()}
-        return {name: raw for name, raw in found.items() if raw is not MISSING} | self._unknown
+        return {name: raw for name, raw in found.items() if raw is not ABSENT} | self._unknown
 
     def tell(self, faults: list[Fault]) -> None:
         """Show what is wrong with the row."""
@@ -130,7 +133,7 @@ def _read(cell: Cell, at: tuple[str | int, ...], faults: list[Fault]) -> Any:
     except KitError as error:
         message, _, remedy = str(error).partition("; ")
         faults.append(Fault(at, message, remedy))
-        return MISSING
+        return ABSENT
 
 
 def _tell(note: w.HTML, faults: list[Fault], depth: int) -> None:

@@ -15,8 +15,8 @@ import ipywidgets as w
 
 from kit.core.errors import KitError
 from kit.core.model import in_words
-from kit.core.model.inputs import MISSING, Input, read_inputs
-from kit.job.toml_edit import same
+from kit.core.model.inputs import Fault, Input, read_inputs
+from kit.job.toml_edit import ABSENT, same
 from kit.ui.panel.input_editors import CellEditor, RowsEditor, editor
 
 Links = Mapping[str, Any]
@@ -47,7 +47,7 @@ class InputView(w.Accordion):
         self.raw: Mapping[str, Any] = dict(raw)
         self.links: Links = dict(links or {})
         self.start: tuple[Mapping[str, Any], Links] = (self.raw, self.links)
-        self._saved = self.start
+        self._saved: tuple[Mapping[str, Any], Links] = self.start
         self.editors: dict[str, RowsEditor | CellEditor] = {}
         self.menus: dict[str, LinkMenu] = {}
         self._box = w.VBox()
@@ -88,31 +88,44 @@ class InputView(w.Accordion):
     # -- inside ---------------------------------------------------------------------------------------
 
     def _build(self, *, anew: bool = False) -> None:
-        if self.selected_index is None and not anew:
+        """Make the editors when they are first looked at, or anew."""
+        if not anew and (self.selected_index is None or self.editors or self.menus):
             return
-        if anew or not (self.editors or self.menus):
-            self.editors = {
-                name: editor(asked, self.raw.get(name, MISSING), partial(self._read, name))
-                for name, asked in self._asked.items()
-            }
-            self.menus = {
-                name: LinkMenu(name, self._parts, self.links.get(name), partial(self._link, name))
-                for name in (self._takes if self._parts else ())
-            }
-            for name in self._asked:
-                self._read(name)
-            self._box.children = (*self.menus.values(), *self.editors.values())
+        self.editors = {
+            name: editor(asked, self.raw.get(name, ABSENT), self._read) for name, asked in self._asked.items()
+        }
+        self.menus = {
+            name: LinkMenu(name, self._parts, self.links.get(name), partial(self._link, name))
+            for name in (self._takes if self._parts else ())
+        }
+        self._read()
+        self._box.children = (*self.menus.values(), *self.editors.values())
 
-    def _read(self, name: str) -> None:
-        """Read an input anew; it holds if nothing is wrong with it."""
-        raw, faults = self.editors[name].read()
-        if not faults:
-            stated = {} if raw is MISSING else {name: raw}
-            faults = read_inputs({name: self._asked[name]}, stated, self._givens)[1]
-        self.editors[name].tell(faults)
-        if not faults and not _alike(raw, self.raw.get(name, MISSING)):
-            self.raw = _with(self.raw, name, raw)
+    def _read(self) -> None:
+        """Read all that is typed; what nothing is wrong with holds."""
+        faults, tried = {}, self.raw
+        for name, field in self.editors.items():
+            raw, faults[name] = field.read()
+            faults[name] = faults[name] or self._faults(name, raw)
+            if not faults[name] and not same(raw, self.raw.get(name, ABSENT)):
+                tried = _with(tried, name, raw)
+        for name, asked in self._asked.items():
+            if name not in tried and any(other in tried for other in asked.together) and not faults[name]:
+                group = {each: self._asked[each] for each in (name, *asked.together)}
+                given = {each: tried[each] for each in group if each in tried}
+                lacking = [fault for fault in read_inputs(group, given, self._givens)[1] if not fault.at]
+                faults[name] = lacking[:1]
+                for each in group:  # none of those that belong together holds without the others
+                    tried = _with(tried, each, self.raw.get(each, ABSENT))
+        for name, field in self.editors.items():
+            field.tell(faults[name])
+        if not same(tried, self.raw):
+            self.raw = tried
             self._on_change()
+
+    def _faults(self, name: str, raw: Any) -> list[Fault]:
+        stated = {} if raw is ABSENT else {name: raw}
+        return read_inputs({name: self._asked[name]}, stated, self._givens)[1]
 
     def _link(self, name: str) -> None:
         """Take another part, if it can be taken."""
@@ -150,8 +163,8 @@ class LinkMenu(w.VBox):
 
     @property
     def chosen(self) -> Any:
-        """The part that is chosen, MISSING for none."""
-        return self.menu.value if self.menu.value != "" else MISSING
+        """The part that is chosen, ABSENT for none."""
+        return self.menu.value if self.menu.value != "" else ABSENT
 
     def tell(self, fault: str) -> None:
         """Show why a part cannot be taken, nothing where it can."""
@@ -160,14 +173,10 @@ class LinkMenu(w.VBox):
 
 
 def _with(stated: Mapping[str, Any], name: str, raw: Any) -> dict[str, Any]:
-    changed = {key: value for key, value in stated.items() if key != name or raw is not MISSING}
-    return changed if raw is MISSING else changed | {name: raw}
-
-
-def _alike(one: Any, other: Any) -> bool:
-    return one is other or same(one, other)
+    changed = {key: value for key, value in stated.items() if key != name or raw is not ABSENT}
+    return changed if raw is ABSENT else changed | {name: raw}
 
 
 def _differing(before: Mapping[str, Any], now: Mapping[str, Any]) -> dict[str, Any]:
     names = dict.fromkeys([*now, *before])
-    return {name: now.get(name) for name in names if not _alike(before.get(name), now.get(name))}
+    return {name: now.get(name) for name in names if not same(before.get(name), now.get(name))}

@@ -85,14 +85,17 @@ def test_a_roll_that_is_too_short_is_told() -> None:
 @pytest.mark.parametrize(
     ("shape", "sentence"),
     [
-        ({"parts": [{"name": "rail", "length": "9 mm"}]}, "parts, number 1: width is not stated; state length and width"),
+        ({"parts": [{"name": "rail", "length": "9 mm"}]}, "number 1: width is not stated; state length and width"),
         ({"parts": [TILE, TILE]}, "two parts are called 'tile'"),
         ({"parts": [TILE | {"turns": "twoway"}]}, "did you mean 'two way'"),
         ({"parts": [TILE | {"count": 0}]}, "parts, number 1: count is 0; write a whole number from 1"),
         ({"parts": [TILE | {"over": "yes"}]}, "over is 'yes'; write true"),
         ({"parts": [TILE | {"colour": "red"}]}, "unknown input 'colour'"),
         ({"parts": ["tile"]}, "write a table such as"),
-        ({"parts": [{"name": "x", "outline": [["0", "0"], ["9 kg", "0"], ["0", "9"]]}]}, "parts, number 1, outline, number 2, number 1: corner: .*mass"),
+        (
+            {"parts": [{"name": "x", "outline": [["0", "0"], ["9 kg", "0"], ["0", "9"]]}]},
+            "parts, number 1, outline, number 2, number 1: corner: .*mass",
+        ),
         ({"parts": [TILE | {"length": "2 m", "width": "1.6 m"}]}, "the part tile is at least 1600.0 mm across"),
         ({"parts": [TILE], "stock": [TILE]}, "the stock tile is stated, but the parts are cut from a roll"),
     ],

@@ -21,7 +21,6 @@ from kit.geometry.clearance import Body
 from kit.geometry.envelope.envelope import envelope
 from kit.geometry.mesh import Scan
 from kit.geometry.motion import Chain, Joint
-from kit.job.build import standalone
 from kit.subjects import model
 from kit.subjects.hood.certificate import certificate
 from kit.subjects.hood.geometry.boards import room
@@ -31,6 +30,7 @@ from kit.subjects.hood.machine import machine
 from kit.subjects.hood.shape_build import TASKS, build, certify, propose
 from kit.subjects.hood.shape_files import board_meshes
 from kit.subjects.sweep.swept import Sweep
+from tests.builds import build_input
 
 MM = Display()
 CHAIN = Chain((Joint("swing", "turn", (0, 0, 0), (0, 0, 1), radians(-50), radians(50)),))
@@ -48,9 +48,8 @@ BAR = sweep((-30.0, -60.0, 40.0), (30.0, 240.0, 560.0))
 
 
 def ordered(taken: Sweep | None = BAR, shape: Mapping[str, Any] | None = None, **givens: str) -> BuildInput:
-    inputs = standalone(model("hood.shape").at(**givens), MM)
     takes = {} if taken is None else {"envelope": Build(data=taken, inputs=str(id(taken)))}
-    return replace(inputs, shape=dict(shape or {}), takes=takes)
+    return build_input(model("hood.shape").at(**givens), shape, takes)
 
 
 def limit(made: Build, name: str) -> Any:
@@ -114,13 +113,13 @@ def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
     half = 500.0 / 2
     for lean in ("72 deg", "80 deg", "85 deg"):
         told = {f"slope_{face}": lean for face in ("front", "back", "left", "right", "rear")}
-        fixed = propose(replace(inputs, case=inputs.case.with_(**told), shape={"boxes": boxes, "slopes": "as given"}))
+        fixed = propose(build_input(inputs.case.with_(**told), {"boxes": boxes, "slopes": "as given"}))
 
         def away(back: str, slope: str) -> float:
             return float(back.removesuffix(" mm")) - half / np.tan(radians(float(slope.removesuffix(" deg"))))
 
         assert away(free["back"], free["slope_back"]) <= away(fixed["back"], lean) + 5.0
-    with pytest.raises(KitError, match="may be 'proposed' or 'as given'"):
+    with pytest.raises(KitError, match="slopes is 'steep', write one of proposed, as given"):
         build(ordered(None, {"slopes": "steep"}))
 
 
@@ -147,19 +146,20 @@ def test_boxes_stand_for_a_machine_told_by_measures() -> None:
     made = build(ordered(None, {"boxes": boxes}, slope_left="90 deg", slope_right="90 deg", fence_height="0 mm"))
     gaps = {row[0]: row[1:3] for row in made.rows("Clearance of each board").rows}
     assert gaps["left"] == ("94.0 mm", "it stands")  # 360 - 12 - 254
-    assert "in its one position" in limit(made, "clearance").words
+    assert "in its one position" in limit(made, "clearance").words()
 
 
 @pytest.mark.parametrize(
     ("boxes", "sentence"),
     [
-        ([{"low": ["0 mm", "0 mm", "0 mm"]}], "needs its corners"),
+        ([{"low": ["0 mm", "0 mm", "0 mm"]}], "boxes.0: boxes has no high"),
         (
             [{"low": ["0 mm", "0 mm", "0 mm"], "high": ["1 mm", "0 mm", "1 mm"]}],
-            "the low one below the high one",
+            "every length of the low corner must be below that of the high",
         ),
-        ([{"low": ["0 kg", "0 mm", "0 mm"], "high": ["1 mm", "1 mm", "1 mm"]}], "box 1, low"),
+        ([{"low": ["0 kg", "0 mm", "0 mm"], "high": ["1 mm", "1 mm", "1 mm"]}], "boxes.0.low.0: low"),
         ("a box", "write a list"),
+        ([{"low": ["0 mm", "0 mm"], "high": ["1 mm"] * 3}], "boxes.0.low: low has 2 entries, it needs 3"),
     ],
 )
 def test_a_box_told_wrongly_gets_a_sentence(boxes: object, sentence: str) -> None:
@@ -186,12 +186,14 @@ def test_further_openings_are_told_in_the_job() -> None:
     for wrong, sentence in (
         (
             {"holes": [{"face": "right", "width": "80 mm"}]},
-            "it needs face, height, width and may have along, up",
+            "holes.0: holes has no height",
         ),
         (
             {"notches": [{"face": "back", "begin": "0 mm", "end": "1 mm", "height": "1 mm", "up": "1 mm"}]},
-            "it needs face",
+            "notches.0.up: unknown input 'up'",
         ),
+        ({"notches": [{"face": "back", "begin": "0 mm", "end": "1 mm"}]}, "notches has no height"),
+        ({"notches": [{"begin": "0 mm", "end": "1 mm", "height": "1 mm"}]}, "notches has no face"),
         ({"holes": [{"face": "bakc", "width": "80 mm", "height": "1 mm"}]}, "did you mean 'back'"),
     ):
         with pytest.raises(KitError, match=sentence):
@@ -202,7 +204,7 @@ def test_a_brow_without_room_for_its_rail_is_said_and_the_rest_is_made() -> None
     made = build(ordered(shape={"rail": "40 mm"}, brow_height="700 mm"))
     held = limit(made, "frame")
     assert not held.ok
-    assert "lower the brow" in held.words
+    assert "lower the brow" in held.words()
     assert made.rows("Clearance of each board").rows
 
 
@@ -216,7 +218,7 @@ def test_without_a_machine_boards_are_made_and_the_gap_is_said() -> None:
         certify(ordered(None), lambda share, words: True)
     with pytest.raises(KitError, match="sweeps no scan"):
         build(replace(ordered(None), takes={"envelope": Build(data=3)}))
-    with pytest.raises(KitError, match="nothing reads"):
+    with pytest.raises(KitError, match="did you mean 'rail'"):
         build(ordered(None, {"rial": "40 mm"}))
 
 

@@ -24,7 +24,7 @@ ROUND = 8.0  # mm, radius of the demo foot's corners
 def job(folder: Path, shape: str = "", givens: str = "") -> Job:
     path = folder / "job.toml"
     path.write_text(
-        f'format = 1\n[parts.pad]\nmodel = "level.print"\n[parts.pad.givens]\n{givens}\n[parts.pad.shape]\n{shape}\n'
+        f'format = 2\n[parts.pad]\nmodel = "level.print"\n[parts.pad.givens]\n{givens}\n[parts.pad.shape]\n{shape}\n'
     )
     return Job.open(path)
 

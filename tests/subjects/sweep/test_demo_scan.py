@@ -8,15 +8,17 @@ import numpy as np
 import pytest
 
 from kit.core.errors import KitError
+from kit.core.model.inputs import stated_inputs
 from kit.geometry.mesh import Prepared, moving_part, read, replay
 from kit.geometry.motion import apply, register, turn, turn_axis
 from kit.subjects.sweep.scan_inputs import steps
+from kit.subjects.sweep.step import MODEL
 from tests import DATA
 
 FOLDER = DATA / "scan"
 TOLD = tomllib.loads((DATA / "boatshed.toml").read_text(encoding="utf-8"))["parts"]["saw_sweep"]["shape"]
 PICKS = {"saw_square": TOLD["picks"], "saw_swung": TOLD["second"]["picks"]}
-RECIPE = steps(TOLD["recipe"])
+RECIPE = steps(stated_inputs(MODEL.name, MODEL.inputs, TOLD, MODEL.givens)["recipe"])
 
 
 def script() -> ModuleType:

@@ -20,17 +20,20 @@ from kit.drawing.scene import Scene
 from kit.drawing.space import View
 from kit.geometry.motion import apply, turn
 from kit.job import Job
-from kit.job.build import build, build_input
+from kit.job.build import build
+from kit.job.build import build_input as job_input
 from kit.subjects.sweep.board_distance import SIDES, TITLE, near
+from kit.subjects.sweep.scan_inputs import chain
 from kit.subjects.sweep.step_build import build as build_shape
 from kit.subjects.sweep.step_build import certify, propose
 from kit.subjects.sweep.swept import Sweep
 from tests import DATA
+from tests.builds import build_input
 
 
 @pytest.fixture(scope="module")
 def ordered() -> BuildInput:
-    return build_input(Job.open(DATA / "boatshed.toml"), "saw_sweep")
+    return job_input(Job.open(DATA / "boatshed.toml"), "saw_sweep")
 
 
 @pytest.fixture(scope="module")
@@ -49,7 +52,7 @@ def demo() -> ModuleType:
 
 
 def told(ordered: BuildInput, **changes: Any) -> BuildInput:
-    return replace(ordered, shape={**ordered.shape, **changes})
+    return build_input(ordered.case, {**ordered.raw, **changes}, folder=ordered.folder)
 
 
 def test_the_room_holds_the_true_machine_in_every_position(whole: Build, demo: ModuleType) -> None:
@@ -142,11 +145,13 @@ def test_a_joint_that_moves_less_sweeps_less(ordered: BuildInput, whole: Build) 
 def test_an_arm_stated_too_short_is_said(ordered: BuildInput) -> None:
     short = build_shape(replace(ordered, case=ordered.case.with_(arm_tilt="440 mm")))
     assert not short.ok
-    assert "451.9 mm from the tilt axis, of 440.0 mm stated" in next(h.words() for h in short.checks if not h.ok)
+    assert "from the tilt axis 451.9 mm, 11.9 mm more than the 440.0 mm allowed" in next(
+        h.words() for h in short.checks if not h.ok
+    )
 
 
 def test_lengths_that_disagree_are_said(ordered: BuildInput) -> None:
-    first, *rest = ordered.shape["recipe"]
+    first, *rest = ordered.raw["recipe"]
     lengths = [{**first["lengths"][0], "length": "530 ± 0.5 mm"}, first["lengths"][1]]
     made_ = build_shape(told(ordered, recipe=[{**first, "lengths": lengths}, *rest]))
     assert "lengths disagree" in next(held.words() for held in made_.checks if not held.ok)
@@ -154,7 +159,7 @@ def test_lengths_that_disagree_are_said(ordered: BuildInput) -> None:
 
 def test_without_a_scan_only_positions_are_told(ordered: BuildInput) -> None:
     """Twice the share of the motion needs half the positions of each joint."""
-    plain = replace(ordered, shape={}, case=ordered.case.with_(thinning="0 mm", scan_error="0 mm", slide_most="0 mm"))
+    plain = build_input(ordered.case.with_(thinning="0 mm", scan_error="0 mm", slide_most="0 mm"))
     found = build_shape(plain)
     assert found.data is None
     rows = [[int(cell.replace(",", "")) for cell in row[1:]] for row in found.tables[0].rows]
@@ -184,29 +189,52 @@ PART = {"name": "head", "rides": "swing", "inside": [[["-400 mm"] * 3, ["400 mm"
     [
         ({"scan": "scan/nowhere.ply"}, "no file 'scan/nowhere.ply' beside the job"),
         ({"scna": "a"}, "did you mean 'scan'"),
-        ({"recipe": [{"do": "scale", "lengths": [{"from": "a", "to": "b", "length": "500 mm"}]}]}, "no uncertainty"),
-        ({"recipe": [{"do": "drop", "smaller": "25 deg"}]}, "smaller"),
-        ({"picks": {"front": [0, 1]}}, "pick 'front'"),
-        ({"picks": {"front": ["a", "b", "c"]}}, "pick 'front'"),
+        ({"recipe": [{"do": "scale", "lengths": [{"from": "a", "to": "b", "length": "500 mm"}]}]},
+         "recipe.0.lengths.0.length: length is 500 mm, without its uncertainty"),
+        ({"recipe": [{"do": "drop", "smaller": "25 deg"}]}, "recipe.0.smaller"),
+        ({"recipe": [{"do": "scael"}]}, "did you mean 'scale'"),
+        ({"recipe": [{"do": "thin"}]}, "thin has no tolerance"),
+        ({"picks": {"front": [0, 1]}}, "picks.front"),
+        ({"picks": {"front": ["a", "b", "c"]}}, "picks.front"),
         ({"picks": [1, 2]}, "write a table"),
-        ({"recipe": ["scale"]}, "write a list of tables"),
-        ({"joints": [{**JOINT, "axis": 1}]}, "'axis', which nothing reads"),
-        ({"joints": [{**JOINT, "direction": ["up", 0, 1]}]}, "three bare numbers"),
-        ({"parts": [{**PART, "inside": [["900 mm", "950 mm"]]}]}, "box"),
+        ({"recipe": ["scale"]}, "recipe is 'scale', write do as one of"),
+        ({"joints": [{**JOINT, "axis": 1}]}, "unknown input 'axis'"),
+        ({"joints": [{**JOINT, "direction": ["up", 0, 1]}]}, "write its 3 numbers"),
+        ({"joints": [{**JOINT, "touched": [["0 mm"] * 3] * 3}]}, "exactly one of point and direction, or touched"),
+        ({"joints": [{**JOINT, "kind": "roll"}]}, "write one of turn, slide"),
+        ({"joints": [{**JOINT, "high": "9 mm"}]}, "the high end of the swing is 9 mm; this joint takes an angle"),
+        ({"joints": [{**JOINT, "high": "slide_most"}]}, "is the given 'slide_most', a length"),
+        ({"parts": [{**PART, "inside": [["900 mm", "950 mm"]]}]}, "parts.0.inside.0.0: corner is '900 mm'"),
+        ({"parts": [{**PART, "inside": [[["900 mm"] * 3]]}]}, "box has 1 entries, it needs 2"),
         ({"second": True}, "write a table"),
         ({"joints": [{**JOINT, "high": "swing_lift"}]}, "did you mean 'swing_left'"),
-        ({"joints": [{**JOINT, "direction": [0, 1]}]}, "direction"),
+        ({"joints": [{**JOINT, "direction": [0, 1]}]}, "joints.0.direction"),
         ({"joints": [{**JOINT, "low": "20 deg"}]}, "must not be above the second"),
         ({"parts": [{**PART, "rides": "swign"}]}, "did you mean 'swing'"),
         ({"parts": [{**PART, "inside": [[["900 mm"] * 3, ["950 mm"] * 3]]}]}, "no face of the scan"),
-        ({"parts": []}, "no part that moves"),
-        ({"section": {"point": ["0 mm"] * 3}}, "tells no normal"),
+        ({"parts": []}, "no part moves"),
+        ({"section": {"point": ["0 mm"] * 3}}, "section has no normal"),
         ({"second": {"scan": "scan/saw_swung.ply", "joint": "swnig", "turned": "30 deg", "picks": {}}}, "'swing'"),
+        ({"second": {"scan": "scan/saw_swung.ply", "joint": "swing", "turned": "30 mm"}}, "takes an angle"),
     ],
 )  # fmt: skip
 def test_what_is_told_wrong_gets_a_sentence(ordered: BuildInput, changes: dict[str, Any], sentence: str) -> None:
     with pytest.raises(KitError, match=sentence):
         build_shape(told(ordered, **changes))
+
+
+@pytest.mark.parametrize("missing", ["scan", "recipe", "picks", "joints", "parts"])
+def test_a_scan_is_stated_with_all_that_it_needs(ordered: BuildInput, missing: str) -> None:
+    with pytest.raises(KitError, match=f"{missing} is not stated, which .* needs"):
+        build_input(ordered.case, {key: value for key, value in ordered.raw.items() if key != missing})
+
+
+def test_a_bare_number_of_a_joint_is_in_degrees_or_millimeters(ordered: BuildInput) -> None:
+    swing, plunge = ordered.raw["joints"]
+    slide = {"name": "slide", "kind": "slide", "point": ["0 mm"] * 3, "direction": [0, 1, 0], "low": 0, "high": 2}
+    one = chain(told(ordered, joints=[{**swing, "low": -9, "high": "swing_left"}, plunge, slide])).joints
+    assert (one[0].low, one[0].high) == (np.radians(-9.0), np.radians(50.0))
+    assert (one[2].low, one[2].high) == (0.0, 2.0)
 
 
 def test_a_rescan_is_dropped_in_by_its_path_and_picks(ordered: BuildInput, whole: Build, tmp_path: Path) -> None:
@@ -217,7 +245,7 @@ def test_a_rescan_is_dropped_in_by_its_path_and_picks(ordered: BuildInput, whole
     move = 2.5 * turn(1.1, (0, 0, 0), (1, 2, 3))[:3, :3]
     mesh.vertices = mesh.vertices @ move.T + [3.0, -1.0, 7.0]
     (tmp_path / "again.ply").write_bytes(mesh.export(file_type="ply"))
-    picks = {name: list(map(float, move @ place + [3.0, -1.0, 7.0])) for name, place in ordered.shape["picks"].items()}
+    picks = {name: list(map(float, move @ place + [3.0, -1.0, 7.0])) for name, place in ordered.raw["picks"].items()}
     again = build_shape(replace(told(ordered, scan="again.ply", picks=picks), folder=tmp_path))
     assert again.number("scale").base == pytest.approx(whole.number("scale").base / 2.5, rel=1e-4)
     for name in ("reach", "height"):
@@ -261,7 +289,7 @@ def test_an_axis_can_be_taken_from_three_touches_of_one_spot(
                                  demo.PIVOT[2] + up * math.cos(a) - across * math.sin(a))]
         for a in np.radians([0.0, 20.0, 40.0])
     ]  # fmt: skip
-    swing, plunge = ordered.shape["joints"]
+    swing, plunge = ordered.raw["joints"]
     by_touch = {"name": "plunge", "kind": "turn", "touched": spots, "low": "-tilt_most", "high": "0 deg"}
     again = build_shape(told(ordered, joints=[swing, by_touch]))
     assert again.number("height").base == pytest.approx(whole.number("height").base, abs=0.01)
@@ -270,11 +298,11 @@ def test_an_axis_can_be_taken_from_three_touches_of_one_spot(
 
 def test_an_axis_can_be_taken_from_the_scans(ordered: BuildInput, whole: Build) -> None:
     """Told 12 mm beside the true axis, the scans bring it back; told only, the hood would be 12 mm off."""
-    swing, plunge = ordered.shape["joints"]
+    swing, plunge = ordered.raw["joints"]
     wrong = {**swing, "point": ["12 mm", "0 mm", "0 mm"]}
     off = build_shape(told(ordered, joints=[wrong, plunge]))
-    assert "is off the told one by 12" in next(held.words() for held in off.checks if not held.ok)
-    taken = build_shape(told(ordered, joints=[wrong, plunge], second={**ordered.shape["second"], "take": True}))
+    assert "is off the stated one by 12" in next(held.words() for held in off.checks if not held.ok)
+    taken = build_shape(told(ordered, joints=[wrong, plunge], second={**ordered.raw["second"], "take": True}))
     assert taken.ok
     point = taken.data.chain.joints[0].point
     assert math.hypot(*point[:2]) < 1.0

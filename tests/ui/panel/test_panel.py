@@ -12,7 +12,7 @@ from kit.subjects import names
 from kit.ui.panel import Panel, panel
 
 JOB = """\
-format = 1
+format = 2
 [job]
 name = "Test <bench>"
 units = "mm"
