@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import near_misses
 from kit.core.files import write_atomic
-from kit.core.model.inputs import read_inputs
 from kit.core.quantity import Display
 from kit.job import positions as places
 from kit.job import toml_edit as edit
@@ -189,6 +188,8 @@ class Job:
         Raises:
             JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
         """
+        from kit.core.model.inputs import read_inputs
+
         part, model = self._workings.part(part_id), self._workings.model(part_id)
         if name not in model.inputs:
             hint = near_misses(name, list(model.inputs)) or f"; it has {', '.join(model.inputs) or 'none'}"

@@ -35,7 +35,7 @@ def shown(asked: dict[str, Input], givens: object, raw: dict[str, object]) -> In
         raise AssertionError("showing changed what is stated")
 
     view = InputView(asked, list(givens), raw, changed)  # type: ignore[call-overload]
-    view.selected_index = 0
+    view.opened.value = True
     return view
 
 

@@ -23,11 +23,12 @@ Links = Mapping[str, Any]
 TITLE = "Lists and options"
 
 
-class InputView(w.Accordion):
-    """The editors, made when they are first looked at. `raw` and `links` are what holds, as in a job's file.
+class InputView(w.VBox):
+    """A button that opens the editors, which are made when they are first looked at.
 
-    `changed` is called after either has changed; `attempt` is told links before they hold and raises KitError
-    where they cannot be taken. `parts` are those that can be linked, each by its id with its title.
+    `raw` and `links` are what holds, as in a job's file; `changed` is called after either has changed. `attempt` is
+    told links before they hold and raises KitError where they cannot be taken. `parts` are those that can be linked,
+    each by its id with its title.
     """
 
     def __init__(
@@ -51,8 +52,9 @@ class InputView(w.Accordion):
         self.editors: dict[str, RowsEditor | CellEditor] = {}
         self.menus: dict[str, LinkMenu] = {}
         self._box = w.VBox()
-        super().__init__([self._box], titles=[TITLE], selected_index=None, _dom_classes=("fw-inputs",))
-        self.observe(lambda _: self._build(), "selected_index")
+        self.opened = w.ToggleButton(description=TITLE, tooltip="show or hide what is stated beside the givens")
+        self.opened.observe(lambda _: self._open(), "value")
+        super().__init__([self.opened], _dom_classes=("fw-inputs",))
 
     # -- what the panel calls -------------------------------------------------------------------------
 
@@ -60,7 +62,7 @@ class InputView(w.Accordion):
         """Show what was stated at the start."""
         self.raw, self.links = self.start
         if self.editors or self.menus:
-            self._build(anew=True)
+            self._build()
 
     def restart(self, raw: Mapping[str, Any], links: Links) -> None:
         """Take what a job's file states now for the start; `reset` shows it."""
@@ -87,10 +89,13 @@ class InputView(w.Accordion):
 
     # -- inside ---------------------------------------------------------------------------------------
 
-    def _build(self, *, anew: bool = False) -> None:
-        """Make the editors when they are first looked at, or anew."""
-        if not anew and (self.selected_index is None or self.editors or self.menus):
-            return
+    def _open(self) -> None:
+        if self.opened.value and not (self.editors or self.menus):
+            self._build()
+        self.children = (self.opened, self._box) if self.opened.value else (self.opened,)
+
+    def _build(self) -> None:
+        """Make the editors of what holds."""
         self.editors = {
             name: editor(asked, self.raw.get(name, ABSENT), self._read) for name, asked in self._asked.items()
         }

@@ -76,7 +76,7 @@ class Shown:
         self.changes: list[Mapping[str, Any]] = []
         given = {each.name: each for each in asked}
         self.view = InputView(given, ("swing",), raw, lambda: self.changes.append(self.view.raw), **more)
-        self.view.selected_index = 0
+        self.view.opened.value = True
 
     def rows(self, name: str) -> RowsEditor:
         found = self.view.editors[name]
@@ -293,7 +293,7 @@ def bench(folder: Path, ends: str = "\n") -> Job:
 
 
 def field(made: Panel, name: str, row: int, column: str) -> w.Widget:
-    made.inputs.selected_index = 0
+    made.inputs.opened.value = True
     table = made.inputs.editors[name]
     assert isinstance(table, RowsEditor)
     return table.rows[row].cells[column].widget
@@ -301,7 +301,7 @@ def field(made: Panel, name: str, row: int, column: str) -> w.Widget:
 
 def test_without_a_job_a_gap_more_changes_the_plane() -> None:
     made = panel("level.plane")
-    made.inputs.selected_index = 0
+    made.inputs.opened.value = True
     assert made.inputs.menus == {}
     table = made.inputs.editors["gaps"]
     assert isinstance(table, RowsEditor)
@@ -370,7 +370,7 @@ def test_a_row_that_someone_else_changed_is_asked_about(tmp_path: Path) -> None:
 
 def test_a_link_brings_what_the_other_part_makes(tmp_path: Path) -> None:
     made = panel(job=bench(tmp_path), part="pad")
-    made.inputs.selected_index = 0
+    made.inputs.opened.value = True
     assert made.shaping is not None
     first = made.shaping.signed()
     made.inputs.menus["plane"].menu.value = "other"
@@ -385,7 +385,7 @@ def test_a_part_that_makes_something_else_is_refused_beside_the_menu(tmp_path: P
     job = bench(tmp_path)
     job.path.write_text(BED + '\n[parts.gauge]\nmodel = "bevel.setting"\n[parts.plies]\nmodel = "knob.plies"\n')
     made = panel(job=Job.open(job.path), part="pad")
-    made.inputs.selected_index = 0
+    made.inputs.opened.value = True
     menu = made.inputs.menus["plane"]
     for wrong, words in (("gauge", "gauge has no geometry"), ("plies", "what plies makes cannot be taken here")):
         menu.menu.value = wrong
