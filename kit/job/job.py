@@ -247,14 +247,33 @@ class Job:
         Raises:
             JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
         """
-        part, known = self._workings.part(part_id), list(self._workings.model(part_id).inputs)
-        if name not in known:
-            hint = near_misses(name, known) or f"; it has {', '.join(known) or 'none'}"
+        from kit.core.model.inputs import read_inputs
+
+        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        if name not in model.inputs:
+            hint = near_misses(name, list(model.inputs)) or f"; it has {', '.join(model.inputs) or 'none'}"
             raise JobError(f"{part.model} has no input {name!r}{hint}")
+        if raw is not None:
+            faults = read_inputs({name: model.inputs[name]}, {name: raw}, model.givens)[1]
+            if faults:
+                raise JobError("\n".join(fault.words for fault in faults))
         self._change(part, {(name,): ABSENT if raw is None else raw})
-        faults = [fault for fault in self._workings.read_inputs(part_id)[1] if fault.at[:1] == (name,)]
-        if faults:
-            raise JobError("\n".join(fault.words for fault in faults))
+
+    def set_link(self, part_id: str, name: str, other: str | None) -> None:
+        """State from which part a part takes something; None takes the link out. Written by `save`.
+
+        Raises:
+            JobError: an unknown part, a link that the page does not take, or parts that would take each other.
+        """
+        part, takes = self._workings.part(part_id), self._workings.takes(part_id)
+        if name not in takes:
+            hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
+            raise JobError(f"{part.model} does not take {name!r}{hint}")
+        if other is not None:
+            way = self._workings.way(self._workings.part(other).id, part_id)
+            if way:
+                raise JobError(f"{' → '.join((part_id, *way))} would take each other in a circle; take another part")
+        self._change(part, {(name,): ABSENT if other is None else other})
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.
