@@ -86,10 +86,11 @@ INSIDE_JOB = (
     {"toml_edit", "schema"},
     {"migration"},
     {"toml_file"},
-    {"resolver"},
+    {"merge"},
+    {"resolver", "stated"},
     {"build"},
     {"verdict"},
-    {"job", "stated"},
+    {"job"},
     {"check", "demo"},
 )
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,12 +13,12 @@ from kit.core.quantity import Display
 from kit.core.summary import some, summary
 from kit.job import positions as places
 from kit.job import toml_edit as edit
-from kit.job.build import best_build, build, propose
-from kit.job.errors import JobChanged, JobError
+from kit.job.errors import JobError
+from kit.job.merge import alone, merged
 from kit.job.resolver import Workings
 from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
 from kit.job.toml_edit import ABSENT
-from kit.job.toml_file import Source, read, understood
+from kit.job.toml_file import Source, read
 
 if TYPE_CHECKING:
     from kit.core.build import Build
@@ -111,6 +109,8 @@ class Job:
         >>> open_job("boatshed.toml").build("saw_pad").number("twist")
         <twist 0.00 mm: twist that the pads' steps leave>
         """
+        from kit.job.build import build  # opening a job loads nothing heavy
+
         return build(self, part_id)
 
     def best_build(self, part_id: str) -> Build | None:
@@ -119,6 +119,8 @@ class Job:
         Raises:
             KitError: as `build`.
         """
+        from kit.job.build import best_build
+
         return best_build(self, part_id)
 
     def propose(self, part_id: str) -> dict[str, str]:
@@ -131,6 +133,8 @@ class Job:
         >>> open_job("boatshed.toml").propose("test_cuts")["mean"]
         '420.120 mm'
         """
+        from kit.job.build import propose
+
         return propose(self, part_id)
 
     def verdict(self, part_id: str) -> Verdict:
@@ -143,7 +147,7 @@ class Job:
         >>> open_job("boatshed.toml").verdict("long_stop").words
         'all 3 limits hold'
         """
-        from kit.job.verdict import verdict  # opening a job loads nothing heavy
+        from kit.job.verdict import verdict
 
         return verdict(self, part_id)
 
@@ -306,10 +310,10 @@ class Job:
         >>> job.changed
         False
         """
-        with _alone(self.path):
+        with alone(self.path):
             while self._changes:
                 disk = self._on_disk(force)
-                source = self._merged(disk, force)
+                source = merged(self.path.name, self._source, disk, self._changes, force=force)
                 if force or read(self.path).digest == disk.digest:  # else an editor was quicker: look again
                     layout = _sound(read_layout(source.data), source.text, self.path.name)
                     write_atomic(self.path, source.encode(source.text))
@@ -353,26 +357,6 @@ class Job:
             return self._source
         raise JobError(f"{self.path.name} is gone from its folder; save(force=True) writes it anew")
 
-    def _merged(self, disk: Source, force: bool) -> Source:
-        """Return the file on the disk with our changes."""
-        name, text, data = self.path.name, disk.text, disk.data
-        for path, ours in self._changes.items():
-            theirs = edit.look(disk.data, path)
-            if not force and theirs != ours and theirs != edit.look(self._source.data, path):
-                raise JobChanged(name, ".".join(map(str, path)), _shown(ours), _shown(theirs))
-            if edit.look(disk.data, path[:2]) is ABSENT:
-                raise JobError(
-                    f"{name} has no part {path[1]} any more; put it back by hand, or reload() to drop the changes"
-                )
-            text = edit.put(text, path, ours)
-            data = edit.placed(data, path, ours)
-        source = understood(disk.encode(text).encode(), name)
-        if _canonical(source.data) != _canonical(data):
-            raise JobError(
-                f"{name} is written in a way in which the changes find no place; nothing is written; write them by hand"
-            )
-        return source
-
 
 def _sound(layout: Layout, text: str, name: str) -> Layout:
     """Return the layout if it has no fault, else raise a JobError that tells all of them with their lines."""
@@ -384,38 +368,9 @@ def _sound(layout: Layout, text: str, name: str) -> Layout:
     return layout
 
 
-def _shown(value: Any) -> str:
-    return "not there" if value is ABSENT else edit.render(value)
-
-
 def _day(told: Any) -> Any:
     """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
     try:
         return date.fromisoformat(told)
     except (TypeError, ValueError):
         return told
-
-
-def _canonical(value: Any) -> str:
-    """Return parsed TOML as text that does not depend on the order of keys or on tables that are empty."""
-    if isinstance(value, Mapping):
-        inner = {key: _canonical(item) for key, item in sorted(value.items())}
-        return repr({key: text for key, text in inner.items() if text != "{}"})
-    return repr([_canonical(item) for item in value]) if isinstance(value, list) else repr(value)
-
-
-@contextmanager
-def _alone(path: Path) -> Iterator[None]:
-    """Hold other sessions off while the file is read and replaced; where there are no locks, do without."""
-    try:
-        import fcntl
-    except ImportError:
-        yield
-        return
-    folder = os.open(path.resolve().parent, os.O_RDONLY)
-    try:
-        with suppress(OSError):  # some network folders know no locks
-            fcntl.flock(folder, fcntl.LOCK_EX)
-        yield
-    finally:
-        os.close(folder)
