@@ -242,7 +242,7 @@ REFUSED: dict[str, tuple[Mapping[str, Any], Mapping[str, str | int], str]] = {
         "The hem of the edge opening is .* mm deep where the edge bends at a radius of .*; make it narrower",
     ),
     "an edge that is not there": ({"show": "hoze"}, {}, "the chute has no edge 'hoze' to show; did you mean 'hose'"),
-    "a key that nothing reads": ({"showw": "hose"}, {}, "'showw', which nothing reads; did you mean 'show'"),
+    "a key that nothing reads": ({"showw": "hose"}, {}, "unknown input 'showw'; did you mean 'show'"),
 }
 
 
