@@ -111,6 +111,7 @@ SHOWN: dict[str, Callable[[Job], object]] = {
     "quantity": lambda job: job.case("long_stop")["push"],
     "found": lambda job: job.case("long_stop").find("long_reach", "tip_error", "0.1 mm"),
     "budget": lambda job: kit.budget(job.case("long_stop"), "tip_error"),
+    "plan": lambda job: kit.needed(kit.budget(job.case("long_stop"), "tip_error"), 0.01),
     "verdict": lambda job: job.verdict("long_stop"),
     "part's build": lambda job: job.build("saw_pad"),
     "build": lambda _: build(),

@@ -89,7 +89,7 @@ INSIDE_JOB = (
     {"resolver"},
     {"build"},
     {"verdict"},
-    {"job"},
+    {"job", "stated"},
     {"check", "demo"},
 )
 

@@ -51,7 +51,13 @@ class Finding:
 
 
 def check(path: str | Path) -> list[Finding]:
-    """Return all that is wrong or odd in the job file at `path`, in the order of its lines."""
+    """Return all that is wrong or odd in the job file at `path`, in the order of its lines.
+
+    >>> from kit import open_job
+    >>> job = open_job("boatshed.toml")
+    >>> check(job.path)
+    []
+    """
     try:
         source = read(Path(path))
     except JobError as error:

@@ -18,6 +18,10 @@ def open_job(name: str = "boatshed.toml") -> Job:
 
     Raises:
         JobError: there is no such file and no demo of that name, or it cannot be read as a job.
+
+    >>> job = open_job("boatshed.toml")
+    >>> job.name
+    'Boat-shed cut-off bench'
     """
     path = Path(name)
     if not path.exists():

@@ -93,7 +93,12 @@ class Job:
         return self._workings.model(part_id)
 
     def case(self, part_id: str) -> Case:
-        """Return a part worked, with its links to other parts resolved; see `Workings.case`."""
+        """Return a part worked, with its links to other parts resolved; see `Workings.case`.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").case("long_stop").show("long_reach")
+        '640.0 ± 1 mm'
+        """
         return self._workings.case(part_id)
 
     def build(self, part_id: str) -> Build | None:
@@ -101,6 +106,10 @@ class Job:
 
         Raises:
             KitError: the part, or one whose build it takes, cannot be worked or built.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").build("saw_pad").number("twist")
+        <twist 0.00 mm: twist that the pads' steps leave>
         """
         return build(self, part_id)
 
@@ -117,6 +126,10 @@ class Job:
 
         Raises:
             KitError: as `build`, or a subject that proposes nothing.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").propose("test_cuts")["mean"]
+        '420.120 mm'
         """
         return propose(self, part_id)
 
@@ -125,6 +138,10 @@ class Job:
 
         Raises:
             KitError: the part cannot be worked or built, or one that it rests on cannot.
+
+        >>> from kit import open_job
+        >>> open_job("boatshed.toml").verdict("long_stop").words
+        'all 3 limits hold'
         """
         from kit.job.verdict import verdict  # opening a job loads nothing heavy
 
@@ -182,6 +199,12 @@ class Job:
 
         Raises:
             KitError: an unknown part, name or key, or a text that the model cannot read there.
+
+        >>> from kit import open_job
+        >>> job = open_job("boatshed.toml")
+        >>> job.set("floor_strips", "kerf", "3 ± 0.1 mm", how="calipers")
+        >>> job.case("floor_strips")["kerf"], job.changed
+        (Quantity('3 mm'), True)
         """
         part, model = self._workings.part(part_id), self._workings.model(part_id)
         known = [*model.free, *model.picks]
@@ -224,14 +247,33 @@ class Job:
         Raises:
             JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
         """
-        part, known = self._workings.part(part_id), list(self._workings.model(part_id).inputs)
-        if name not in known:
-            hint = near_misses(name, known) or f"; it has {', '.join(known) or 'none'}"
+        from kit.core.model.inputs import read_inputs
+
+        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        if name not in model.inputs:
+            hint = near_misses(name, list(model.inputs)) or f"; it has {', '.join(model.inputs) or 'none'}"
             raise JobError(f"{part.model} has no input {name!r}{hint}")
+        if raw is not None:
+            faults = read_inputs({name: model.inputs[name]}, {name: raw}, model.givens)[1]
+            if faults:
+                raise JobError("\n".join(fault.words for fault in faults))
         self._change(part, {(name,): ABSENT if raw is None else raw})
-        faults = [fault for fault in self._workings.read_inputs(part_id)[1] if fault.at[:1] == (name,)]
-        if faults:
-            raise JobError("\n".join(fault.words for fault in faults))
+
+    def set_link(self, part_id: str, name: str, other: str | None) -> None:
+        """State from which part a part takes something; None takes the link out. Written by `save`.
+
+        Raises:
+            JobError: an unknown part, a link that the page does not take, or parts that would take each other.
+        """
+        part, takes = self._workings.part(part_id), self._workings.takes(part_id)
+        if name not in takes:
+            hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
+            raise JobError(f"{part.model} does not take {name!r}{hint}")
+        if other is not None:
+            way = self._workings.way(self._workings.part(other).id, part_id)
+            if way:
+                raise JobError(f"{' → '.join((part_id, *way))} would take each other in a circle; take another part")
+        self._change(part, {(name,): ABSENT if other is None else other})
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.
@@ -256,6 +298,13 @@ class Job:
             JobChanged: a key was changed by hand and here; nothing is written.
             JobError: the file is not readable as a job any more; nothing is written.
             OSError: the folder cannot be written; nothing is written.
+
+        >>> from kit import open_job
+        >>> job = open_job("boatshed.toml")
+        >>> job.set("floor_strips", "wanted", 42)
+        >>> job.save()
+        >>> job.changed
+        False
         """
         with _alone(self.path):
             while self._changes:

@@ -88,7 +88,8 @@ def sheet(
         + sections.checks_list(case.checks, display, level=judged.level)
     )
     drawn, remark = _drawn(case, draws, correlations)
-    parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark)
+    stated = build.stated if build else ()
+    parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated)
     if build:
         parts = [*build_section.sections_of_shape(build, display, written=written), *parts]
     block = [
@@ -120,7 +121,13 @@ def write_sheet(
     build: Build | None = None,
     verdict: Verdict | None = None,
 ) -> Path:
-    """Write the worked sheet into `folder`, named after the part or else the model; return the file."""
+    """Write the worked sheet into `folder`, named after the part or else the model; return the file.
+
+    >>> from kit import model
+    >>> write_sheet(model("scale.cursor").at(), Path("sheets")).name
+    'scale-cursor.html'
+    """
+    folder.mkdir(parents=True, exist_ok=True)
     path = folder / file_name((origin and origin.part) or case.model.name)
     write_atomic(
         path,

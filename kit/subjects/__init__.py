@@ -36,7 +36,11 @@ PAGES = {f"{chapter.name}.{page}": load for chapter in CHAPTERS for page, load i
 
 
 def names() -> tuple[str, ...]:
-    """Return the names of all models, in building order."""
+    """Return the names of all models, in building order.
+
+    >>> names()[:2]
+    ('sweep.point', 'sweep.step')
+    """
     return tuple(PAGES)
 
 
@@ -54,7 +58,11 @@ def subject(name: str) -> Subject:
 
 
 def model(name: str) -> Model:
-    """Return the model of that name. Raises as `subject`."""
+    """Return the model of that name. Raises as `subject`.
+
+    >>> model("scale.cursor").question
+    'How far is a reading off when the eye is not straight above the cursor line?'
+    """
     return subject(name).model
 
 

@@ -101,7 +101,13 @@ class Case:
         return _table(name, self.tables)
 
     def with_(self, *, beyond: frozenset[str] | None = None, **changes: Typed) -> Case:
-        """Work the same case with some givens or picks changed; see `changed`."""
+        """Work the same case with some givens or picks changed; see `changed`.
+
+        >>> from kit import model
+        >>> case = model("scale.cursor").at(gap="1 mm")
+        >>> case.with_(gap="2 mm")["gap"]
+        Quantity('2 mm')
+        """
         return self.changed(changes, beyond=beyond)
 
     def changed(self, changes: Mapping[str, Typed], *, beyond: frozenset[str] | None = None) -> Case:
@@ -119,7 +125,13 @@ class Case:
         return work(self.model, {**kept, **changes}, beyond=wider, tables=self.tables)
 
     def show(self, name: str, display: Display | None = None) -> str:
-        """Return a given or result as a person reads it."""
+        """Return a given or result as a person reads it.
+
+        >>> from kit import Display, model
+        >>> case = model("scale.cursor").at(gap="1 mm")
+        >>> case.show("gap"), case.show("gap", Display(system="in"))
+        ('1.00 ± 0.1 mm', '0.039 ± 0.0039 in')
+        """
         if name in self.entries:
             return self.entries[name].show(display)
         return self.model.part(name).show(self.base[name], display)
@@ -133,9 +145,9 @@ class Case:
             KitError: an unknown name, a given instead of a result, or a target that cannot be read.
 
         >>> from kit import model
-        >>> found = model("stop.section").at().find("height", "second_moment", "320000 mm^4")
-        >>> found.words()
-        'height 40.0 mm gives second moment 320000 mm⁴ (in closed form)'
+        >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 mm")
+        >>> case.find("gap", "parallax", "0.05 mm")
+        <gap 0.50 mm gives parallax 0.05 mm (in closed form)>
         """
         from kit.core.model.solve_for import find
 

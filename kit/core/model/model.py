@@ -91,6 +91,11 @@ class Model(Statement):
 
         Raises:
             KitError: an unknown name, an unreadable text, a value outside its span, or no value at this point.
+
+        >>> from kit import model
+        >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 mm", gap="1 mm")
+        >>> case.show("parallax")
+        '0.10 mm'
         """
         return work(self, givens, beyond=frozenset(beyond), tables=tables)
 

@@ -42,6 +42,9 @@ class Display:
 
     Raises:
         QuantityError: a preference outside what is offered.
+
+    >>> Display(system="in", denominator=32)
+    Display(system='in', denominator=32, decimals=1, angle_decimals=1, digits=4)
     """
 
     system: System = "mm"

@@ -29,6 +29,13 @@ def parse(text: str, field: Unit | str | None = "mm") -> Quantity:
 
     Raises:
         QuantityError: no quantity, or one of another dimension than the field's.
+
+    >>> parse("23 3/4 in")
+    Quantity('23 3/4 in')
+    >>> parse("600 ± 0.2").half
+    0.2
+    >>> parse("38", "deg").base  # radians
+    0.6632251157578453
     """
     wanted = unit(field) if isinstance(field, str) else field
     allowed = f"; this field takes {wanted.kind} such as {wanted.example}" if wanted else ""

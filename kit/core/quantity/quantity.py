@@ -22,7 +22,11 @@ class Quantity:
 
     @classmethod
     def from_base(cls, base: float, of: Unit | str, half: float | None = None) -> "Quantity":
-        """Return the quantity that is `base` (and `half`, also in the base) in the unit `of`."""
+        """Return the quantity that is `base` (and `half`, also in the base) in the unit `of`.
+
+        >>> Quantity.from_base(25.4, "in")
+        Quantity('1 in')
+        """
         shown = unit(of) if isinstance(of, str) else of
         return cls(shown.from_base(base), shown, None if half is None else half / shown.factor)
 
@@ -41,6 +45,9 @@ class Quantity:
 
         Raises:
             QuantityError: the unit is of another dimension.
+
+        >>> Quantity.from_base(603.25, "in").to("mm").value
+        603.25
         """
         wanted = unit(of) if isinstance(of, str) else of
         if wanted.dim != self.unit.dim:

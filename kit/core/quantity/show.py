@@ -62,6 +62,9 @@ def show(
     system serves. `half` (a half-width, in the base) is written after ±; `resolution` (a difference that
     matters, in the base) is not written; both decide how much rounding is too much, see the module. What is
     not a number reads "undefined", what is infinite "∞".
+
+    >>> show(603.25, "mm", Display(system="in"))
+    '23 3/4 in'
     """
     parts = show_parts(base, of, display, half=half, resolution=resolution)
     return _with_unit(parts.number, parts.unit) + (f" ({parts.note})" if parts.note else "")

@@ -81,6 +81,11 @@ def budget(case: Case, result: str, correlations: Correlations | None = None) ->
 
     Raises:
         KitError: a correlation that no set of quantities can have, or a result without a slope at this point.
+
+    >>> from kit import model
+    >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 ± 5 mm", gap="1 ± 0.3 mm")
+    >>> [row.entry.given.name for row in budget(case, "parallax").rows][0]
+    'gap'
     """
     slopes = _gradient(case.model, result).at(case.base)
     parts = {name: slope * case.entries[name].u for name, slope in slopes.items() if case.entries[name].u > 0}
@@ -151,6 +156,12 @@ def monte_carlo(
 
     Raises:
         KitError: an impossible correlation, or a result without a value at most of the points drawn.
+
+    >>> from kit import model
+    >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 ± 5 mm", gap="1 ± 0.3 mm")
+    >>> drawn = monte_carlo(case, ["parallax"], draws=1000, seed=1)["parallax"]
+    >>> len(drawn.sample), drawn.lost
+    (1000, 0)
     """
     import numpy as np
 

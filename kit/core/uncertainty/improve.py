@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
+from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
     from kit.core.model.case import Entry
@@ -34,6 +35,10 @@ class Improvement:
         """The standard uncertainty that the given may keep."""
         return None if self.factor is None else self.factor * self.entry.u
 
+    def __repr__(self) -> str:
+        to = "the others alone are too much" if self.factor is None else f"to {self.factor:.2f} of its half-width"
+        return f"<{self.entry.given.name} {to}>"
+
 
 @dataclass(frozen=True, slots=True)
 class Plan:
@@ -49,6 +54,13 @@ class Plan:
     cap: float
     together: tuple[Improvement, ...]
 
+    def __repr__(self) -> str:
+        return summary(
+            f"Plan for an expanded uncertainty of {self.wish:.3g} (base units)",
+            alone=some(repr(row)[1:-1] for row in self.rows),
+            together=some(repr(row)[1:-1] for row in self.together),
+        )
+
 
 def needed(budget: Budget, wish: float) -> Plan:
     """Return which contributors must shrink, and to what, for an expanded uncertainty `wish` (base units, k as budget).
@@ -58,6 +70,11 @@ def needed(budget: Budget, wish: float) -> Plan:
 
     Raises:
         KitError: a wish that is not above 0.
+
+    >>> from kit import budget, model
+    >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 ± 5 mm", gap="1 ± 0.3 mm")
+    >>> [row.entry.given.name for row in needed(budget(case, "parallax"), 0.03).together]
+    ['gap']
     """
     if not (math.isfinite(wish) and wish > 0):
         raise KitError(f"a wished uncertainty of {wish:g} cannot be met; give a number above 0")

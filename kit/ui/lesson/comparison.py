@@ -39,6 +39,11 @@ def against(case: Case, name: str, published: str, *, within: str, source: str) 
 
     Raises:
         KitError: an unknown name, or a text that is no quantity of its kind.
+
+    >>> from kit import model
+    >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 mm", gap="1 mm", line="underside")
+    >>> against(case, "parallax", "0.1 mm", within="0.001 mm", source="similar triangles, by hand").agrees
+    True
     """
     part = case.model.part(name)
     return Compared(part, case.base[name], parse(published, part.unit), parse(within, part.unit), source)

@@ -91,7 +91,12 @@ class Lesson:
         )
 
     def results(self, case: Case) -> Shown:
-        """Return verdict, results and limits."""
+        """Return verdict, results and limits.
+
+        >>> from kit import model
+        >>> Lesson().results(model("scale.cursor").at())
+        <results of scale.cursor>
+        """
         html = sections.results_table(case, self.display) + sections.checks_list(case.checks, self.display)
         return Shown(
             plain(

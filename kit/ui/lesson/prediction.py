@@ -21,6 +21,9 @@ def predict(question: str, options: Sequence[str], answer: int, why: str) -> Sho
 
     Raises:
         KitError: fewer than two options, or an answer that is none of them.
+
+    >>> predict("which is longer?", ["1 in", "1 cm"], answer=0, why="An inch has 2.54 cm.")
+    <predict: which is longer?>
     """
     if len(options) < 2 or not 0 <= answer < len(options):
         raise KitError(f"answer {answer} is none of {len(options)} options; give two or more and count from 0")

@@ -18,4 +18,5 @@ def __getattr__(name: str) -> Any:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     from kit.ui.panel import model_panel
 
-    return getattr(model_panel, name)
+    globals()[name] = getattr(model_panel, name)
+    return globals()[name]
