@@ -126,7 +126,7 @@ def test_the_proof_is_a_task_with_a_limit() -> None:
     task = next(iter(TASKS.values()))
     proved = task(ordered(), lambda _share, _words: True)
     assert proved.checks[-1].ok
-    assert "0.50 of itself" in proved.checks[-1].words
+    assert "0.50 of itself" in proved.checks[-1].words()
     assert len(proved.rows("Refined").rows) == 10
     assert task(ordered(), lambda _share, _words: False).checks == build(ordered()).checks
 
