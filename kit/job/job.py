@@ -114,18 +114,13 @@ class Job:
         return build(self, part_id)
 
     def best_build(self, part_id: str) -> Build | None:
-        """Return the best that can be built of a part, as the station book shows it; it may take some seconds.
-
-        Raises:
-            KitError: as `build`.
-        """
+        """Return the best that can be built of a part, which may take some seconds. Raises as `build`."""
         return best_build(self, part_id)
 
     def propose(self, part_id: str) -> dict[str, str]:
         """Return the givens to begin with that a part's subject proposes, by name.
 
-        Raises:
-            KitError: as `build`, or a subject that proposes nothing.
+        Raises KitError as `build`, and where the subject proposes nothing.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").propose("test_cuts")["mean"]

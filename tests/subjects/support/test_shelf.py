@@ -42,7 +42,7 @@ def framed(v: dict[str, float]) -> FEModel3D:
 @pytest.mark.parametrize("ends", ["on supports", "held fast"])
 @pytest.mark.parametrize("givens", LOADS, ids=str)
 def test_sag_and_moment_by_frame_analysis(ends: str, givens: dict[str, Any]) -> None:
-    v = dict(SHELF.at(ends=ends, **givens).value)
+    v = dict(SHELF.at(ends=ends, **givens).base)
     frame = framed(v)
     assert -frame.nodes["middle"].DY["Combo 1"] == pytest.approx(v["first_sag"], rel=1e-9)
     member = frame.members["support"]
@@ -53,7 +53,7 @@ def test_sag_and_moment_by_frame_analysis(ends: str, givens: dict[str, Any]) -> 
 @pytest.mark.parametrize("givens", [*LOADS, {"lip_height": "0 mm"}], ids=str)
 def test_section_by_finite_elements(givens: dict[str, str]) -> None:
     """sectionproperties meshes board and lip with their own moduli; stress from its stiffness and its middle."""
-    v = SHELF.at(**givens).value
+    v = SHELF.at(**givens).base
     b, t, h, w = (v[name] for name in ("depth", "thickness", "lip_height", "lip_thickness"))
     board = v["panel_modulus"] if round(v["stock"]) == 0 else v["wood_modulus"]
     geometry = rectangular_section(d=t, b=b, material=Material("board", board, 0, 1, 1, "tan"))
@@ -73,7 +73,7 @@ def test_section_by_finite_elements(givens: dict[str, str]) -> None:
 
 def test_the_shelf_carries_itself() -> None:
     """Board and lip by volume and density, weighed on standard gravity."""
-    v = SHELF.at(load="0 kg", span="1 m", depth="300 mm", thickness="20 mm", lip_height="0 mm", panel_density=600).value
+    v = SHELF.at(load="0 kg", span="1 m", depth="300 mm", thickness="20 mm", lip_height="0 mm", panel_density=600).base
     assert v["own_weight"] == pytest.approx(1.0 * 0.3 * 0.02 * 600 * 9.80665, rel=1e-12)
     assert v["sag"] > 0
 
