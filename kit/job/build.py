@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, Any
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError, near_misses
 from kit.core.files import MOST_BYTES, content_digest, located
-from kit.core.model.digest import digest
 from kit.core.model.inputs import stated_inputs
 from kit.subjects import subject
 
@@ -91,6 +90,8 @@ def forget() -> None:
 
 def input_digest(inputs: BuildInput) -> str:
     """Return 12 hexadecimal digits that change with the case, what is stated beside it, its files and what it takes."""
+    from kit.core.model.digest import digest  # opening a job loads nothing heavy
+
     if not inputs.raw and not inputs.printer:
         return digest(inputs.case)
     stated = json.dumps([inputs.raw, inputs.printer], sort_keys=True, default=str)
