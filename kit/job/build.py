@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING, Any
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError, near_misses
 from kit.core.files import MOST_BYTES, content_digest, located
-from kit.core.model.inputs import stated_inputs
 from kit.subjects import subject
 
 if TYPE_CHECKING:
@@ -30,6 +29,7 @@ _built: OrderedDict[str, Build] = OrderedDict()
 
 def standalone(case: Case, display: Display) -> BuildInput:
     """Return the input for a case without a job; paths are relative to the kit's own data."""
+    from kit.core.model.inputs import stated_inputs
     from kit.core.resources import data_dir
 
     return BuildInput(case, display, stated_inputs(case.model.inputs, {}), data_dir())
