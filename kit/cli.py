@@ -124,6 +124,8 @@ def _list(options: argparse.Namespace) -> int:
             print(f"  {given.name:<24} {given.meaning}; {given.span_text(display)}")
         for pick in each.picks.values():
             print(f"  {pick.name:<24} {pick.meaning}; a row of the table {pick.table!r}")
+        for asked in each.inputs.values():
+            print(f"  {asked.name:<24} {asked.meaning}; {asked.kind}")
         for result in each.results.values():
             print(f"  -> {result.name:<21} {result.meaning} [{result.unit.text or '1'}]")
         print()

@@ -112,8 +112,8 @@ class Output:
 class Build:
     """What a work gives back. `data` is what other works take; the first picture is the one shown live.
 
-    `inputs` stands for all that went in; it is filled in where the work is called. `coarse`: made while a control
-    moved, so that a finer one is due when it rests.
+    `inputs` stands for all that went in, `stated` shows what is stated beside the givens; both are filled in where
+    it is built. `coarse`: made while a control moved, so that a finer one is due when it rests.
     """
 
     numbers: tuple[Number, ...] = ()
@@ -125,6 +125,7 @@ class Build:
     outputs: tuple[Output, ...] = ()
     data: Any = None
     inputs: str = ""
+    stated: tuple[Table, ...] = ()
     coarse: bool = False
 
     @property

@@ -23,7 +23,7 @@ FORMAT = 2
 
 
 def stated(model: Statement, display: Display | None = None) -> dict[str, Any]:
-    """Return what a model asks and answers: name, question, givens with unit and span, picks, results."""
+    """Return what a model asks and answers: name, question, givens with unit and span, picks, inputs, results."""
     return {
         "name": model.name,
         "title": model.title,
@@ -33,6 +33,7 @@ def stated(model: Statement, display: Display | None = None) -> dict[str, Any]:
             {"name": pick.name, "table": pick.table, "row": pick.row, "fills": list(pick.fills)}
             for pick in model.picks.values()
         ],
+        "inputs": [each.schema() for each in model.inputs.values()],
         "results": [{"name": r.name, "meaning": r.meaning, "unit": r.unit.text} for r in model.results.values()],
     }
 

@@ -13,6 +13,9 @@ from typing import TYPE_CHECKING, Any
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError, near_misses
 from kit.core.files import MOST_BYTES, content_digest, located
+from kit.core.model.digest import digest
+from kit.core.model.inputs import stated_inputs
+from kit.job.stated import stated_tables
 from kit.subjects import subject
 
 if TYPE_CHECKING:
@@ -27,21 +30,29 @@ _LONGEST_PATH = 200  # what is longer is a text
 _built: OrderedDict[str, Build] = OrderedDict()
 
 
-def standalone(case: Case, display: Display) -> BuildInput:
-    """Return the input for a case without a job; paths are relative to the kit's own data."""
-    from kit.core.model.inputs import stated_inputs
+def standalone(case: Case, display: Display, raw: Mapping[str, Any] | None = None) -> BuildInput:
+    """Return the input for a case without a job, `raw` stated beside it; paths are relative to the kit's own data.
+
+    Raises:
+        KitError: something in `raw` that the page cannot read.
+    """
     from kit.core.resources import data_dir
 
-    return BuildInput(case, display, stated_inputs(case.model.inputs, {}), data_dir())
+    model, raw = case.model, raw or {}
+    return BuildInput(case, display, stated_inputs(model.inputs, raw, model.givens), data_dir(), raw=raw)
 
 
-def build_input(job: Job, part_id: str) -> BuildInput:
+def build_input(
+    job: Job, part_id: str, *, raw: Mapping[str, Any] | None = None, links: Mapping[str, Any] | None = None
+) -> BuildInput:
     """Return what a part is built from, with what it takes already built.
+
+    `raw` and `links` stand for what the job states beside the givens and for the parts that it takes.
 
     Raises:
         KitError: the part cannot be worked, or what it takes is not stated, not there, or cannot be built.
     """
-    return _input(job, part_id, ())
+    return _input(job, part_id, (), raw, links)
 
 
 def build(job: Job, part_id: str) -> Build | None:
@@ -67,7 +78,7 @@ def best_build(job: Job, part_id: str) -> Build | None:
         best = next(iter(tasks.values()))(inputs, lambda _share, _words: True)
     except KitError as error:
         raise KitError(f"part {part_id}: {error}") from error
-    return replace(best, inputs=input_digest(inputs))
+    return replace(best, inputs=input_digest(inputs), stated=stated_tables(inputs))
 
 
 def propose(job: Job, part_id: str) -> dict[str, str]:
@@ -90,8 +101,6 @@ def forget() -> None:
 
 def input_digest(inputs: BuildInput) -> str:
     """Return 12 hexadecimal digits that change with the case, what is stated beside it, its files and what it takes."""
-    from kit.core.model.digest import digest  # opening a job loads nothing heavy
-
     if not inputs.raw and not inputs.printer:
         return digest(inputs.case)
     stated = json.dumps([inputs.raw, inputs.printer], sort_keys=True, default=str)
@@ -128,10 +137,16 @@ def named_files(stated: Any, folder: Path) -> Iterator[Path]:
             yield path
 
 
-def _input(job: Job, part_id: str, ahead: tuple[str, ...]) -> BuildInput:
+def _input(
+    job: Job,
+    part_id: str,
+    ahead: tuple[str, ...],
+    raw: Mapping[str, Any] | None = None,
+    links: Mapping[str, Any] | None = None,
+) -> BuildInput:
     if part_id in ahead:
         raise KitError(f"{' → '.join((*ahead, part_id))} take each other in a circle; cut it")
-    case, links = job.case(part_id), job.links(part_id)
+    case, links = job.case(part_id), job.links(part_id) if links is None else links
     takes = subject(case.model.name).takes
     for name in links:
         if name not in takes:
@@ -139,9 +154,10 @@ def _input(job: Job, part_id: str, ahead: tuple[str, ...]) -> BuildInput:
             raise KitError(f"part {part_id}: {case.model.name} does not take {name!r}{hint}")
     taken = {name: _taken(job, other, part_id, name, (*ahead, part_id)) for name, other in links.items()}
     bars = {side: job.machine[name].text for side, name in PRINTER.items() if name in job.machine}
-    raw = job.raw_inputs(part_id)
+    stated = job.inputs(part_id) if raw is None else stated_inputs(case.model.inputs, raw, case.model.givens)
+    raw = job.raw_inputs(part_id) if raw is None else raw
     signed = {**raw, "takes": links} if links else raw
-    return BuildInput(case, job.display, job.inputs(part_id), job.path.parent, taken, bars, signed)
+    return BuildInput(case, job.display, stated, job.path.parent, taken, bars, signed)
 
 
 def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]) -> Build:
@@ -162,7 +178,7 @@ def _build(inputs: BuildInput, part_id: str) -> Build | None:
     key = f"{signed} {inputs.display}"
     if key not in _built:
         try:
-            fresh = replace(builder(inputs), inputs=signed)
+            fresh = replace(builder(inputs), inputs=signed, stated=stated_tables(inputs))
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
         if input_digest(inputs) != signed:

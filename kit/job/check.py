@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
 from kit.job import positions as places
-from kit.job.build import build
 from kit.job.errors import JobError
 from kit.job.job import Job
 from kit.job.resolver import Workings
@@ -83,6 +82,8 @@ def check(path: str | Path) -> list[Finding]:
 
 def check_all(path: Path) -> list[Finding]:
     """Return what `check` says of the job file at `path`, and, if that is no fault, what building says."""
+    from kit.job.build import build  # opening a job loads nothing heavy
+
     findings = check(path)
     if any(finding.severity == "fault" for finding in findings):
         return findings

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,12 +13,12 @@ from kit.core.quantity import Display
 from kit.core.summary import some, summary
 from kit.job import positions as places
 from kit.job import toml_edit as edit
-from kit.job.build import best_build, build, propose
-from kit.job.errors import JobChanged, JobError
+from kit.job.errors import JobError
+from kit.job.merge import alone, merged
 from kit.job.resolver import Workings
 from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
 from kit.job.toml_edit import ABSENT
-from kit.job.toml_file import Source, read, understood
+from kit.job.toml_file import Source, read
 
 if TYPE_CHECKING:
     from kit.core.build import Build
@@ -111,21 +109,32 @@ class Job:
         >>> open_job("boatshed.toml").build("saw_pad").number("twist")
         <twist 0.00 mm: twist that the pads' steps leave>
         """
+        from kit.job.build import build  # opening a job loads nothing heavy
+
         return build(self, part_id)
 
     def best_build(self, part_id: str) -> Build | None:
-        """Return the best that can be built of a part, which may take some seconds. Raises as `build`."""
+        """Return the best that can be built of a part, as the station book shows it; it may take some seconds.
+
+        Raises:
+            KitError: as `build`.
+        """
+        from kit.job.build import best_build
+
         return best_build(self, part_id)
 
     def propose(self, part_id: str) -> dict[str, str]:
         """Return the givens to begin with that a part's subject proposes, by name.
 
-        Raises KitError as `build`, and where the subject proposes nothing.
+        Raises:
+            KitError: as `build`, or a subject that proposes nothing.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").propose("test_cuts")["mean"]
         '420.120 mm'
         """
+        from kit.job.build import propose
+
         return propose(self, part_id)
 
     def verdict(self, part_id: str) -> Verdict:
@@ -138,7 +147,7 @@ class Job:
         >>> open_job("boatshed.toml").verdict("long_stop").words
         'all 3 limits hold'
         """
-        from kit.job.verdict import verdict  # opening a job loads nothing heavy
+        from kit.job.verdict import verdict
 
         return verdict(self, part_id)
 
@@ -242,14 +251,33 @@ class Job:
         Raises:
             JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
         """
-        part, known = self._workings.part(part_id), list(self._workings.model(part_id).inputs)
-        if name not in known:
-            hint = near_misses(name, known) or f"; it has {', '.join(known) or 'none'}"
+        from kit.core.model.inputs import read_inputs
+
+        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        if name not in model.inputs:
+            hint = near_misses(name, list(model.inputs)) or f"; it has {', '.join(model.inputs) or 'none'}"
             raise JobError(f"{part.model} has no input {name!r}{hint}")
+        if raw is not None:
+            faults = read_inputs({name: model.inputs[name]}, {name: raw}, model.givens)[1]
+            if faults:
+                raise JobError("\n".join(fault.words for fault in faults))
         self._change(part, {(name,): ABSENT if raw is None else raw})
-        faults = [fault for fault in self._workings.read_inputs(part_id)[1] if fault.at[:1] == (name,)]
-        if faults:
-            raise JobError("\n".join(fault.words for fault in faults))
+
+    def set_link(self, part_id: str, name: str, other: str | None) -> None:
+        """State from which part a part takes something; None takes the link out. Written by `save`.
+
+        Raises:
+            JobError: an unknown part, a link that the page does not take, or parts that would take each other.
+        """
+        part, takes = self._workings.part(part_id), self._workings.takes(part_id)
+        if name not in takes:
+            hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
+            raise JobError(f"{part.model} does not take {name!r}{hint}")
+        if other is not None:
+            way = self._workings.way(self._workings.part(other).id, part_id)
+            if way:
+                raise JobError(f"{' → '.join((part_id, *way))} would take each other in a circle; take another part")
+        self._change(part, {(name,): ABSENT if other is None else other})
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.
@@ -282,10 +310,10 @@ class Job:
         >>> job.changed
         False
         """
-        with _alone(self.path):
+        with alone(self.path):
             while self._changes:
                 disk = self._on_disk(force)
-                source = self._merged(disk, force)
+                source = merged(self.path.name, self._source, disk, self._changes, force=force)
                 if force or read(self.path).digest == disk.digest:  # else an editor was quicker: look again
                     layout = _sound(read_layout(source.data), source.text, self.path.name)
                     write_atomic(self.path, source.encode(source.text))
@@ -329,26 +357,6 @@ class Job:
             return self._source
         raise JobError(f"{self.path.name} is gone from its folder; save(force=True) writes it anew")
 
-    def _merged(self, disk: Source, force: bool) -> Source:
-        """Return the file on the disk with our changes."""
-        name, text, data = self.path.name, disk.text, disk.data
-        for path, ours in self._changes.items():
-            theirs = edit.look(disk.data, path)
-            if not force and theirs != ours and theirs != edit.look(self._source.data, path):
-                raise JobChanged(name, ".".join(map(str, path)), _shown(ours), _shown(theirs))
-            if edit.look(disk.data, path[:2]) is ABSENT:
-                raise JobError(
-                    f"{name} has no part {path[1]} any more; put it back by hand, or reload() to drop the changes"
-                )
-            text = edit.put(text, path, ours)
-            data = edit.placed(data, path, ours)
-        source = understood(disk.encode(text).encode(), name)
-        if _canonical(source.data) != _canonical(data):
-            raise JobError(
-                f"{name} is written in a way in which the changes find no place; nothing is written; write them by hand"
-            )
-        return source
-
 
 def _sound(layout: Layout, text: str, name: str) -> Layout:
     """Return the layout if it has no fault, else raise a JobError that tells all of them with their lines."""
@@ -360,38 +368,9 @@ def _sound(layout: Layout, text: str, name: str) -> Layout:
     return layout
 
 
-def _shown(value: Any) -> str:
-    return "not there" if value is ABSENT else edit.render(value)
-
-
 def _day(told: Any) -> Any:
     """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
     try:
         return date.fromisoformat(told)
     except (TypeError, ValueError):
         return told
-
-
-def _canonical(value: Any) -> str:
-    """Return parsed TOML as text that does not depend on the order of keys or on tables that are empty."""
-    if isinstance(value, Mapping):
-        inner = {key: _canonical(item) for key, item in sorted(value.items())}
-        return repr({key: text for key, text in inner.items() if text != "{}"})
-    return repr([_canonical(item) for item in value]) if isinstance(value, list) else repr(value)
-
-
-@contextmanager
-def _alone(path: Path) -> Iterator[None]:
-    """Hold other sessions off while the file is read and replaced; where there are no locks, do without."""
-    try:
-        import fcntl
-    except ImportError:
-        yield
-        return
-    folder = os.open(path.resolve().parent, os.O_RDONLY)
-    try:
-        with suppress(OSError):  # some network folders know no locks
-            fcntl.flock(folder, fcntl.LOCK_EX)
-        yield
-    finally:
-        os.close(folder)

@@ -92,6 +92,12 @@ def scan(text: str) -> Places:
     return _Scanner(text).places
 
 
+def past_void(text: str, at: int) -> int:
+    """Return the place after blanks, line ends and comments that stand at `at`."""
+    match = _VOID.match(text, at)
+    return match.end() if match else at
+
+
 class _Scanner:
     def __init__(self, text: str) -> None:
         self.text = text

@@ -68,11 +68,24 @@ class Workings:
         texts = {name: raw for name, raw in part.picks.items() if name in page.model.inputs}
         return texts | {name: raw for name, raw in part.lists.items() if name not in page.takes}
 
+    def takes(self, id: str) -> tuple[str, ...]:
+        """Return what a part can take of other parts' builds."""
+        return subjects.subject(self.part(id).model).takes
+
     def links(self, id: str) -> dict[str, Any]:
         """Return the parts whose builds a part takes, by what it takes of them, as it stands in the file."""
-        part, page = self.part(id), subjects.subject(self.part(id).model)
+        part, takes = self.part(id), self.takes(id)
         own = {**part.picks, **part.lists}
-        return {name: raw for name, raw in own.items() if name in page.takes}
+        return {name: raw for name, raw in own.items() if name in takes}
+
+    def way(self, id: str, goal: str, ahead: tuple[str, ...] = ()) -> tuple[str, ...]:
+        """Return the parts from one to another along what each takes, both ends included; none where no way leads."""
+        if id == goal:
+            return (*ahead, id)
+        if id in ahead:
+            return ()
+        onward = (other for other in self.links(id).values() if other in self.layout.parts)
+        return next(filter(None, (self.way(other, goal, (*ahead, id)) for other in onward)), ())
 
     def read_inputs(self, id: str) -> tuple[dict[str, Any], list[Fault]]:
         """Return a part's inputs as its page reads them, and every fault with its place below the part."""

@@ -9,7 +9,7 @@ import tomllib
 from collections.abc import Mapping
 from typing import Any
 
-from kit.job.positions import Path, Places, Spot, scan
+from kit.job.positions import Path, Places, Spot, past_void, scan
 
 
 class _Absent:
@@ -24,7 +24,8 @@ ABSENT = _Absent()
 def look(data: Any, path: Path) -> Any:
     """Return what parsed TOML holds at `path`, or ABSENT."""
     for key in path:
-        if not isinstance(data, Mapping) or key not in data:
+        is_item = isinstance(data, list) and isinstance(key, int) and key < len(data)
+        if not is_item and not (isinstance(data, Mapping) and key in data):
             return ABSENT
         data = data[key]
     return data
@@ -47,12 +48,20 @@ def placed(data: Mapping[str, Any], path: Path, value: Any) -> dict[str, Any]:
 
 
 def put(text: str, path: Path, value: Any) -> str:
-    """Return TOML `text` with `value` at `path`, or with nothing there if it is ABSENT."""
+    """Return TOML `text` with `value` at `path`, or with nothing there if it is ABSENT.
+
+    Of a list and of a table with the same keys, only what differs inside is written anew.
+    """
     old = look(tomllib.loads(text), path)
     if old is ABSENT:
         return text if value is ABSENT else _insert(text, path, value)
+    if isinstance(old, list) and isinstance(value, list):
+        return _put_items(text, path, old, value)
     places = scan(text)
     spot = places.spots.get(path)
+    is_row = isinstance(path[-1], int)
+    if isinstance(old, Mapping) and isinstance(value, Mapping) and (is_row or old.keys() == value.keys()):
+        spot = None  # each of its values is changed where it stands
     if spot is not None and value is not ABSENT:
         return text[: spot.start] + _again(places, spot, value) + text[spot.end :]
     if spot is not None:
@@ -60,11 +69,100 @@ def put(text: str, path: Path, value: Any) -> str:
     if isinstance(value, Mapping):
         # a table over several lines: each of its values is changed where it stands
         for key in [*(key for key in old if key not in value), *value]:
-            if old.get(key, ABSENT) != value.get(key, ABSENT):
+            if not same(old.get(key, ABSENT), value.get(key, ABSENT)):
                 text = put(text, (*path, key), value.get(key, ABSENT))
         return text
     text = _without_table(text, path)
     return text if value is ABSENT else _insert(text, path, value)
+
+
+def _put_items(text: str, path: Path, old: list[Any], value: list[Any]) -> str:
+    """Change a list item by item: what is alike at its begin and its end stays as it was typed."""
+    in_brackets = path in scan(text).spots
+    if not in_brackets and not (value and all(isinstance(item, Mapping) for item in value)):
+        return _insert(_without_table(text, path), path, value)
+    begin = _alike(old, value)
+    end = min(_alike(old[::-1], value[::-1]), min(len(old), len(value)) - begin)
+    both = min(len(old), len(value)) - end
+    for number in range(begin, both):
+        if not same(old[number], value[number]):
+            text = put(text, (*path, number), value[number])
+    for number in reversed(range(both, len(old) - end)):
+        text = _without_item(text, path, number) if in_brackets else _without_table(text, (*path, number))
+    for number in range(both, len(value) - end):
+        text = (_with_item if in_brackets else _with_row)(text, path, number, value[number])
+    return text
+
+
+def _alike(one: list[Any], other: list[Any]) -> int:
+    """Return how many items are the same from the begin."""
+    pairs = enumerate(zip(one, other, strict=False))
+    return next((number for number, pair in pairs if not same(*pair)), min(len(one), len(other)))
+
+
+def _without_item(text: str, path: Path, number: int) -> str:
+    """Take an item out of a list in brackets: its whole lines where it has them for itself."""
+    spots = scan(text).spots
+    spot, after, before = (spots.get((*path, at)) for at in (number, number + 1, number - 1))
+    assert spot is not None
+    if _own_lines(text, spot):
+        return text[: _line_start(text, spot.start)] + text[_line_end(text, spot.end) :]
+    if after is not None:
+        return text[: spot.start] + text[after.start :]
+    if before is not None:
+        return text[: before.end] + text[spot.end :]
+    return f"{text[: spots[path].start]}[]{text[spots[path].end :]}"
+
+
+def _with_item(text: str, path: Path, number: int, item: Any) -> str:
+    """Add an item to a list in brackets, on a line of its own where the others have one."""
+    spots, written = scan(text).spots, render(item)
+    beside = spots.get((*path, max(number - 1, 0)))
+    if beside is None:
+        at = spots[path].start + 1
+        return text[:at] + written + text[at:]
+    if not _own_lines(text, beside):
+        if number:
+            return f"{text[: beside.end]}, {written}{text[beside.end :]}"
+        return f"{text[: beside.start]}{written}, {text[beside.start :]}"
+    line = _indent(text, beside.start) + written + "," + _newline(text)
+    if not number:
+        at = _line_start(text, beside.start)
+        return text[:at] + line + text[at:]
+    if text[past_void(text, beside.end)] != ",":
+        text = f"{text[: beside.end]},{text[beside.end :]}"
+    at = _line_end(text, beside.end)
+    return text[:at] + line + text[at:]
+
+
+def _with_row(text: str, path: Path, number: int, row: Mapping[str, Any]) -> str:
+    """Add a table to an array of tables under a header of its own."""
+    heads = scan(text).heads
+    name = ".".join(_key(key) for key in path if isinstance(key, str))
+    lines = [f"[[{name}]]", *(f"{_key(key)} = {render(item)}" for key, item in row.items())]
+    if number:
+        before = (*path, number - 1)
+        return _after(text, max(h.last for h in heads.values() if h.path[: len(before)] == before), "", *lines)
+    at = _line_start(text, heads[(*path, 0)].start)
+    newline = _newline(text)
+    return text[:at] + "".join(line + newline for line in (*lines, "")) + text[at:]
+
+
+def _own_lines(text: str, spot: Spot) -> bool:
+    """Return whether nothing but an item, its comma and a comment stands on the lines of an item."""
+    rest = text[spot.end : _line_end(text, spot.end)].strip()
+    if text[_line_start(text, spot.start) : spot.start].strip() or rest.lstrip(", \t")[:1] not in ("", "#"):
+        return False
+    return rest.startswith(",") or text[past_void(text, spot.end)] == "]"
+
+
+def same(one: Any, other: Any) -> bool:
+    """Return whether two values of parsed TOML are written alike: 1, 1.0 and true are not."""
+    if isinstance(one, Mapping) and isinstance(other, Mapping):
+        return one.keys() == other.keys() and all(same(one[key], other[key]) for key in one)
+    if isinstance(one, list) and isinstance(other, list):
+        return len(one) == len(other) and all(map(same, one, other))
+    return type(one) is type(other) and bool(one == other)
 
 
 def render(value: Any) -> str:
@@ -94,7 +192,7 @@ def _again(places: Places, spot: Spot, value: Any) -> str:
     pieces = []
     for key, item in value.items():
         inner = places.spots.get((*spot.path, key))
-        if inner is not None and typed[key] == item:
+        if inner is not None and same(typed[key], item):
             pieces.append(places.text[inner.key : inner.end])
         elif inner is not None:
             pieces.append(places.text[inner.key : inner.start] + render(item))
@@ -114,9 +212,7 @@ def _cut(text: str, places: Places, spot: Spot) -> str:
             return text[: spot.key] + text[beside[number + 1].key :]
         start = beside[number - 1].end if number else spot.key
         return text[:start] + text[spot.end :]
-    start = text.rfind("\n", 0, spot.key) + 1
-    end = text.find("\n", spot.end)
-    return text[:start] + (text[end + 1 :] if end >= 0 else "")
+    return text[: _line_start(text, spot.key)] + text[_line_end(text, spot.end) :]
 
 
 def _braces(places: Places, spot: Spot) -> Spot:
@@ -127,17 +223,12 @@ def _braces(places: Places, spot: Spot) -> Spot:
 
 def _without_table(text: str, path: Path) -> str:
     """Take out a table over several lines: its values and its headers; comments on lines of their own stay."""
-    while True:
-        places = scan(text)
-        spot = next((s for s in places.spots.values() if s.path[: len(path)] == path and not s.inline), None)
-        if spot is not None:
-            text = _cut(text, places, spot)
-            continue
-        head = next((h for h in places.heads.values() if h.path[: len(path)] == path and not h.implied), None)
-        if head is None:
-            return text
-        end = text.find("\n", head.end)
-        text = text[: head.start] + (text[end + 1 :] if end >= 0 else "")
+    places = scan(text)
+    spots = [(s.key, s.end) for s in places.spots.values() if s.path[: len(path)] == path and not s.inline]
+    heads = [(h.start, h.end) for h in places.heads.values() if h.path[: len(path)] == path and not h.implied]
+    for begin, end in sorted((*spots, *heads), reverse=True):
+        text = text[: _line_start(text, begin)] + text[_line_end(text, end) :]
+    return text
 
 
 def _insert(text: str, path: Path, value: Any) -> str:
@@ -184,13 +275,26 @@ def _beside_dotted(places: Places, path: Path, value: Any) -> str:
 
 def _after(text: str, at: int, *lines: str) -> str:
     """Put lines below the one in which `at` lies, with the file's own line ends."""
-    newline = "\r\n" if "\r\n" in text else "\n"
+    newline = _newline(text)
     block = "".join(line + newline for line in lines)
     end = text.find("\n", at)
     return text + newline + block if end < 0 else text[: end + 1] + block + text[end + 1 :]
 
 
+def _newline(text: str) -> str:
+    return "\r\n" if "\r\n" in text else "\n"
+
+
+def _line_start(text: str, at: int) -> int:
+    return text.rfind("\n", 0, at) + 1
+
+
+def _line_end(text: str, at: int) -> int:
+    """Return where the line after the one in which `at` lies begins."""
+    return text.find("\n", at) + 1 or len(text)
+
+
 def _indent(text: str, at: int) -> str:
     """Return the blanks at the start of the line in which `at` lies."""
-    line = text[text.rfind("\n", 0, at) + 1 : at]
+    line = text[_line_start(text, at) : at]
     return line[: len(line) - len(line.lstrip(" \t"))]

@@ -93,6 +93,8 @@ def _lowered(words: str) -> str:
 
 def _bytes(path: Path) -> bytes:
     try:
+        if path.exists() and not path.is_file() and not path.is_dir():  # a pipe would be waited for
+            raise JobError(f"{path} is a pipe or a device, not a file; give the path of a job file (TOML)")
         with path.open("rb") as stream:
             content = stream.read(MOST_BYTES + 1)
     except FileNotFoundError:

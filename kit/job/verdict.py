@@ -6,7 +6,7 @@ Panel, lesson, list of parts, sheet, book and `check` read it from here, so they
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
 from kit.core.verdict import LEVEL, Verdict
@@ -48,21 +48,26 @@ def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
     return standalone_verdict(case, built, upstream=upstream(job, part_id), level=job.level)
 
 
-def upstream(job: Job, part_id: str) -> dict[str, Verdict]:
-    """Return the verdicts of the parts that a part rests on; one that cannot be worked or built is left open."""
-    return _upstream(job, part_id, {})
+def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> dict[str, Verdict]:
+    """Return the verdicts of the parts that a part rests on; one that cannot be worked or built is left open.
+
+    `links` stand for the parts that the job says it takes.
+    """
+    return _upstream(job, part_id, {}, links)
 
 
-def rests_on(job: Job, part_id: str) -> Iterator[str]:
+def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Iterator[str]:
     """Yield the parts that a part is linked to or takes, each once, in the order in which it names them."""
-    part = job.parts[part_id]
-    links = [told.link[0] for told in part.givens.values() if told.link]
-    named = [*links, *(name for name in job.links(part_id).values() if isinstance(name, str))]
+    part, taken = job.parts[part_id], job.links(part_id) if links is None else links
+    linked = [told.link[0] for told in part.givens.values() if told.link]
+    named = [*linked, *(name for name in taken.values() if isinstance(name, str))]
     yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
 
 
-def _upstream(job: Job, part_id: str, known: dict[str, Verdict]) -> dict[str, Verdict]:
-    for other in rests_on(job, part_id):
+def _upstream(
+    job: Job, part_id: str, known: dict[str, Verdict], links: Mapping[str, Any] | None = None
+) -> dict[str, Verdict]:
+    for other in rests_on(job, part_id, links):
         if other in known:
             continue
         known[other] = Verdict(level=job.level)  # what closes a circle finds this
@@ -72,4 +77,4 @@ def _upstream(job: Job, part_id: str, known: dict[str, Verdict]) -> dict[str, Ve
             known[other] = Verdict(open=(str(error),), level=job.level)
         else:
             known[other] = standalone_verdict(case, built, upstream=_upstream(job, other, known), level=job.level)
-    return {other: known[other] for other in rests_on(job, part_id)}
+    return {other: known[other] for other in rests_on(job, part_id, links)}

@@ -18,7 +18,7 @@ from kit.core.uncertainty.budget import Correlations
 from kit.drawing.svg import svg
 from kit.job.verdict import standalone_verdict
 from kit.sheet.budgets import budget_table, budgets
-from kit.sheet.build_section import sections_of_shape
+from kit.sheet.build_section import rows_table, sections_of_shape
 from kit.sheet.derivation import derivation, formula
 from kit.sheet.tables import (
     assumptions_list,
@@ -33,7 +33,7 @@ from kit.sheet.tables import (
 from kit.subjects import subject
 
 if TYPE_CHECKING:
-    from kit.core.build import Build
+    from kit.core.build import Build, Table
 
 __all__ = [
     "answer",
@@ -120,10 +120,11 @@ def sections(
     correlations: Correlations | None = None,
     draws: dict[str, Draws] | None = None,
     remark: str = "",
+    stated: tuple[Table, ...] = (),
 ) -> list[tuple[str, str]]:
     """Return the parts of a worked sheet after its answer, each with its heading.
 
-    `draws` are set beside the budgets, `remark` stands below them.
+    `draws` are set beside the budgets, `remark` stands below them; `stated` is what is stated beside the givens.
     """
     spread = budgets(case, display, correlations=correlations, draws=draws)
     parts = [
@@ -131,6 +132,7 @@ def sections(
         ("Assumptions", assumptions_list(case)),
         ("Picture", figure(case, display, ids=ids, caption=True)),
         ("Givens", givens_table(case, display)),
+        ("Lists and options", "".join(map(rows_table, stated))),
         ("Derivation", derivation(case, display)),
         ("Uncertainty", spread + (f"<p>{escape(remark)}</p>" if remark else "")),
         ("Sources", sources_list(case)),
@@ -148,7 +150,7 @@ def static(case: Case, display: Display | None = None, *, ids: str = "static", b
         if build
         else []
     )
-    pieces = [*shape, *sections(case, display, ids=ids)]
+    pieces = [*shape, *sections(case, display, ids=ids, stated=build.stated if build else ())]
     parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
     judged = verdict_box(standalone_verdict(case, build), display, more=outside_list(case))
     content = (

@@ -88,7 +88,8 @@ def sheet(
         + sections.checks_list(case.checks, display, level=judged.level)
     )
     drawn, remark = _drawn(case, draws, correlations)
-    parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark)
+    stated = build.stated if build else ()
+    parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated)
     if build:
         parts = [*build_section.sections_of_shape(build, display, written=written), *parts]
     block = [

@@ -127,3 +127,27 @@ def test_without_a_kernel_the_twin_is_shown_instead(stop: Lab) -> None:
     expect(twin).to_be_visible(timeout=60_000)
     expect(twin).to_contain_text(tip)
     stop.screenshot("panel-twin")
+
+
+def test_a_list_is_opened_and_edited_by_keyboard_and_saved(lab: Lab, tmp_path: Path) -> None:
+    cell = PANEL.replace("long_stop", "bed_plane")
+    lab.open(write_notebook(tmp_path / "bed.ipynb", cell), data=[DATA / "boatshed.toml"])
+    lab.run_all()
+    lab.page.set_viewport_size({"width": 800, "height": 1000})
+    opening = lab.locator(".fw-inputs").get_by_role("button", name="Lists and options")
+    opening.focus()
+    opening.press("Enter")
+    depth = lab.locator(".fw-inputs").get_by_title("row 1").nth(2)
+    depth.focus()
+    depth.fill("deep")
+    depth.press("Tab")
+    expect(lab.locator(".fw-inputs [role=alert]")).to_contain_text("deep")
+    depth.fill("2.9 mm")
+    depth.press("Tab")
+    expect(lab.locator(".fw-inputs [role=alert]")).to_have_count(0)
+    lab.locator(".fw-panel").get_by_role("button", name="Save to job").press("Enter")
+    expect(lab.locator(".fw-keeping")).to_contain_text("saved gaps")
+    table = lab.locator(".fw-inputs").bounding_box()
+    assert table is not None
+    assert table["x"] + table["width"] <= 800, "a wide table scrolls in its own box"
+    assert lab.errors() == []

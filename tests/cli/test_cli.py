@@ -34,6 +34,10 @@ def test_list_names_every_model_with_units_and_spans(capsys: pytest.CaptureFixtu
         assert f"{name}: {stated.question}" in out
         for given in stated.free.values():
             assert f"{given.meaning}; {given.span_text()}" in out
+        for asked in stated.inputs.values():
+            assert f"  {asked.name:<24} {asked.meaning}; {asked.kind}\n" in out
+    code, found = run_json(capsys, "list", "level.plane")
+    assert [each["name"] for each in found["models"][0]["inputs"]] == ["gaps"]
     code, found = run_json(capsys, "list", "stop.deflection")
     assert code == 0
     (only,) = found["models"]

@@ -7,6 +7,7 @@ import pytest
 import sympy as sp
 
 from kit.core.model import Model, find
+from kit.core.model.input_terms import amount, flag, rows
 from kit.core.quantity import Display
 from kit.core.record import FORMAT, sought, stated, worked
 from tests.core.model.small import blank
@@ -56,6 +57,7 @@ def test_stated(bar: Model) -> None:
         "name": TEXT, "title": TEXT, "question": TEXT,
         "givens": [ASKED, {**{k: v for k, v in ASKED.items() if k != "span"}, "value": TEXT, "options": [TEXT]}],
         "picks": [],
+        "inputs": [],
         "results": [{"name": TEXT, "meaning": TEXT, "unit": TEXT}],
     }  # fmt: skip
     assert round_trip(record) == record
@@ -64,6 +66,23 @@ def test_stated(bar: Model) -> None:
     assert by_name["modulus"]["span"] == pytest.approx([1, 250])  # in GPa, the unit beside it
     assert by_name["end"]["options"] == ["clamped", "propped"]
     assert by_name["end"]["value"] == "clamped"
+
+
+def test_inputs() -> None:
+    m = blank()
+    x = m.given("x", "x", "1 mm", (0, 2), "x")
+    m.ask(rows("gaps", "all gaps", amount("depth", "how deep", span=(0, 50), needed=True)), flag("round", "if round"))
+    m.result("y", "y", "mm")
+    m.equals(2 * x, "two")
+    record = stated(m.done())
+    assert record["inputs"] == [
+        {"name": "gaps", "kind": "rows", "meaning": "all gaps", "needed": False, "columns": [
+            {"name": "depth", "kind": "amount", "meaning": "how deep", "needed": True, "unit": "mm", "default": None,
+             "sure": False, "span": [0, 50]},
+        ]},
+        {"name": "round", "kind": "flag", "meaning": "if round", "needed": False},
+    ]  # fmt: skip
+    assert round_trip(record) == record
 
 
 def test_worked(bar: Model) -> None:

@@ -200,3 +200,58 @@ def test_faults_of_the_layout_stop_the_opening_all_at_once(write: Callable[..., 
         Job.open(write(text))
     assert "line 6: " in str(refused.value)
     assert "part ring names no model" in str(refused.value)
+
+
+PLANES = """\
+format = 2
+[parts.bed]
+model = "level.plane"
+gaps = [{ x = "60 mm", y = "500 mm", depth = "3.2 mm" }]
+[parts.pad]
+model = "level.pads"
+plane = "bed"
+"""
+
+
+@pytest.fixture
+def planes(write: Callable[..., Path]) -> Job:
+    return Job.open(write(PLANES))
+
+
+def test_an_input_is_stated_and_taken_out(planes: Job) -> None:
+    gaps = [{"x": "60 mm", "y": "500 mm", "depth": "3.6 mm"}]
+    planes.set_input("bed", "gaps", gaps)
+    assert planes.raw_inputs("bed") == {"gaps": gaps}
+    planes.set_input("bed", "gaps", None)
+    assert planes.raw_inputs("bed") == {}
+    planes.save()
+    assert "gaps" not in planes.path.read_text()
+
+
+def test_a_link_is_stated_and_taken_out(planes: Job) -> None:
+    planes.set_link("pad", "plane", None)
+    assert planes.links("pad") == {}
+    planes.set_link("pad", "plane", "bed")
+    assert planes.links("pad") == {"plane": "bed"}
+    assert not planes.changed
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (lambda job: job.set_input("bed", "gasp", []), "level.plane has no input 'gasp'; did you mean 'gaps'"),
+        (lambda job: job.set_input("bed", "gaps", [{"x": "1 kg"}]), "gaps, number 1: y is not stated"),
+        (lambda job: job.set_link("pad", "plain", "bed"), "level.pads does not take 'plain'; did you mean 'plane'"),
+        (lambda job: job.set_link("bed", "plane", "pad"), "level.plane does not take 'plane'; it takes nothing"),
+        (lambda job: job.set_link("pad", "plane", "bet"), "no part 'bet'; did you mean 'bed'"),
+        (lambda job: job.set_link("pad", "plane", "pad"), "pad → pad would take each other in a circle"),
+    ],
+)
+def test_what_cannot_be_stated_is_refused_and_changes_nothing(
+    planes: Job, change: Callable[[Job], None], words: str
+) -> None:
+    with pytest.raises(JobError, match=re.escape(words)):
+        change(planes)
+    assert not planes.changed
+    assert planes.raw_inputs("bed") == {"gaps": [{"x": "60 mm", "y": "500 mm", "depth": "3.2 mm"}]}
+    assert planes.links("pad") == {"plane": "bed"}

@@ -2,28 +2,30 @@
 
 import os
 import threading
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 import trimesh
-from kit.subjects.told import found
 
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
-from kit.core.files import content_digest, read_regular
+from kit.core.files import beside, content_digest, read_regular
 from kit.core.quantity import Display
+from kit.geometry.mesh import Scan
 from kit.job import Job
 from kit.job.build import build, input_digest, named_files, standalone
 from kit.subjects import model
 from kit.subjects.sweep.scan_inputs import prepared
 
 JOB = """\
-format = 1
+format = 2
 [parts.gauge]
 model = "bevel.setting"
-givens = {{ rise = "108 mm" }}
-shape = {{ note = "{note}" }}
+paper = "{note}"
+[parts.gauge.givens]
+rise = "108 mm"
 """
 
 
@@ -37,8 +39,11 @@ def box(path: Path, size: float) -> Path:
 
 
 def order(folder: Path, told: dict[str, object]) -> BuildInput:
-    plain = standalone(model("sweep.step").at(), Display())
-    return BuildInput(plain.case, plain.display, told, folder)
+    return replace(standalone(model("sweep.step").at(), Display()), folder=folder, raw=told)
+
+
+def scanned(folder: Path, name: str) -> Scan:
+    return prepared(name, [], {}, folder)[0]
 
 
 def as_old(path: Path, like: os.stat_result) -> None:
@@ -60,14 +65,14 @@ def test_a_result_belongs_to_what_was_read_wherever_it_lies(tmp_path: Path, name
         "linked folder": "links/scan.stl", "undotted": "../away/scan", "long": "./" * 150 + "../away/scan.stl",
     }[named]  # fmt: skip
     told = shape(name)
-    before, first = input_digest(order(folder, told)), prepared(told, folder)[0]
+    before, first = input_digest(order(folder, told)), scanned(folder, name)
     assert input_digest(order(folder, told)) == before
     like = path.stat()
     box(path, 90.0)
     as_old(path, like)
     assert path.stat().st_size == like.st_size
     assert input_digest(order(folder, told)) != before
-    second = prepared(told, folder)[0]
+    second = scanned(folder, name)
     assert [first.extent[0], second.extent[0]] == pytest.approx([100.0, 90.0])
 
 
@@ -135,8 +140,8 @@ def test_a_pipe_a_folder_and_a_device_get_a_sentence_and_never_hang(tmp_path: Pa
     def look() -> None:
         for name in told:
             input_digest(order(tmp_path, shape(name)))
-            for read in (lambda name=name: prepared(shape(name), tmp_path),
-                         lambda name=name: read_regular(found(tmp_path, name), 100)):  # fmt: skip
+            for read in (lambda name=name: scanned(tmp_path, name),
+                         lambda name=name: read_regular(beside(tmp_path, name), 100)):  # fmt: skip
                 try:
                     read()
                 except KitError as error:
@@ -144,6 +149,21 @@ def test_a_pipe_a_folder_and_a_device_get_a_sentence_and_never_hang(tmp_path: Pa
 
     assert not unfinished(look)
     assert {name for name, words in told.items() if words not in sentences.get(name, "")} == set()
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="the system has no pipes with names")
+def test_a_pipe_or_a_device_as_a_job_gets_a_sentence_and_never_hangs(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "job.toml")
+    sentences: list[str] = []
+
+    def look() -> None:
+        for path in (tmp_path / "job.toml", Path("/dev/zero")):
+            with pytest.raises(KitError) as caught:
+                Job.open(path)
+            sentences.append(str(caught.value))
+
+    assert not unfinished(look)
+    assert ["is a pipe or a device, not a file" in words for words in sentences] == [True, True]
 
 
 @pytest.mark.parametrize("size", [3_000_000_000, 20_000_000_000])
@@ -161,7 +181,7 @@ def test_a_file_far_too_large_is_refused_by_what_the_system_tells_of_it(
     told = shape("large.stl")
     before = input_digest(order(tmp_path, told))
     with pytest.raises(KitError, match=rf"large.stl has {size / 1e6:,.0f} MB; at most 400 MB are read"):
-        prepared(told, tmp_path)
+        scanned(tmp_path, "large.stl")
     with (tmp_path / "large.stl").open("ab") as file:
         file.truncate(size + 1)
     assert input_digest(order(tmp_path, told)) != before

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from kit.core.errors import near_misses
+from kit.core.model.input_fields import Numbers
 from kit.core.model.inputs import Input, Path, Reading, short
 from kit.core.quantity import Display
 
@@ -42,8 +43,9 @@ class Many(Input):
         return super().schema() | {"item": self.item.schema(), "least": self.least, "most": self.most}
 
     def words(self, value: Sequence[Any], display: Display | None = None) -> str:
-        """Return the entries, joined."""
-        return ", ".join(_told(self.item, each, display) for each in value)
+        """Return the entries, joined; points and the like each in parentheses."""
+        inner = "({})" if isinstance(self.item, Many | Numbers) else "{}"
+        return ", ".join(inner.format(_told(self.item, each, display)) for each in value)
 
 
 @dataclass(frozen=True, kw_only=True)

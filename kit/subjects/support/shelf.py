@@ -182,5 +182,9 @@ M.caution(
     when=sp.Lt(L, 12 * (t + h)),
 )
 M.caution("The sag at once is more than a hundredth of the span: take another board.", when=sp.Gt(first, L / 100))
+M.caution(
+    "A lip along one edge holds that edge, and the other sags more than shown: give the back a lip or a rail as well.",
+    when=sp.Gt(h, 0),
+)
 M.caution("A held end needs a joint as stiff as the shelf; if in doubt, count on supports.", when=sp.Eq(ends, 1))
 MODEL = M.done()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import gc
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 from html import escape
@@ -18,6 +18,7 @@ from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError
 from kit.drawing.space import STANDARD, Camera
 from kit.job.build import build_input, input_digest, standalone
+from kit.job.stated import stated_tables
 from kit.sheet import build_section
 from kit.sheet.tables import sentence
 from kit.subjects import subject
@@ -102,11 +103,31 @@ class Shaping(w.VBox):
             self.build = None
             self._say(str(error), fault=True, more=" Below is the last shape that could be made.")
 
+    def restated(self) -> None:
+        """Take note that something else is stated beside the givens."""
+        self._beside = None
+
+    def attempt(self, links: Mapping[str, Any]) -> None:
+        """See whether other parts can be taken. Raises KitError where they cannot."""
+        wanted = self._from(links)
+        try:
+            self._builder(wanted)
+        except KitError:
+            return  # what hinders it is told where the geometry stands
+        except (AttributeError, TypeError) as error:  # what the part makes is nothing that this page can read
+            told = ", ".join(map(str, links.values()))
+            raise KitError(f"what {told} makes cannot be taken here; choose another part") from error
+
+    def shown(self) -> Build | None:
+        """Return the shape with what is stated beside the givens, as a reader is shown it."""
+        return replace(self.build, stated=stated_tables(self._input())) if self.build else None
+
     def signed(self) -> Build | None:
-        """Return the shape with what stands for all its inputs, as a sheet prints it: never a coarse one."""
+        """Return the shape as it is shown, with what stands for all its inputs, as a sheet prints it: never coarse."""
         if self.build is not None and self.build.coarse:
             self._refine()
-        return replace(self.build, inputs=input_digest(self._input())) if self.build else None
+        found = self.shown()
+        return replace(found, inputs=input_digest(self._input())) if found else None
 
     # -- what buttons call ----------------------------------------------------------------------------
 
@@ -141,7 +162,7 @@ class Shaping(w.VBox):
             except KitError as error:
                 self._say(str(error), fault=True)
             else:
-                if wanted.case is self.panel.case:
+                if wanted.case is self.panel.case and self._beside is not None and wanted.raw is self._beside.raw:
                     self._take(best)
                     self.panel.write_verdict()
                     self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
@@ -175,14 +196,16 @@ class Shaping(w.VBox):
         self._stopping = True
 
     def _input(self) -> BuildInput:
-        panel = self.panel
         if self._beside is None:
-            self._beside = (
-                standalone(panel.case, panel.display)
-                if panel.job is None or panel.part is None
-                else build_input(panel.job, panel.part)
-            )
-        return replace(self._beside, case=panel.case, display=panel.display)
+            self._beside = self._from(self.panel.links)
+        return replace(self._beside, case=self.panel.case, display=self.panel.display)
+
+    def _from(self, links: Mapping[str, Any]) -> BuildInput:
+        panel = self.panel
+        if panel.job is None or panel.part is None:
+            return standalone(panel.case, panel.display, panel.raw)
+        found = build_input(panel.job, panel.part, raw=panel.raw, links=links)
+        return replace(found, case=panel.case, display=panel.display)
 
     def _take(self, build: Build) -> None:
         self.build, display = build, self.panel.display

@@ -6,6 +6,7 @@ for a changed one, and what a reader sees is written anew from that.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
 from importlib.resources import files
@@ -25,6 +26,7 @@ from kit.sheet.style import panel_style
 from kit.subjects import subject
 from kit.ui.panel.build_view import Shaping
 from kit.ui.panel.field import Field, PickField
+from kit.ui.panel.input_view import InputView
 from kit.ui.panel.saving import Keeping
 from kit.ui.panel.solve_view import Solving
 from kit.ui.panel.static_view import Twin
@@ -41,7 +43,6 @@ class Panel(w.VBox):
     ) -> None:
         self.case, self.start = case, case
         self.job, self.part = job, part
-        self._upstream = upstream(job, part) if job and part else {}
         self.display = display or (job.display if job else Display())
         self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
         self.shown = w.Dropdown(
@@ -64,6 +65,8 @@ class Panel(w.VBox):
         )
         self.units.observe(self._other_units, "value")
         self.solving = Solving(self, self.shown.value)
+        self.inputs = self._inputs()
+        self._upstream = self._rests_on()
         self.keeping = Keeping(self)
         self.shaping = Shaping(self) if subject(self.model.name).build else None
         self.more = self._more()
@@ -82,6 +85,21 @@ class Panel(w.VBox):
     def build(self) -> Build | None:
         """The shape that goes with the case, where the model has a work and it could be made."""
         return self.shaping.build if self.shaping else None
+
+    @property
+    def shown_build(self) -> Build | None:
+        """The same with what is stated beside the givens, as a reader is shown it."""
+        return self.shaping.shown() if self.shaping else None
+
+    @property
+    def raw(self) -> Mapping[str, Any]:
+        """What is stated beside the givens, as in a job's file."""
+        return self.inputs.raw
+
+    @property
+    def links(self) -> Mapping[str, Any]:
+        """The parts that are taken, by what is taken of them."""
+        return self.inputs.links
 
     @property
     def judged(self) -> Verdict:
@@ -134,7 +152,8 @@ class Panel(w.VBox):
             field.show(self.case.entries[name], beyond=name in self.case.beyond)
         for name, pick in self.picks.items():
             pick.show(self.case.picks[name])
-        self._write()
+        self.inputs.reset()
+        self._restate()
 
     # -- inside ---------------------------------------------------------------------------------------
 
@@ -149,6 +168,30 @@ class Panel(w.VBox):
         if isinstance(before, Stated):
             return replace(before, text=text, source=None, measured=None)
         return text
+
+    def _inputs(self) -> InputView:
+        job, page = self.job, subject(self.model.name)
+        parts = {id: part.title for id, part in job.parts.items() if id != self.part} if job and self.part else {}
+        return InputView(
+            self.model.inputs,
+            self.model.givens,
+            job.raw_inputs(self.part) if job and self.part else {},
+            self._restate,
+            takes=page.takes,
+            parts=parts,
+            links=job.links(self.part) if job and self.part else {},
+            attempt=lambda links: self.shaping.attempt(links) if self.shaping else None,
+        )
+
+    def _restate(self) -> None:
+        """Make anew what depends on what is stated beside the givens."""
+        self._upstream = self._rests_on()
+        if self.shaping:
+            self.shaping.restated()
+        self._write()
+
+    def _rests_on(self) -> dict[str, Verdict]:
+        return upstream(self.job, self.part, self.links) if self.job and self.part else {}
 
     def _show_filled(self, pick: str) -> None:
         for name in self.model.picks[pick].fills:
@@ -218,8 +261,9 @@ class Panel(w.VBox):
         answers = w.VBox([self.answer, shown, self.formula])
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
+        inputs = [self.inputs] if self.inputs.any else []
         shape = [self.shaping] if self.shaping else []
-        return [heading, self.verdict, grid, *shape, self.more]
+        return [heading, self.verdict, grid, *inputs, *shape, self.more]
 
     def __repr__(self) -> str:
         of = f" of part {self.part}" if self.part else ""

@@ -76,6 +76,11 @@ class Keeping(w.VBox):
                     job.set(part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof, how=typed.how)
                 else:
                     job.set(part, name, self._text(name))
+            for name, raw in panel.inputs.unsaved.items():
+                job.set_input(part, name, raw)
+            for name, other in panel.inputs.unsaved_links.items():
+                job.set_link(part, name, other)
+            names += [*panel.inputs.unsaved, *panel.inputs.unsaved_links]
             job.save(force=force)
         except JobChanged as error:
             self._say(str(error), fault=True)
@@ -95,6 +100,7 @@ class Keeping(w.VBox):
 
     def _settled(self, names: list[str]) -> None:
         self.unsaved.clear()
+        self.panel.inputs.settled()
         self.buttons.children = (self.save, self.export, self.reset)
         path = self.panel.job.path if self.panel.job else ""
         listed = ", ".join(in_words(name) for name in names)
@@ -106,6 +112,7 @@ class Keeping(w.VBox):
         assert part is not None
         job.reload()
         panel.start = job.case(part)
+        panel.inputs.restart(job.raw_inputs(part), job.links(part))
         self._reset()
         self.buttons.children = (self.save, self.export, self.reset)
         self._say(f"read {job.path} again")

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from kit.core.build import Build
 from kit.core.model import Case, Statement
 from kit.core.quantity import Display
+from kit.ui.panel.input_view import InputView
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -26,9 +28,23 @@ class PanelState(Protocol):
     def model(self) -> Statement:
         """The model that the panel works."""
 
+    inputs: InputView
+
     @property
     def build(self) -> Build | None:
         """The shape that goes with the case, where there is one."""
+
+    @property
+    def shown_build(self) -> Build | None:
+        """The same with what is stated beside the givens, as a reader is shown it."""
+
+    @property
+    def raw(self) -> Mapping[str, Any]:
+        """What is stated beside the givens, as in a job's file."""
+
+    @property
+    def links(self) -> Mapping[str, Any]:
+        """The parts that are taken, by what is taken of them."""
 
     def take(self, case: Case, changed: str) -> None:
         """Show another case of the same model, in which `changed` is new."""

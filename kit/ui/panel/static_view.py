@@ -37,7 +37,7 @@ class Twin:
     def html(self) -> str:
         """Return the twin: the worked sheet's content without its page."""
         panel = self.panel
-        content = sections.static(panel.case, panel.display, ids=f"twin{id(self)}", build=panel.build)
+        content = sections.static(panel.case, panel.display, ids=f"twin{id(self)}", build=panel.shown_build)
         return f'{_HIDING}{twin_style()}<div class="fw-twin fw-sheet">{content}</div>'
 
     def display(self, live: w.VBox) -> None:

@@ -108,7 +108,7 @@ def test_a_certificate_is_judged_by_its_proven_bound_less_the_scans_error() -> N
     order = ordered(margin="30 mm", fence_height="0 mm", **first)
     under = machine(order)
     assert under is not None
-    proof = certificate(under, built(form_of(order.value)), 30.0, lambda share, words: True)
+    proof = certificate(under, built(form_of(order.base)), 30.0, lambda share, words: True)
     assert proof.complete
     assert proof.sure(under.error) == proof.least - 0.7
     for margin, ok in (

@@ -97,3 +97,8 @@ def test_what_just_meets_the_limit_is_found(unknown: str) -> None:
 def test_cautions_come_when_they_are_due(givens: dict[str, str], told: str) -> None:
     assert any(told in text for text in SHELF.at(**givens).cautions)
     assert not any(told in text for text in SHELF.at().cautions)
+
+
+def test_a_lip_along_one_edge_is_told() -> None:
+    assert any("one edge" in text for text in SHELF.at().cautions)
+    assert not any("one edge" in text for text in SHELF.at(lip_height="0 mm").cautions)

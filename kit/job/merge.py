@@ -1,0 +1,70 @@
+"""A session's changes brought into the file as it is on the disk now, without losing what others wrote meanwhile."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import Any
+
+from kit.job import toml_edit as edit
+from kit.job.errors import JobChanged, JobError
+from kit.job.positions import Path as Keys
+from kit.job.toml_edit import ABSENT
+from kit.job.toml_file import Source, understood
+
+
+def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any], *, force: bool) -> Source:
+    """Return the file on the disk with our changes, by their paths of keys; `opened` is what they were made on.
+
+    Raises:
+        JobChanged: a key was changed by hand and here, and `force` is not asked for.
+        JobError: a part is gone, or the changes find no place in the way in which the file is written.
+    """
+    text, data = disk.text, disk.data
+    for path, ours in changes.items():
+        theirs = edit.look(disk.data, path)
+        if not force and theirs != ours and theirs != edit.look(opened.data, path):
+            raise JobChanged(name, ".".join(map(str, path)), _shown(ours), _shown(theirs))
+        if edit.look(disk.data, path[:2]) is ABSENT:
+            raise JobError(
+                f"{name} has no part {path[1]} any more; put it back by hand, or reload() to drop the changes"
+            )
+        text = edit.put(text, path, ours)
+        data = edit.placed(data, path, ours)
+    source = understood(disk.encode(text).encode(), name)
+    if _canonical(source.data) != _canonical(data):
+        raise JobError(
+            f"{name} is written in a way in which the changes find no place; nothing is written; write them by hand"
+        )
+    return source
+
+
+def _canonical(value: Any) -> str:
+    """Return parsed TOML as text that does not depend on the order of keys or on tables that are empty."""
+    if isinstance(value, Mapping):
+        inner = {key: _canonical(item) for key, item in sorted(value.items())}
+        return repr({key: text for key, text in inner.items() if text != "{}"})
+    return repr([_canonical(item) for item in value]) if isinstance(value, list) else repr(value)
+
+
+@contextmanager
+def alone(path: Path) -> Iterator[None]:
+    """Hold other sessions off while the file is read and replaced; where there are no locks, do without."""
+    try:
+        import fcntl
+    except ImportError:
+        yield
+        return
+    folder = os.open(path.resolve().parent, os.O_RDONLY)
+    try:
+        with suppress(OSError):  # some network folders know no locks
+            fcntl.flock(folder, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(folder)
+
+
+def _shown(value: Any) -> str:
+    return "not there" if value is ABSENT else edit.render(value)

@@ -1,0 +1,165 @@
+"""Editors of inputs: a table of fields for rows, one field for all else, each with its faults beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from html import escape
+from typing import Any
+
+import ipywidgets as w
+
+from kit.core.errors import KitError
+from kit.core.model import in_words
+from kit.core.model.input_fields import Flag
+from kit.core.model.input_lists import Rows
+from kit.core.model.inputs import Fault, Input
+from kit.job.toml_edit import ABSENT
+from kit.ui.panel.input_cell import Cell, plain, unit_of
+
+Changed = Callable[[], None]
+
+
+def editor(asked: Input, raw: Any, on_change: Changed) -> RowsEditor | CellEditor:
+    """Return the editor of an input that states `raw`, or ABSENT; `on_change` is called when it was changed."""
+    as_rows = raw is ABSENT or (isinstance(raw, list) and all(isinstance(row, Mapping) for row in raw))
+    if isinstance(asked, Rows) and as_rows:
+        return RowsEditor(asked, raw, on_change)
+    return CellEditor(asked, raw, on_change)
+
+
+class CellEditor(w.VBox):
+    """What an input means, one field, and what is wrong with it."""
+
+    def __init__(self, asked: Input, raw: Any, on_change: Changed) -> None:
+        self.asked, self.cell, self.note = asked, Cell(asked, raw, on_change, alone=True), w.HTML()
+        self.cell.name("")
+        super().__init__([_label(asked), self.cell.widget, self.note], _dom_classes=("fw-input",))
+
+    def read(self) -> tuple[Any, list[Fault]]:
+        """Return what is stated, ABSENT where nothing is, and what cannot be read at all."""
+        found: list[Fault] = []
+        return _read(self.cell, (self.asked.name,), found), found
+
+    def tell(self, faults: Iterable[Fault]) -> None:
+        """Show what is wrong, nothing where nothing is."""
+        told = list(faults)
+        self.cell.mark(bool(told))
+        _tell(self.note, told, 1)
+
+
+class RowsEditor(w.VBox):
+    """A table of fields with a column for each entry of a row; what is wrong with a row stands below it."""
+
+    def __init__(self, asked: Rows, raw: Any, on_change: Changed) -> None:
+        self.asked, self._on_change, self._was_stated = asked, on_change, raw is not ABSENT
+        self.rows = [_Row(asked, row, on_change, self.remove) for row in ([] if raw is ABSENT else raw)]
+        self.note, self.grid = w.HTML(), w.GridBox(_dom_classes=("fw-input-grid",))
+        self.grid.layout.grid_template_columns = " ".join([*map(_width, asked.columns), "max-content"])
+        self.adding = w.Button(description="Add row", tooltip=f"add a row to {in_words(asked.name)}")
+        self.adding.on_click(lambda _: self.add())
+        self._heads = [*map(_heading, asked.columns), w.HTML()]
+        scrolled = w.Box([self.grid], _dom_classes=("fw-input-scroll",))
+        super().__init__([_label(asked), scrolled, self.adding, self.note], _dom_classes=("fw-input",))
+        self._lay_out()
+
+    def add(self) -> None:
+        """Add an empty row at the end; it is read once something is typed there."""
+        self.rows.append(_Row(self.asked, {}, self._on_change, self.remove))
+        self._lay_out()
+
+    def remove(self, row: _Row) -> None:
+        """Take a row out."""
+        self.rows.remove(row)
+        self._lay_out()
+        self._on_change()
+
+    def read(self) -> tuple[Any, list[Fault]]:
+        """Return the rows, ABSENT where none is stated, and what cannot be read at all."""
+        found: list[Fault] = []
+        rows = [row.read((self.asked.name, number), found) for number, row in enumerate(self.rows)]
+        return (rows if rows or self._was_stated else ABSENT), found
+
+    def tell(self, faults: Iterable[Fault]) -> None:
+        """Show what is wrong with each row, and with the whole."""
+        told = list(faults)
+        for number, row in enumerate(self.rows):
+            row.tell([fault for fault in told if fault.at[1:2] == (number,)])
+        _tell(self.note, [fault for fault in told if len(fault.at) < 2], 1)
+
+    def _lay_out(self) -> None:
+        for number, row in enumerate(self.rows, start=1):
+            row.place(number)
+        self.grid.children = (*self._heads, *(widget for row in self.rows for widget in row.widgets))
+        self.grid.layout.display = "" if self.rows else "none"
+
+
+class _Row:
+    """The fields of one row; entries that the page does not know are kept as they are."""
+
+    def __init__(self, asked: Rows, raw: Mapping[str, Any], on_change: Changed, remove: Callable[[_Row], None]) -> None:
+        self.asked = asked
+        self.cells = {each.name: Cell(each, raw.get(each.name, ABSENT), on_change) for each in asked.columns}
+        self._unknown = {key: value for key, value in raw.items() if key not in self.cells}
+        self.removing, self.note = w.Button(description="Remove"), w.HTML(_dom_classes=("fw-input-note",))
+        self.removing.on_click(lambda _: remove(self))
+
+    @property
+    def widgets(self) -> tuple[w.Widget, ...]:
+        """The fields, the button that takes the row out, and what is wrong with it."""
+        return (*(cell.widget for cell in self.cells.values()), self.removing, self.note)
+
+    def place(self, number: int) -> None:
+        """Name the fields after the row's number, from 1."""
+        for cell in self.cells.values():
+            cell.name(f", row {number}")
+        self.removing.tooltip = f"remove row {number} of {in_words(self.asked.name)}"
+
+    def read(self, at: tuple[str | int, ...], faults: list[Fault]) -> dict[str, Any]:
+        """Return what the row states; what cannot be read at all goes to `faults`."""
+        found = {name: _read(cell, (*at, name), faults) for name, cell in self.cells.items()}
+        return {name: raw for name, raw in found.items() if raw is not ABSENT} | self._unknown
+
+    def tell(self, faults: list[Fault]) -> None:
+        """Show what is wrong with the row."""
+        for name, cell in self.cells.items():
+            cell.mark(any(fault.at[2:3] == (name,) for fault in faults))
+        _tell(self.note, faults, 2)
+
+
+def _read(cell: Cell, at: tuple[str | int, ...], faults: list[Fault]) -> Any:
+    try:
+        return cell.read()
+    except KitError as error:
+        message, _, remedy = str(error).partition("; ")
+        faults.append(Fault(at, message, remedy))
+        return ABSENT
+
+
+def _tell(note: w.HTML, faults: list[Fault], depth: int) -> None:
+    """Show faults where the first `depth` steps of their places are plain to see."""
+    words = (replace(fault, at=fault.at[depth:]).words for fault in faults)
+    note.value = "".join(f'<div class="fw-fault" role="alert">{escape(each)}</div>' for each in words)
+    note.layout.display = "" if faults else "none"
+
+
+def _label(asked: Input) -> w.HTML:
+    """Return an input's name with what it means, and what each row must choose between."""
+    ways = ", or ".join(" and ".join(map(in_words, way)) for way in getattr(asked, "one_of", ()))
+    more = f" · exactly one of {ways}" if ways else ""
+    unit = f" [{unit_of(asked)}]" if unit_of(asked) else ""
+    told = f"{asked.meaning}{more}{' · needed' if asked.needed else ''}"
+    name = f'<span class="fw-name">{escape(in_words(asked.name) + unit)}</span>'
+    return w.HTML(f'{name} <span class="fw-note">{escape(told)}</span>')
+
+
+def _heading(column: Input) -> w.HTML:
+    unit = f" [{unit_of(column)}]" if unit_of(column) else ""
+    name = escape(in_words(column.name) + unit)
+    return w.HTML(f'<span class="fw-name" title="{escape(column.meaning)}">{name}</span>')
+
+
+def _width(column: Input) -> str:
+    if isinstance(column, Flag):
+        return "5em"
+    return "minmax(8em, 1fr)" if plain(column) else "minmax(13em, 2fr)"
