@@ -12,6 +12,7 @@ from kit.core.errors import KitError
 from kit.core.model import Case, Stated
 from kit.core.model.digest import digest
 from kit.core.quantity import Display
+from kit.core.verdict import Verdict
 from kit.sheet.book import write_book
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet, write_sheet
 from tests.sheet.conftest import HOSTILE, ORIGIN
@@ -196,7 +197,7 @@ def test_two_files_of_a_book_never_take_the_same_name(tmp_path: Path, ids: tuple
 
 
 def test_an_index_escapes_what_it_lists() -> None:
-    entry = IndexEntry(HOSTILE, HOSTILE, "a.html", False, HOSTILE, "0")
+    entry = IndexEntry(HOSTILE, HOSTILE, "a.html", Verdict(open=(HOSTILE,)), "0")
     page: Node = read(index([entry], title=HOSTILE, date=HOSTILE))
     assert page.all("script") == page.all("img") == []
     assert page.one("a").text == " ".join(HOSTILE.split())
