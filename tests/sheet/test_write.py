@@ -162,7 +162,7 @@ def test_a_book_has_a_sheet_a_part_and_an_index(tmp_path: Path) -> None:
     job = Job.open(written(tmp_path, JOB))
     out = tmp_path / "deep" / "book"
     entries = write_book(job, out, lambda *step: told.append(step), date="2026-05-01")
-    assert [entry.ok for entry in entries] == [False, True]
+    assert [entry.verdict.ok for entry in entries] == [False, True]
     assert [step[:2] for step in told] == [(1, 2), (2, 2)]
     assert sorted(path.name for path in out.iterdir()) == ["frame.html", "index.html", "long_stop.html"]
     page = read((out / "index.html").read_text(encoding="utf-8"))
