@@ -213,7 +213,7 @@ class Lesson:
         """Return the numbers, limits and cautions of a part's shape.
 
         Raises:
-            KitError: the part cannot be built, or its model builds nothing.
+            KitError: the part cannot be built, or its page builds nothing.
         """
         return Shown(plain(build_section.found(_made(job, part), self.display)), f"shape of {part}")
 
@@ -221,12 +221,12 @@ class Lesson:
         """Return pictures of a part's shape, several side by side where there is room; views in space can be turned.
 
         Raises:
-            KitError: the part makes no shape, or one without such a picture.
+            KitError: nothing is built of the part, or nothing with such a picture.
         """
         return self.shape(_made(job, part), *names)
 
     def shape(self, build: Build, *names: str) -> Shown:
-        """Return pictures of what a work has made, such as the answer of a task. Raises KitError as `picture`."""
+        """Return pictures of what was built, such as the answer of a task. Raises KitError as `picture`."""
         shown = [build.picture(name) for name in names]
         html = "".join(build_section.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown)
         return Shown(f'<div class="fw-beside">{html}</div>', f"pictures: {', '.join(names)}")
@@ -263,7 +263,7 @@ class Lesson:
 def _made(job: Job, part: str) -> Build:
     found = build(job, part)
     if found is None:
-        raise KitError(f"{part} is worked by {job.parts[part].model}, which makes no shape")
+        raise KitError(f"{part} has no geometry: its page {job.parts[part].model} builds nothing")
     return found
 
 
