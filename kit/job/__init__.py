@@ -51,6 +51,6 @@ from kit.job.check import Finding, check
 from kit.job.demo import open_job
 from kit.job.errors import JobChanged, JobError
 from kit.job.job import Job
-from kit.job.schema import Part, Told
+from kit.job.schema import GivenEntry, JobPart
 
-__all__ = ["Finding", "Job", "JobChanged", "JobError", "Part", "Told", "check", "open_job"]
+__all__ = ["Finding", "GivenEntry", "Job", "JobChanged", "JobError", "JobPart", "check", "open_job"]

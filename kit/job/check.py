@@ -12,8 +12,8 @@ from kit.core.errors import KitError, near_misses
 from kit.job import positions as places
 from kit.job.errors import JobError
 from kit.job.job import Job
-from kit.job.resolver import Workings
-from kit.job.schema import MACHINE, PART_KEYS, Layout, Part, Problem, Told, in_two, read_layout
+from kit.job.resolver import Resolver
+from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
 from kit.subjects import subject
 
@@ -110,7 +110,7 @@ class _Checker:
     def problems(self) -> Iterator[Problem]:
         tables, found = self.tables()
         yield from found
-        self.workings = Workings(self.layout, tables)
+        self.resolver = Resolver(self.layout, tables)
         for part in self.layout.parts.values():
             for problem in self.part(part):
                 if problem.severity == "fault":
@@ -141,10 +141,10 @@ class _Checker:
                     found += [_row_problem(name, id, cells, fault) for fault in error.faults]
         return made, found
 
-    def part(self, part: Part) -> Iterator[Problem]:
+    def part(self, part: JobPart) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id)
         try:
-            model = self.workings.model(part.id)
+            model = self.resolver.model(part.id)
         except KitError as error:
             self.faulty.add(part.id)
             if part.model:  # else told by the layout
@@ -160,7 +160,7 @@ class _Checker:
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))
 
-    def names(self, part: Part, model: Model) -> Iterator[Problem]:
+    def names(self, part: JobPart, model: Model) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id)
         for name in part.givens:
             if name not in model.free:
@@ -183,15 +183,15 @@ class _Checker:
                 told = f"beyond names {name!r}, but {model.name} has no such given"
                 yield Problem((*path, "beyond"), told, remedy, value=True)
 
-    def inputs(self, part: Part, model: Model) -> Iterator[Problem]:
+    def inputs(self, part: JobPart, model: Model) -> Iterator[Problem]:
         """Say what is wrong with inputs and links, each at its own place."""
-        for fault in self.workings.read_inputs(part.id)[1]:
+        for fault in self.resolver.read_inputs(part.id)[1]:
             path: places.Path = ("parts", part.id, *fault.at)
             near = near_misses(str(fault.at[0]), list(PART_KEYS)) if len(fault.at) == 1 else ""
             remedy = near.removeprefix("; ") if near and fault.at[0] not in model.inputs else fault.remedy
             yield Problem(path, fault.message, remedy, value=len(fault.at) > 1)
         takes = subject(part.model).takes
-        for name, other in self.workings.links(part.id).items():
+        for name, other in self.resolver.links(part.id).items():
             place: places.Path = ("parts", part.id, name)
             if name not in takes:
                 remedy = (
@@ -203,7 +203,7 @@ class _Checker:
                 told = f"{name} is taken from {other!r}, but the job has no such part"
                 yield Problem(place, told, near or "name a part of this job", value=True)
 
-    def given(self, part: Part, given: Given, model: Model) -> Iterator[Problem]:
+    def given(self, part: JobPart, given: Given, model: Model) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id, "givens", given.name)
         told = part.givens[given.name]
         if told.link is None:
@@ -215,7 +215,7 @@ class _Checker:
                 self.faulty.add(part.id)  # told at that part
                 return
             try:
-                self.workings.check_link(part.id, given.name)
+                self.resolver.check_link(part.id, given.name)
             except KitError as error:
                 yield Problem((*path, "from"), *in_two(error, _SEE), value=True)
         else:
@@ -224,13 +224,13 @@ class _Checker:
     def has_model(self, id: str) -> bool:
         """Whether a part's model is known; a part that does not exist is left to others to tell."""
         try:
-            return id not in self.layout.parts or bool(self.workings.model(id))
+            return id not in self.layout.parts or bool(self.resolver.model(id))
         except KitError:
             return False
 
-    def tried(self, part: Part, name: str, path: places.Path) -> Iterator[Problem]:
+    def tried(self, part: JobPart, name: str, path: places.Path) -> Iterator[Problem]:
         try:
-            self.workings.try_one(part.id, name)
+            self.resolver.try_one(part.id, name)
         except KitError as error:
             yield _refused(part, error, path)
 
@@ -277,12 +277,12 @@ class _Checker:
                 yield Problem(path, message, "state one of these givens as a quantity", value=True)
             seen |= set(round_)
 
-    def whole(self, part: Part) -> Iterator[Problem]:
+    def whole(self, part: JobPart) -> Iterator[Problem]:
         """Work a part whose givens are right one by one."""
         from kit.core.model import SpanError
 
         try:
-            case = self.workings.case(part.id)
+            case = self.resolver.case(part.id)
         except JobError as error:
             self.faulty.add(part.id)
             cause = error.__cause__ if isinstance(error.__cause__, KitError) else error
@@ -297,7 +297,7 @@ class _Checker:
                 yield Problem(("parts", part.id, "beyond"), told, "take it out", "hint", value=True)
 
 
-def _refused(part: Part, error: KitError, path: places.Path) -> Problem:
+def _refused(part: JobPart, error: KitError, path: places.Path) -> Problem:
     """Return what a model says to a given; outside the span, the way out is told as the job file has it."""
     from kit.core.model import SpanError
 
@@ -309,7 +309,7 @@ def _refused(part: Part, error: KitError, path: places.Path) -> Problem:
     return Problem(path, message, remedy, value=True)
 
 
-def _spread_problems(told: Told, path: places.Path) -> Iterator[Problem]:
+def _spread_problems(told: GivenEntry, path: places.Path) -> Iterator[Problem]:
     """Say what is wrong with how a given spreads, at the key that says so."""
     from kit.core.model import Spread
 

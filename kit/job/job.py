@@ -15,8 +15,8 @@ from kit.job import positions as places
 from kit.job import toml_edit as edit
 from kit.job.errors import JobError
 from kit.job.merge import alone, merged
-from kit.job.resolver import Workings
-from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
+from kit.job.resolver import Resolver
+from kit.job.schema import GIVEN_KEYS, GivenEntry, JobPart, Layout, read_layout
 from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read
 
@@ -72,23 +72,23 @@ class Job:
         return self._layout.display
 
     @property
-    def machine(self) -> Mapping[str, Told]:
+    def machine(self) -> Mapping[str, GivenEntry]:
         """The machine's own measures by name."""
         return self._layout.machine
 
     @property
-    def parts(self) -> Mapping[str, Part]:
+    def parts(self) -> Mapping[str, JobPart]:
         """The parts by id, in the order of the file."""
         return self._layout.parts
 
     @property
     def tables(self) -> Mapping[str, Table]:
         """The tables to which the job adds rows, with these rows; the others are the kit's own."""
-        return self._workings.tables
+        return self._resolver.tables
 
     def model(self, part_id: str) -> Model:
         """Return the model that works out a part."""
-        return self._workings.model(part_id)
+        return self._resolver.model(part_id)
 
     def case(self, part_id: str) -> Case:
         """Return a part worked, with its links to other parts resolved; see `Workings.case`.
@@ -97,7 +97,7 @@ class Job:
         >>> open_job("boatshed.toml").case("long_stop").show("long_reach")
         '640.0 ± 1 mm'
         """
-        return self._workings.case(part_id)
+        return self._resolver.case(part_id)
 
     def build(self, part_id: str) -> Build | None:
         """Return what is built of a part, or None where its subject builds nothing; see `kit.job.build.build`.
@@ -158,15 +158,15 @@ class Job:
 
     def raw_inputs(self, part_id: str) -> dict[str, Any]:
         """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
-        return self._workings.raw_inputs(part_id)
+        return self._resolver.raw_inputs(part_id)
 
     def links(self, part_id: str) -> dict[str, Any]:
         """Return the parts whose builds a part takes, by what it takes of them."""
-        return self._workings.links(part_id)
+        return self._resolver.links(part_id)
 
     def inputs(self, part_id: str) -> dict[str, Any]:
         """Return a part's inputs as its page reads them; see `Workings.inputs`."""
-        return self._workings.inputs(part_id)
+        return self._resolver.inputs(part_id)
 
     def digest(self, part_id: str) -> str:
         """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
@@ -210,7 +210,7 @@ class Job:
         >>> job.case("floor_strips")["kerf"], job.changed
         (Quantity('3 mm'), True)
         """
-        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        part, model = self._resolver.part(part_id), self._resolver.model(part_id)
         known = [*model.free, *model.picks]
         if name not in known:
             raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
@@ -239,7 +239,7 @@ class Job:
         Raises:
             JobError: there is no such part.
         """
-        part = self._workings.part(part_id)
+        part = self._resolver.part(part_id)
         if name in part.givens:
             self._change(part, {("givens", name): ABSENT})
         elif name in part.picks:
@@ -253,7 +253,7 @@ class Job:
         """
         from kit.core.model.inputs import read_inputs
 
-        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        part, model = self._resolver.part(part_id), self._resolver.model(part_id)
         if name not in model.inputs:
             hint = near_misses(name, list(model.inputs)) or f"; it has {', '.join(model.inputs) or 'none'}"
             raise JobError(f"{part.model} has no input {name!r}{hint}")
@@ -269,12 +269,12 @@ class Job:
         Raises:
             JobError: an unknown part, a link that the page does not take, or parts that would take each other.
         """
-        part, takes = self._workings.part(part_id), self._workings.takes(part_id)
+        part, takes = self._resolver.part(part_id), self._resolver.takes(part_id)
         if name not in takes:
             hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
             raise JobError(f"{part.model} does not take {name!r}{hint}")
         if other is not None:
-            way = self._workings.way(self._workings.part(other).id, part_id)
+            way = self._resolver.way(self._resolver.part(other).id, part_id)
             if way:
                 raise JobError(f"{' → '.join((part_id, *way))} would take each other in a circle; take another part")
         self._change(part, {(name,): ABSENT if other is None else other})
@@ -285,7 +285,7 @@ class Job:
         Raises:
             JobError: an unknown part or given.
         """
-        part, known = self._workings.part(part_id), list(self._workings.model(part_id).free)
+        part, known = self._resolver.part(part_id), list(self._resolver.model(part_id).free)
         for name in names:
             if name not in known:
                 raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
@@ -331,18 +331,18 @@ class Job:
 
     def _take(self, source: Source, layout: Layout) -> None:
         self._source, self._data = source, source.data
-        self._layout, self._workings = layout, Workings(layout)
+        self._layout, self._resolver = layout, Resolver(layout)
 
-    def _change(self, part: Part, values: Mapping[tuple[str, ...], Any]) -> None:
+    def _change(self, part: JobPart, values: Mapping[tuple[str, ...], Any]) -> None:
         """Change what stands under a part, if the job can then be read and the model takes what is stated."""
         data = self._data
         for inner, value in values.items():
             data = edit.placed(data, ("parts", part.id, *inner), value)
         layout = _sound(read_layout(data), self._source.text, self.path.name)
-        workings = Workings(layout)
+        resolver = Resolver(layout)
         for inner in values:
-            workings.try_one(part.id, inner[-1])
-        self._data, self._layout, self._workings = data, layout, workings
+            resolver.try_one(part.id, inner[-1])
+        self._data, self._layout, self._resolver = data, layout, resolver
         for inner, value in values.items():
             path = ("parts", part.id, *inner)
             if edit.look(self._source.data, path) == value:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from kit import subjects
 from kit.core.errors import KitError, near_misses
 from kit.job.errors import JobError
-from kit.job.schema import MACHINE, Layout, Part, Told
+from kit.job.schema import MACHINE, GivenEntry, JobPart, Layout
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Model, Stated
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from kit.core.tables import Table
 
 
-class Workings:
+class Resolver:
     """One state of a job with the cases worked in it so far, each once.
 
     `tables` are the kit's with the job's rows; they are made from the layout unless given.
@@ -46,7 +46,7 @@ class Workings:
             for name, rows in self.layout.tables.items()
         }
 
-    def part(self, id: str) -> Part:
+    def part(self, id: str) -> JobPart:
         """Return the part of that id.
 
         Raises:
@@ -142,7 +142,7 @@ class Workings:
         told = self.part(id).givens[name]
         return told.stated if told.link is None else self._linked(id, name, told, *told.link)
 
-    def _linked(self, id: str, name: str, told: Told, other: str, wanted: str) -> Stated:
+    def _linked(self, id: str, name: str, told: GivenEntry, other: str, wanted: str) -> Stated:
         from kit.core.model import Stated, in_words
         from kit.core.quantity import Quantity
         from kit.core.uncertainty import budget

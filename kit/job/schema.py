@@ -40,7 +40,7 @@ class Problem:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class GivenEntry:
     """A given as the job tells it: a text with what is known about it, or a link to another part's result.
 
     `measured` is an ISO date. None keeps what the model says.
@@ -65,7 +65,7 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class JobPart:
     """A part of the job: the model that works it out (empty if it names none), and what is given for it.
 
     `picks` are its texts beside these keys, `lists` all else beside them: rows of tables, inputs and links, which
@@ -78,7 +78,7 @@ class Part:
     note: str = ""
     beyond: tuple[str, ...] = ()
     picks: Mapping[str, str] = field(default_factory=dict)
-    givens: Mapping[str, Told] = field(default_factory=dict)
+    givens: Mapping[str, GivenEntry] = field(default_factory=dict)
     lists: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -91,9 +91,9 @@ class Layout:
     maker: str = ""
     display: Display = field(default_factory=Display)
     level: float = LEVEL
-    machine: Mapping[str, Told] = field(default_factory=dict)
+    machine: Mapping[str, GivenEntry] = field(default_factory=dict)
     tables: Mapping[str, Mapping[str, Mapping[str, Any]]] = field(default_factory=dict)
-    parts: Mapping[str, Part] = field(default_factory=dict)
+    parts: Mapping[str, JobPart] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
 
 
@@ -187,7 +187,7 @@ class _Reader:
             for name, rows in ((name, self.table(("tables", name), rows)) for name, rows in found.items())
         }
 
-    def part(self, id: str, found: Any) -> Part | None:
+    def part(self, id: str, found: Any) -> JobPart | None:
         path = ("parts", id)
         body = self.table(path, found)
         if not isinstance(found, Mapping):
@@ -205,7 +205,7 @@ class _Reader:
         # what is no key of every part may be a pick, an input or a link of its model; the model knows which
         own = {key: row for key, row in body.items() if key not in PART_KEYS}
         picks = {key: row for key, row in own.items() if isinstance(row, str)}
-        return Part(
+        return JobPart(
             id,
             self.text((*path, "model"), body.get("model", "")),
             self.text((*path, "title"), body.get("title", "")),
@@ -216,21 +216,21 @@ class _Reader:
             {key: row for key, row in own.items() if key not in picks},
         )
 
-    def linked(self, name: str, told: Told) -> bool:
+    def linked(self, name: str, told: GivenEntry) -> bool:
         if told.link is not None:
             self.fault((MACHINE, name), f"{name} of the machine is a link", "write what was measured")
         return told.link is not None
 
-    def told(self, path: Path, found: Mapping[str, Any]) -> Iterable[tuple[str, Told]]:
+    def told(self, path: Path, found: Mapping[str, Any]) -> Iterable[tuple[str, GivenEntry]]:
         for name, value in found.items():
             given = self.given((*path, name), value)
             if given is not None:
                 yield name, given
 
-    def given(self, path: Path, value: Any) -> Told | None:
+    def given(self, path: Path, value: Any) -> GivenEntry | None:
         if not isinstance(value, Mapping):
             text = self.typed(path, value)
-            return None if text is None else Told(text)
+            return None if text is None else GivenEntry(text)
         self.unknown(path, value, GIVEN_KEYS)
         texts = {
             key: self.text((*path, key), value[key]) for key in ("spread", "how", "source", "note") if key in value
@@ -247,7 +247,7 @@ class _Reader:
             self.fault(path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"')
             return None
         text = self.typed((*path, "value"), value["value"])
-        return None if text is None else Told(text, **more)
+        return None if text is None else GivenEntry(text, **more)
 
     def number(self, path: Path, given: Mapping[str, Any], remedy: str) -> float | None:
         found = given.get(str(path[-1]))
@@ -275,7 +275,7 @@ class _Reader:
             self.fault(path, "measured is not a date", "write it such as measured = 2026-05-02", value=True)
             return None
 
-    def link(self, path: Path, value: Mapping[str, Any], more: dict[str, Any]) -> Told | None:
+    def link(self, path: Path, value: Mapping[str, Any], more: dict[str, Any]) -> GivenEntry | None:
         whole = self.text((*path, "from"), value["from"])
         part, dot, name = whole.partition(".")
         for key in ("value", "spread", "k", "dof", "measured"):
@@ -288,7 +288,7 @@ class _Reader:
                 told = f"the link {whole!r} does not name a part and a result"
                 self.fault((*path, "from"), told, 'write it such as from = "frame.bevel"', value=True)
             return None
-        return Told(link=(part, name), **more)
+        return GivenEntry(link=(part, name), **more)
 
 
 def in_two(error: KitError, otherwise: str) -> tuple[str, str]:

@@ -116,17 +116,17 @@ def test_it_is_readable_at_800_px_and_in_the_dark(stop: Lab) -> None:
     assert stop.errors() == []
 
 
-def test_without_a_kernel_the_twin_is_shown_instead(stop: Lab) -> None:
-    expect(stop.locator(".fw-twin")).to_be_hidden()
+def test_without_a_kernel_the_static_view_is_shown_instead(stop: Lab) -> None:
+    expect(stop.locator(".fw-static")).to_be_hidden()
     tip = stop.locator(TIP).inner_text()
     stop.page.evaluate("() => window.jupyterapp.shell.currentWidget.context.save()")
     stop.server.stop_kernels()
     url = stop.page.url.split("?")[0]
     stop.page.goto(f"{url}?reset&kernel=none")
-    twin = stop.locator(".fw-twin")
-    expect(twin).to_be_visible(timeout=60_000)
-    expect(twin).to_contain_text(tip)
-    stop.screenshot("panel-twin")
+    static_view = stop.locator(".fw-static")
+    expect(static_view).to_be_visible(timeout=60_000)
+    expect(static_view).to_contain_text(tip)
+    stop.screenshot("panel-static")
 
 
 def test_a_list_is_opened_and_edited_by_keyboard_and_saved(lab: Lab, tmp_path: Path) -> None:

@@ -1,6 +1,6 @@
 """The hood as boards: how near the machine comes to each, every cut, the order of cutting, and the files.
 
-The machine is one that a part sweeps, or boxes stand for it. Other builds take `Built`: the form, from which the
+The machine is one that a part sweeps, or boxes stand for it. Other builds take `HoodBoards`: the form, from which the
 frame's edge curves are drawn, and the boards.
 """
 
@@ -24,7 +24,7 @@ from kit.subjects.hood.geometry.proposal import nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
 from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
-from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
+from kit.subjects.hood.hood_boards import HoodBoards, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
 from kit.subjects.hood.shape import PROPOSED
 from kit.subjects.hood.shape_files import outputs
@@ -47,12 +47,12 @@ def build(inputs: BuildInput) -> Build:
 
 
 @lru_cache(maxsize=16)
-def _gaps(under: Machine, made: Built) -> list[Gap]:
+def _gaps(under: Machine, made: HoodBoards) -> list[Gap]:
     """Return the gaps of all that moves; kept, for many givens move no board."""
     return gaps(under.moving, made.boards, made.openings)
 
 
-def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
+def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
     display, wished = inputs.display, inputs.base["margin"]
     tightest = min(found, key=lambda gap: rough(gap.gap)) if found else None
     numbers, checks, tables = [], list(proven), []
@@ -136,11 +136,11 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
     )
 
 
-def _small(made: Built) -> int:
+def _small(made: HoodBoards) -> int:
     return sum(is_small(board) for board in made.boards)
 
 
-def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
+def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
     told = []
     if under is None:
         told.append("No machine is told: clearance is not checked. Take a swept scan, or tell boxes.")
@@ -205,7 +205,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     return _made(inputs, made, under, found, proven)
 
 
-def _joined(made: Built) -> Check:
+def _joined(made: HoodBoards) -> Check:
     """Return the check on the boards as solids, by booleans."""
     missing, shared = joined(made.boards, made.shell)
     words = (

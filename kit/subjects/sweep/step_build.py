@@ -48,7 +48,7 @@ class Machine:
 
     raw: Scan
     prepared: Prepared
-    parts: tuple[scanned.Part, ...]
+    parts: tuple[scanned.MovingPart, ...]
     bodies: tuple[Body, ...]
     hulls: tuple[Array, ...]
     still: Body | None
@@ -180,7 +180,7 @@ def _taken_apart(
 @lru_cache(maxsize=8)
 def _split(
     prepared: Prepared, told: scanned.Frozen, names: tuple[str, ...]
-) -> tuple[tuple[scanned.Part, ...], Scan | None, Body | None, tuple[Array, ...]]:
+) -> tuple[tuple[scanned.MovingPart, ...], Scan | None, Body | None, tuple[Array, ...]]:
     """Return the moving parts, what stands as scanned and as a body, and each part's hull: no thinning changes them."""
     parts, standing = scanned.parts(told.data, prepared.scan, names)
     still = Body.of(standing.vertices, standing.faces) if standing else None
@@ -189,7 +189,7 @@ def _split(
 
 
 @lru_cache(maxsize=8)
-def _joined(parts: tuple[scanned.Part, ...]) -> Scan:
+def _joined(parts: tuple[scanned.MovingPart, ...]) -> Scan:
     return joined([part.scan for part in parts])
 
 

@@ -32,7 +32,7 @@ _REST = 0.4  # seconds without a change after which a coarse shape is made fine
 _OFTEN = 0.2  # seconds between two reports of progress
 
 
-class Shaping(w.VBox):
+class BuildView(w.VBox):
     """The shape below a panel. `made` is what it shows, None while there is a fault."""
 
     def __init__(self, panel: PanelState) -> None:
@@ -230,8 +230,8 @@ class Shaping(w.VBox):
 class Slot(w.VBox):
     """One of the shape's pictures: which one, and for a view in space from where."""
 
-    def __init__(self, shaping: Shaping, number: int) -> None:
-        self.shaping, self.number = shaping, number
+    def __init__(self, build_view: BuildView, number: int) -> None:
+        self.build_view, self.number = build_view, number
         self._quiet = False
         self.which = w.Dropdown(tooltip="the picture that is shown here")
         self.camera = w.ToggleButtons(
@@ -270,13 +270,13 @@ class Slot(w.VBox):
         self._again(change)
 
     def _again(self, _change: object) -> None:
-        if self.shaping.build is not None and not self._quiet:
-            self._draw(self.shaping.build)
+        if self.build_view.build is not None and not self._quiet:
+            self._draw(self.build_view.build)
 
     def _draw(self, build: Build) -> None:
         self.html.value = build_section.picture(
             build.picture(self.which.value),
-            self.shaping.panel.display,
+            self.build_view.panel.display,
             ids=f"shape{id(self)}",
             width_px=_WIDTH,
             height_px=_HEIGHT,

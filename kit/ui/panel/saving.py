@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 SHEETS = Path("sheets")
 
 
-class Keeping(w.VBox):
+class Saving(w.VBox):
     """The buttons below the controls and what they have to say."""
 
     def __init__(self, panel: PanelState) -> None:

@@ -11,11 +11,11 @@ from shapely import box
 from kit.core.errors import KitError
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.pack import pack
-from kit.geometry.packing.stock import TWO_WAY, Cutting, Part, Roll, any_of, board
+from kit.geometry.packing.stock import TWO_WAY, CutPart, Cutting, Roll, any_of, board
 from kit.geometry.packing.stored import restored, told
 from tests.geometry.packing.orders import garment, offcuts
 
-TILES = (Part("tile", box(0, 0, 100, 50), 4, TWO_WAY, over=True), Part("strip", box(0, 0, 200, 20), 2))
+TILES = (CutPart("tile", box(0, 0, 100, 50), 4, TWO_WAY, over=True), CutPart("strip", box(0, 0, 200, 20), 2))
 BOARD = (board("board", 420, 300, 2),)
 CUT = Cutting(5, 3)
 
