@@ -1,4 +1,4 @@
-"""The command `fitwright`: open the notebooks, work a model, check a job, write the station book.
+"""The command `fitwright`: open the notebooks, compute a model, check a job, write the station book.
 
 Exit codes: 0 fine, 1 a limit fails, 2 bad input.
 """
@@ -54,7 +54,7 @@ def _parser() -> argparse.ArgumentParser:
 
     command = commands.add_parser(
         "work",
-        help="work one model",
+        help="compute one model",
         epilog="Example: fitwright work stop.deflection length='47 1/4 in' --find rib_height total='0.1 mm'",
     )
     command.add_argument("model", metavar="MODEL")

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 Progress = Callable[[float, str], bool]
-"""Told the share done (0 to 1) and what is being done; False asks to stop and to keep the best so far."""
+"""Passed the share done (0 to 1) and what is being done; False asks to stop and to keep the best so far."""
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from kit.job.job import Job
 from kit.job.resolver import Resolver
 from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
-from kit.subjects import subject
+from kit.subjects import RENAMED, subject
 
 if TYPE_CHECKING:
     from kit.core.model import Given, Model
@@ -66,7 +66,7 @@ def check(path: str | Path) -> list[Finding]:
         told = "the file begins with a byte order mark, which is kept but not needed"
         found.append(Finding(1, 1, "hint", "", told, "save it as UTF-8 without one"))
     if source.written < FORMAT:
-        told = f"the file has format {source.written}; lines are told as they are in format {FORMAT}"
+        told = f"the file has format {source.written}; lines are given as they are in format {FORMAT}"
         found.append(Finding(1, 1, "hint", "format", told, "saving a change brings it there"))
     layout = read_layout(source.data)
     where = places.scan(source.text)
@@ -147,16 +147,19 @@ class _Checker:
             model = self.resolver.model(part.id)
         except KitError as error:
             self.faulty.add(part.id)
-            if part.model:  # else told by the layout
+            if part.model:  # else reported by the schema
                 yield Problem((*path, "model"), *in_two(error, _SEE), value=True)
             return
+        if part.model in RENAMED:
+            message = f"{part.model} is now called {RENAMED[part.model]}; the old name is still read"
+            yield Problem((*path, "model"), message, f'write model = "{RENAMED[part.model]}"', "hint", value=True)
         yield from self.names(part, model)
         for name in part.givens:
             if name in model.free:
                 yield from self.given(part, model.free[name], model)
         for name, row in part.picks.items():
             if name in model.picks and (model.picks[name].table, row) in self.bad_rows:
-                self.faulty.add(part.id)  # told at the row
+                self.faulty.add(part.id)  # reported at the row
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))
 
@@ -212,7 +215,7 @@ class _Checker:
             yield from self.too_unsure(given, told.text, path)
         elif told.link[0] != MACHINE:
             if not self.has_model(told.link[0]):
-                self.faulty.add(part.id)  # told at that part
+                self.faulty.add(part.id)  # reported at that part
                 return
             try:
                 self.resolver.check_link(part.id, given.name)
@@ -222,7 +225,7 @@ class _Checker:
             yield from self.tried(part, given.name, (*path, "from"))
 
     def has_model(self, id: str) -> bool:
-        """Whether a part's model is known; a part that does not exist is left to others to tell."""
+        """Whether a part's model is known; a part that does not exist is left to others to report."""
         try:
             return id not in self.layout.parts or bool(self.resolver.model(id))
         except KitError:
@@ -239,7 +242,7 @@ class _Checker:
 
         if given.kind != "real":
             return
-        with suppress(KitError):  # what cannot be read is told already
+        with suppress(KitError):  # what cannot be read is reported already
             half, (low, high) = parse(text, given.unit).half_base or 0.0, given.span
             if half > high - low:
                 message = f"{given.name} is {text}, more uncertain than its whole span of {given.span_text()} is wide"
@@ -298,7 +301,7 @@ class _Checker:
 
 
 def _refused(part: JobPart, error: KitError, path: places.Path) -> Problem:
-    """Return what a model says to a given; outside the span, the way out is told as the job file has it."""
+    """Return what a model says to a given; outside the span, the way out is given as the job file has it."""
     from kit.core.model import SpanError
 
     message, remedy = in_two(error, _SEE)

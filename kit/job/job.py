@@ -1,4 +1,4 @@
-"""A job in the hands of a session: read, worked, changed, and saved without losing anyone's edits."""
+"""An open job: read, computed, changed, and saved without losing anyone's edits."""
 
 from __future__ import annotations
 
@@ -44,8 +44,8 @@ class Job:
         """Open the job file at `path`.
 
         Raises:
-            JobError: the file cannot be read as a job; every fault is told with its line. What a part's model
-                thinks of its givens shows when the part is worked, or through `check`.
+            JobError: the file cannot be read as a job; every fault is listed with its line. What a part's model
+                thinks of its givens shows when the part is computed, or through `check`.
         """
         return cls(Path(path))
 
@@ -63,7 +63,7 @@ class Job:
 
     @property
     def maker(self) -> str:
-        """Who makes it, if told."""
+        """Who makes it, if stated."""
         return self._layout.maker
 
     @property
@@ -91,7 +91,7 @@ class Job:
         return self._resolver.model(part_id)
 
     def case(self, part_id: str) -> Case:
-        """Return a part worked, with its links to other parts resolved; see `Workings.case`.
+        """Return a part computed, with its links to other parts resolved; see `Resolver.case`.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").case("long_stop").show("long_reach")
@@ -103,7 +103,7 @@ class Job:
         """Return what is built of a part, or None where its subject builds nothing; see `kit.job.build.build`.
 
         Raises:
-            KitError: the part, or one whose build it takes, cannot be worked or built.
+            KitError: the part, or one whose build it takes, cannot be computed or built.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").build("saw_pad").number("twist")
@@ -141,7 +141,7 @@ class Job:
         """Return what is known of a part: its formulas' and geometry's checks, and the parts it rests on.
 
         Raises:
-            KitError: the part cannot be worked or built, or one that it rests on cannot.
+            KitError: the part cannot be computed or built, or one that it rests on cannot.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").verdict("long_stop").words
@@ -198,7 +198,7 @@ class Job:
         """State a given of a part, or pick a row of a table; it is written by `save`.
 
         `meta` are the other keys of a given, None takes one out: spread, k, dof, measured, how, source, note.
-        Another text than before takes out what was told about the old one, except the note; another row takes
+        Another text than before takes out what was stated about the old one, except the note; another row takes
         out what was stated for the givens that it fills.
 
         Raises:
@@ -216,7 +216,7 @@ class Job:
             raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
         for key in meta:
             if key not in _META or name in model.picks:
-                raise JobError(f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none")
+                raise JobError(f"{key!r} cannot be stated for {name}; a given has {', '.join(_META)}, a pick has none")
         if name in model.picks:
             filled = model.picks[name].fills if part.picks.get(name) != text else ()
             away: dict[tuple[str, ...], Any] = {("givens", given): ABSENT for given in filled if given in part.givens}
@@ -249,7 +249,7 @@ class Job:
         """State an input of a part beyond its givens, as plain TOML data; None takes it out. Written by `save`.
 
         Raises:
-            JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
+            JobError: an unknown part or input, or something in it that the page cannot read; every fault is listed.
         """
         from kit.core.model.inputs import read_inputs
 
@@ -359,7 +359,7 @@ class Job:
 
 
 def _sound(layout: Layout, text: str, name: str) -> Layout:
-    """Return the layout if it has no fault, else raise a JobError that tells all of them with their lines."""
+    """Return the layout if it has no fault, else raise a JobError that lists all of them with their lines."""
     faults = [problem for problem in layout.problems if problem.severity == "fault"]
     if faults:
         where = places.scan(text)

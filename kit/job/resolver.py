@@ -1,4 +1,4 @@
-"""The parts of a job worked: rows of its own tables, links from part to part, cases and their digests."""
+"""The parts of a job computed: rows of its own tables, links from part to part, cases and their digests."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 class Resolver:
-    """One state of a job with the cases worked in it so far, each once.
+    """One state of a job with the cases computed in it so far, each once.
 
     `tables` are the kit's with the job's rows; they are made from the layout unless given.
     """
@@ -98,7 +98,7 @@ class Resolver:
         """Return a part's inputs as its page reads them.
 
         Raises:
-            JobError: something cannot be read; every fault is told.
+            JobError: something cannot be read; every fault is listed.
         """
         found, faults = self.read_inputs(id)
         if faults:
@@ -106,10 +106,10 @@ class Resolver:
         return found
 
     def case(self, id: str) -> Case:
-        """Return a part worked, its links resolved.
+        """Return a part computed, its links resolved.
 
         Raises:
-            JobError: the part or one that it is linked to cannot be worked; the error below it is its cause.
+            JobError: the part or one that it is linked to cannot be computed; the error below it is its cause.
         """
         if id not in self._cases:
             part = self.part(id)
@@ -177,12 +177,12 @@ class Resolver:
             )
         text = str(Quantity.from_base(case.base[wanted], case.model.part(wanted).unit, half))
         source = told.source or f"part {other}: {in_words(wanted)}"
-        return Stated(text, shape, k, source, told.how or "worked out in that part", dof=dof)
+        return Stated(text, shape, k, source, told.how or "computed in that part", dof=dof)
 
     def try_one(self, id: str, name: str) -> None:
-        """See whether a part's model takes one given or pick as the job tells it, whatever the others are.
+        """See whether a part's model takes one given or pick as the job states it, whatever the others are.
 
-        A pick is tried with what the job tells for the givens that it fills. A name that is not told is fine.
+        A pick is tried with what the job states for the givens that it fills. A name that is not stated is fine.
 
         Raises:
             KitError: it does not; a `SpanError` where the value is outside the span and not said to be beyond.
@@ -202,7 +202,7 @@ class Resolver:
                 model.at(beyond=beyond, tables=self.tables, **typed)
 
     def check_link(self, id: str, name: str) -> None:
-        """See whether a given's link to a part leads somewhere, without working it.
+        """See whether a given's link to a part leads somewhere, without computing it.
 
         Raises:
             JobError: an unknown part or quantity, or one of another dimension.

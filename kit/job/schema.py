@@ -41,7 +41,7 @@ class Problem:
 
 @dataclass(frozen=True, slots=True)
 class GivenEntry:
-    """A given as the job tells it: a text with what is known about it, or a link to another part's result.
+    """A given as the job states it: a text with what is known about it, or a link to another part's result.
 
     `measured` is an ISO date. None keeps what the model says.
     """
@@ -69,7 +69,7 @@ class JobPart:
     """A part of the job: the model that works it out (empty if it names none), and what is given for it.
 
     `picks` are its texts beside these keys, `lists` all else beside them: rows of tables, inputs and links, which
-    the model tells apart.
+    the model distinguishes.
     """
 
     id: str

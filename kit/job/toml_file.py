@@ -69,7 +69,7 @@ def parsed(text: str, name: str) -> dict[str, Any]:
     """Return what TOML text says.
 
     Raises:
-        JobError: it is not TOML; the line and column are told.
+        JobError: it is not TOML; the line and column are given.
     """
     try:
         return tomllib.loads(text)

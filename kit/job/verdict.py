@@ -41,7 +41,7 @@ def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
     `best` judges the slower, better answer of the part's own build, as the station book does.
 
     Raises:
-        KitError: the part cannot be worked or built.
+        KitError: the part cannot be computed or built.
     """
     case = job.case(part_id)
     built = best_build(job, part_id) if best else build(job, part_id)
@@ -49,7 +49,7 @@ def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
 
 
 def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> dict[str, Verdict]:
-    """Return the verdicts of the parts that a part rests on; one that cannot be worked or built is left open.
+    """Return the verdicts of the parts that a part rests on; one that cannot be computed or built is left open.
 
     `links` stand for the parts that the job says it takes.
     """

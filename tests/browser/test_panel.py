@@ -85,10 +85,10 @@ def test_saved_exported_and_opened_offline(stop: Lab, page: Page) -> None:
     entry.fill("75 N")
     entry.press("Enter")
     stop.locator(".fw-panel button:has-text('Save to job')").click()
-    expect(stop.locator(".fw-keeping")).to_contain_text("saved push")
+    expect(stop.locator(".fw-saving")).to_contain_text("saved push")
     assert "75 N" in (stop.folder / "boatshed.toml").read_text(encoding="utf-8")
     stop.locator(".fw-panel button:has-text('Export sheet')").click()
-    expect(stop.locator(".fw-keeping")).to_contain_text("wrote sheets")
+    expect(stop.locator(".fw-saving")).to_contain_text("wrote sheets")
     (sheet,) = (stop.folder / "sheets").glob("*.html")
     page.goto(sheet.as_uri())
     expect(page.locator("h1")).to_be_visible()
@@ -146,7 +146,7 @@ def test_a_list_is_opened_and_edited_by_keyboard_and_saved(lab: Lab, tmp_path: P
     depth.press("Tab")
     expect(lab.locator(".fw-inputs [role=alert]")).to_have_count(0)
     lab.locator(".fw-panel").get_by_role("button", name="Save to job").press("Enter")
-    expect(lab.locator(".fw-keeping")).to_contain_text("saved gaps")
+    expect(lab.locator(".fw-saving")).to_contain_text("saved gaps")
     table = lab.locator(".fw-inputs").bounding_box()
     assert table is not None
     assert table["x"] + table["width"] <= 800, "a wide table scrolls in its own box"

@@ -116,7 +116,7 @@ class Statement:
         """
         symbol, unknown = self._symbol(name), Spread(1.0, spread, 1.0)
         given = Given(name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant", spread=unknown)
-        self.add_given(replace(given, source="nobody knows it: as likely below as above"))
+        self.add_given(replace(given, source="unknown error, mean zero: as likely below as above"))
         return symbol
 
     def measured(self, how: str = "", *, spread: Shape = "rectangular", k: float = 2.0, dof: float = math.inf) -> None:
@@ -332,7 +332,7 @@ class Statement:
         self._last = ""
 
     def require_done(self) -> None:
-        """Refuse to work with a statement that is not closed.
+        """Refuse to compute with a statement that is not closed.
 
         Raises:
             ModelError: it is not.

@@ -26,7 +26,7 @@ def told(layout: Layout) -> dict[str, Any]:
 
 
 def restored(data: Mapping[str, Any], parts: Sequence[CutPart], stock: Stock, cutting: Cutting) -> Layout:
-    """Return the layout that `told` wrote, on the parts and the stock as they are now; parts without a row are left.
+    """Return the layout that `to_data` wrote, on the parts and the stock as they are now; parts without a row are left.
 
     Raises: KitError for rows that cannot be read, and for a layout that no longer holds for these parts.
     """

@@ -1,7 +1,4 @@
-"""Measured parts one by one: their mean and scatter for the model, predicted against measured, and the next batch.
-
-A job tells under `shape`: `lengths`, the measured parts; `next`, how many more are cut at this setting.
-"""
+"""Measured parts one by one: their mean and scatter for the model, predicted against measured, and the next batch."""
 
 from __future__ import annotations
 

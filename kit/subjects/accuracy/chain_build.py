@@ -1,4 +1,4 @@
-"""The accuracy of a chain in its conventions side by side, and what must be improved for the wish."""
+"""The accuracy of a chain in its conventions side by side, and what must be improved for the target."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ SEED = 1
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the conventions side by side and the improvements that the wish asks for."""
+    """Return the conventions side by side and the improvements that the target asks for."""
     case, display = inputs.case, inputs.display
     found = budget(case, RESULT)
     side, plan = _conventions(case, found, _draws(case), display), _improvements(case, found, display)
@@ -99,7 +99,7 @@ def _conventions(case: Case, found: Budget, draws: Draws, display: Display) -> T
 
 
 def _improvements(case: Case, found: Budget, display: Display) -> Table:
-    """Return for each contributor what it may be to meet the wish: improved alone, or the largest ones together."""
+    """Return for each contributor what it may be to meet the target: improved alone, or the largest ones together."""
     plan = needed(found, case.base["wish"])
     together = {row.entry.given.name: row for row in plan.together}
     rows = []

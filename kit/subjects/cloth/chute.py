@@ -142,7 +142,7 @@ for side, (i, quarter) in SIDES.items():
     half = (bx if quarter % 2 == 0 else by) / 2
     straight = (by if quarter % 2 == 0 else bx) / 2 - rho
     offset = sp.Matrix([ox, oy])
-    shown = side == "front"  # the other sides are worked alike
+    shown = side == "front"  # the other sides are computed alike
     aside = M.relation(
         f"aside_{side}",
         f"e_{{{i}}}",

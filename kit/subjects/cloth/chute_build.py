@@ -1,8 +1,4 @@
-"""The drop chute laid flat: its surface with right rulings, its seams, and the pattern to cut, sew, staple and clamp.
-
-A job tells under `shape`: `show`, the edge pointed out; `measured`, distances between corners of sewn pieces;
-`model_scale`, `paper`, `printer`, and `roll`, the width of a roll plotter's paper.
-"""
+"""The drop chute laid flat: its surface with right rulings, its seams, and the pattern to cut, sew, staple and clamp."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a job tells of a skin's frame: edge curves, panels, how outer edges are finished, and what was measured."""
+"""What a job states of a skin's frame: edge curves, panels, how outer edges are finished, and what was measured."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ USUAL: dict[str, Any] = {
     ],
     "finish": {"sill": "hem"},
 }
-"""A brow over the blade, made up: what is covered where a job tells no edges and takes no frame."""
+"""A brow over the blade, made up: what is covered where a job states no edges and takes no frame."""
 
 
 @dataclass(frozen=True)

@@ -1,14 +1,4 @@
-"""Parts laid out on a roll, on boards or on offcuts: the layout, the cut list, what to buy, and files to cut by.
-
-A job tells under `shape`: `parts`, each with name, length and width or an outline (and holes), count, turns ("one
-way", "two way", "any" or a number of angles) and over (true if it may be turned over); `stock`, boards and offcuts
-that are used first, each with name, length and width or an outline (and holes), count, defects and price; `defects`
-of a roll; `turns` for parts that tell none; `effort`, moves that Pack tries; `seed`; `tiled = true` for full-size
-sheets to tape; `paper` and `printer`. It takes the pattern of cloth works and the boards of a hood by takes =
-{ first = "…", second = "…", third = "…" }. Width, kerf, margin and what is at hand are givens of the page.
-Instead of an outline a part or offcut may have a `picture`, dark on light ground, and the length of a straight `bar`
-beside it; holes and defects are then counted from the picture's lower left.
-"""
+"""Parts laid out on a roll, on boards or on offcuts: the layout, the cut list, what to buy, and files to cut by."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a job tells of parts and stock to be packed, and what other works give to be cut."""
+"""What a job states of parts and stock to be packed, and what other builds give to be cut."""
 
 from __future__ import annotations
 

@@ -1,7 +1,4 @@
-"""The passes of a groove one by one: where the guide stands, what spacer lies at the base, what is cut.
-
-`paper` and `printer` under [parts.X.shape] are those of the card to hang at the bench.
-"""
+"""The passes of a groove one by one: where the guide stands, what spacer lies at the base, what is cut."""
 
 from __future__ import annotations
 

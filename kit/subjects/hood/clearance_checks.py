@@ -15,10 +15,10 @@ from kit.subjects.hood.geometry.under import Outside, Room, farthest_out, outsid
 from kit.subjects.hood.hood_boards import HoodBoards
 from kit.subjects.hood.machine import Machine
 
-UNJUDGED = "no clearance is told while the machine is not under the hood"
+UNJUDGED = "no clearance is stated while the machine is not under the hood"
 MOVE = "move the machine's zero or the hood's faces, or drop that piece from the scan if it is none of the machine"
 LESS = ", {} less {} for the scan's error,"
-RESOLUTION = 0.1  # [mm] to which a clearance is told
+RESOLUTION = 0.1  # [mm] to which a clearance is stated
 
 
 def sampled_checks(found: Gap, made: HoodBoards, machine: Machine, wanted: float) -> list[Check]:

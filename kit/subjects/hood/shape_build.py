@@ -143,7 +143,7 @@ def _small(made: HoodBoards) -> int:
 def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
     told = []
     if under is None:
-        told.append("No machine is told: clearance is not checked. Take a swept scan, or tell boxes.")
+        told.append("Clearance not checked: link a swept envelope or enter boxes.")
     else:
         told.append(
             "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
@@ -164,7 +164,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     """
     under = machine(inputs)
     if under is None:
-        raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
+        raise KitError("there is no machine to propose a hood for; link a swept envelope or enter boxes")
     value = inputs.base
     margin = value["margin"] + under.error  # the verdict takes the scan's error off
     still = None if under.standing is None else under.standing.corners

@@ -1,8 +1,4 @@
-"""The knob's template: its outline with true arcs at full size, to print, to cut by and to rout round.
-
-A job tells under `shape`: `beside`, how far outside the outline a template for a guide bush is wanted (below zero:
-inside); `paper` and `printer`; and with `takes = { plies = "knob_plies" }` whose drilling schedule goes with it.
-"""
+"""The knob's template: its outline with true arcs at full size, to print, to cut by and to rout round."""
 
 from __future__ import annotations
 

@@ -1,11 +1,6 @@
 """The bed's plane through more than three gaps, weighted by how surely each is known.
 
-Under [parts.X.shape] stand the gaps beyond the model's three, each with its standard uncertainty `u`, or with its
-depth as "3.05 ± 0.13 mm" for 95 %:
-
-    gaps = [
-      { x = "60 mm", y = "500 mm", depth = "3.16 mm", u = "0.065 mm" },
-    ]
+A gap is weighted by its own standard uncertainty; one typed with ± is taken as 95 %.
 """
 
 from __future__ import annotations

@@ -1,17 +1,6 @@
 """The printed pad: its outline from a rubbing or typed corners, the solid to print, and the same pad from wood.
 
-Under [parts.X.shape] stands either a scanned picture of the rubbed foot with the length of the bar drawn beside it,
-
-    rubbing = "scan/foot.png"
-    bar = "50 mm"
-
-or typed corners, counterclockwise, with their radii (one for all, or one each),
-
-    corners = [["0 mm", "0 mm"], ["62 mm", "0 mm"], ["62 mm", "48 mm"], ["0 mm", "48 mm"]]
-    radii = ["8 mm"]
-
-or neither: then the foot is the rectangle of the model. `lip` names the two sides that the lip stands on, `layer` the
-height of the print's first layer; `paper` and `printer` are those of every drawing at full size.
+With neither a rubbing nor corners the foot is the rectangle of the model.
 """
 
 from __future__ import annotations
@@ -93,7 +82,7 @@ def build(inputs: BuildInput) -> Build:
 
 
 def foot_of(inputs: BuildInput) -> Foot:
-    """Return the foot's outline as the job tells it.
+    """Return the foot's outline as the job states it.
 
     Raises:
         KitError: corners and rubbing both, a rubbing without its bar, corners that are no pairs of lengths, or an

@@ -1,8 +1,4 @@
-"""The table for the wall: which way of the block for which length, what to read, and where the hand is.
-
-A job tells under `shape`: `step`, and if wanted `first` and `last`; `paper` and `printer` for the card. Scale
-strips take the block and its scale.
-"""
+"""The table for the wall: which way of the block for which length, what to read, and where the hand is."""
 
 from __future__ import annotations
 

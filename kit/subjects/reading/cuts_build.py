@@ -1,7 +1,4 @@
-"""Repeated parts, cut by cut: where the saw goes, what is left, how far a stack is off, and the boards on hand.
-
-A job tells under `shape`: `boards`, the lengths of the boards that are there, longest first or not.
-"""
+"""Repeated parts, cut by cut: where the saw goes, what is left, how far a stack is off, and the boards on hand."""
 
 from __future__ import annotations
 

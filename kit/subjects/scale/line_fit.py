@@ -81,7 +81,7 @@ class Calibration:
         """
         own = self.spread if cut_u is None else cut_u
         if not own >= 0:
-            raise KitError("Two test cuts do not tell how cuts scatter; give the standard uncertainty of the next cut.")
+            raise KitError("Two test cuts do not show how cuts scatter; give the standard uncertainty of the next cut.")
         return np.asarray(self.factor(coverage) * np.sqrt(self.u(reading) ** 2 + own**2))
 
     def trusted(self, allowed: float, coverage: float = 0.95) -> tuple[float, float] | None:

@@ -1,4 +1,4 @@
-"""The axis of a joint, found by laying two scans of the machine on each other, beside the axis that the job tells."""
+"""The axis of a joint, found by laying two scans of the machine on each other, beside the axis that the job states."""
 
 from __future__ import annotations
 
@@ -16,14 +16,14 @@ from kit.geometry.motion import Axis, Chain, Joint, Match, register, turn_axis
 from kit.subjects.sweep import scan_inputs as scanned
 
 Array = NDArray[np.float64]
-LEVEL = radians(0.25)  # a smaller lean is noise: the told direction is kept
+LEVEL = radians(0.25)  # a smaller lean is noise: the stated direction is kept
 BEYOND = 1.2  # of the usual edge: a face nearer than this to the other scan stood still
 OVERLAP = 0.8  # share of the points that the other scan is taken to have as well
 
 
 @dataclass(frozen=True, eq=False)
 class Second:
-    """What the two scans say of a joint: what moved in each, the axis, and how far it is off the told one [mm]."""
+    """What the two scans say of a joint: what moved in each, the axis, and how far it is off the stated one [mm]."""
 
     joint: Joint
     first: Scan
@@ -48,7 +48,7 @@ class Second:
             Number("moved", f"{self.joint.name} between the scans", self.moved, kind[0], resolution=kind[1]),
             Number(
                 "axis_off",
-                f"axis of the {self.joint.name} as scanned from the told one, along the part",
+                f"axis of the {self.joint.name} as scanned from the entered one, along the part",
                 self.off,
                 resolution=0.01,
             ),
@@ -69,7 +69,7 @@ class Second:
 
 
 def second(inputs: BuildInput, chain: Chain) -> Second | None:
-    """Return what the second scan says, None where none is told.
+    """Return what the second scan says, None where none is stated.
 
     Raises:
         KitError: an unknown joint, a scan that cannot be read, or one in which nothing moved.
@@ -79,7 +79,7 @@ def second(inputs: BuildInput, chain: Chain) -> Second | None:
         return None
     name, known = told["joint"], {joint.name: joint for joint in chain.joints}
     if name not in known:
-        raise KitError(f"the second scan is told to move {name!r}, which is no joint{near_misses(name, list(known))}")
+        raise KitError(f"the second scan is said to move {name!r}, which is no joint{near_misses(name, list(known))}")
     joint = known[name]
     about = scanned.base_way(told["turned"], joint.kind, f"what the second scan says of the {name}")
     _, first = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)

@@ -32,7 +32,7 @@ Array = NDArray[np.float64]
 CAUTIONS = (
     "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
     "for holes where the phone did not see.",
-    "The room is that of the joints as told: a stop that is set otherwise, or a head that was not at its zero when it "
+    "The room is that of the joints as entered: a stop that is set otherwise, or a head that was not at its zero when it "
     "was scanned, sweeps another room.",
 )
 
@@ -80,7 +80,7 @@ class Reached:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the swept room of the scan that the job tells; without one, only how many positions a wish needs."""
+    """Return the swept room of the scan that the job states; without one, only how many positions a required bound needs."""
     if inputs.stated["scan"] is None:
         return Build(tables=(wishes_table(inputs),))
     chain, check = _chain(inputs)
@@ -119,7 +119,7 @@ TASKS = {"Certify how near a board may stand": certify}
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
+    """Return the arms and the scan's error as the scan has them, and as many positions as the required bound then needs."""
     if inputs.stated["scan"] is None:
         return _needed(inputs.case)
     chain, _ = _chain(inputs)

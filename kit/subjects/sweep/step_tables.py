@@ -59,4 +59,4 @@ def wishes_table(inputs: BuildInput) -> Table:
         enough = case.base["left"] >= case.base["wish"] / 10.0
         counts = [f"{case.base[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
         rows.append((wish, *counts, f"{case.base['needed']:,.0f}" if enough else "thin less first"))
-    return Table("Positions that a bound needs", ("bound wished for", *JOINTS, "in all"), tuple(rows))
+    return Table("Positions that a bound needs", ("required bound", *JOINTS, "in all"), tuple(rows))

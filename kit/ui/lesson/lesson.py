@@ -142,7 +142,7 @@ class Lesson:
     def sweep(self, case: Case, given: str, results: Sequence[str], notice: str, *, over: Over | None = None) -> Shown:
         """Return results of one unit plotted against a given, and what to notice.
 
-        `over` are the ends of the axis as typed, ("200 mm", "900 mm"); the given's span unless told.
+        `over` are the ends of the axis as typed, ("200 mm", "900 mm"); the given's span unless stated.
 
         Raises:
             KitError: an unknown name, results of different units, or a given that has no axis.
@@ -221,12 +221,12 @@ class Lesson:
         """Return pictures of a part's shape, several side by side where there is room; views in space can be turned.
 
         Raises:
-            KitError: the part makes no shape, or one without such a picture.
+            KitError: the part has no geometry, or one without such a picture.
         """
         return self.shape(_made(job, part), *names)
 
     def shape(self, build: Build, *names: str) -> Shown:
-        """Return pictures of what a work has made, such as the answer of a task. Raises KitError as `picture`."""
+        """Return pictures of what was built, such as the answer of a task. Raises KitError as `picture`."""
         shown = [build.picture(name) for name in names]
         html = "".join(build_section.picture(each, self.display, ids=f"lesson{next(_PICTURES)}") for each in shown)
         return Shown(f'<div class="fw-beside">{html}</div>', f"pictures: {', '.join(names)}")
@@ -263,7 +263,7 @@ class Lesson:
 def _made(job: Job, part: str) -> Build:
     found = build(job, part)
     if found is None:
-        raise KitError(f"{part} is worked by {job.parts[part].model}, which makes no shape")
+        raise KitError(f"{part} is computed by {job.parts[part].model}, which has no geometry")
     return found
 
 

@@ -1,4 +1,4 @@
-"""The work that hangs on a panel's model: its shape, made anew while a control moves, and its files."""
+"""The geometry that goes with a panel's model: built anew while a control moves, and its files."""
 
 from __future__ import annotations
 
@@ -73,7 +73,7 @@ class BuildView(w.VBox):
     # -- what the panel calls -------------------------------------------------------------------------
 
     def refresh(self) -> None:
-        """Make the shape of the panel's case; a fault is told in its place.
+        """Make the shape of the panel's case; a fault is shown in its place.
 
         Where somebody moves a control, a coarse shape may come first and the fine one once the control rests.
         """
@@ -113,7 +113,7 @@ class BuildView(w.VBox):
         try:
             self._builder(wanted)
         except KitError:
-            return  # what hinders it is told where the geometry stands
+            return  # what hinders it is said where the geometry stands
         except (AttributeError, TypeError) as error:  # what the part makes is nothing that this page can read
             told = ", ".join(map(str, links.values()))
             raise KitError(f"what {told} makes cannot be taken here; choose another part") from error
@@ -132,7 +132,7 @@ class BuildView(w.VBox):
     # -- what buttons call ----------------------------------------------------------------------------
 
     def propose(self) -> None:
-        """Set the givens as the work proposes."""
+        """Set the givens as the subject proposes."""
         assert self.subject.propose is not None
         try:
             proposed = self.subject.propose(self._input())

@@ -1,6 +1,6 @@
 """An interactive panel over a model: controls on the left, verdict, answers and figure on the right.
 
-The panel knows nothing that the model does not tell it. One case is its whole state; a control asks the case
+The panel knows nothing that the model does not state. One case is its whole state; a control asks the case
 for a changed one, and what a reader sees is written anew from that.
 """
 
@@ -78,12 +78,12 @@ class Panel(w.VBox):
 
     @property
     def model(self) -> Statement:
-        """The model that the panel works."""
+        """The panel's model."""
         return self.case.model
 
     @property
     def build(self) -> Build | None:
-        """The shape that goes with the case, where the model has a work and it could be made."""
+        """The shape that goes with the case, where the model has a build and it succeeds."""
         return self.build_view.build if self.build_view else None
 
     @property

@@ -1,4 +1,4 @@
-"""Keeping what was settled: save to the job, export a worked sheet, go back to the start."""
+"""Saving what was settled: save to the job, export a worked sheet, go back to the start."""
 
 from __future__ import annotations
 
@@ -28,8 +28,8 @@ class Saving(w.VBox):
         self.save.disabled = panel.job is None
         self.export = w.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
         self.reset = w.Button(description="Reset", tooltip="go back to the values at the start")
-        self.mine = w.Button(description="Write mine", tooltip="write these values over the ones in the file")
-        self.theirs = w.Button(description="Take the file's", tooltip="read the job file again and drop these")
+        self.mine = w.Button(description="Overwrite file", tooltip="write these values over the ones in the file")
+        self.theirs = w.Button(description="Reload file", tooltip="read the job file again and drop these")
         self.message = w.HTML()
         self.save.on_click(lambda _: self._save())
         self.export.on_click(lambda _: self._export())
@@ -38,7 +38,7 @@ class Saving(w.VBox):
         self.theirs.on_click(lambda _: self._take_theirs())
         self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
         super().__init__([self.buttons, self.message])
-        self.add_class("fw-keeping")
+        self.add_class("fw-saving")
 
     def note(self, name: str) -> None:
         """Remember that a given or pick differs from what the job says."""
