@@ -216,10 +216,10 @@ def _summary(faults: int, verdicts: list[Verdict]) -> str:
     failing = sum(not verdict.ok for verdict in verdicts)
     unsure = sum(verdict.ok and bool(verdict.unsure) for verdict in verdicts)
     part_open = sum(verdict.ok and bool(verdict.open) for verdict in verdicts)
-    told = [f"{failing} fail a limit"] if failing else []
-    told += [f"{unsure} hold their limits, but not surely"] if unsure else []
-    told += [f"{part_open} are not fully checked"] if part_open else []
-    return f"no fault in the file; of {len(verdicts)} parts {', '.join(told) or 'all hold their limits'}"
+    counts = [f"{failing} fail a limit"] if failing else []
+    counts += [f"{unsure} hold their limits, but not surely"] if unsure else []
+    counts += [f"{part_open} are not fully checked"] if part_open else []
+    return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}"
 
 
 def _book(options: argparse.Namespace) -> int:

@@ -54,7 +54,7 @@ class BuildInput:
 
 @dataclass(frozen=True)
 class Number:
-    """A number of the shape, in base units, with the unit in which it is told."""
+    """A number of the shape, in base units, with the unit in which it is stated."""
 
     name: str
     meaning: str

@@ -63,11 +63,11 @@ def check(path: str | Path) -> list[Finding]:
         return [Finding(error.line or 1, error.column, "fault", "", *in_two(error, _SEE))]
     found = []
     if source.marked:
-        told = "the file begins with a byte order mark, which is kept but not needed"
-        found.append(Finding(1, 1, "hint", "", told, "save it as UTF-8 without one"))
+        message = "the file begins with a byte order mark, which is kept but not needed"
+        found.append(Finding(1, 1, "hint", "", message, "save it as UTF-8 without one"))
     if source.written < FORMAT:
-        told = f"the file has format {source.written}; lines are given as they are in format {FORMAT}"
-        found.append(Finding(1, 1, "hint", "format", told, "saving a change brings it there"))
+        message = f"the file has format {source.written}; lines are given as they are in format {FORMAT}"
+        found.append(Finding(1, 1, "hint", "format", message, "saving a change brings it there"))
     layout = read_layout(source.data)
     where = places.scan(source.text)
     for problem in (*layout.problems, *_Checker(layout).problems()):
@@ -172,19 +172,19 @@ class _Checker:
         page = subject(part.model)
         for name in (*part.picks, *part.lists):
             if name in model.free and name not in model.inputs:
-                told = f"{name} is a given of {model.name}, which is not read here"
-                yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
+                message = f"{name} is a given of {model.name}, which is not read here"
+                yield Problem((*path, name), message, f"put it under [parts.{part.id}.givens]")
             elif name in part.picks and name not in (*model.picks, *model.inputs, *page.takes):
                 known = [*PART_KEYS, *model.picks, *model.inputs, *page.takes]
                 remedy = near_misses(name, known).removeprefix("; ") or f"the keys here are {', '.join(known)}"
-                told = f"the key {name!r} is not known here; it is kept, but nothing reads it"
-                yield Problem((*path, name), told, remedy, "hint")
+                message = f"the key {name!r} is not known here; it is kept, but nothing reads it"
+                yield Problem((*path, name), message, remedy, "hint")
         yield from self.inputs(part, model)
         for name in part.beyond:
             if name not in model.free:
                 remedy = near_misses(name, list(model.free)).removeprefix("; ") or f"it has {', '.join(model.free)}"
-                told = f"beyond names {name!r}, but {model.name} has no such given"
-                yield Problem((*path, "beyond"), told, remedy, value=True)
+                message = f"beyond names {name!r}, but {model.name} has no such given"
+                yield Problem((*path, "beyond"), message, remedy, value=True)
 
     def inputs(self, part: JobPart, model: Model) -> Iterator[Problem]:
         """Say what is wrong with inputs and links, each at its own place."""
@@ -203,18 +203,18 @@ class _Checker:
                 yield Problem(place, f"{part.model} takes no {name!r}", remedy)
             elif other not in self.layout.parts:
                 near = near_misses(str(other), list(self.layout.parts)).removeprefix("; ")
-                told = f"{name} is taken from {other!r}, but the job has no such part"
-                yield Problem(place, told, near or "name a part of this job", value=True)
+                message = f"{name} is taken from {other!r}, but the job has no such part"
+                yield Problem(place, message, near or "name a part of this job", value=True)
 
     def given(self, part: JobPart, given: Given, model: Model) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id, "givens", given.name)
-        told = part.givens[given.name]
-        if told.link is None:
-            unsound = list(_spread_problems(told, path))
+        entry = part.givens[given.name]
+        if entry.link is None:
+            unsound = list(_spread_problems(entry, path))
             yield from unsound or self.tried(part, given.name, path)
-            yield from self.too_unsure(given, told.text, path)
-        elif told.link[0] != MACHINE:
-            if not self.has_model(told.link[0]):
+            yield from self.too_unsure(given, entry.text, path)
+        elif entry.link[0] != MACHINE:
+            if not self.has_model(entry.link[0]):
                 self.faulty.add(part.id)  # reported at that part
                 return
             try:
@@ -261,7 +261,7 @@ class _Checker:
 
     def linked(self, id: str) -> list[str]:
         part = self.layout.parts.get(id)
-        links = [told.link[0] for told in part.givens.values() if told.link] if part else []
+        links = [entry.link[0] for entry in part.givens.values() if entry.link] if part else []
         return [other for other in links if other in self.layout.parts]
 
     def circles(self) -> Iterator[Problem]:
@@ -274,7 +274,7 @@ class _Checker:
             self.faulty.add(id)
             round_ = [other for other in self.layout.parts if other in behind and id in self.behind(other)]
             if not seen & set(round_):
-                name = next(n for n, told in part.givens.items() if told.link and told.link[0] in round_)
+                name = next(n for n, entry in part.givens.items() if entry.link and entry.link[0] in round_)
                 message = f"the links of {', '.join(round_)} run in a circle"
                 path = ("parts", id, "givens", name, "from")
                 yield Problem(path, message, "state one of these givens as a quantity", value=True)
@@ -296,8 +296,8 @@ class _Checker:
         for name in part.beyond:
             with suppress(SpanError):
                 case.with_(beyond=case.beyond - {name})
-                told = f"beyond names {name}, which is inside its span"
-                yield Problem(("parts", part.id, "beyond"), told, "take it out", "hint", value=True)
+                message = f"beyond names {name}, which is inside its span"
+                yield Problem(("parts", part.id, "beyond"), message, "take it out", "hint", value=True)
 
 
 def _refused(part: JobPart, error: KitError, path: places.Path) -> Problem:
@@ -312,17 +312,17 @@ def _refused(part: JobPart, error: KitError, path: places.Path) -> Problem:
     return Problem(path, message, remedy, value=True)
 
 
-def _spread_problems(told: GivenEntry, path: places.Path) -> Iterator[Problem]:
+def _spread_problems(entry: GivenEntry, path: places.Path) -> Iterator[Problem]:
     """Say what is wrong with how a given spreads, at the key that says so."""
     from kit.core.model import Spread
 
-    for key, told_of in (
-        ("spread", {"shape": told.spread}),
-        ("k", {"k": told.k}),
-        ("dof", {"dof": told.dof}),
+    for key, stated in (
+        ("spread", {"shape": entry.spread}),
+        ("k", {"k": entry.k}),
+        ("dof", {"dof": entry.dof}),
     ):
         try:
-            Spread(0.0, **{name: value for name, value in told_of.items() if value is not None})  # type: ignore[arg-type]
+            Spread(0.0, **{name: value for name, value in stated.items() if value is not None})  # type: ignore[arg-type]
         except KitError as error:
             yield Problem((*path, key), *in_two(error, "change it or take it out"), value=True)
 

@@ -183,7 +183,7 @@ class Job:
             f"Job {self.name!r} in {self.path.name}",
             about=self.about,
             parts=some(self.parts, most=6),
-            machine=some(f"{name} {told.text}" for name, told in self.machine.items()),
+            machine=some(f"{name} {entry.text}" for name, entry in self.machine.items()),
             changed="not saved" if self.changed else "",
         )
 
@@ -223,15 +223,15 @@ class Job:
             self._change(part, {**away, (name,): str(text)})
             return
         old = edit.look(self._data, ("parts", part_id, "givens", name))
-        told = dict(old) if isinstance(old, Mapping) else {} if old is ABSENT else {"value": old}
-        if told.get("value") != text:
-            told = {key: item for key, item in told.items() if key not in _OF_THE_VALUE}
-        told = {"value": text} | told | {"value": text}
+        entry = dict(old) if isinstance(old, Mapping) else {} if old is ABSENT else {"value": old}
+        if entry.get("value") != text:
+            entry = {key: item for key, item in entry.items() if key not in _OF_THE_VALUE}
+        entry = {"value": text} | entry | {"value": text}
         for key, item in meta.items():
-            told[key] = _day(item) if key == "measured" else item
-        told = {key: item for key, item in told.items() if item is not None}
-        short = len(told) == 1 and not isinstance(old, Mapping)
-        self._change(part, {("givens", name): text if short else told})
+            entry[key] = _day(item) if key == "measured" else item
+        entry = {key: item for key, item in entry.items() if item is not None}
+        short = len(entry) == 1 and not isinstance(old, Mapping)
+        self._change(part, {("givens", name): text if short else entry})
 
     def unset(self, part_id: str, name: str) -> None:
         """Take a given or pick back to what the model says.
@@ -368,9 +368,9 @@ def _sound(layout: Layout, text: str, name: str) -> Layout:
     return layout
 
 
-def _day(told: Any) -> Any:
+def _day(entry: Any) -> Any:
     """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
     try:
-        return date.fromisoformat(told)
+        return date.fromisoformat(entry)
     except (TypeError, ValueError):
-        return told
+        return entry

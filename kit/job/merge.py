@@ -36,7 +36,7 @@ def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any],
     source = understood(disk.encode(text).encode(), name)
     if _canonical(source.data) != _canonical(data):
         raise JobError(
-            f"{name} is laid out in a way into which the changes cannot be saved; nothing is written; write them by hand"
+            f"{name} is laid out so that the changes cannot be saved into it; nothing is written; write them by hand"
         )
     return source
 

@@ -139,10 +139,10 @@ class Resolver:
         Raises:
             KitError: a link to a part or quantity that is not there, or that leads back to its own part.
         """
-        told = self.part(id).givens[name]
-        return told.stated if told.link is None else self._linked(id, name, told, *told.link)
+        entry = self.part(id).givens[name]
+        return entry.stated if entry.link is None else self._linked(id, name, entry, *entry.link)
 
-    def _linked(self, id: str, name: str, told: GivenEntry, other: str, wanted: str) -> Stated:
+    def _linked(self, id: str, name: str, entry: GivenEntry, other: str, wanted: str) -> Stated:
         from kit.core.model import Stated, in_words
         from kit.core.quantity import Quantity
         from kit.core.uncertainty import budget
@@ -176,8 +176,8 @@ class Resolver:
                 f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
             )
         text = str(Quantity.from_base(case.base[wanted], case.model.part(wanted).unit, half))
-        source = told.source or f"part {other}: {in_words(wanted)}"
-        return Stated(text, shape, k, source, told.how or "computed in that part", dof=dof)
+        source = entry.source or f"part {other}: {in_words(wanted)}"
+        return Stated(text, shape, k, source, entry.how or "computed in that part", dof=dof)
 
     def try_one(self, id: str, name: str) -> None:
         """See whether a part's model takes one given or pick as the job states it, whatever the others are.
@@ -191,11 +191,11 @@ class Resolver:
 
         part, model = self.part(id), self.model(id)
         typed: dict[str, str | Stated] = {}
-        told = [name]
+        names = [name]
         if name in part.picks and name in model.picks:
             typed[name] = part.picks[name]
-            told += model.picks[name].fills
-        typed |= {given: self.stated(id, given) for given in told if given in part.givens}
+            names += model.picks[name].fills
+        typed |= {given: self.stated(id, given) for given in names if given in part.givens}
         beyond = [given for given in part.beyond if given in model.free]
         if typed:
             with suppress(NoValueError):  # the others may be what leaves it without a value

@@ -120,7 +120,7 @@ class _Reader:
             **texts,
             display=self.display(job),
             level=self.level(job),
-            machine={name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)},
+            machine={name: entry for name, entry in self.entries((MACHINE,), machine) if not self.linked(name, entry)},
             tables=self.tables(),
             parts={id: part for id, found in parts.items() if (part := self.part(id, found))},
             problems=tuple(self.problems),
@@ -134,8 +134,8 @@ class _Reader:
             if key not in known:
                 near = near_misses(key, list(known)).removeprefix("; ")
                 remedy = near or f"the keys here are {', '.join(known)}"
-                told = f"the key {key!r} is not known here; it is kept, but nothing reads it"
-                self.problems.append(Problem((*path, key), told, remedy, "hint"))
+                message = f"the key {key!r} is not known here; it is kept, but nothing reads it"
+                self.problems.append(Problem((*path, key), message, remedy, "hint"))
 
     def table(self, path: Path, found: Any) -> Mapping[str, Any]:
         if isinstance(found, Mapping):
@@ -169,11 +169,11 @@ class _Reader:
         """How sure a limit must be to hold without a word more."""
         if "sure" not in job:
             return LEVEL
-        told = self.text(("job", "sure"), job["sure"])
+        typed = self.text(("job", "sure"), job["sure"])
         try:
-            level = parse(told, "%").base
+            level = parse(typed, "%").base
             if not 0.5 <= level < 1:
-                raise QuantityError(f"sure is {told!r}; it may be from 50 % to less than 100 %")
+                raise QuantityError(f"sure is {typed!r}; it may be from 50 % to less than 100 %")
         except QuantityError as error:
             message, remedy = in_two(error, 'write it such as sure = "95 %"')
             self.fault(("job", "sure"), message, remedy, value=True)
@@ -198,8 +198,8 @@ class _Reader:
             self.fault(path, f"part {id} names no model", 'add a line such as model = "stop.deflection"')
         beyond = body.get("beyond", [])
         if not (isinstance(beyond, list) and all(isinstance(name, str) for name in beyond)):
-            told = "beyond is not a list of names of givens"
-            self.fault((*path, "beyond"), told, 'write it such as beyond = ["length"]', value=True)
+            message = "beyond is not a list of names of givens"
+            self.fault((*path, "beyond"), message, 'write it such as beyond = ["length"]', value=True)
             beyond = []
         givens = self.table((*path, "givens"), body.get("givens", {}))
         # what is no key of every part may be a pick, an input or a link of its model; the model knows which
@@ -212,16 +212,16 @@ class _Reader:
             self.text((*path, "note"), body.get("note", "")),
             tuple(beyond),
             picks,
-            dict(self.told((*path, "givens"), givens)),
+            dict(self.entries((*path, "givens"), givens)),
             {key: row for key, row in own.items() if key not in picks},
         )
 
-    def linked(self, name: str, told: GivenEntry) -> bool:
-        if told.link is not None:
+    def linked(self, name: str, entry: GivenEntry) -> bool:
+        if entry.link is not None:
             self.fault((MACHINE, name), f"{name} of the machine is a link", "write what was measured")
-        return told.link is not None
+        return entry.link is not None
 
-    def told(self, path: Path, found: Mapping[str, Any]) -> Iterable[tuple[str, GivenEntry]]:
+    def entries(self, path: Path, found: Mapping[str, Any]) -> Iterable[tuple[str, GivenEntry]]:
         for name, value in found.items():
             given = self.given((*path, name), value)
             if given is not None:
@@ -262,8 +262,8 @@ class _Reader:
             return value
         if isinstance(value, int | float) and not isinstance(value, bool):
             return repr(value)
-        told = f'{path[-1]} is {_kind(value)}, but must be a text such as "600 ± 0.2 mm" or a number'
-        self.fault(path, told, "put the quantity in quotes", value=True)
+        message = f'{path[-1]} is {_kind(value)}, but must be a text such as "600 ± 0.2 mm" or a number'
+        self.fault(path, message, "put the quantity in quotes", value=True)
         return None
 
     def date(self, path: Path, value: Any) -> str | None:
@@ -280,13 +280,13 @@ class _Reader:
         part, dot, name = whole.partition(".")
         for key in ("value", "spread", "k", "dof", "measured"):
             if key in value:
-                told = f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
-                self.fault((*path, key), told, f"take out either {key} or from")
+                message = f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
+                self.fault((*path, key), message, f"take out either {key} or from")
                 return None
         if not (part and dot and name):
             if isinstance(value["from"], str):
-                told = f"the link {whole!r} does not name a part and a result"
-                self.fault((*path, "from"), told, 'write it such as from = "frame.bevel"', value=True)
+                message = f"the link {whole!r} does not name a part and a result"
+                self.fault((*path, "from"), message, 'write it such as from = "frame.bevel"', value=True)
             return None
         return GivenEntry(link=(part, name), **more)
 

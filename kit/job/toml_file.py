@@ -76,14 +76,14 @@ def parsed(text: str, name: str) -> dict[str, Any]:
     except RecursionError:
         raise JobError(f"{name} is nested too deeply to be a job; take out some brackets") from None
     except ValueError as error:  # tomllib lets a number of too many digits through as a plain ValueError
-        told = str(error)
-        at = _AT.search(told)
+        message = str(error)
+        at = _AT.search(message)
         line = column = None
         if at:
             last = text.rstrip().count("\n") + 1
             line, column = (int(at[1]), int(at[2])) if at[1] else (last, None)
         where = f", line {line}" if line else ""
-        words = _AT.sub("", told).rstrip(".")
+        words = _AT.sub("", message).rstrip(".")
         raise JobError(f"{name}{where}, is not TOML: {_lowered(words)}; mend that line", line, column) from None
 
 

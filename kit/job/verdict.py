@@ -59,7 +59,7 @@ def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> 
 def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Iterator[str]:
     """Yield the parts that a part is linked to or takes, each once, in the order in which it names them."""
     part, taken = job.parts[part_id], job.links(part_id) if links is None else links
-    linked = [told.link[0] for told in part.givens.values() if told.link]
+    linked = [entry.link[0] for entry in part.givens.values() if entry.link]
     named = [*linked, *(name for name in taken.values() if isinstance(name, str))]
     yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
 

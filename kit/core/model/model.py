@@ -22,7 +22,7 @@ _PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "
 
 
 class Model(Statement):
-    """A page's statement from its first quantity to `done()`, which checks and closes it; from then on it is computed."""
+    """A page's statement from its first quantity to `done()`, which checks and closes it; then it is computed."""
 
     def ask(self, *inputs: Input) -> None:
         """State what is asked of a person beyond givens: lists, options, files; see `kit.core.model.inputs`.

@@ -117,7 +117,7 @@ class _Reader:
         return -value if negative else value, typed
 
     def parts(self, total: float, whole: bool, first: Unit) -> tuple[float, Unit]:
-        """Read the inches after feet, told in inches; or minutes, seconds after degrees."""
+        """Read the inches after feet, in inches; or minutes, seconds after degrees."""
         marks = _ANGLE_MARK if first.angle else _LENGTH_MARK
         last, in_first = first, 1
         allowed = {name: (count, below) for name, count, below in _PARTS[first.text]}

@@ -12,7 +12,7 @@ from kit.geometry.packing.stock import CutPart, Cutting, Layout, Placed, Stock
 ROW = "part, piece of stock from 1, number of the turn from 1, turned over, x and y in mm"
 
 
-def told(layout: Layout) -> dict[str, Any]:
+def to_data(layout: Layout) -> dict[str, Any]:
     """Return what found the layout and a row for each part that lies, of text, whole numbers, bools and floats alone.
 
     A row holds the part's name, its piece of stock from 1, the number of its turn among those that it may have from 1,

@@ -106,7 +106,7 @@ def _improvements(case: Case, found: Budget, display: Display) -> Table:
     for row, part in zip(plan.rows, found.rows, strict=False):
         half = abs(part.sensitivity) * row.entry.spread.half  # a chance is a plain number: its effect counts
 
-        def told(factor: float | None, half: float = half) -> str:
+        def words(factor: float | None, half: float = half) -> str:
             return "not enough alone" if factor is None else f"± {show(half * factor, 'mm', display, resolution=0.001)}"
 
         also = together.get(row.entry.given.name)
@@ -115,8 +115,8 @@ def _improvements(case: Case, found: Budget, display: Display) -> Table:
                 row.entry.given.meaning.split(";")[0],
                 f"± {show(half, 'mm', display, resolution=0.001)}",
                 "< 1 %" if part.share < 0.005 else f"{100 * part.share:.0f} %",
-                told(row.factor),
-                told(also.factor) if also else "may stay",
+                words(row.factor),
+                words(also.factor) if also else "may stay",
             )
         )
     heads = ("Contributor", "Moves the part by", "Share", "Alone, down to", "Together, down to")

@@ -1,4 +1,4 @@
-"""A chute hung and laid flat, as its build and others take it: sizes, surface, panels, and what a wrong one would be."""
+"""A chute hung and laid flat, as its build and others take it: sizes, surface, panels, and what a wrong one is."""
 
 from __future__ import annotations
 

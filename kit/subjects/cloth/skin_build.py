@@ -116,27 +116,27 @@ def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[Cove
 
 @lru_cache(maxsize=64)
 def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float) -> tuple[int, ...]:
-    """Return the rulings at which a panel is parted: nearest to the places told, or so that it takes least cloth.
+    """Return the rulings at which a panel is parted: nearest to the places stated, or so that it takes least cloth.
 
     A seam that is proposed lies in a stretch to be kept clear of seams only where there is no other way.
     """
     names = facing(frame.curves, panel, _middle(frame))
     strip = _developed(frame, *names, chord).strip
-    told = frame.parting[panel.name]
+    wanted = frame.parting[panel.name]
     along = lengths_along(strip.a if names[0] == panel.edges[0] else strip.b)
-    if isinstance(told, int):
+    if isinstance(wanted, int):
         struck = np.zeros(len(along), dtype=bool)
         for low, high in frame.kept_clear.get(panel.name, ()):
             struck |= (low <= along) & (along <= high)
         worth = struck * 10.0 * float(strip.areas.sum())  # more than any parting can save
-        return propose_seams(strip, panels=told, width=width, margin=margin, avoid=worth).seams
-    for place in told:
+        return propose_seams(strip, panels=wanted, width=width, margin=margin, avoid=worth).seams
+    for place in wanted:
         if not 0 < place < along[-1]:
             raise KitError(
                 f"A seam of the panel {panel.name} is entered at {place:g} mm along {panel.edges[0]}, which is "
                 f"{along[-1]:.0f} mm long; choose a place between its ends"
             )
-    return tuple(sorted({int(np.abs(along - place).argmin()) for place in told} - {0, len(along) - 1}))
+    return tuple(sorted({int(np.abs(along - place).argmin()) for place in wanted} - {0, len(along) - 1}))
 
 
 @lru_cache(maxsize=16)
@@ -213,13 +213,13 @@ def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPan
 
 
 def _shown(inputs: BuildInput, made: Assembly) -> str:
-    """Return the edge pointed out: the one that is told, else the longest seam, else the first edge."""
+    """Return the edge pointed out: the one that is stated, else the longest seam, else the first edge."""
     names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
-    told: str | None = inputs.stated["show"]
-    if told:
-        if told not in names:
-            raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
-        return told
+    wanted: str | None = inputs.stated["show"]
+    if wanted:
+        if wanted not in names:
+            raise KitError(f"the skin has no edge {wanted!r} to show{near_misses(wanted, names)}")
+        return wanted
     longest = max(made.seams, key=lambda seam: rough(seam.length), default=None)
     return longest.name if longest else names[0]
 

@@ -72,8 +72,8 @@ def _two(inputs: BuildInput, count: int, near: float) -> list[Pass]:
     if count == 1:
         ways = {0: "out along the first guide"}
     return [
-        Pass(near, near + number * inputs.base["step"], 0 < number < count - 1, _cut(inputs, number), told)
-        for number, told in ways.items()
+        Pass(near, near + number * inputs.base["step"], 0 < number < count - 1, _cut(inputs, number), label)
+        for number, label in ways.items()
     ]
 
 

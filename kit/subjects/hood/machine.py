@@ -54,12 +54,12 @@ class Machine:
     def position(self, part: int, values: Array) -> str:
         """Return joint values (joints,) [rad or mm] of a part as words: degrees for a turn, mm for a slide."""
         chain = self.chains[part]
-        told = [
+        label = [
             f"{joint.name} {np.degrees(value):.0f}°" if joint.kind == "turn" else f"{joint.name} {value:.0f} mm"
             for joint, value in zip(chain.joints, values, strict=True)
             if joint.low < joint.high
         ]
-        return ", ".join(told) or "it stands"
+        return ", ".join(label) or "it stands"
 
 
 def machine(inputs: BuildInput) -> Machine | None:

@@ -141,17 +141,17 @@ def _small(made: HoodBoards) -> int:
 
 
 def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
-    told = []
+    said = []
     if under is None:
-        told.append("Clearance not checked: link a swept envelope or enter boxes.")
+        said.append("Clearance not checked: link a swept envelope or enter boxes.")
     else:
-        told.append(
+        said.append(
             "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
             "machine through its whole way by hand, unplugged, when the hood stands."
         )
     if _small(made):
-        told.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
-    return tuple(told)
+        said.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
+    return tuple(said)
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
@@ -160,7 +160,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
 
     Raises:
-        KitError: no machine is told, or it does not rise above the brow.
+        KitError: no machine is stated, or it does not rise above the brow.
     """
     under = machine(inputs)
     if under is None:
@@ -169,16 +169,16 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     margin = value["margin"] + under.error  # the verdict takes the scan's error off
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
-    told: dict[str, str] = {}
+    entered: dict[str, str] = {}
     if inputs.stated["slopes"] == PROPOSED:
         slopes = nearest_slopes(under.reached, value["brow_height"], margin, np.radians(LEANS), still)
-        told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
+        entered = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, margin, value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
     between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
-    return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
+    return entered | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:

@@ -60,10 +60,10 @@ def frame(found: Sequence[Rail], made: HoodBoards) -> View:
 def board_scene(board: Board, openings: Mapping[str, Array], display: Display) -> Scene:
     """Return a board seen on its outside: outline, inside hidden, openings, a letter at each cut, and what it needs."""
     letters = dict(zip((edge.meets for edge in board.edges), ascii_uppercase, strict=False))
-    told = "; ".join(f"{letters[edge.meets]} {_cut(edge, display)}" for edge in board.edges)
+    label = "; ".join(f"{letters[edge.meets]} {_cut(edge, display)}" for edge in board.edges)
     scene = Scene(
         f"{board.name.capitalize()} board, outside up",
-        f"The {board.name} board seen on its outside, {len(openings)} openings, cuts by letter: {told}.",
+        f"The {board.name} board seen on its outside, {len(openings)} openings, cuts by letter: {label}.",
     )
     for ring in _rings(region(board, openings, OUTSIDE)):
         draw_points(scene, ring, closed=True)

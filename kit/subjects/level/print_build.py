@@ -205,8 +205,8 @@ def _pictures(pad: Pad, foot: Foot) -> tuple[Picture, ...]:
 
 def _printing(numbers: tuple[Number, ...], process: Process, foot: Foot, d: Display) -> Table:
     spread = show(process.spread, "mm", d, resolution=0.01)
-    told = [(number.meaning, number.show(d)) for number in numbers if number.name not in ("area", "error")]
-    told += [
+    rows_shown = [(number.meaning, number.show(d)) for number in numbers if number.name not in ("area", "error")]
+    rows_shown += [
         ("outline", foot.how),
         ("orientation", ORIENTATION),
         (
@@ -218,7 +218,7 @@ def _printing(numbers: tuple[Number, ...], process: Process, foot: Foot, d: Disp
             f"{show(process.layer, 'mm', d, resolution=0.01)} high, drawn smaller by {spread} on each side",
         ),
     ]
-    return Table("To print", ("What", "Value"), tuple(told))
+    return Table("To print", ("What", "Value"), tuple(rows_shown))
 
 
 def _wood(pad: Pad, d: Display) -> Table:
@@ -227,8 +227,8 @@ def _wood(pad: Pad, d: Display) -> Table:
     for part in pad.lip.geoms:
         x_0, y_0, x_1, y_1 = part.bounds
         rows.append(("lip, sawn to its outline and glued on", x_1 - x_0, y_1 - y_0, pad.lip_height))
-    told = tuple((what, *(show(size, "mm", d, resolution=0.1) for size in sizes)) for what, *sizes in rows)
-    return Table("To make from wood", ("Piece", "Length", "Width", "Thickness"), told)
+    rows_shown = tuple((what, *(show(size, "mm", d, resolution=0.1) for size in sizes)) for what, *sizes in rows)
+    return Table("To make from wood", ("Piece", "Length", "Width", "Thickness"), rows_shown)
 
 
 def _outputs(pad: Pad, process: Process, plan: PaperPlan) -> tuple[Output, ...]:

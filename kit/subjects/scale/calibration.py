@@ -98,11 +98,19 @@ M.equals(
     "the line's uncertainty, set to what is allowed and solved for the reading; zero where the middle is not enough",
 )
 M.result(
-    "trust_from", r"R_{\mathrm{a}}", "mm", "least reading at which the calibrated scale is within the required uncertainty", resolution=1
+    "trust_from",
+    r"R_{\mathrm{a}}",
+    "mm",
+    "least reading at which the calibrated scale is within the required uncertainty",
+    resolution=1,
 )
 M.equals(sp.Max(0, mid - reach), "down from the middle, but not below nothing")
 M.result(
-    "trust_to", r"R_{\mathrm{b}}", "mm", "largest reading at which the calibrated scale is within the required uncertainty", resolution=1
+    "trust_to",
+    r"R_{\mathrm{b}}",
+    "mm",
+    "largest reading at which the calibrated scale is within the required uncertainty",
+    resolution=1,
 )
 M.equals(mid + reach, "up from the middle")
 M.result(

@@ -158,11 +158,16 @@ M.equals(d + rest, "motion, thinning and scan may all err the same way")
 M.result("poses", "N", "", "positions in all", resolution=1)
 M.equals(N_s * N_t * N_e, "each position of one joint is met with all of the others")
 J = M.relation("joints", "J", "", "joints that move", resolution=1)
-M.equals(sp.Max(1, sp.sign(Q_l + Q_r) + sp.sign(Q_t) + sp.sign(Q_e)), "a range of 0 takes no share of the required bound")
+M.equals(
+    sp.Max(1, sp.sign(Q_l + Q_r) + sp.sign(Q_t) + sp.sign(Q_e)), "a range of 0 takes no share of the required bound"
+)
 left = M.relation("left", "v", "mm", "what the required bound leaves to the motion", resolution=0.01)
 M.equals(wish - rest, "the rest is spent before anything moves")
 share = M.relation("share", "p", "mm", "what each joint may take", resolution=0.01)
-M.equals(sp.Max(left, wish / 10) / J, "split equally between the joints; never less than a tenth of the required bound: thin less then")
+M.equals(
+    sp.Max(left, wish / 10) / J,
+    "split equally between the joints; never less than a tenth of the required bound: thin less then",
+)
 
 
 def parts(name: str, tex: str, range_: sp.Expr, arm: sp.Expr, joint: str) -> sp.Symbol:
@@ -171,11 +176,13 @@ def parts(name: str, tex: str, range_: sp.Expr, arm: sp.Expr, joint: str) -> sp.
         f"allowed_{name}", rf"\theta_{{{tex}}}^{{*}}", "deg", f"half step that the {joint} may take", resolution=0.01
     )
     M.step(equal(2 * arm * sp.sin(half / 2), sp.Min(2 * arm, share)), "its chord is the share")
-    M.equals(
-        2 * sp.asin(sp.Min(1, share / (2 * arm))), "the chord solved for its angle; a chord is at most two arms"
-    )
+    M.equals(2 * sp.asin(sp.Min(1, share / (2 * arm))), "the chord solved for its angle; a chord is at most two arms")
     needed = M.result(
-        f"needed_{name}", rf"N_{{{tex}}}^{{*}}", "", f"positions that the {joint} needs for the required bound", resolution=1
+        f"needed_{name}",
+        rf"N_{{{tex}}}^{{*}}",
+        "",
+        f"positions that the {joint} needs for the required bound",
+        resolution=1,
     )
     M.equals(sp.Max(1, sp.ceiling(range_ / (2 * half))), "so many parts of twice that angle cover the range")
     return needed

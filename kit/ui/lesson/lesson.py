@@ -119,8 +119,8 @@ class Lesson:
         if not found.rows or not found.u:
             return '<p class="fw-reading">No uncertainty is stated for what this result rests on.</p>'
         first, unit = found.rows[0], case.model.relations[result].unit
-        told = first.entry.given.meaning.split(";")[0]
-        reading = f"{told[:1].upper()}{told[1:]} brings {100 * first.share:.0f} % of the variance. "
+        wording = first.entry.given.meaning.split(";")[0]
+        reading = f"{wording[:1].upper()}{wording[1:]} brings {100 * first.share:.0f} % of the variance. "
         whole, left = (
             f"±\u00a0{uncertainty(found.expanded * part, unit, self.display)}"
             for part in (1.0, sqrt(max(0.0, 1.0 - first.share)))
@@ -267,6 +267,6 @@ def _made(job: Job, part: str) -> Build:
     return found
 
 
-def _powers(told: str) -> str:
+def _powers(wording: str) -> str:
     """Return the words of a dimension as HTML, with raised powers."""
-    return re.sub(r"\^(-?[\d/]+)", r"<sup>\1</sup>", escape(told))
+    return re.sub(r"\^(-?[\d/]+)", r"<sup>\1</sup>", escape(wording))

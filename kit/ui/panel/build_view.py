@@ -115,8 +115,8 @@ class BuildView(w.VBox):
         except KitError:
             return  # what hinders it is said where the geometry stands
         except (AttributeError, TypeError) as error:  # what the part makes is nothing that this page can read
-            told = ", ".join(map(str, links.values()))
-            raise KitError(f"what {told} makes cannot be taken here; choose another part") from error
+            taken = ", ".join(map(str, links.values()))
+            raise KitError(f"what {taken} makes cannot be taken here; choose another part") from error
 
     def shown(self) -> Build | None:
         """Return the shape with what is stated beside the givens, as a reader is shown it."""
