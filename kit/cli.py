@@ -67,13 +67,13 @@ def _parser() -> argparse.ArgumentParser:
         action="append",
         default=[],
         metavar="NAME",
-        help="let this given leave its span, knowingly",
+        help="allow this given outside its span",
     )
     _reader(command)
     command.set_defaults(run=_work)
 
     command = commands.add_parser(
-        "check", help="say every fault of a job file, and every limit that fails or is unsure"
+        "check", help="report every fault of a job file, and every limit that fails or is unsure"
     )
     command.add_argument("job", type=Path, metavar="JOB")
     command.add_argument("--json", action="store_true", help="for other programs")

@@ -167,5 +167,5 @@ class Build:
 def _found(known: Mapping[str, T], name: str, kind: str) -> T:
     if name not in known:
         hint = near_misses(name, list(known)) or f"; there are {', '.join(known) or 'none'}"
-        raise KitError(f"what is made here has no {kind} {name!r}{hint}")
+        raise KitError(f"this build has no {kind} {name!r}{hint}")
     return known[name]

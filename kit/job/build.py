@@ -145,7 +145,7 @@ def _input(
     links: Mapping[str, Any] | None = None,
 ) -> BuildInput:
     if part_id in ahead:
-        raise KitError(f"{' → '.join((*ahead, part_id))} take each other in a circle; cut it")
+        raise KitError(f"{' → '.join((*ahead, part_id))} are linked in a circle; take one link out")
     case, links = job.case(part_id), job.links(part_id) if links is None else links
     takes = subject(case.model.name).takes
     for name in links:

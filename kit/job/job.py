@@ -276,7 +276,7 @@ class Job:
         if other is not None:
             way = self._resolver.way(self._resolver.part(other).id, part_id)
             if way:
-                raise JobError(f"{' → '.join((part_id, *way))} would take each other in a circle; take another part")
+                raise JobError(f"{' → '.join((part_id, *way))} would be linked in a circle; link another part")
         self._change(part, {(name,): ABSENT if other is None else other})
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:

@@ -159,7 +159,7 @@ class _Reader:
             try:
                 Display(**{name: job[key]})
             except KitError as error:
-                message, remedy = in_two(error, f"see to {key} under [job]")
+                message, remedy = in_two(error, f"correct {key} under [job]")
                 self.fault(("job", key), message, remedy, value=True)
             else:
                 settings[name] = job[key]

@@ -154,7 +154,7 @@ M.limit("batch", "the whole batch is within tolerance with a chance of", P_n, ">
 M.mend("take off the bias by a test cut, shrink what the batch shares, or cut fewer at one setting")
 M.caution(*PART_MEASURING)
 M.caution(
-    "One contributor makes more than half of the variance: the bell is not quite true, see Monte Carlo.",
+    "One contributor makes more than half of the variance: the normal distribution is only rough, see Monte Carlo.",
     when=sp.Gt(sp.Max(*halves) ** 2 / 3, u**2 / 2),
 )
 M.caution("Even the worst case is within tolerance: there is no need to improve.", when=sp.Le(worst, t))

@@ -98,22 +98,22 @@ M.source("Swamee and Jain, 1976")
 ze = M.relation("entry_loss", r"\zeta_{\mathrm{e}}", "")
 M.equals(
     sp.Piecewise((0.93, sp.Eq(mouth, 0)), (0.49, sp.Eq(mouth, 1)), (0.25, sp.Eq(mouth, 2)), (0.04, True)),
-    "the air bunches behind the edge of the mouth, the less the rounder it is",
+    "the air contracts behind the edge of the mouth, the less the rounder it is",
 )
 M.source("ACGIH, Industrial Ventilation, from memory; taper 0.15 to 0.25")
-zeta = M.result("loss", r"\zeta", "", "loss of the way, in velocity pressures", resolution=0.01)
+zeta = M.result("loss", r"\zeta", "", "loss of hood, hose and bends, in velocity pressures", resolution=0.01)
 M.equals(
     1 + ze + n * zb + lam * L / D,
-    "setting the air going takes one velocity pressure; entry, bends and friction add theirs",
+    "accelerating the air takes one velocity pressure; entry, bends and friction add theirs",
 )
-Qf = M.relation("fan_flow", r"Q_{\mathrm{f}}", "m^3/h", "flow at which the fan gives what the way needs", resolution=1)
+Qf = M.relation("fan_flow", r"Q_{\mathrm{f}}", "m^3/h", "flow at which the fan gives what the system needs", resolution=1)
 M.step(
     equal(p0 * (1 - (Qf / Q0) ** 2), pf + zeta * rho / 2 * (Qf / a) ** 2),
-    "on the left what the fan gives, on the right what the way needs",
+    "on the left what the fan gives, on the right what the system needs",
 )
 M.equals(
     sp.sqrt((p0 - pf) / (p0 / Q0**2 + zeta * rho / (2 * a**2))),
-    "the collector runs where the falling curve of the fan crosses the rising one of the way",
+    "the collector runs where the falling curve of the fan crosses the rising one of the system",
 )
 Q = M.result("flow", "Q", "m^3/h", "flow through hood and hose", resolution=1)
 M.equals(sp.Piecewise((Qf, sp.Eq(known, 0)), (Qm, True)), "from the fan's curve, or as measured")
@@ -144,7 +144,7 @@ M.equals(
     "the distance at which the air has slowed to the capture speed; nothing if it never is as fast",
 )
 pv = M.relation("velocity_pressure", r"p_{\mathrm{v}}", "Pa", "velocity pressure in the hose", resolution=1)
-M.equals(rho * v**2 / 2, "the work that sets the air going, for each volume")
+M.equals(rho * v**2 / 2, "the work that accelerates the air, for each volume")
 M.result(
     "hood_pressure",
     r"p_{\mathrm{h}}",
@@ -152,9 +152,9 @@ M.result(
     "suction that a U-tube shows at the hose close behind the hood",
     resolution=1,
 )
-M.equals((1 + ze) * pv, "setting the air going and the loss at the entry are paid there")
-dp = M.result("total_loss", r"\Delta p", "Pa", "pressure that the whole way needs", resolution=1)
-M.equals(zeta * pv + pf, "the way's losses, and the filter's")
+M.equals((1 + ze) * pv, "accelerating the air and the loss at the entry are paid there")
+dp = M.result("total_loss", r"\Delta p", "Pa", "pressure that the whole system needs", resolution=1)
+M.equals(zeta * pv + pf, "the losses of hood, hose and bends, and the filter's")
 M.result("needed_flow", r"Q_{\mathrm{t}}", "m^3/h", "flow that this hose needs to stay clean", resolution=1)
 M.equals(vt * a, "the target speed over the hose's area")
 

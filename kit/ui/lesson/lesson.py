@@ -126,7 +126,7 @@ class Lesson:
             for part in (1.0, sqrt(max(0.0, 1.0 - first.share)))
         )
         if first.share > _ALONE:
-            reading += f"Nothing else matters beside it: to better {whole}, measure that."
+            reading += f"Nothing else matters beside it: to improve {whole}, measure that."
         else:
             reading += f"Known exactly, it would leave {left} of the {whole}; so measure it first."
         return f'<p class="fw-reading"><b>How to read it:</b> {escape(reading)}</p>'

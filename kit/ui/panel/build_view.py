@@ -54,7 +54,7 @@ class BuildView(w.VBox):
         ]
         buttons = [self.files, *self.tasks, *([self.stop] if self.tasks else [])]
         if self.subject.propose:
-            buttons.insert(0, _button("Propose", "set the givens from what the part takes", self.propose))
+            buttons.insert(0, _button("Propose", "set the givens from the linked parts", self.propose))
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         self.more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
         self.more.observe(self._write_tables, "selected_index")
@@ -101,7 +101,7 @@ class BuildView(w.VBox):
             self._take(self._builder(replace(self._input(), quick=quick)))
         except KitError as error:
             self.build = None
-            self._say(str(error), fault=True, more=" Below is the last shape that could be made.")
+            self._say(str(error), fault=True, more=" Below is the last geometry that could be built.")
 
     def restated(self) -> None:
         """Take note that something else is stated beside the givens."""
@@ -116,7 +116,7 @@ class BuildView(w.VBox):
             return  # what hinders it is said where the geometry stands
         except (AttributeError, TypeError) as error:  # what the part makes is nothing that this page can read
             taken = ", ".join(map(str, links.values()))
-            raise KitError(f"what {taken} makes cannot be taken here; choose another part") from error
+            raise KitError(f"what {taken} builds cannot be linked here; choose another part") from error
 
     def shown(self) -> Build | None:
         """Return the shape with what is stated beside the givens, as a reader is shown it."""
@@ -188,7 +188,7 @@ class BuildView(w.VBox):
             self._say(str(error), fault=True)
             return
         listed = ", ".join(str(SHEETS / href) for hrefs in written.values() for href in hrefs)
-        self._say(f"wrote {listed}" if listed else "this shape has no files")
+        self._say(f"wrote {listed}" if listed else "this geometry has no files")
 
     # -- inside ---------------------------------------------------------------------------------------
 

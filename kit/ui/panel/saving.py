@@ -104,7 +104,7 @@ class Saving(w.VBox):
         self.buttons.children = (self.save, self.export, self.reset)
         path = self.panel.job.path if self.panel.job else ""
         listed = ", ".join(in_words(name) for name in names)
-        self._say(f"saved {listed} to {path}" if names else f"nothing had changed; {path} is as it was")
+        self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
 
     def _take_theirs(self) -> None:
         panel, job, part = self.panel, self.panel.job, self.panel.part

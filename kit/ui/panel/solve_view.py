@@ -31,7 +31,7 @@ class Solving(w.VBox):
             continuous_update=False,
             tooltip="the value that the result is to take",
         )
-        self.button = w.Button(description="Find it", tooltip="find the given; the result then takes this value")
+        self.button = w.Button(description="Solve", tooltip="find the given; the result then takes this value")
         self.outcome = w.HTML()
         self.button.on_click(lambda _: self.solve())
         words_between = [
