@@ -74,11 +74,12 @@ class Ground:
             here = np.ones((span_x + 1, span_y + 1), dtype=bool)
             blocked = self._blocked(piece)
             if blocked is not None:
-                mask = np.zeros((span_x + wide, span_y + high), dtype=bool)
+                near = min(span_x, int(np.flatnonzero(blocked.any(axis=1))[-1]) + 1)  # beyond it nothing is blocked
+                mask = np.zeros((near + wide, span_y + high), dtype=bool)
                 part = blocked[: mask.shape[0], : mask.shape[1]]
                 mask[: part.shape[0], : part.shape[1]] = part
                 hit = convolved(mask.astype(np.float32), way.core[::-1, ::-1].astype(np.float32))
-                here &= np.rint(hit[wide - 1 :, high - 1 :][: span_x + 1, : span_y + 1]) == 0
+                here[: near + 1] &= np.rint(hit[wide - 1 :, high - 1 :][: near + 1, : span_y + 1]) == 0
             free[piece.begin : piece.begin + span_x + 1, : span_y + 1] = here[: max(0, nx - piece.begin), : max(0, ny)]
         return free
 

@@ -7,7 +7,7 @@ from functools import partial
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.quantity import Display, parse, show
+from kit.core.quantity import Display, show
 from kit.core.verdict import Check, Shown, fact
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.drawing.table_files import csv_output
@@ -70,19 +70,15 @@ def build(inputs: BuildInput) -> Build:
 
 def propose(inputs: BuildInput) -> dict[str, str]:
     """Return the givens that the measured parts of the job say. Raises as `givens_of`."""
-    return _givens([part.base for part in inputs.stated["lengths"]], inputs.display)
+    return givens_of([part.base for part in inputs.stated["lengths"]], inputs.display)
 
 
-def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
-    """Return the model's givens for measured `parts`, such as "420.05 mm": mean, deviation, and Student's factors.
+def givens_of(parts: Sequence[float], display: Display) -> dict[str, str]:
+    """Return the model's givens for measured `parts` (mm): mean, deviation, and Student's factors.
 
     Raises:
-        KitError: fewer than two parts, one that is no length, or all alike.
+        KitError: fewer than two parts, or all alike.
     """
-    return _givens([parse(part, "mm").base for part in parts], display)
-
-
-def _givens(parts: Sequence[float], display: Display) -> dict[str, str]:
     found = sample(parts)
     if not found.deviation > 0:
         raise KitError(f"all {found.count} parts measure alike; measure them finer, or their scatter stays unknown")
