@@ -181,7 +181,7 @@ def test_no_parts_say_how_to_enter_them() -> None:
 @pytest.mark.parametrize(
     ("shape", "told"),
     [
-        ({"lengths": ["600.1 mm"]}, r"1 measured part tells no scatter"),
+        ({"lengths": ["600.1 mm"]}, r"1 measured part shows no scatter"),
         ({"lengths": ["600.1 mm", "600 kg"]}, r"lengths, number 2: lengths: .*mass"),
         ({"lengths": ["600.1 mm", "600.2 mm"], "next": 0}, r"next is 0"),
         ({"lengths": "600.1 mm"}, r"write a list"),

@@ -30,7 +30,7 @@ _MOST_COUNTS = 1_000_000
 class Found:
     """All values of `unknown` inside its span that give `result` the value `target`; base units.
 
-    `runs` are whole intervals that give it (results that go in steps). `formula` is the turned-round relation
+    `runs` are whole intervals that give it (results that go in steps). `formula` is the solved relation
     where there is a closed form, in the branch that gives the first value. Without a solution, `nearest` is
     (value of the unknown, result there).
     """

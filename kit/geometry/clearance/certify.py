@@ -116,7 +116,7 @@ class _Search:
         self.pool = self._whole()
 
     def run(self, end: float) -> None:
-        """Split the pieces with the least bounds until none is below the wish, or the time is over."""
+        """Split the pieces with the least bounds until none is below the tolerance, or the time is over."""
         while len(self.pool.node) and time.perf_counter() < end and len(self.pool.node) < MOST_PIECES:
             if len(self.pool.node) > BATCH:
                 chosen = least_few(self.pool.least, BATCH)

@@ -100,7 +100,10 @@ M.result(
 )
 M.equals(sp.pi - alpha, "both sides of a line make a half turn")
 M.result("rise_wanted", "a_{0}", "mm", "rise that sets the wanted angle over this base", resolution=0.01)
-M.equals(sp.Piecewise((b * sp.tan(want), on_line), (b * sp.sin(want), True)), "the tangent or the sine, turned round")
+M.equals(
+    sp.Piecewise((b * sp.tan(want), on_line), (b * sp.sin(want), True)),
+    "the tangent or the sine, solved for the measured length",
+)
 off = M.result("off", r"\Delta", "deg", "setting less the wanted angle", resolution=0.01)
 M.equals(alpha - want, "what is set, less what is wanted")
 

@@ -57,7 +57,7 @@ class ModelSheet:
 
     @property
     def words(self) -> str:
-        """Say whether the wished scale fits."""
+        """Say whether the required scale fits."""
         name, asked = self.plan.name, replace(self.plan, scale=self.wished).scale_words
         count = len(self.model.nets)
         nets = f"{count} nets" if count > 1 else "one net"
@@ -67,7 +67,7 @@ class ModelSheet:
 
 
 def lay_out_model(made: Assembly, plan: PaperPlan, wished: float = 0.2) -> ModelSheet:
-    """Return the paper model of a pattern on one sheet, at the wished scale or the largest below it that fits.
+    """Return the paper model of a pattern on one sheet, at the required scale or the largest below it that fits.
 
     Raises: KitError where even the smallest scale does not fit.
     """

@@ -1,12 +1,4 @@
-"""The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple.
-
-A job tells under `shape`: `edges`, each with a name and the points of a line, arc or spline; `panels`, each with a name
-and its two edges, or four if it is doubly bent, and if wanted its `parts` (and where to `keep_clear` of seams, for
-wear and air) or `seams`; `finish` of outer edges (staple, hem, seam, raw); or it takes the frame of a hood by
-takes = { frame = "…" }. Besides: `corners` (extended, mitered, notched); `cutouts`; `show`, the edge pointed out;
-`measured`, distances between corners of sewn pieces; `model_scale`, `paper`, `printer`, and `roll`, the width of a roll
-plotter's paper.
-"""
+"""The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple."""
 
 from __future__ import annotations
 
@@ -49,7 +41,7 @@ TAKES = ("frame",)
 
 @dataclass(frozen=True)
 class Skin:
-    """A skin as other works take it: its pattern, seams in sewing order, and its panels in space."""
+    """A skin as other builds take it: its pattern, seams in sewing order, and its panels in space."""
 
     pattern: Pattern
     steps: tuple[Step, ...]
@@ -104,7 +96,7 @@ def build(inputs: BuildInput) -> Build:
 
 
 def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[CoveredPanel, ...]:
-    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew.
+    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is computed anew.
 
     width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
 
@@ -124,27 +116,27 @@ def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[Cove
 
 @lru_cache(maxsize=64)
 def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float) -> tuple[int, ...]:
-    """Return the rulings at which a panel is parted: nearest to the places told, or so that it takes least cloth.
+    """Return the rulings at which a panel is parted: nearest to the places stated, or so that it takes least cloth.
 
     A seam that is proposed lies in a stretch to be kept clear of seams only where there is no other way.
     """
     names = facing(frame.curves, panel, _middle(frame))
     strip = _developed(frame, *names, chord).strip
-    told = frame.parting[panel.name]
+    wanted = frame.parting[panel.name]
     along = lengths_along(strip.a if names[0] == panel.edges[0] else strip.b)
-    if isinstance(told, int):
+    if isinstance(wanted, int):
         struck = np.zeros(len(along), dtype=bool)
         for low, high in frame.kept_clear.get(panel.name, ()):
             struck |= (low <= along) & (along <= high)
         worth = struck * 10.0 * float(strip.areas.sum())  # more than any parting can save
-        return propose_seams(strip, panels=told, width=width, margin=margin, avoid=worth).seams
-    for place in told:
+        return propose_seams(strip, panels=wanted, width=width, margin=margin, avoid=worth).seams
+    for place in wanted:
         if not 0 < place < along[-1]:
             raise KitError(
-                f"A seam of the panel {panel.name} is told at {place:g} mm along {panel.edges[0]}, which is "
+                f"A seam of the panel {panel.name} is entered at {place:g} mm along {panel.edges[0]}, which is "
                 f"{along[-1]:.0f} mm long; choose a place between its ends"
             )
-    return tuple(sorted({int(np.abs(along - place).argmin()) for place in told} - {0, len(along) - 1}))
+    return tuple(sorted({int(np.abs(along - place).argmin()) for place in wanted} - {0, len(along) - 1}))
 
 
 @lru_cache(maxsize=16)
@@ -209,7 +201,7 @@ def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[
 
 
 def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]) -> dict[str, list[Floats]]:
-    """Return cut-outs on their pieces: told from corner A, x toward corner B, where the first edge ends."""
+    """Return cut-outs on their pieces: stated from corner A, x toward corner B, where the first edge ends."""
     first = {piece.name: piece.edges[0].line for panel in panels for piece in panel.pieces}
     placed: dict[str, list[Floats]] = {}
     for name, outlines in cutouts.items():
@@ -221,13 +213,13 @@ def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPan
 
 
 def _shown(inputs: BuildInput, made: Assembly) -> str:
-    """Return the edge pointed out: the one that is told, else the longest seam, else the first edge."""
+    """Return the edge pointed out: the one that is stated, else the longest seam, else the first edge."""
     names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
-    told: str | None = inputs.stated["show"]
-    if told:
-        if told not in names:
-            raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
-        return told
+    wanted: str | None = inputs.stated["show"]
+    if wanted:
+        if wanted not in names:
+            raise KitError(f"the skin has no edge {wanted!r} to show{near_misses(wanted, names)}")
+        return wanted
     longest = max(made.seams, key=lambda seam: rough(seam.length), default=None)
     return longest.name if longest else names[0]
 

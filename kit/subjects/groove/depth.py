@@ -108,7 +108,7 @@ M.result(
     "height of blocks that makes the wanted depth with this pile",
     resolution=0.01,
 )
-M.equals(want + z_0 - give - h, "turned round for the blocks")
+M.equals(want + z_0 - give - h, "solved for the blocks")
 off = M.result("off", r"\Delta z", "mm", "depth less the wanted depth", resolution=0.01)
 M.equals(z - want, "what is cut, less what is wanted")
 u_h = M.relation("pile_u", "u_{h}", "mm")

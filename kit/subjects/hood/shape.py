@@ -95,7 +95,7 @@ fb = M.given("fence_back", r"g_{\mathrm{B}}", "60 ± 1 mm", (0, 500), "side notc
 M.measured("rule")
 fh = M.given("fence_height", r"g_{\mathrm{h}}", "150 ± 1 mm", (0, 500), "height of the side notches, 0 for none")
 M.measured("rule")
-margin = M.given("margin", "m", "20 mm", (0, 200), "clearance wished between machine and boards")
+margin = M.given("margin", "m", "20 mm", (0, 200), "clearance required between machine and boards")
 M.source("common practice, no source")
 toward = M.choice("toward", "k", ("front", "right", "back", "left"), "left", "face for the measured point")
 rho = M.given(

@@ -1,8 +1,4 @@
-"""A scale calibrated by any number of test cuts: the best line, which reading to trust where, and slips found.
-
-A job tells under `shape`: `cuts`, further test cuts beside the model's two, such as
-``{ reading = "700 mm", part = "700.3 mm", u = "0.1 mm" }`` (without u, that of the model's cuts); `step` of the table.
-"""
+"""A scale calibrated by any number of test cuts: the best line, which reading to trust where, and slips found."""
 
 from __future__ import annotations
 

@@ -83,7 +83,7 @@ M.step(
 M.equals(sp.sqrt(p**2 + half**2) / sp.sqrt(3), "the two are independent and add by their squares")
 M.source("JCGM 100:2008, 4.3.7 and 5.1.2")
 M.result("offset_allowed", r"e_{\mathrm{max}}", "mm", "offset of the eye that is still allowed", resolution=1)
-M.equals(allowed * (H - g) / g, "the shift, turned round for the eye")
+M.equals(allowed * (H - g) / g, "the shift, solved for the eye")
 M.result("gap_allowed", r"g_{\mathrm{max}}", "mm", "apparent gap that is still allowed", resolution=0.01)
 M.equals(allowed * H / (e + allowed), "the same slope, turned round for the gap")
 M.limit("parallax", "the reading shifts by", p, "<=", allowed)

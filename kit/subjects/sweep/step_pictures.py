@@ -85,7 +85,7 @@ def pictures(
                 cuts.append((_cut(sweep.standing, *plane), Layer.PHANTOM))
             return draw_section(sweep.envelope, point, normal, cuts, d)
 
-        words = "the swept room cut at the plane that the job tells, with the machine as scanned"
+        words = "the swept room cut at the plane that the job states, with the machine as scanned"
         shown.append(Picture("section", "Section through the swept room", words, section))
     shown += [  # views in space of whole scans take too long for the place where pictures follow a control
         Picture(

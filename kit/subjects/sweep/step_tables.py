@@ -9,7 +9,7 @@ from kit.core.build import BuildInput, Table
 from kit.core.quantity import Display, show
 from kit.geometry.mesh import Prepared, Scan
 from kit.geometry.motion import Chain
-from kit.subjects.sweep.scan_inputs import Part
+from kit.subjects.sweep.scan_inputs import MovingPart
 
 JOINTS = ("swing", "tilt", "slide")
 WISHES = (0.5, 1.0, 2.0, 4.0)  # of the wish
@@ -35,7 +35,7 @@ def _words(found: Mapping[str, float], d: Display) -> str:
     return f"{found['vertices']:,.0f} points and {found['faces']:,.0f} faces left{moved}"
 
 
-def moving_table(parts: Sequence[Part], standing: Scan | None, chain: Chain, d: Display) -> Table:
+def moving_table(parts: Sequence[MovingPart], standing: Scan | None, chain: Chain, d: Display) -> Table:
     """Return which part rides on which joints, and how far these go."""
     rows = []
     for part in parts:
@@ -59,4 +59,4 @@ def wishes_table(inputs: BuildInput) -> Table:
         enough = case.base["left"] >= case.base["wish"] / 10.0
         counts = [f"{case.base[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
         rows.append((wish, *counts, f"{case.base['needed']:,.0f}" if enough else "thin less first"))
-    return Table("Positions that a bound needs", ("bound wished for", *JOINTS, "in all"), tuple(rows))
+    return Table("Positions that a bound needs", ("required bound", *JOINTS, "in all"), tuple(rows))

@@ -19,7 +19,7 @@ from kit.job.build import standalone
 from kit.subjects import model, subject
 from kit.subjects.cloth.skin_build import Skin, build
 from kit.subjects.cloth.skin_inputs import USUAL
-from kit.subjects.hood.geometry.form import Form
+from kit.subjects.hood.geometry.form import HoodDimensions
 from tests.builds import build_input
 
 MM = Display()
@@ -35,7 +35,7 @@ def usual(**other: Any) -> dict[str, Any]:
     return {**USUAL, **other}
 
 
-HOOD = Form(
+HOOD = HoodDimensions(
     front=300,
     back=360,
     left=320,

@@ -139,7 +139,9 @@ def test_a_roll_of_parts_without_holes_is_left_to_the_library() -> None:
     assert quick is not None
     assert stopped.number("length").base <= quick.number("length").base
     if stopped.data.by == "spyrrow":
-        again = stored.restored(stored.told(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting)
+        again = stored.restored(
+            stored.to_data(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting
+        )
         assert again == stopped.data
 
 

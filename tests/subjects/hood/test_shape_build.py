@@ -287,7 +287,7 @@ def test_without_a_machine_boards_are_made_and_the_gap_is_said() -> None:
         propose(ordered(None))
     with pytest.raises(KitError, match="could be certified"):
         certify(ordered(None), lambda share, words: True)
-    with pytest.raises(KitError, match="sweeps no scan"):
+    with pytest.raises(KitError, match="has no swept envelope"):
         build(replace(ordered(None), takes={"envelope": Build(data=3)}))
     with pytest.raises(KitError, match="did you mean 'rail'"):
         build(ordered(None, {"rial": "40 mm"}))

@@ -15,7 +15,7 @@ from kit.subjects.hood.geometry.form import normal
 
 @dataclass(frozen=True)
 class Proposal:
-    """Measures of a hood [mm], as in `Form`, and the width that the front opening needs."""
+    """Measures of a hood [mm], as in `HoodDimensions`, and the width that the front opening needs."""
 
     front: float
     back: float
