@@ -1,4 +1,4 @@
-"""The swept room of the demo's saw at its default cells: stated slack, time of this process and most memory."""
+"""The swept envelope of the demo's saw at its default cells: stated slack, time of this process and most memory."""
 
 import resource
 from pathlib import Path

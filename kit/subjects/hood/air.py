@@ -106,7 +106,9 @@ M.equals(
     1 + ze + n * zb + lam * L / D,
     "accelerating the air takes one velocity pressure; entry, bends and friction add theirs",
 )
-Qf = M.relation("fan_flow", r"Q_{\mathrm{f}}", "m^3/h", "flow at which the fan gives what the system needs", resolution=1)
+Qf = M.relation(
+    "fan_flow", r"Q_{\mathrm{f}}", "m^3/h", "flow at which the fan gives what the system needs", resolution=1
+)
 M.step(
     equal(p0 * (1 - (Qf / Q0) ** 2), pf + zeta * rho / 2 * (Qf / a) ** 2),
     "on the left what the fan gives, on the right what the system needs",

@@ -97,8 +97,8 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
     pictures = [
         Picture(
             "hood",
-            "Hood over the swept room",
-            "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
+            "Hood over the swept envelope",
+            "the boards, pale, over the machine's swept envelope, with the tightest place marked",
             partial(in_space, made, under, tightest),
         ),
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
@@ -147,7 +147,7 @@ def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
     else:
         said.append(
             "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
-            "machine through its whole way by hand, unplugged, when the hood stands."
+            "machine through its whole travel by hand, unplugged, when the hood stands."
         )
     if _small(made):
         said.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
@@ -155,7 +155,7 @@ def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return givens of the least hood that keeps margin and scan's error from the swept room, rounded outward.
+    """Return givens of the least hood that keeps margin and scan's error from the swept envelope, rounded outward.
 
     The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
 

@@ -30,10 +30,10 @@ from kit.subjects.sweep.swept import Sweep
 
 Array = NDArray[np.float64]
 CAUTIONS = (
-    "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
+    "Only what was scanned is in the swept envelope: look for cords, hoses and handles that the scan does not have, and "
     "for holes where the phone did not see.",
-    "The room is that of the joints as entered: a stop that is set otherwise, or a head that was not at its zero when "
-    "it was scanned, sweeps another room.",
+    "The envelope is that of the joints as entered: a stop that is set otherwise, or a head that was not at its zero when "
+    "it was scanned, sweeps another envelope.",
 )
 
 
@@ -80,7 +80,7 @@ class Reached:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the swept room of the scan that the job states; without one, only how many positions a bound needs."""
+    """Return the swept envelope of the scan that the job states; without one, only how many positions a bound needs."""
     if inputs.stated["scan"] is None:
         return Build(tables=(wishes_table(inputs),))
     chain, check = _chain(inputs)
@@ -326,7 +326,7 @@ def _numbers(
         Number("height_sure", "nothing comes higher than", reached.up + v["bound"], resolution=0.1),
         Number(
             "slack",
-            "room that the envelope may show beyond what is reached",
+            "excess that the envelope may show beyond the reach",
             sweep.envelope.slack,
             resolution=1,
         ),
