@@ -308,8 +308,8 @@ M.limit("short", "the shortest top edge is", least_top, ">=", shortest, resoluti
 M.mend("let the faces lean less, or change the rear corners")
 M.caution("Unplug the machine before measuring at it or moving it through its travel by hand.")
 M.caution(
-    "Guards stay on. The hood must never hinder a guard or its return: move the machine through its whole travel by hand, "
-    "unplugged, and watch every guard close by itself before the first cut."
+    "Guards stay on. The hood must never hinder a guard or its return: move the machine through its whole travel by "
+    "hand, unplugged, and watch every guard close by itself before the first cut."
 )
 M.caution(
     "Fine dust burns and can explode: no sparks, no grinding and no metal sawing under a hood that holds wood dust; "

@@ -53,14 +53,14 @@ def _gaps(under: Machine, made: HoodBoards) -> list[Gap]:
 
 
 def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
-    display, wished = inputs.display, inputs.base["margin"]
+    display, required = inputs.display, inputs.base["margin"]
     tightest = min(found, key=lambda gap: rough(gap.gap)) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
             Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
-        checks += sampled_checks(tightest, made, under, wished)
+        checks += sampled_checks(tightest, made, under, required)
         tables.append(clearances(found, under, display))
     land = inputs.base["land"]
     checks += [

@@ -41,9 +41,9 @@ def draw_outlines(envelope: Envelope, standing: tuple[Rings, Rings, Rings], d: D
     left, low, right, high = outlines[0].bounds
     top = outlines[1].bounds[3]
     scene = Scene(
-        "The room that the machine sweeps",
-        f"From above the swept envelope is {show(right - left, 'mm', d)} wide and {show(high - low, 'mm', d)} deep, from "
-        f"the front it is {show(top, 'mm', d)} high. What stands still is drawn beside it.",
+        "The swept envelope of the machine",
+        f"From above the swept envelope is {show(right - left, 'mm', d)} wide and {show(high - low, 'mm', d)} deep, "
+        f"from the front it is {show(top, 'mm', d)} high. What stands still is drawn beside it.",
         caption=VIEWS[0],
     )
     for number, (outline, still) in enumerate(zip(outlines, standing, strict=True)):
