@@ -155,8 +155,8 @@ def _work(options: argparse.Namespace) -> int:
     case = work(chosen, givens, beyond=frozenset(options.beyond))
     found = None
     if options.find:
-        unknown, wish = options.find
-        result, target = _pair(wish, "a result and the value it is to take")
+        unknown, wanted = options.find
+        result, target = _pair(wanted, "a result and the value it is to take")
         found = find(case, unknown, result, target)
         case = found.into(case)
     if options.json:

@@ -1,4 +1,4 @@
-"""The swept room of the demo's saw at its default cells: stated slack, time of this process and most memory."""
+"""The swept envelope of the demo's saw at its default cells: stated slack, time of this process and most memory."""
 
 import resource
 from pathlib import Path
@@ -13,7 +13,7 @@ from tests import DATA
 
 pytestmark = pytest.mark.bench
 
-SLACK, SECONDS, MEMORY = 15.0, 2.0, 500.0  # mm, s and MB that are wished for
+SLACK, SECONDS, MEMORY = 15.0, 2.0, 500.0  # mm, s and MB aimed at
 
 
 def test_the_demos_room() -> None:
@@ -29,7 +29,7 @@ def test_the_demos_room() -> None:
     end = process_time()
     most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024.0
     took = middle - begin
-    print(f"\ncells of {room.size:g} mm: {room.slack:.1f} mm stated ({room.slack / SLACK:.2f} of what is wished)")
+    print(f"\ncells of {room.size:g} mm: {room.slack:.1f} mm stated ({room.slack / SLACK:.2f} of the target)")
     print(f"all joints but the swing {took:.2f} s ({took / SECONDS:.2f}), the swing {1e3 * (end - middle):.0f} ms")
     print(f"the whole process at most {most:.0f} MB ({most / MEMORY:.2f}), {before:.0f} MB of it before")
     assert room.slack <= SLACK

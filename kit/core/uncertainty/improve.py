@@ -49,21 +49,21 @@ class Plan:
     can be.
     """
 
-    wish: float
+    target: float
     rows: tuple[Improvement, ...]
     cap: float
     together: tuple[Improvement, ...]
 
     def __repr__(self) -> str:
         return summary(
-            f"Plan for an expanded uncertainty of {self.wish:.3g} (base units)",
+            f"Plan for an expanded uncertainty of {self.target:.3g} (base units)",
             alone=some(repr(row)[1:-1] for row in self.rows),
             together=some(repr(row)[1:-1] for row in self.together),
         )
 
 
-def needed(budget: Budget, wish: float) -> Plan:
-    """Return which contributors must shrink, and to what, for an expanded uncertainty `wish` (base units, k as budget).
+def needed(budget: Budget, target: float) -> Plan:
+    """Return which contributors must shrink, and to what, for an expanded uncertainty `target` (base units, k as budget).
 
     For one alone: u_i ≤ √(u_wish² - (u² - u_i²)), the law of propagation solved for u_i. Correlations are left aside.
     Source: JCGM 100:2008 (GUM), equation (10).
@@ -76,9 +76,9 @@ def needed(budget: Budget, wish: float) -> Plan:
     >>> [row.entry.given.name for row in needed(budget(case, "parallax"), 0.03).together]
     ['gap']
     """
-    if not (math.isfinite(wish) and wish > 0):
-        raise KitError(f"a required uncertainty of {wish:g} cannot be met; give a number above 0")
-    square = (wish / budget.k) ** 2
+    if not (math.isfinite(target) and target > 0):
+        raise KitError(f"a required uncertainty of {target:g} cannot be met; give a number above 0")
+    square = (target / budget.k) ** 2
     squares = [row.contribution**2 for row in budget.rows]
     rows = []
     for i, row in enumerate(budget.rows):
@@ -90,7 +90,7 @@ def needed(budget: Budget, wish: float) -> Plan:
     together = tuple(
         _to(row.entry, row.contribution, cap) for row in budget.rows if row.contribution > cap * (1 + 1e-12)
     )
-    return Plan(wish, tuple(rows), cap, together)
+    return Plan(target, tuple(rows), cap, together)
 
 
 def _to(entry: Entry, contribution: float, allowed: float | None) -> Improvement:

@@ -188,8 +188,8 @@ class _Search:
         center, radius = self._balls(pieces)
         reach = self.chain.reach(center, pieces.center, pieces.half)
         way = reach.each.sum(axis=1)
-        wish = self.best[pieces.group] - self.tolerance + radius + way
-        bound = self.field.bound(reach.place, pieces.group, radius + way, wish)
+        wanted = self.best[pieces.group] - self.tolerance + radius + way
+        bound = self.field.bound(reach.place, pieces.group, radius + way, wanted)
         far = pieces._replace(
             least=np.maximum(bound - radius - way, pieces.least),
             joint=np.argmax(reach.each, axis=1),

@@ -83,7 +83,7 @@ def develop(
         step, before = step / 2, bound
     raise KitError(
         f"The surface between the {a.name} and the {b.name} stays {bound:.3g} mm from its facets, {chord:g} mm are "
-        "wished; its rulings twist too much: put another edge curve between them"
+        "required; its rulings twist too much: put another edge curve between them"
     )
 
 

@@ -148,7 +148,7 @@ for name, label, other in (("common", "c", u_e), ("each", "e", u_c)):
         "the sum of squares, set to the required uncertainty and solved for the contribution",
     )
 
-M.limit("tolerance", "parts are sure to", U, "<=", t)
+M.limit("tolerance", "parts are known to", U, "<=", t)
 M.mend("shrink what stands first in the budget, or widen the tolerance")
 M.limit("batch", "the whole batch is within tolerance with a chance of", P_n, ">=", P_min)
 M.mend("take off the bias by a test cut, shrink what the batch shares, or cut fewer at one setting")

@@ -22,7 +22,7 @@ from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
 from kit.subjects.cloth.geometry.consumption import check_width, extent
-from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover_panel, facing, middle_of
+from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, CoverSettings, cover_panel, facing, middle_of
 from kit.subjects.cloth.geometry.pattern import Finish, Pattern, base, is_dart
 from kit.subjects.cloth.geometry.seams import propose_seams
 from kit.subjects.cloth.geometry.sewing import Seam, Step, sewing_order
@@ -55,7 +55,7 @@ def build(inputs: BuildInput) -> Build:
         KitError: a frame, seam or hem that cannot be made so.
     """
     frame, finish = frame_of(inputs)
-    panels = covered(frame, _wish(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
+    panels = covered(frame, _settings(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
     made = skin_pattern("skin", panels, _making(inputs, panels, finish))
     for piece in made.pattern.pieces:
         angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
@@ -95,7 +95,7 @@ def build(inputs: BuildInput) -> Build:
     )
 
 
-def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[CoveredPanel, ...]:
+def covered(frame: Frame, settings: CoverSettings, width: float, margin: float) -> tuple[CoveredPanel, ...]:
     """Return the panels of a frame laid flat; each is kept, so that only what a control changes is computed anew.
 
     width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
@@ -105,12 +105,12 @@ def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[Cove
     """
     _middle(frame)
     # What threads take does not concern a ruled panel: nothing can be cut out of it.
-    ruled = replace(wish, limit=Wish().limit)
+    ruled = replace(settings, limit=CoverSettings().limit)
     found = []
     for panel in frame.panels:
         if panel.name in frame.parting:
-            panel = replace(panel, seams=_seams(frame, panel, wish.chord, width, margin))
-        found.append(_panel(frame, panel, ruled if len(panel.edges) == 2 else wish))
+            panel = replace(panel, seams=_seams(frame, panel, settings.chord, width, margin))
+        found.append(_panel(frame, panel, ruled if len(panel.edges) == 2 else settings))
     return tuple(found)
 
 
@@ -145,11 +145,11 @@ def _middle(frame: Frame) -> Floats:
 
 
 @lru_cache(maxsize=64)
-def _panel(frame: Frame, panel: Asked, wish: Wish) -> CoveredPanel:
+def _panel(frame: Frame, panel: Asked, settings: CoverSettings) -> CoveredPanel:
     def developer(low: Curve, high: Curve, chord: float) -> Development:
         return _developed(frame, low.name, high.name, chord)
 
-    return cover_panel(frame.curves, panel, wish, _middle(frame), developer)
+    return cover_panel(frame.curves, panel, settings, _middle(frame), developer)
 
 
 @lru_cache(maxsize=64)
@@ -157,9 +157,9 @@ def _developed(frame: Frame, low: str, high: str, chord: float) -> Development:
     return develop(frame.curves[low], frame.curves[high], chord=chord)
 
 
-def _wish(inputs: BuildInput) -> Wish:
+def _settings(inputs: BuildInput) -> CoverSettings:
     value = inputs.base
-    return Wish(
+    return CoverSettings(
         value["chord_error"],
         value["offset"],
         (value["warp_limit"], value["weft_limit"]),

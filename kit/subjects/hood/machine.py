@@ -19,7 +19,7 @@ from kit.subjects.hood.hood_boards import machine_boxes
 from kit.subjects.sweep.swept import Sweep
 
 POSES = 150  # at about so many poses the live clearance is sampled
-GHOST = 60.0  # [mm] facets of the swept room as it is shown
+GHOST = 60.0  # [mm] facets of the swept envelope as it is shown
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,7 +30,7 @@ class Machine:
     chains: tuple[Chain, ...]
     standing: Swept | None
     reached: Array  # (n, 3) [mm] the convex hull of these points holds all that is swept
-    ghost: tuple[Array, Index]  # vertices and triangles of the swept room, for display
+    ghost: tuple[Array, Index]  # vertices and triangles of the swept envelope, for display
     error: float  # [mm] by how much the surfaces may be off
 
     @property

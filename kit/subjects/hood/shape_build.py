@@ -53,14 +53,14 @@ def _gaps(under: Machine, made: HoodBoards) -> list[Gap]:
 
 
 def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
-    display, wished = inputs.display, inputs.base["margin"]
+    display, required = inputs.display, inputs.base["margin"]
     tightest = min(found, key=lambda gap: rough(gap.gap)) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
             Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
-        checks += sampled_checks(tightest, made, under, wished)
+        checks += sampled_checks(tightest, made, under, required)
         tables.append(clearances(found, under, display))
     land = inputs.base["land"]
     checks += [
@@ -97,8 +97,8 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
     pictures = [
         Picture(
             "hood",
-            "Hood over the swept room",
-            "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
+            "Hood over the swept envelope",
+            "the boards, pale, over the machine's swept envelope, with the tightest place marked",
             partial(in_space, made, under, tightest),
         ),
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
@@ -147,7 +147,7 @@ def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
     else:
         said.append(
             "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
-            "machine through its whole way by hand, unplugged, when the hood stands."
+            "machine through its whole travel by hand, unplugged, when the hood stands."
         )
     if _small(made):
         said.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
@@ -155,7 +155,7 @@ def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return givens of the least hood that keeps margin and scan's error from the swept room, rounded outward.
+    """Return givens of the least hood that keeps margin and scan's error from the swept envelope, rounded outward.
 
     The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
 

@@ -26,17 +26,17 @@ APART = 0.28  # of the hood's height, by which boards are moved out when it is t
 
 
 def in_space(made: HoodBoards, machine: Machine | None, gap: Gap | None, display: Display) -> View:
-    """Return the hood, pale, over the swept room of the machine, with the tightest place marked."""
+    """Return the hood, pale, over the swept envelope of the machine, with the tightest place marked."""
     solids = [Solid(board.name, *made.meshes[board.name], "wood", opacity=0.45) for board in made.boards]
     lines, marks = [], []
     if machine is not None:
-        solids.append(Solid("swept room", *machine.ghost, "ghost", opacity=0.5, crease=180.0))
+        solids.append(Solid("swept envelope", *machine.ghost, "ghost", opacity=0.5, crease=180.0))
     if gap is not None and gap.gap > 0.0:
         lines.append(Line("tightest place", np.array([gap.here, gap.there]), "red", 0.7))
         marks.append(Mark(f"{mm(gap.gap, display)}, {gap.board}", gap.there))
     elif gap is not None:
         marks.append(Mark(f"hit: {gap.board}", gap.here))
-    return View(solids, lines, marks, "Hood over the swept room")
+    return View(solids, lines, marks, "Hood over the swept envelope")
 
 
 def apart(made: HoodBoards) -> View:

@@ -18,7 +18,7 @@ BEARS = (
 CENTI = 0.01 * unit("N*m").factor
 """A hundredth of a newton meter, in the base unit."""
 LONGEST = 2.5
-"""Of a drawn bar, over the force that nothing minds; a longer one is broken off there."""
+"""Of a drawn bar, over the force that every part withstands; a longer one is broken off there."""
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:

@@ -122,7 +122,7 @@ M.result(
 )
 M.step(z + (b - 1) * mid, "zero error and the scale's error as far as the middle")
 M.equals((L_1 + L_2) / 2 - mid, "parts that come out long want a smaller stop distance for each reading")
-M.limit("sure", "at that reading the scale is sure to", U, "<=", allowed)
+M.limit("sure", "at that reading the scale is known to", U, "<=", allowed)
 M.mend("place the test cuts farther apart, make more of them, or measure them better")
 M.caution(*SCALE)
 M.caution(TEST_CUT)

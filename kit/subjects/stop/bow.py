@@ -57,7 +57,7 @@ M.step(
 M.equals(moment / EI, "released, the moment that the clamps held bends bar and rib as one")
 left = M.result("bow_left", "s", "mm", "bow that remains after release", resolution=0.01)
 M.step(sp.Integral(kappa * x, (x, 0, L / 2)), "slope after slope, as before")
-M.step(s_0 * bar / EI, "lengths fall out: the bow shrinks as the stiffness grows")
+M.step(s_0 * bar / EI, "lengths cancel: the bow shrinks as the stiffness grows")
 M.equals(kappa * L**2 / 8, "curvature makes bow as it did in the loose bar")
 M.result("part_left", r"\beta", "%", "part of the bow that remains", resolution=0.1)
 M.equals(bar / EI, "bow is proportional to curvature")

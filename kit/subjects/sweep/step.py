@@ -78,7 +78,7 @@ thinned = M.given("thinning", r"\tau", "1 mm", (0, 20), "by how much thinning ma
 M.measured("as reported by the thinning")
 scanned = M.given("scan_error", r"\sigma", "0.5 mm", (0, 20), "by how much the scan may be off at its farthest point")
 M.measured("uncertainty of its scale times that distance, and its noise")
-cell = M.given("cell", "q", "4 mm", (0.5, 50), "size of the cells in which the swept room is counted")
+cell = M.given("cell", "q", "4 mm", (0.5, 50), "size of the cells in which the swept envelope is counted")
 loss = M.given("loss", r"c_{\mathrm{max}}", "15 mm", (0.5, 100), "excess that cells may add to the envelope")
 wish = M.given("wish", "B", "5 mm", (0.1, 100), "required bound")
 M.source("your choice")
@@ -251,7 +251,7 @@ PARTS = rows(
 )
 SECTION = record(
     "section",
-    "a plane at which the swept room is cut",
+    "a plane at which the swept envelope is cut",
     point("point", "a point of the plane", needed=True),
     direction("normal", "direction square to it", needed=True),
 )

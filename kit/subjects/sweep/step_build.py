@@ -25,15 +25,15 @@ from kit.subjects.sweep import scan_inputs as scanned
 from kit.subjects.sweep.board_distance import near, table
 from kit.subjects.sweep.second_scan import Second, second
 from kit.subjects.sweep.step_pictures import outputs, pictures
-from kit.subjects.sweep.step_tables import JOINTS, moving_table, recipe_table, wishes_table
+from kit.subjects.sweep.step_tables import JOINTS, bounds_table, moving_table, recipe_table
 from kit.subjects.sweep.swept import Sweep
 
 Array = NDArray[np.float64]
 CAUTIONS = (
-    "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
-    "for holes where the phone did not see.",
-    "The room is that of the joints as entered: a stop that is set otherwise, or a head that was not at its zero when "
-    "it was scanned, sweeps another room.",
+    "Only what was scanned is in the swept envelope: look for cords, hoses and handles that the scan does not have, "
+    "and for holes where the phone did not see.",
+    "The envelope is that of the joints as entered: a stop that is set otherwise, or a head that was not at its zero "
+    "when it was scanned, sweeps another envelope.",
 )
 
 
@@ -80,9 +80,9 @@ class Reached:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the swept room of the scan that the job states; without one, only how many positions a bound needs."""
+    """Return the swept envelope of the scan that the job states; without one, only how many positions a bound needs."""
     if inputs.stated["scan"] is None:
-        return Build(tables=(wishes_table(inputs),))
+        return Build(tables=(bounds_table(inputs),))
     chain, check = _chain(inputs)
     machine = _machine(inputs, chain)
     chains = tuple(chain.first(part.joints) for part in machine.parts)
@@ -98,7 +98,7 @@ def build(inputs: BuildInput) -> Build:
         tables=(
             recipe_table(machine.steps, machine.prepared, inputs.display),
             moving_table(machine.parts, machine.standing, chain, inputs.display),
-            wishes_table(inputs),
+            bounds_table(inputs),
         ),
         outputs=outputs(sweep),
         data=sweep,
@@ -326,7 +326,7 @@ def _numbers(
         Number("height_sure", "nothing comes higher than", reached.up + v["bound"], resolution=0.1),
         Number(
             "slack",
-            "room that the envelope may show beyond what is reached",
+            "excess that the envelope may show beyond the reach",
             sweep.envelope.slack,
             resolution=1,
         ),

@@ -12,7 +12,7 @@ from kit.geometry.motion import Chain
 from kit.subjects.sweep.scan_inputs import MovingPart
 
 JOINTS = ("swing", "tilt", "slide")
-WISHES = (0.5, 1.0, 2.0, 4.0)  # of the wish
+BOUNDS = (0.5, 1.0, 2.0, 4.0)  # of the required one
 
 
 def recipe_table(steps: Sequence[Mapping[str, Any]], prepared: Prepared, d: Display) -> Table:
@@ -50,13 +50,13 @@ def moving_table(parts: Sequence[MovingPart], standing: Scan | None, chain: Chai
     return Table("What moves", ("part", "faces", "rides on"), tuple(rows))
 
 
-def wishes_table(inputs: BuildInput) -> Table:
+def bounds_table(inputs: BuildInput) -> Table:
     """Return how many positions some bounds need; none where thinning and scan take up all of them."""
     rows = []
-    for times in WISHES:
+    for times in BOUNDS:
         case = inputs.case.with_(beyond=frozenset({"wish"}), wish=inputs.case["wish"].value * times)
-        wish = show(case.base["wish"], "mm", inputs.display, resolution=0.01)
+        bound = show(case.base["wish"], "mm", inputs.display, resolution=0.01)
         enough = case.base["left"] >= case.base["wish"] / 10.0
         counts = [f"{case.base[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
-        rows.append((wish, *counts, f"{case.base['needed']:,.0f}" if enough else "thin less first"))
+        rows.append((bound, *counts, f"{case.base['needed']:,.0f}" if enough else "thin less first"))
     return Table("Positions that a bound needs", ("required bound", *JOINTS, "in all"), tuple(rows))

@@ -37,7 +37,7 @@ class Judgment:
 
 @dataclass(frozen=True)
 class Exercise:
-    """One result of a model asked for; displays the task, a field for the answer, and the way to it."""
+    """One result of a model asked for; displays the task, a field for the answer, and the solution."""
 
     case: Case
     result: str
@@ -107,7 +107,7 @@ class Exercise:
 
         display(Shown(f'<div class="fw-ask">{self.task()}</div>', f"exercise on {self.case.model.name}"))
         display(Answering(self))
-        display(Shown(self.way(), "the way to it"))
+        display(Shown(self.way(), "solution"))
 
 
 class Answering(w.VBox):

@@ -316,7 +316,7 @@ def test_pictures_are_drawn(tmp_path: Path) -> None:
         shown = picture.draw(MM)
         text = svg(shown) if picture.name.startswith("board") else view_svg(shown, "corner", 400, ids="a")  # type: ignore[arg-type]
         assert text.startswith("<svg")
-    assert "swept room" in made.picture("hood").draw(MM).words  # type: ignore[union-attr]
+    assert "swept envelope" in made.picture("hood").draw(MM).words  # type: ignore[union-attr]
 
 
 def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
