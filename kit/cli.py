@@ -1,4 +1,4 @@
-"""The command `fitwright`: open the notebooks, work a model, check a job, write the station book.
+"""The command `fitwright`: open the notebooks, compute a model, check a job, write the station book.
 
 Exit codes: 0 fine, 1 a limit fails, 2 bad input.
 """
@@ -54,7 +54,7 @@ def _parser() -> argparse.ArgumentParser:
 
     command = commands.add_parser(
         "work",
-        help="work one model",
+        help="compute one model",
         epilog="Example: fitwright work stop.deflection length='47 1/4 in' --find rib_height total='0.1 mm'",
     )
     command.add_argument("model", metavar="MODEL")
@@ -67,13 +67,13 @@ def _parser() -> argparse.ArgumentParser:
         action="append",
         default=[],
         metavar="NAME",
-        help="let this given leave its span, knowingly",
+        help="allow this given outside its span",
     )
     _reader(command)
     command.set_defaults(run=_work)
 
     command = commands.add_parser(
-        "check", help="say every fault of a job file, and every limit that fails or is unsure"
+        "check", help="report every fault of a job file, and every limit that fails or is unsure"
     )
     command.add_argument("job", type=Path, metavar="JOB")
     command.add_argument("--json", action="store_true", help="for other programs")
@@ -155,8 +155,8 @@ def _work(options: argparse.Namespace) -> int:
     case = work(chosen, givens, beyond=frozenset(options.beyond))
     found = None
     if options.find:
-        unknown, wish = options.find
-        result, target = _pair(wish, "a result and the value it is to take")
+        unknown, wanted = options.find
+        result, target = _pair(wanted, "a result and the value it is to take")
         found = find(case, unknown, result, target)
         case = found.into(case)
     if options.json:
@@ -216,10 +216,10 @@ def _summary(faults: int, verdicts: list[Verdict]) -> str:
     failing = sum(not verdict.ok for verdict in verdicts)
     unsure = sum(verdict.ok and bool(verdict.unsure) for verdict in verdicts)
     part_open = sum(verdict.ok and bool(verdict.open) for verdict in verdicts)
-    told = [f"{failing} fail a limit"] if failing else []
-    told += [f"{unsure} hold their limits, but not surely"] if unsure else []
-    told += [f"{part_open} are not fully checked"] if part_open else []
-    return f"no fault in the file; of {len(verdicts)} parts {', '.join(told) or 'all hold their limits'}"
+    counts = [f"{failing} fail a limit"] if failing else []
+    counts += [f"{unsure} hold their limits, but not surely"] if unsure else []
+    counts += [f"{part_open} are not fully checked"] if part_open else []
+    return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}"
 
 
 def _book(options: argparse.Namespace) -> int:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 Progress = Callable[[float, str], bool]
-"""Told the share done (0 to 1) and what is being done; False asks to stop and to keep the best so far."""
+"""Passed the share done (0 to 1) and what is being done; False asks to stop and to keep the best so far."""
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ class BuildInput:
 
 @dataclass(frozen=True)
 class Number:
-    """A number of the shape, in base units, with the unit in which it is told."""
+    """A number of the shape, in base units, with the unit in which it is stated."""
 
     name: str
     meaning: str
@@ -167,5 +167,5 @@ class Build:
 def _found(known: Mapping[str, T], name: str, kind: str) -> T:
     if name not in known:
         hint = near_misses(name, list(known)) or f"; there are {', '.join(known) or 'none'}"
-        raise KitError(f"what is made here has no {kind} {name!r}{hint}")
+        raise KitError(f"this build has no {kind} {name!r}{hint}")
     return known[name]

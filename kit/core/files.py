@@ -90,12 +90,12 @@ def content_digest(path: Path, most: int) -> str:
         found = path.stat()
     except (OSError, ValueError) as error:
         return sha256(reason(error).encode()).hexdigest()
-    told = (found.st_mode, found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns, found.st_ctime_ns)
+    state = (found.st_mode, found.st_dev, found.st_ino, found.st_size, found.st_mtime_ns, found.st_ctime_ns)
     if not stat.S_ISREG(found.st_mode) or found.st_size > most:
-        return sha256(repr(told).encode()).hexdigest()
+        return sha256(repr(state).encode()).hexdigest()
     if time.time() - max(found.st_mtime, found.st_ctime) < SETTLED:
         return sha256(read_regular(path, most)).hexdigest()
-    return _digest(path, most, told)
+    return _digest(path, most, state)
 
 
 @lru_cache(maxsize=64)

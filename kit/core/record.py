@@ -104,20 +104,20 @@ def _result(case: Case, relation: Relation, display: Display | None) -> dict[str
 
 def checked(check: Check, display: Display | None = None) -> dict[str, Any]:
     """Return a check: whether it is met and how likely, and its numbers where it has some."""
-    told: dict[str, Any] = {
+    record: dict[str, Any] = {
         "name": check.name,
         "ok": check.ok,
         "chance": check.chance,
         "origin": check.origin,
     }
     if check.base is not None and check.allowed is not None and check.margin is not None:
-        told |= {
+        record |= {
             "value": check.unit.from_base(check.base),
             "allowed": check.unit.from_base(check.allowed),
             "margin": check.margin / check.unit.factor,
             "unit": check.unit.text,
         }
-    return told | {"words": check.words(display)}
+    return record | {"words": check.words(display)}
 
 
 def judged(verdict: Verdict, display: Display | None = None) -> dict[str, Any]:

@@ -15,8 +15,8 @@ def summary(head: str, **lines: str) -> str:
     Job Bench
       parts: stop, hood
     """
-    told = [head, *(f"  {name.replace('_', ' ')}: {text}" for name, text in lines.items() if text)]
-    return "\n".join(text if len(text) <= WIDTH else f"{text[: WIDTH - 1]}…" for text in told)
+    lines_shown = [head, *(f"  {name.replace('_', ' ')}: {text}" for name, text in lines.items() if text)]
+    return "\n".join(text if len(text) <= WIDTH else f"{text[: WIDTH - 1]}…" for text in lines_shown)
 
 
 def some(texts: Iterable[str], most: int = 5) -> str:

@@ -83,13 +83,13 @@ class Check:
 
     def words(self, display: Display | None = None, level: float = LEVEL) -> str:
         """Return the check in words: its margin, how sure it is where that matters, and what would mend a failure."""
-        told = self._told(display) + (f" ({self.where})" if self.where else "")
+        phrase = self._told(display) + (f" ({self.where})" if self.where else "")
         outcome = self.outcome(level)
         if outcome == "unsure":
-            told += f"; holds, but only {percent(self.chance)} sure"
+            phrase += f"; holds, but only {percent(self.chance)} sure"
         elif outcome == "may hold":
-            told += f"; fails, but may hold with {percent(self.chance)} likelihood"
-        return told if self.ok or not self.mend else f"{told}; to mend it, {self.mend}"
+            phrase += f"; fails, but may hold with {percent(self.chance)} likelihood"
+        return phrase if self.ok or not self.mend else f"{phrase}; to mend it, {self.mend}"
 
     def __repr__(self) -> str:
         return f"<{self.name} {self.outcome()}: {self.words()}>"
@@ -180,12 +180,12 @@ class Verdict:
     @property
     def resting(self) -> tuple[str, ...]:
         """The parts it rests on that do not meet all their own limits, in sentences."""
-        told = {
+        phrases = {
             "fails": "a limit of {} fails, on which this rests",
             "not fully checked": "{} is not fully checked",
         }
         return tuple(
-            told[verdict.state].format(part) for part, verdict in self.upstream.items() if verdict.state != "meets"
+            phrases[verdict.state].format(part) for part, verdict in self.upstream.items() if verdict.state != "meets"
         )
 
     @property

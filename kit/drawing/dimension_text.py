@@ -5,7 +5,7 @@ from math import cos, degrees, sin
 from kit.core.quantity import Display, show
 from kit.drawing.scene import Point, View
 
-DRAWN_LEAST = 0.2  # degrees: a smaller angle is told by its words only
+DRAWN_LEAST = 0.2  # degrees: a smaller angle is stated by its words only
 
 
 def angle_words(letter: str, value: float, d: Display) -> str:

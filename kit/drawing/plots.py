@@ -44,7 +44,7 @@ def sweep(
 ) -> Figure:
     """Plot results of one unit against a given, all else as in `case`; the case is marked, and a lone result's limit.
 
-    `over` are the ends of the given's axis as typed, ("200 mm", "900 mm"); its span unless told.
+    `over` are the ends of the given's axis as typed, ("200 mm", "900 mm"); its span unless stated.
 
     Raises:
         KitError: an unknown name, results of different units, or a given that has no axis.
@@ -155,8 +155,8 @@ def trade_off(
     )
     x.name(axes.xaxis)
     y.name(axes.yaxis)
-    told = "" if limit is None else "; hatched: more than allowed" if _upper(limit) else "; hatched: too little"
-    axes.set_title(f"{axis_label(part, display)}{told}", fontsize=9)
+    words = "" if limit is None else "; hatched: more than allowed" if _upper(limit) else "; hatched: too little"
+    axes.set_title(f"{axis_label(part, display)}{words}", fontsize=9)
     return figure
 
 
@@ -285,8 +285,8 @@ def _bound(axes: Axes, case: Case, part: Relation, given: str, x: _Axis, display
     if isinstance(limit.allowed, sp.Symbol):
         name = str(limit.allowed)
         allowed = np.broadcast_to(_compute(case, {given: x.base}, [name])[name], x.base.shape)
-    told = "allowed" if _upper(limit) else "least allowed"
-    style: dict[str, Any] = {"color": FAIL_COLOR, "linewidth": 1.4, "linestyle": (0, (8, 3)), "label": told}
+    words = "allowed" if _upper(limit) else "least allowed"
+    style: dict[str, Any] = {"color": FAIL_COLOR, "linewidth": 1.4, "linestyle": (0, (8, 3)), "label": words}
     axes.plot(x.seen, shown_unit(part, display).from_base(allowed), **style)
 
 

@@ -100,9 +100,9 @@ def histogram(case: Case, draws: Draws, display: Display | None = None) -> Figur
         ),
         ("worst case", *_both(found.base, worst_case(found)), {"color": FAIL_COLOR, "linestyle": ":"}),
     )
-    for told, start, end, style in conventions:
+    for words, start, end, style in conventions:
         ends = f"{unit.from_base(start):.3g} to {unit.from_base(end):.3g}".replace("-", "−")
-        for place, label in ((start, f"{told}: {ends}"), (end, None)):
+        for place, label in ((start, f"{words}: {ends}"), (end, None)):
             axes.axvline(unit.from_base(place), linewidth=1.5, zorder=4, label=label, **style)
     axes.set_xlabel(axis_label(part, display), fontsize=9.5)
     axes.set_yticks([])

@@ -31,7 +31,7 @@
     [parts.stop.givens]                      # what is not given stays as the model has it
     length = "1200 ± 0.5 mm"
     sides = 6                                # a bare number is in the given's own unit
-    # Beside its value, a given may tell spread, k, measured, how, source and note.
+    # Beside its value, a given may state spread, k, measured, how, source and note.
     push = { value = "60 N", spread = "normal", k = 2, measured = 2026-05-02, how = "spring scale" }
     key_width = { from = "machine.track_width" }
     tilt = { from = "frame.bevel" }          # a link: another part's quantity with its uncertainty
@@ -39,7 +39,7 @@
     [parts.stop.built]                       # what was measured after building; kept, not read yet
     [parts.stop.record]                      # results as they once were, to compare with; never read as truth
 
-Unknown keys are kept and pointed out. Results are never stored as truth; they are worked anew.
+Unknown keys are kept and pointed out. Results are never stored as truth; they are computed anew.
 
     job = Job.open("boatshed.toml")
     job.case("stop").show("tip_error")
@@ -51,6 +51,6 @@ from kit.job.check import Finding, check
 from kit.job.demo import open_job
 from kit.job.errors import JobChanged, JobError
 from kit.job.job import Job
-from kit.job.schema import Part, Told
+from kit.job.schema import GivenEntry, JobPart
 
-__all__ = ["Finding", "Job", "JobChanged", "JobError", "Part", "Told", "check", "open_job"]
+__all__ = ["Finding", "GivenEntry", "Job", "JobChanged", "JobError", "JobPart", "check", "open_job"]

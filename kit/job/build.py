@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from kit.job.job import Job
 
 PRINTER = {"x": "printer_x", "y": "printer_y"}
-"""The measures of a job's [machine] that tell how long its printer prints the check bars along x and along y."""
+"""The measures of a job's [machine] that state how long its printer prints the check bars along x and along y."""
 _KEPT = 24
 _LONGEST_PATH = 200  # what is longer is a text
 _built: OrderedDict[str, Build] = OrderedDict()
@@ -50,7 +50,7 @@ def build_input(
     `raw` and `links` stand for what the job states beside the givens and for the parts that it takes.
 
     Raises:
-        KitError: the part cannot be worked, or what it takes is not stated, not there, or cannot be built.
+        KitError: the part cannot be computed, or what it takes is not stated, not there, or cannot be built.
     """
     return _input(job, part_id, (), raw, links)
 
@@ -90,7 +90,7 @@ def propose(job: Job, part_id: str) -> dict[str, str]:
     inputs = build_input(job, part_id)
     proposes = subject(inputs.case.model.name).propose
     if proposes is None:
-        raise KitError(f"part {part_id} is worked by {inputs.case.model.name}, which proposes no givens")
+        raise KitError(f"part {part_id} is computed by {inputs.case.model.name}, which proposes no givens")
     return proposes(inputs)
 
 
@@ -145,7 +145,7 @@ def _input(
     links: Mapping[str, Any] | None = None,
 ) -> BuildInput:
     if part_id in ahead:
-        raise KitError(f"{' → '.join((*ahead, part_id))} take each other in a circle; cut it")
+        raise KitError(f"{' → '.join((*ahead, part_id))} are linked in a circle; take one link out")
     case, links = job.case(part_id), job.links(part_id) if links is None else links
     takes = subject(case.model.name).takes
     for name in links:

@@ -12,10 +12,10 @@ from kit.core.errors import KitError, near_misses
 from kit.job import positions as places
 from kit.job.errors import JobError
 from kit.job.job import Job
-from kit.job.resolver import Workings
-from kit.job.schema import MACHINE, PART_KEYS, Layout, Part, Problem, Told, in_two, read_layout
+from kit.job.resolver import Resolver
+from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
-from kit.subjects import subject
+from kit.subjects import RENAMED, subject
 
 if TYPE_CHECKING:
     from kit.core.model import Given, Model
@@ -63,11 +63,11 @@ def check(path: str | Path) -> list[Finding]:
         return [Finding(error.line or 1, error.column, "fault", "", *in_two(error, _SEE))]
     found = []
     if source.marked:
-        told = "the file begins with a byte order mark, which is kept but not needed"
-        found.append(Finding(1, 1, "hint", "", told, "save it as UTF-8 without one"))
+        message = "the file begins with a byte order mark, which is kept but not needed"
+        found.append(Finding(1, 1, "hint", "", message, "save it as UTF-8 without one"))
     if source.written < FORMAT:
-        told = f"the file has format {source.written}; lines are told as they are in format {FORMAT}"
-        found.append(Finding(1, 1, "hint", "format", told, "saving a change brings it there"))
+        message = f"the file has format {source.written}; lines are given as they are in format {FORMAT}"
+        found.append(Finding(1, 1, "hint", "format", message, "saving a change brings it there"))
     layout = read_layout(source.data)
     where = places.scan(source.text)
     for problem in (*layout.problems, *_Checker(layout).problems()):
@@ -110,7 +110,7 @@ class _Checker:
     def problems(self) -> Iterator[Problem]:
         tables, found = self.tables()
         yield from found
-        self.workings = Workings(self.layout, tables)
+        self.resolver = Resolver(self.layout, tables)
         for part in self.layout.parts.values():
             for problem in self.part(part):
                 if problem.severity == "fault":
@@ -141,26 +141,29 @@ class _Checker:
                     found += [_row_problem(name, id, cells, fault) for fault in error.faults]
         return made, found
 
-    def part(self, part: Part) -> Iterator[Problem]:
+    def part(self, part: JobPart) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id)
         try:
-            model = self.workings.model(part.id)
+            model = self.resolver.model(part.id)
         except KitError as error:
             self.faulty.add(part.id)
-            if part.model:  # else told by the layout
+            if part.model:  # else reported by the schema
                 yield Problem((*path, "model"), *in_two(error, _SEE), value=True)
             return
+        if part.model in RENAMED:
+            message = f"{part.model} is now called {RENAMED[part.model]}; the old name is still read"
+            yield Problem((*path, "model"), message, f'write model = "{RENAMED[part.model]}"', "hint", value=True)
         yield from self.names(part, model)
         for name in part.givens:
             if name in model.free:
                 yield from self.given(part, model.free[name], model)
         for name, row in part.picks.items():
             if name in model.picks and (model.picks[name].table, row) in self.bad_rows:
-                self.faulty.add(part.id)  # told at the row
+                self.faulty.add(part.id)  # reported at the row
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))
 
-    def names(self, part: Part, model: Model) -> Iterator[Problem]:
+    def names(self, part: JobPart, model: Model) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id)
         for name in part.givens:
             if name not in model.free:
@@ -169,29 +172,29 @@ class _Checker:
         page = subject(part.model)
         for name in (*part.picks, *part.lists):
             if name in model.free and name not in model.inputs:
-                told = f"{name} is a given of {model.name}, which is not read here"
-                yield Problem((*path, name), told, f"put it under [parts.{part.id}.givens]")
+                message = f"{name} is a given of {model.name}, which is not read here"
+                yield Problem((*path, name), message, f"put it under [parts.{part.id}.givens]")
             elif name in part.picks and name not in (*model.picks, *model.inputs, *page.takes):
                 known = [*PART_KEYS, *model.picks, *model.inputs, *page.takes]
                 remedy = near_misses(name, known).removeprefix("; ") or f"the keys here are {', '.join(known)}"
-                told = f"the key {name!r} is not known here; it is kept, but nothing reads it"
-                yield Problem((*path, name), told, remedy, "hint")
+                message = f"the key {name!r} is not known here; it is kept, but nothing reads it"
+                yield Problem((*path, name), message, remedy, "hint")
         yield from self.inputs(part, model)
         for name in part.beyond:
             if name not in model.free:
                 remedy = near_misses(name, list(model.free)).removeprefix("; ") or f"it has {', '.join(model.free)}"
-                told = f"beyond names {name!r}, but {model.name} has no such given"
-                yield Problem((*path, "beyond"), told, remedy, value=True)
+                message = f"beyond names {name!r}, but {model.name} has no such given"
+                yield Problem((*path, "beyond"), message, remedy, value=True)
 
-    def inputs(self, part: Part, model: Model) -> Iterator[Problem]:
+    def inputs(self, part: JobPart, model: Model) -> Iterator[Problem]:
         """Say what is wrong with inputs and links, each at its own place."""
-        for fault in self.workings.read_inputs(part.id)[1]:
+        for fault in self.resolver.read_inputs(part.id)[1]:
             path: places.Path = ("parts", part.id, *fault.at)
             near = near_misses(str(fault.at[0]), list(PART_KEYS)) if len(fault.at) == 1 else ""
             remedy = near.removeprefix("; ") if near and fault.at[0] not in model.inputs else fault.remedy
             yield Problem(path, fault.message, remedy, value=len(fault.at) > 1)
         takes = subject(part.model).takes
-        for name, other in self.workings.links(part.id).items():
+        for name, other in self.resolver.links(part.id).items():
             place: places.Path = ("parts", part.id, name)
             if name not in takes:
                 remedy = (
@@ -200,37 +203,37 @@ class _Checker:
                 yield Problem(place, f"{part.model} takes no {name!r}", remedy)
             elif other not in self.layout.parts:
                 near = near_misses(str(other), list(self.layout.parts)).removeprefix("; ")
-                told = f"{name} is taken from {other!r}, but the job has no such part"
-                yield Problem(place, told, near or "name a part of this job", value=True)
+                message = f"{name} is taken from {other!r}, but the job has no such part"
+                yield Problem(place, message, near or "name a part of this job", value=True)
 
-    def given(self, part: Part, given: Given, model: Model) -> Iterator[Problem]:
+    def given(self, part: JobPart, given: Given, model: Model) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id, "givens", given.name)
-        told = part.givens[given.name]
-        if told.link is None:
-            unsound = list(_spread_problems(told, path))
+        entry = part.givens[given.name]
+        if entry.link is None:
+            unsound = list(_spread_problems(entry, path))
             yield from unsound or self.tried(part, given.name, path)
-            yield from self.too_unsure(given, told.text, path)
-        elif told.link[0] != MACHINE:
-            if not self.has_model(told.link[0]):
-                self.faulty.add(part.id)  # told at that part
+            yield from self.too_unsure(given, entry.text, path)
+        elif entry.link[0] != MACHINE:
+            if not self.has_model(entry.link[0]):
+                self.faulty.add(part.id)  # reported at that part
                 return
             try:
-                self.workings.check_link(part.id, given.name)
+                self.resolver.check_link(part.id, given.name)
             except KitError as error:
                 yield Problem((*path, "from"), *in_two(error, _SEE), value=True)
         else:
             yield from self.tried(part, given.name, (*path, "from"))
 
     def has_model(self, id: str) -> bool:
-        """Whether a part's model is known; a part that does not exist is left to others to tell."""
+        """Whether a part's model is known; a part that does not exist is left to others to report."""
         try:
-            return id not in self.layout.parts or bool(self.workings.model(id))
+            return id not in self.layout.parts or bool(self.resolver.model(id))
         except KitError:
             return False
 
-    def tried(self, part: Part, name: str, path: places.Path) -> Iterator[Problem]:
+    def tried(self, part: JobPart, name: str, path: places.Path) -> Iterator[Problem]:
         try:
-            self.workings.try_one(part.id, name)
+            self.resolver.try_one(part.id, name)
         except KitError as error:
             yield _refused(part, error, path)
 
@@ -239,7 +242,7 @@ class _Checker:
 
         if given.kind != "real":
             return
-        with suppress(KitError):  # what cannot be read is told already
+        with suppress(KitError):  # what cannot be read is reported already
             half, (low, high) = parse(text, given.unit).half_base or 0.0, given.span
             if half > high - low:
                 message = f"{given.name} is {text}, more uncertain than its whole span of {given.span_text()} is wide"
@@ -258,7 +261,7 @@ class _Checker:
 
     def linked(self, id: str) -> list[str]:
         part = self.layout.parts.get(id)
-        links = [told.link[0] for told in part.givens.values() if told.link] if part else []
+        links = [entry.link[0] for entry in part.givens.values() if entry.link] if part else []
         return [other for other in links if other in self.layout.parts]
 
     def circles(self) -> Iterator[Problem]:
@@ -271,18 +274,18 @@ class _Checker:
             self.faulty.add(id)
             round_ = [other for other in self.layout.parts if other in behind and id in self.behind(other)]
             if not seen & set(round_):
-                name = next(n for n, told in part.givens.items() if told.link and told.link[0] in round_)
+                name = next(n for n, entry in part.givens.items() if entry.link and entry.link[0] in round_)
                 message = f"the links of {', '.join(round_)} run in a circle"
                 path = ("parts", id, "givens", name, "from")
                 yield Problem(path, message, "state one of these givens as a quantity", value=True)
             seen |= set(round_)
 
-    def whole(self, part: Part) -> Iterator[Problem]:
+    def whole(self, part: JobPart) -> Iterator[Problem]:
         """Work a part whose givens are right one by one."""
         from kit.core.model import SpanError
 
         try:
-            case = self.workings.case(part.id)
+            case = self.resolver.case(part.id)
         except JobError as error:
             self.faulty.add(part.id)
             cause = error.__cause__ if isinstance(error.__cause__, KitError) else error
@@ -293,12 +296,12 @@ class _Checker:
         for name in part.beyond:
             with suppress(SpanError):
                 case.with_(beyond=case.beyond - {name})
-                told = f"beyond names {name}, which is inside its span"
-                yield Problem(("parts", part.id, "beyond"), told, "take it out", "hint", value=True)
+                message = f"beyond names {name}, which is inside its span"
+                yield Problem(("parts", part.id, "beyond"), message, "take it out", "hint", value=True)
 
 
-def _refused(part: Part, error: KitError, path: places.Path) -> Problem:
-    """Return what a model says to a given; outside the span, the way out is told as the job file has it."""
+def _refused(part: JobPart, error: KitError, path: places.Path) -> Problem:
+    """Return what a model says to a given; outside the span, the way out is given as the job file has it."""
     from kit.core.model import SpanError
 
     message, remedy = in_two(error, _SEE)
@@ -309,17 +312,17 @@ def _refused(part: Part, error: KitError, path: places.Path) -> Problem:
     return Problem(path, message, remedy, value=True)
 
 
-def _spread_problems(told: Told, path: places.Path) -> Iterator[Problem]:
+def _spread_problems(entry: GivenEntry, path: places.Path) -> Iterator[Problem]:
     """Say what is wrong with how a given spreads, at the key that says so."""
     from kit.core.model import Spread
 
-    for key, told_of in (
-        ("spread", {"shape": told.spread}),
-        ("k", {"k": told.k}),
-        ("dof", {"dof": told.dof}),
+    for key, stated in (
+        ("spread", {"shape": entry.spread}),
+        ("k", {"k": entry.k}),
+        ("dof", {"dof": entry.dof}),
     ):
         try:
-            Spread(0.0, **{name: value for name, value in told_of.items() if value is not None})  # type: ignore[arg-type]
+            Spread(0.0, **{name: value for name, value in stated.items() if value is not None})  # type: ignore[arg-type]
         except KitError as error:
             yield Problem((*path, key), *in_two(error, "change it or take it out"), value=True)
 

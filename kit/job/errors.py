@@ -6,7 +6,7 @@ from kit.core.errors import KitError
 
 
 class JobError(KitError):
-    """A job file that cannot be read or written, or a part of it that cannot be worked.
+    """A job file that cannot be read or written, or a part of it that cannot be computed.
 
     `line` and `column` count from 1; None where the whole file is meant.
     """

@@ -1,4 +1,4 @@
-"""A job in the hands of a session: read, worked, changed, and saved without losing anyone's edits."""
+"""An open job: read, computed, changed, and saved without losing anyone's edits."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from kit.job import positions as places
 from kit.job import toml_edit as edit
 from kit.job.errors import JobError
 from kit.job.merge import alone, merged
-from kit.job.resolver import Workings
-from kit.job.schema import GIVEN_KEYS, Layout, Part, Told, read_layout
+from kit.job.resolver import Resolver
+from kit.job.schema import GIVEN_KEYS, GivenEntry, JobPart, Layout, read_layout
 from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read
 
@@ -44,8 +44,8 @@ class Job:
         """Open the job file at `path`.
 
         Raises:
-            JobError: the file cannot be read as a job; every fault is told with its line. What a part's model
-                thinks of its givens shows when the part is worked, or through `check`.
+            JobError: the file cannot be read as a job; every fault is listed with its line. What a part's model
+                thinks of its givens shows when the part is computed, or through `check`.
         """
         return cls(Path(path))
 
@@ -63,7 +63,7 @@ class Job:
 
     @property
     def maker(self) -> str:
-        """Who makes it, if told."""
+        """Who makes it, if stated."""
         return self._layout.maker
 
     @property
@@ -72,38 +72,38 @@ class Job:
         return self._layout.display
 
     @property
-    def machine(self) -> Mapping[str, Told]:
+    def machine(self) -> Mapping[str, GivenEntry]:
         """The machine's own measures by name."""
         return self._layout.machine
 
     @property
-    def parts(self) -> Mapping[str, Part]:
+    def parts(self) -> Mapping[str, JobPart]:
         """The parts by id, in the order of the file."""
         return self._layout.parts
 
     @property
     def tables(self) -> Mapping[str, Table]:
         """The tables to which the job adds rows, with these rows; the others are the kit's own."""
-        return self._workings.tables
+        return self._resolver.tables
 
     def model(self, part_id: str) -> Model:
         """Return the model that works out a part."""
-        return self._workings.model(part_id)
+        return self._resolver.model(part_id)
 
     def case(self, part_id: str) -> Case:
-        """Return a part worked, with its links to other parts resolved; see `Workings.case`.
+        """Return a part computed, with its links to other parts resolved; see `Resolver.case`.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").case("long_stop").show("long_reach")
         '640.0 ± 1 mm'
         """
-        return self._workings.case(part_id)
+        return self._resolver.case(part_id)
 
     def build(self, part_id: str) -> Build | None:
         """Return what is built of a part, or None where its subject builds nothing; see `kit.job.build.build`.
 
         Raises:
-            KitError: the part, or one whose build it takes, cannot be worked or built.
+            KitError: the part, or one whose build it takes, cannot be computed or built.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").build("saw_pad").number("twist")
@@ -141,7 +141,7 @@ class Job:
         """Return what is known of a part: its formulas' and geometry's checks, and the parts it rests on.
 
         Raises:
-            KitError: the part cannot be worked or built, or one that it rests on cannot.
+            KitError: the part cannot be computed or built, or one that it rests on cannot.
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").verdict("long_stop").words
@@ -158,15 +158,15 @@ class Job:
 
     def raw_inputs(self, part_id: str) -> dict[str, Any]:
         """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
-        return self._workings.raw_inputs(part_id)
+        return self._resolver.raw_inputs(part_id)
 
     def links(self, part_id: str) -> dict[str, Any]:
         """Return the parts whose builds a part takes, by what it takes of them."""
-        return self._workings.links(part_id)
+        return self._resolver.links(part_id)
 
     def inputs(self, part_id: str) -> dict[str, Any]:
         """Return a part's inputs as its page reads them; see `Workings.inputs`."""
-        return self._workings.inputs(part_id)
+        return self._resolver.inputs(part_id)
 
     def digest(self, part_id: str) -> str:
         """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
@@ -183,7 +183,7 @@ class Job:
             f"Job {self.name!r} in {self.path.name}",
             about=self.about,
             parts=some(self.parts, most=6),
-            machine=some(f"{name} {told.text}" for name, told in self.machine.items()),
+            machine=some(f"{name} {entry.text}" for name, entry in self.machine.items()),
             changed="not saved" if self.changed else "",
         )
 
@@ -198,7 +198,7 @@ class Job:
         """State a given of a part, or pick a row of a table; it is written by `save`.
 
         `meta` are the other keys of a given, None takes one out: spread, k, dof, measured, how, source, note.
-        Another text than before takes out what was told about the old one, except the note; another row takes
+        Another text than before takes out what was stated about the old one, except the note; another row takes
         out what was stated for the givens that it fills.
 
         Raises:
@@ -210,28 +210,28 @@ class Job:
         >>> job.case("floor_strips")["kerf"], job.changed
         (Quantity('3 mm'), True)
         """
-        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        part, model = self._resolver.part(part_id), self._resolver.model(part_id)
         known = [*model.free, *model.picks]
         if name not in known:
             raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
         for key in meta:
             if key not in _META or name in model.picks:
-                raise JobError(f"{key!r} cannot be told about {name}; a given has {', '.join(_META)}, a pick has none")
+                raise JobError(f"{key!r} cannot be stated for {name}; a given has {', '.join(_META)}, a pick has none")
         if name in model.picks:
             filled = model.picks[name].fills if part.picks.get(name) != text else ()
             away: dict[tuple[str, ...], Any] = {("givens", given): ABSENT for given in filled if given in part.givens}
             self._change(part, {**away, (name,): str(text)})
             return
         old = edit.look(self._data, ("parts", part_id, "givens", name))
-        told = dict(old) if isinstance(old, Mapping) else {} if old is ABSENT else {"value": old}
-        if told.get("value") != text:
-            told = {key: item for key, item in told.items() if key not in _OF_THE_VALUE}
-        told = {"value": text} | told | {"value": text}
+        entry = dict(old) if isinstance(old, Mapping) else {} if old is ABSENT else {"value": old}
+        if entry.get("value") != text:
+            entry = {key: item for key, item in entry.items() if key not in _OF_THE_VALUE}
+        entry = {"value": text} | entry | {"value": text}
         for key, item in meta.items():
-            told[key] = _day(item) if key == "measured" else item
-        told = {key: item for key, item in told.items() if item is not None}
-        short = len(told) == 1 and not isinstance(old, Mapping)
-        self._change(part, {("givens", name): text if short else told})
+            entry[key] = _day(item) if key == "measured" else item
+        entry = {key: item for key, item in entry.items() if item is not None}
+        short = len(entry) == 1 and not isinstance(old, Mapping)
+        self._change(part, {("givens", name): text if short else entry})
 
     def unset(self, part_id: str, name: str) -> None:
         """Take a given or pick back to what the model says.
@@ -239,7 +239,7 @@ class Job:
         Raises:
             JobError: there is no such part.
         """
-        part = self._workings.part(part_id)
+        part = self._resolver.part(part_id)
         if name in part.givens:
             self._change(part, {("givens", name): ABSENT})
         elif name in part.picks:
@@ -249,11 +249,11 @@ class Job:
         """State an input of a part beyond its givens, as plain TOML data; None takes it out. Written by `save`.
 
         Raises:
-            JobError: an unknown part or input, or something in it that the page cannot read; every fault is told.
+            JobError: an unknown part or input, or something in it that the page cannot read; every fault is listed.
         """
         from kit.core.model.inputs import read_inputs
 
-        part, model = self._workings.part(part_id), self._workings.model(part_id)
+        part, model = self._resolver.part(part_id), self._resolver.model(part_id)
         if name not in model.inputs:
             hint = near_misses(name, list(model.inputs)) or f"; it has {', '.join(model.inputs) or 'none'}"
             raise JobError(f"{part.model} has no input {name!r}{hint}")
@@ -269,14 +269,14 @@ class Job:
         Raises:
             JobError: an unknown part, a link that the page does not take, or parts that would take each other.
         """
-        part, takes = self._workings.part(part_id), self._workings.takes(part_id)
+        part, takes = self._resolver.part(part_id), self._resolver.takes(part_id)
         if name not in takes:
             hint = near_misses(name, list(takes)) or f"; it takes {', '.join(takes) or 'nothing'}"
             raise JobError(f"{part.model} does not take {name!r}{hint}")
         if other is not None:
-            way = self._workings.way(self._workings.part(other).id, part_id)
+            way = self._resolver.way(self._resolver.part(other).id, part_id)
             if way:
-                raise JobError(f"{' → '.join((part_id, *way))} would take each other in a circle; take another part")
+                raise JobError(f"{' → '.join((part_id, *way))} would be linked in a circle; link another part")
         self._change(part, {(name,): ABSENT if other is None else other})
 
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
@@ -285,7 +285,7 @@ class Job:
         Raises:
             JobError: an unknown part or given.
         """
-        part, known = self._workings.part(part_id), list(self._workings.model(part_id).free)
+        part, known = self._resolver.part(part_id), list(self._resolver.model(part_id).free)
         for name in names:
             if name not in known:
                 raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
@@ -331,18 +331,18 @@ class Job:
 
     def _take(self, source: Source, layout: Layout) -> None:
         self._source, self._data = source, source.data
-        self._layout, self._workings = layout, Workings(layout)
+        self._layout, self._resolver = layout, Resolver(layout)
 
-    def _change(self, part: Part, values: Mapping[tuple[str, ...], Any]) -> None:
+    def _change(self, part: JobPart, values: Mapping[tuple[str, ...], Any]) -> None:
         """Change what stands under a part, if the job can then be read and the model takes what is stated."""
         data = self._data
         for inner, value in values.items():
             data = edit.placed(data, ("parts", part.id, *inner), value)
         layout = _sound(read_layout(data), self._source.text, self.path.name)
-        workings = Workings(layout)
+        resolver = Resolver(layout)
         for inner in values:
-            workings.try_one(part.id, inner[-1])
-        self._data, self._layout, self._workings = data, layout, workings
+            resolver.try_one(part.id, inner[-1])
+        self._data, self._layout, self._resolver = data, layout, resolver
         for inner, value in values.items():
             path = ("parts", part.id, *inner)
             if edit.look(self._source.data, path) == value:
@@ -359,7 +359,7 @@ class Job:
 
 
 def _sound(layout: Layout, text: str, name: str) -> Layout:
-    """Return the layout if it has no fault, else raise a JobError that tells all of them with their lines."""
+    """Return the layout if it has no fault, else raise a JobError that lists all of them with their lines."""
     faults = [problem for problem in layout.problems if problem.severity == "fault"]
     if faults:
         where = places.scan(text)
@@ -368,9 +368,9 @@ def _sound(layout: Layout, text: str, name: str) -> Layout:
     return layout
 
 
-def _day(told: Any) -> Any:
+def _day(entry: Any) -> Any:
     """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
     try:
-        return date.fromisoformat(told)
+        return date.fromisoformat(entry)
     except (TypeError, ValueError):
-        return told
+        return entry

@@ -20,7 +20,7 @@ def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any],
 
     Raises:
         JobChanged: a key was changed by hand and here, and `force` is not asked for.
-        JobError: a part is gone, or the changes find no place in the way in which the file is written.
+        JobError: a part is gone, or the changes cannot be saved into the file's layout.
     """
     text, data = disk.text, disk.data
     for path, ours in changes.items():
@@ -36,7 +36,7 @@ def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any],
     source = understood(disk.encode(text).encode(), name)
     if _canonical(source.data) != _canonical(data):
         raise JobError(
-            f"{name} is written in a way in which the changes find no place; nothing is written; write them by hand"
+            f"{name} is laid out so that the changes cannot be saved into it; nothing is written; write them by hand"
         )
     return source
 

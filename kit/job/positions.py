@@ -73,7 +73,7 @@ class Places:
     def of(self, path: Path, *, value: bool = False) -> tuple[int, int]:
         """Return line and column of what stands at `path`, or of the nearest that holds it.
 
-        The key is told, or with `value` the value, where there is one.
+        The key is found, or with `value` the value, where there is one.
         """
         for end in range(len(path), 0, -1):
             here = path[:end]

@@ -1,4 +1,4 @@
-"""The parts of a job worked: rows of its own tables, links from part to part, cases and their digests."""
+"""The parts of a job computed: rows of its own tables, links from part to part, cases and their digests."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from kit import subjects
 from kit.core.errors import KitError, near_misses
 from kit.job.errors import JobError
-from kit.job.schema import MACHINE, Layout, Part, Told
+from kit.job.schema import MACHINE, GivenEntry, JobPart, Layout
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Model, Stated
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from kit.core.tables import Table
 
 
-class Workings:
-    """One state of a job with the cases worked in it so far, each once.
+class Resolver:
+    """One state of a job with the cases computed in it so far, each once.
 
     `tables` are the kit's with the job's rows; they are made from the layout unless given.
     """
@@ -46,7 +46,7 @@ class Workings:
             for name, rows in self.layout.tables.items()
         }
 
-    def part(self, id: str) -> Part:
+    def part(self, id: str) -> JobPart:
         """Return the part of that id.
 
         Raises:
@@ -98,7 +98,7 @@ class Workings:
         """Return a part's inputs as its page reads them.
 
         Raises:
-            JobError: something cannot be read; every fault is told.
+            JobError: something cannot be read; every fault is listed.
         """
         found, faults = self.read_inputs(id)
         if faults:
@@ -106,10 +106,10 @@ class Workings:
         return found
 
     def case(self, id: str) -> Case:
-        """Return a part worked, its links resolved.
+        """Return a part computed, its links resolved.
 
         Raises:
-            JobError: the part or one that it is linked to cannot be worked; the error below it is its cause.
+            JobError: the part or one that it is linked to cannot be computed; the error below it is its cause.
         """
         if id not in self._cases:
             part = self.part(id)
@@ -139,10 +139,10 @@ class Workings:
         Raises:
             KitError: a link to a part or quantity that is not there, or that leads back to its own part.
         """
-        told = self.part(id).givens[name]
-        return told.stated if told.link is None else self._linked(id, name, told, *told.link)
+        entry = self.part(id).givens[name]
+        return entry.stated if entry.link is None else self._linked(id, name, entry, *entry.link)
 
-    def _linked(self, id: str, name: str, told: Told, other: str, wanted: str) -> Stated:
+    def _linked(self, id: str, name: str, entry: GivenEntry, other: str, wanted: str) -> Stated:
         from kit.core.model import Stated, in_words
         from kit.core.quantity import Quantity
         from kit.core.uncertainty import budget
@@ -176,13 +176,13 @@ class Workings:
                 f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
             )
         text = str(Quantity.from_base(case.base[wanted], case.model.part(wanted).unit, half))
-        source = told.source or f"part {other}: {in_words(wanted)}"
-        return Stated(text, shape, k, source, told.how or "worked out in that part", dof=dof)
+        source = entry.source or f"part {other}: {in_words(wanted)}"
+        return Stated(text, shape, k, source, entry.how or "computed in that part", dof=dof)
 
     def try_one(self, id: str, name: str) -> None:
-        """See whether a part's model takes one given or pick as the job tells it, whatever the others are.
+        """See whether a part's model takes one given or pick as the job states it, whatever the others are.
 
-        A pick is tried with what the job tells for the givens that it fills. A name that is not told is fine.
+        A pick is tried with what the job states for the givens that it fills. A name that is not stated is fine.
 
         Raises:
             KitError: it does not; a `SpanError` where the value is outside the span and not said to be beyond.
@@ -191,18 +191,18 @@ class Workings:
 
         part, model = self.part(id), self.model(id)
         typed: dict[str, str | Stated] = {}
-        told = [name]
+        names = [name]
         if name in part.picks and name in model.picks:
             typed[name] = part.picks[name]
-            told += model.picks[name].fills
-        typed |= {given: self.stated(id, given) for given in told if given in part.givens}
+            names += model.picks[name].fills
+        typed |= {given: self.stated(id, given) for given in names if given in part.givens}
         beyond = [given for given in part.beyond if given in model.free]
         if typed:
             with suppress(NoValueError):  # the others may be what leaves it without a value
                 model.at(beyond=beyond, tables=self.tables, **typed)
 
     def check_link(self, id: str, name: str) -> None:
-        """See whether a given's link to a part leads somewhere, without working it.
+        """See whether a given's link to a part leads somewhere, without computing it.
 
         Raises:
             JobError: an unknown part or quantity, or one of another dimension.

@@ -40,8 +40,8 @@ class Problem:
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
-    """A given as the job tells it: a text with what is known about it, or a link to another part's result.
+class GivenEntry:
+    """A given as the job states it: a text with what is known about it, or a link to another part's result.
 
     `measured` is an ISO date. None keeps what the model says.
     """
@@ -65,11 +65,11 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class JobPart:
     """A part of the job: the model that works it out (empty if it names none), and what is given for it.
 
     `picks` are its texts beside these keys, `lists` all else beside them: rows of tables, inputs and links, which
-    the model tells apart.
+    the model distinguishes.
     """
 
     id: str
@@ -78,7 +78,7 @@ class Part:
     note: str = ""
     beyond: tuple[str, ...] = ()
     picks: Mapping[str, str] = field(default_factory=dict)
-    givens: Mapping[str, Told] = field(default_factory=dict)
+    givens: Mapping[str, GivenEntry] = field(default_factory=dict)
     lists: Mapping[str, Any] = field(default_factory=dict)
 
 
@@ -91,9 +91,9 @@ class Layout:
     maker: str = ""
     display: Display = field(default_factory=Display)
     level: float = LEVEL
-    machine: Mapping[str, Told] = field(default_factory=dict)
+    machine: Mapping[str, GivenEntry] = field(default_factory=dict)
     tables: Mapping[str, Mapping[str, Mapping[str, Any]]] = field(default_factory=dict)
-    parts: Mapping[str, Part] = field(default_factory=dict)
+    parts: Mapping[str, JobPart] = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
 
 
@@ -120,7 +120,7 @@ class _Reader:
             **texts,
             display=self.display(job),
             level=self.level(job),
-            machine={name: told for name, told in self.told((MACHINE,), machine) if not self.linked(name, told)},
+            machine={name: entry for name, entry in self.entries((MACHINE,), machine) if not self.linked(name, entry)},
             tables=self.tables(),
             parts={id: part for id, found in parts.items() if (part := self.part(id, found))},
             problems=tuple(self.problems),
@@ -134,8 +134,8 @@ class _Reader:
             if key not in known:
                 near = near_misses(key, list(known)).removeprefix("; ")
                 remedy = near or f"the keys here are {', '.join(known)}"
-                told = f"the key {key!r} is not known here; it is kept, but nothing reads it"
-                self.problems.append(Problem((*path, key), told, remedy, "hint"))
+                message = f"the key {key!r} is not known here; it is kept, but nothing reads it"
+                self.problems.append(Problem((*path, key), message, remedy, "hint"))
 
     def table(self, path: Path, found: Any) -> Mapping[str, Any]:
         if isinstance(found, Mapping):
@@ -159,7 +159,7 @@ class _Reader:
             try:
                 Display(**{name: job[key]})
             except KitError as error:
-                message, remedy = in_two(error, f"see to {key} under [job]")
+                message, remedy = in_two(error, f"correct {key} under [job]")
                 self.fault(("job", key), message, remedy, value=True)
             else:
                 settings[name] = job[key]
@@ -169,11 +169,11 @@ class _Reader:
         """How sure a limit must be to hold without a word more."""
         if "sure" not in job:
             return LEVEL
-        told = self.text(("job", "sure"), job["sure"])
+        typed = self.text(("job", "sure"), job["sure"])
         try:
-            level = parse(told, "%").base
+            level = parse(typed, "%").base
             if not 0.5 <= level < 1:
-                raise QuantityError(f"sure is {told!r}; it may be from 50 % to less than 100 %")
+                raise QuantityError(f"sure is {typed!r}; it may be from 50 % to less than 100 %")
         except QuantityError as error:
             message, remedy = in_two(error, 'write it such as sure = "95 %"')
             self.fault(("job", "sure"), message, remedy, value=True)
@@ -187,7 +187,7 @@ class _Reader:
             for name, rows in ((name, self.table(("tables", name), rows)) for name, rows in found.items())
         }
 
-    def part(self, id: str, found: Any) -> Part | None:
+    def part(self, id: str, found: Any) -> JobPart | None:
         path = ("parts", id)
         body = self.table(path, found)
         if not isinstance(found, Mapping):
@@ -198,39 +198,39 @@ class _Reader:
             self.fault(path, f"part {id} names no model", 'add a line such as model = "stop.deflection"')
         beyond = body.get("beyond", [])
         if not (isinstance(beyond, list) and all(isinstance(name, str) for name in beyond)):
-            told = "beyond is not a list of names of givens"
-            self.fault((*path, "beyond"), told, 'write it such as beyond = ["length"]', value=True)
+            message = "beyond is not a list of names of givens"
+            self.fault((*path, "beyond"), message, 'write it such as beyond = ["length"]', value=True)
             beyond = []
         givens = self.table((*path, "givens"), body.get("givens", {}))
         # what is no key of every part may be a pick, an input or a link of its model; the model knows which
         own = {key: row for key, row in body.items() if key not in PART_KEYS}
         picks = {key: row for key, row in own.items() if isinstance(row, str)}
-        return Part(
+        return JobPart(
             id,
             self.text((*path, "model"), body.get("model", "")),
             self.text((*path, "title"), body.get("title", "")),
             self.text((*path, "note"), body.get("note", "")),
             tuple(beyond),
             picks,
-            dict(self.told((*path, "givens"), givens)),
+            dict(self.entries((*path, "givens"), givens)),
             {key: row for key, row in own.items() if key not in picks},
         )
 
-    def linked(self, name: str, told: Told) -> bool:
-        if told.link is not None:
+    def linked(self, name: str, entry: GivenEntry) -> bool:
+        if entry.link is not None:
             self.fault((MACHINE, name), f"{name} of the machine is a link", "write what was measured")
-        return told.link is not None
+        return entry.link is not None
 
-    def told(self, path: Path, found: Mapping[str, Any]) -> Iterable[tuple[str, Told]]:
+    def entries(self, path: Path, found: Mapping[str, Any]) -> Iterable[tuple[str, GivenEntry]]:
         for name, value in found.items():
             given = self.given((*path, name), value)
             if given is not None:
                 yield name, given
 
-    def given(self, path: Path, value: Any) -> Told | None:
+    def given(self, path: Path, value: Any) -> GivenEntry | None:
         if not isinstance(value, Mapping):
             text = self.typed(path, value)
-            return None if text is None else Told(text)
+            return None if text is None else GivenEntry(text)
         self.unknown(path, value, GIVEN_KEYS)
         texts = {
             key: self.text((*path, key), value[key]) for key in ("spread", "how", "source", "note") if key in value
@@ -247,7 +247,7 @@ class _Reader:
             self.fault(path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"')
             return None
         text = self.typed((*path, "value"), value["value"])
-        return None if text is None else Told(text, **more)
+        return None if text is None else GivenEntry(text, **more)
 
     def number(self, path: Path, given: Mapping[str, Any], remedy: str) -> float | None:
         found = given.get(str(path[-1]))
@@ -262,8 +262,8 @@ class _Reader:
             return value
         if isinstance(value, int | float) and not isinstance(value, bool):
             return repr(value)
-        told = f'{path[-1]} is {_kind(value)}, but must be a text such as "600 ± 0.2 mm" or a number'
-        self.fault(path, told, "put the quantity in quotes", value=True)
+        message = f'{path[-1]} is {_kind(value)}, but must be a text such as "600 ± 0.2 mm" or a number'
+        self.fault(path, message, "put the quantity in quotes", value=True)
         return None
 
     def date(self, path: Path, value: Any) -> str | None:
@@ -275,20 +275,20 @@ class _Reader:
             self.fault(path, "measured is not a date", "write it such as measured = 2026-05-02", value=True)
             return None
 
-    def link(self, path: Path, value: Mapping[str, Any], more: dict[str, Any]) -> Told | None:
+    def link(self, path: Path, value: Mapping[str, Any], more: dict[str, Any]) -> GivenEntry | None:
         whole = self.text((*path, "from"), value["from"])
         part, dot, name = whole.partition(".")
         for key in ("value", "spread", "k", "dof", "measured"):
             if key in value:
-                told = f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
-                self.fault((*path, key), told, f"take out either {key} or from")
+                message = f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
+                self.fault((*path, key), message, f"take out either {key} or from")
                 return None
         if not (part and dot and name):
             if isinstance(value["from"], str):
-                told = f"the link {whole!r} does not name a part and a result"
-                self.fault((*path, "from"), told, 'write it such as from = "frame.bevel"', value=True)
+                message = f"the link {whole!r} does not name a part and a result"
+                self.fault((*path, "from"), message, 'write it such as from = "frame.bevel"', value=True)
             return None
-        return Told(link=(part, name), **more)
+        return GivenEntry(link=(part, name), **more)
 
 
 def in_two(error: KitError, otherwise: str) -> tuple[str, str]:

@@ -69,22 +69,22 @@ def parsed(text: str, name: str) -> dict[str, Any]:
     """Return what TOML text says.
 
     Raises:
-        JobError: it is not TOML; the line and column are told.
+        JobError: it is not TOML; the line and column are given.
     """
     try:
         return tomllib.loads(text)
     except RecursionError:
         raise JobError(f"{name} is nested too deeply to be a job; take out some brackets") from None
     except ValueError as error:  # tomllib lets a number of too many digits through as a plain ValueError
-        told = str(error)
-        at = _AT.search(told)
+        message = str(error)
+        at = _AT.search(message)
         line = column = None
         if at:
             last = text.rstrip().count("\n") + 1
             line, column = (int(at[1]), int(at[2])) if at[1] else (last, None)
         where = f", line {line}" if line else ""
-        words = _AT.sub("", told).rstrip(".")
-        raise JobError(f"{name}{where}, is not TOML: {_lowered(words)}; mend that line", line, column) from None
+        words = _AT.sub("", message).rstrip(".")
+        raise JobError(f"{name}{where}, is not TOML: {_lowered(words)}; correct that line", line, column) from None
 
 
 def _lowered(words: str) -> str:
@@ -102,7 +102,7 @@ def _bytes(path: Path) -> bytes:
     except IsADirectoryError:
         raise JobError(f"{path} is a folder; give the path of a job file (TOML) in it") from None
     except OSError as error:
-        raise JobError(f"{path} cannot be read ({error.strerror}); see to its permissions") from None
+        raise JobError(f"{path} cannot be read ({error.strerror}); check its permissions") from None
     if len(content) > MOST_BYTES:
         raise JobError(
             f"{path.name} is larger than {MOST_BYTES / 1e6:g} MB, the most that a job file may have; is it one?"
@@ -138,5 +138,5 @@ def _format(data: Mapping[str, Any], name: str) -> int:
         )
     missing = [number for number in range(found, FORMAT) if number not in MIGRATIONS]
     if missing:
-        raise JobError(f"{name} has format {found}, which never was; this version reads format {FORMAT}")
+        raise JobError(f"{name} has format {found}, which does not exist; this version reads format {FORMAT}")
     return found

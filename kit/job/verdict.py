@@ -41,7 +41,7 @@ def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
     `best` judges the slower, better answer of the part's own build, as the station book does.
 
     Raises:
-        KitError: the part cannot be worked or built.
+        KitError: the part cannot be computed or built.
     """
     case = job.case(part_id)
     built = best_build(job, part_id) if best else build(job, part_id)
@@ -49,7 +49,7 @@ def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
 
 
 def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> dict[str, Verdict]:
-    """Return the verdicts of the parts that a part rests on; one that cannot be worked or built is left open.
+    """Return the verdicts of the parts that a part rests on; one that cannot be computed or built is left open.
 
     `links` stand for the parts that the job says it takes.
     """
@@ -59,7 +59,7 @@ def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> 
 def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Iterator[str]:
     """Yield the parts that a part is linked to or takes, each once, in the order in which it names them."""
     part, taken = job.parts[part_id], job.links(part_id) if links is None else links
-    linked = [told.link[0] for told in part.givens.values() if told.link]
+    linked = [entry.link[0] for entry in part.givens.values() if entry.link]
     named = [*linked, *(name for name in taken.values() if isinstance(name, str))]
     yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
 

@@ -28,11 +28,11 @@ def write_book(
     """Write the sheets of all parts of a job and `index.html` into `folder`, which is made if need be.
 
     The files of a part's shape go into the folder `files` beside them, their names beginning with the part's id.
-    `progress` is told how many sheets are done, how many there are, and the title of the last one; `date` is
-    today's unless told. Nothing is written unless every part can be worked and made.
+    `progress` is passed how many sheets are done, how many there are, and the title of the last one; `date` is
+    today's unless given. Nothing is written unless every part can be computed and built.
 
     Raises:
-        KitError: a part that cannot be worked or made, or two parts whose sheets would have the same name.
+        KitError: a part that cannot be computed or built, or two parts whose sheets would have the same name.
     """
     date = date or datetime.date.today().isoformat()
     cases = {id: job.case(id) for id in job.parts}

@@ -69,9 +69,9 @@ def _row(case: Case, found: Budget, row: BudgetRow, display: Display | None) -> 
     entry, of = row.entry, case.model.relations[found.result].unit
     given, spread = entry.given, entry.spread
     half = uncertainty(spread.half, given.unit, display)
-    told = [f"k\u00a0=\u00a0{spread.k:g}"] if spread.shape == "normal" else []
-    told += [f"{_whole(spread.dof)}\u00a0degrees of freedom"] if math.isfinite(spread.dof) else []
-    shape = f"{spread.shape} ±\u00a0{half}" + (f" ({', '.join(told)})" if told else "")
+    label = [f"k\u00a0=\u00a0{spread.k:g}"] if spread.shape == "normal" else []
+    label += [f"{_whole(spread.dof)}\u00a0degrees of freedom"] if math.isfinite(spread.dof) else []
+    shape = f"{spread.shape} ±\u00a0{half}" + (f" ({', '.join(label)})" if label else "")
     return (
         f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
         f"<td>{unbroken(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
@@ -103,13 +103,13 @@ def _percent(share: float) -> str:
 
 def _foot(case: Case, found: Budget, display: Display | None) -> str:
     of = case.model.relations[found.result].unit
-    k, told = found.k, f"k = {found.k:g}"
+    k, label = found.k, f"k = {found.k:g}"
     if math.isfinite(found.dof):
         k = found.k_for(_COVERAGE)
-        told = f"k = {k:.2f} for {100 * _COVERAGE:g} % at {_whole(found.dof)} effective degrees of freedom"
+        label = f"k = {k:.2f} for {100 * _COVERAGE:g} % at {_whole(found.dof)} effective degrees of freedom"
     u, expanded = (uncertainty(x, of, display) for x in (found.u, k * found.u))
     return (
-        f'<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty; expanded, {told}: '
+        f'<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty; expanded, {label}: '
         f'± {escape(expanded)}</th><td class="fw-number">{breaking(u)}</td><td></td></tr></tfoot>'
     )
 

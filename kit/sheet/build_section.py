@@ -1,4 +1,4 @@
-"""What a work made, as HTML: numbers, limits, pictures, tables and the files written. All text is escaped."""
+"""What was built, as HTML: numbers, limits, pictures, tables and the files written. All text is escaped."""
 
 from __future__ import annotations
 

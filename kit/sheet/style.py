@@ -25,6 +25,6 @@ def panel_style() -> str:
     return f"<style>{font_face()}{stylesheet()}</style>"
 
 
-def twin_style() -> str:
+def static_style() -> str:
     """Return a style element for a sheet's content inside another page."""
     return panel_style()

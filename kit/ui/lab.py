@@ -33,7 +33,7 @@ def lay_out(folder: Path, *, job: Path | None = None) -> list[Path]:
 
 
 def _named_by(job: Path) -> list[Path]:
-    """Return the files that the parts of a job name; none if it cannot be read, which its notebooks will tell."""
+    """Return the files that the parts of a job name; none if it cannot be read, which its notebooks will report."""
     from kit.job import Job
     from kit.job.build import named_files
 

@@ -70,7 +70,7 @@ def test_time_grows_with_the_number_of_triangles() -> None:
         little, much = (min(best, seconds(lambda s=s: unroll(s), 1)) for best, s in ((little, small), (much, large)))  # type: ignore[misc]
     error = worst(large, unroll(large))
     print(
-        f"\n1,000,000 triangles: {much:.2f} s on this machine now (2 s wished), {error:.1e} mm; "
+        f"\n1,000,000 triangles: {much:.2f} s on this machine now (2 s is the target), {error:.1e} mm; "
         f"{much / little:.1f} times the time of 100,000"
     )
     assert error < 1e-9

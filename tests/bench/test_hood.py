@@ -21,7 +21,7 @@ from tests import DATA
 pytestmark = pytest.mark.bench
 
 MOVES = 15
-WISHED = 0.150  # s, median of a change at the demo's size, of this process alone: the machine is shared
+TARGET = 0.150  # s, median of a change at the demo's size, of this process alone: the machine is shared
 
 
 @pytest.fixture(scope="module")
@@ -44,7 +44,7 @@ def test_how_soon_a_change_is_answered(demo: Job) -> None:
     total = median(a + b for a, b in zip(made_in, shown_in, strict=True))
     print(
         f"\na change of the hood: {1e3 * median(made_in):.0f} ms made, {1e3 * median(shown_in):.0f} ms drawn, "
-        f"{1e3 * total:.0f} ms in all (median of {MOVES}), {total / WISHED:.2f} of the time wished for"
+        f"{1e3 * total:.0f} ms in all (median of {MOVES}), {total / TARGET:.2f} of the target"
     )
 
 

@@ -16,7 +16,7 @@ from tests import DATA
 pytestmark = pytest.mark.bench
 
 MOVES = 11
-WISHED = 0.150  # s, median of a change at the demo's size, of this process alone: the machine is shared
+TARGET = 0.150  # s, median of a change at the demo's size, of this process alone: the machine is shared
 
 
 @pytest.mark.parametrize(
@@ -45,5 +45,5 @@ def test_how_soon_a_change_is_answered(part: str, given: str, unit: str, first: 
         took.append(process_time() - begin)
     print(
         f"\n{part}, a change of {given}: {1e3 * median(took):.0f} ms (median of {MOVES}), "
-        f"slowest {1e3 * max(took):.0f}, {median(took) / WISHED:.2f} of the time wished for"
+        f"slowest {1e3 * max(took):.0f}, {median(took) / TARGET:.2f} of the target"
     )

@@ -52,7 +52,7 @@ def test_a_notebook_is_run_operated_and_its_sheet_opens_offline(lab: Lab, page: 
         answer(lab)
 
     panel.get_by_role("button", name="Export sheet").click()
-    expect(panel.locator(".fw-keeping")).to_contain_text(f"wrote sheets/{first.part}.html")
+    expect(panel.locator(".fw-saving")).to_contain_text(f"wrote sheets/{first.part}.html")
     shown = panel.locator(f"[data-testid=value-{first.result}]").inner_text()
     assert lab.errors() == []
 

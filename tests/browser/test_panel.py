@@ -67,13 +67,13 @@ def test_everything_is_reached_by_keyboard(stop: Lab) -> None:
             )
         )
         stop.page.keyboard.press("Tab")
-    for button in ("Find it", "Save to job", "Export sheet", "Reset"):
+    for button in ("Solve", "Save to job", "Export sheet", "Reset"):
         assert any(button in str(text) or _tip(button) in str(text) for text in reached), (button, reached)
 
 
 def _tip(button: str) -> str:
     return {
-        "Find it": "find the given",
+        "Solve": "find the given",
         "Save to job": "write what changed",
         "Export sheet": "write the worked sheet",
         "Reset": "go back",
@@ -85,10 +85,10 @@ def test_saved_exported_and_opened_offline(stop: Lab, page: Page) -> None:
     entry.fill("75 N")
     entry.press("Enter")
     stop.locator(".fw-panel button:has-text('Save to job')").click()
-    expect(stop.locator(".fw-keeping")).to_contain_text("saved push")
+    expect(stop.locator(".fw-saving")).to_contain_text("saved push")
     assert "75 N" in (stop.folder / "boatshed.toml").read_text(encoding="utf-8")
     stop.locator(".fw-panel button:has-text('Export sheet')").click()
-    expect(stop.locator(".fw-keeping")).to_contain_text("wrote sheets")
+    expect(stop.locator(".fw-saving")).to_contain_text("wrote sheets")
     (sheet,) = (stop.folder / "sheets").glob("*.html")
     page.goto(sheet.as_uri())
     expect(page.locator("h1")).to_be_visible()
@@ -116,17 +116,17 @@ def test_it_is_readable_at_800_px_and_in_the_dark(stop: Lab) -> None:
     assert stop.errors() == []
 
 
-def test_without_a_kernel_the_twin_is_shown_instead(stop: Lab) -> None:
-    expect(stop.locator(".fw-twin")).to_be_hidden()
+def test_without_a_kernel_the_static_view_is_shown_instead(stop: Lab) -> None:
+    expect(stop.locator(".fw-static")).to_be_hidden()
     tip = stop.locator(TIP).inner_text()
     stop.page.evaluate("() => window.jupyterapp.shell.currentWidget.context.save()")
     stop.server.stop_kernels()
     url = stop.page.url.split("?")[0]
     stop.page.goto(f"{url}?reset&kernel=none")
-    twin = stop.locator(".fw-twin")
-    expect(twin).to_be_visible(timeout=60_000)
-    expect(twin).to_contain_text(tip)
-    stop.screenshot("panel-twin")
+    static_view = stop.locator(".fw-static")
+    expect(static_view).to_be_visible(timeout=60_000)
+    expect(static_view).to_contain_text(tip)
+    stop.screenshot("panel-static")
 
 
 def test_a_list_is_opened_and_edited_by_keyboard_and_saved(lab: Lab, tmp_path: Path) -> None:
@@ -146,7 +146,7 @@ def test_a_list_is_opened_and_edited_by_keyboard_and_saved(lab: Lab, tmp_path: P
     depth.press("Tab")
     expect(lab.locator(".fw-inputs [role=alert]")).to_have_count(0)
     lab.locator(".fw-panel").get_by_role("button", name="Save to job").press("Enter")
-    expect(lab.locator(".fw-keeping")).to_contain_text("saved gaps")
+    expect(lab.locator(".fw-saving")).to_contain_text("saved gaps")
     table = lab.locator(".fw-inputs").bounding_box()
     assert table is not None
     assert table["x"] + table["width"] <= 800, "a wide table scrolls in its own box"

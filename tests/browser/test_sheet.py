@@ -10,6 +10,7 @@ from playwright.sync_api import Page
 from kit import subjects
 from kit.core.model import Stated
 from kit.core.quantity import Display
+from kit.core.verdict import Verdict, fact
 from kit.job import Job
 from kit.job.build import build
 from kit.sheet.write import IndexEntry, index, sheet
@@ -25,7 +26,7 @@ SHAPED = {
     part.model: (job, part.id)
     for job in [Job.open(ROOT / "data" / name) for name in ("schoolshop.toml", "boatshed.toml")]
     for part in job.parts.values()
-    if subject(part.model)
+    if subject(part.model).build
 }
 WIDEST = 1.0  # pixel by which a box may stick out through rounding
 
@@ -44,7 +45,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory, sheets: dict[str, str]) -> 
         beyond=("long_reach",), long_reach=Stated("3000 ± 1 mm", source="a source " * 40)
     )
     (folder / "failing.html").write_text(sheet(failing, origin=ORIGIN), encoding="utf-8")
-    entries = [IndexEntry("A part", "What is it?", "a.html", ok, "All is so.", "0" * 12) for ok in (True, False)]
+    verdicts = [Verdict((fact("so", ok, "it is so"),)) for ok in (True, False)]
+    entries = [IndexEntry("A part", "What is it?", "a.html", verdict, "0" * 12) for verdict in verdicts]
     (folder / "index.html").write_text(index(entries, title="Bench", date="2026-05-01"), encoding="utf-8")
     return folder
 

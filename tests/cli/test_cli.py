@@ -68,8 +68,8 @@ def test_json_is_stable_and_says_units(capsys: pytest.CaptureFixture[str]) -> No
 
 
 def test_find_works_and_says_when_there_is_nothing(capsys: pytest.CaptureFixture[str]) -> None:
-    wish = ("--find", "key_length", "play_tip=0.1 mm")
-    code, found = run_json(capsys, "work", "stop.deflection", *wish)
+    wanted = ("--find", "key_length", "play_tip=0.1 mm")
+    code, found = run_json(capsys, "work", "stop.deflection", *wanted)
     assert code == 0
     assert found["found"]["values"] == [pytest.approx(600)]  # 600 mm reach × 0.1 mm play / 0.1 mm
     assert found["givens"]["key_length"]["value"] == pytest.approx(600)

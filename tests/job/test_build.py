@@ -1,13 +1,23 @@
 """From a job's part to what its work makes: takes, faults, and each thing made once."""
 
+from collections.abc import Mapping
+from copy import copy
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from kit.core.build import BuildInput, Table
 from kit.core.errors import KitError
+from kit.core.model import Model
+from kit.core.model.input_terms import amount, choice, flag, point, record, rows, steps, text
+from kit.core.model.inputs import Input
+from kit.core.quantity import Display
 from kit.job import Job
 from kit.job.build import best_build, build, build_input, standalone
 from kit.job.check import check_all
+from kit.job.stated import stated_tables
+from kit.subjects import model
 
 JOB = """\
 format = 2
@@ -41,6 +51,63 @@ def test_a_part_is_made_from_its_givens(works: Path) -> None:
     assert found is not None
     assert found.number("across").base == 108
     assert found.number("across").show() == "108.0 mm"
+
+
+def test_what_is_stated_beside_the_givens_comes_along(works: Path) -> None:
+    job = write(works)
+    beside = Table("Stated beside the givens", ("What", "Value"), (("paper: a paper beside the job", "paper.txt"),))
+    for found in (build(job, "gauge"), best_build(job, "gauge")):
+        assert found is not None
+        assert found.stated == (beside,)
+    taker = build(job, "hem")
+    assert taker is not None
+    assert taker.stated == ()
+
+
+def test_tables_tell_what_is_stated_and_no_default() -> None:
+    from kit.core.model.inputs import stated_inputs
+
+    asked = {
+        each.name: each
+        for each in (
+            rows(
+                "holes",
+                "further openings",
+                text("face", "the face"),
+                amount("width", "how wide", default="5 mm"),
+                flag("round", "if round"),
+                point("at", "where", 2),
+            ),
+            record("edge", "an edge", amount("rise", "its rise"), flag("hem", "if hemmed")),
+            choice("end", "how it ends", "hem", "staples", default="hem"),
+            steps("recipe", "what is done", "do", {"crop": (amount("low", "lowest"),)}),
+        )
+    }
+    raw = {
+        "holes": [{"face": "front", "at": ["1 in", "50.8 mm"]}, {"face": "<back>", "round": True}],
+        "edge": {"rise": "25.4 mm"},
+        "recipe": [{"do": "crop", "low": "1 in"}, {"do": "crop"}],
+    }
+    case = replace(model("bevel.setting").at(), model=replaced_inputs(model("bevel.setting"), asked))
+    inputs = BuildInput(case, Display(system="in"), stated_inputs(asked, raw), Path(), raw=raw)
+    assert stated_tables(inputs) == (
+        Table(
+            "Stated beside the givens",
+            ("What", "Value"),
+            (("edge: an edge", "rise 1 in"), ("recipe, step 1", "crop; low 1 in"), ("recipe, step 2", "crop")),
+        ),
+        Table(
+            "Holes: further openings",
+            ("face", "round", "at"),
+            (("front", "–", "1 in, 2 in"), ("<back>", "yes", "–")),
+        ),
+    )
+
+
+def replaced_inputs(page: Model, asked: Mapping[str, Input]) -> Model:
+    found = copy(page)
+    found.inputs = dict(asked)
+    return found
 
 
 def test_what_is_taken_is_made_first(works: Path) -> None:
@@ -85,8 +152,7 @@ def test_the_best_answer_is_that_of_the_task(works: Path) -> None:
 
 
 def test_without_a_job_the_shape_is_empty(works: Path) -> None:
-    from kit.core.quantity import Display
-    from kit.subjects import model, subject
+    from kit.subjects import subject
 
     wanted = standalone(model("bevel.setting").at(rise="70 mm"), Display())
     builder = subject("bevel.setting").build

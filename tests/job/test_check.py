@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from kit.job import check
+from kit.subjects import RENAMED
 from tests.job.conftest import JOB, LENGTH
 
 # what is changed into what, the text at which the finding must point, its severity, words of message and remedy
@@ -135,3 +136,13 @@ def test_a_finding_reads_as_editors_know_it_and_goes_out_as_data(write: Callable
         "line": line, "column": 9, "severity": "fault", "where": "parts.shelf.givens.width",
         "message": finding.message, "remedy": finding.remedy,
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(("old", "new"), RENAMED.items())
+def test_a_renamed_model_is_read_and_pointed_out_at_its_line(write: Callable[..., Path], old: str, new: str) -> None:
+    text = JOB + f'\n[parts.renamed]\nmodel = "{old}"\n'
+    (finding,) = check(write(text))
+    assert (finding.line, finding.where) == (text[: text.index(old)].count("\n") + 1, "parts.renamed.model")
+    assert finding.severity == "hint"
+    assert new in finding.message
+    assert finding.remedy == f'write model = "{new}"'

@@ -9,7 +9,7 @@ import pytest
 
 from kit.core.errors import KitError
 from kit.core.model import SpanError
-from kit.job import Job, JobError, Told
+from kit.job import GivenEntry, Job, JobError
 from tests.job.conftest import JOB, LENGTH
 
 
@@ -22,7 +22,7 @@ def test_the_head_of_a_job(job: Job) -> None:
     assert (job.name, job.about, job.maker) == ("Shelves", "", "")
     assert (job.display.system, job.display.denominator) == ("in", 16)
     assert list(job.parts) == ["shelf", "ring"]
-    assert job.machine["depth"] == Told("18 ± 0.1 mm", measured="2026-05-02", how="caliper")
+    assert job.machine["depth"] == GivenEntry("18 ± 0.1 mm", measured="2026-05-02", how="caliper")
 
 
 def test_a_job_without_a_name_is_called_as_its_file(write: Callable[..., Path]) -> None:
@@ -121,7 +121,7 @@ def test_what_is_set_counts_and_can_be_taken_back(job: Job) -> None:
 
 def test_another_text_takes_out_what_was_told_about_the_old_one(job: Job) -> None:
     job.set("shelf", "length", "710 ± 1 mm", how="folding rule")
-    assert job.parts["shelf"].givens["length"] == Told("710 ± 1 mm", how="folding rule")
+    assert job.parts["shelf"].givens["length"] == GivenEntry("710 ± 1 mm", how="folding rule")
 
 
 def test_the_same_text_keeps_what_was_told_about_it(job: Job) -> None:

@@ -186,8 +186,8 @@ def test_the_figure_is_the_models_own_and_its_ids_are_its_own(stop: Case) -> Non
     assert picture.one("figcaption").text == stop.model.picture
 
 
-def test_the_static_twin_is_the_whole_sheet_without_marks_for_tests(stop: Case) -> None:
-    html = sections.static(stop, ids="twin")
+def test_the_static_view_is_the_whole_sheet_without_marks_for_tests(stop: Case) -> None:
+    html = sections.static(stop, ids="static")
     assert "data-testid" not in html
     text = read(html).text
     for name in stop.model.results:

@@ -160,7 +160,7 @@ def test_what_is_proposed_is_what_the_list_says() -> None:
 
 def test_parts_that_measure_alike_tell_no_scatter() -> None:
     with pytest.raises(KitError, match=r"all 3 parts measure alike; measure them finer"):
-        givens_of(["600 mm"] * 3, MM)
+        givens_of([600.0] * 3, MM)
     assert build("accuracy.batch", {"lengths": ["600 mm"] * 3}).number("deviation").base == 0
 
 
@@ -181,7 +181,7 @@ def test_no_parts_say_how_to_enter_them() -> None:
 @pytest.mark.parametrize(
     ("shape", "told"),
     [
-        ({"lengths": ["600.1 mm"]}, r"1 measured part tells no scatter"),
+        ({"lengths": ["600.1 mm"]}, r"1 measured part shows no scatter"),
         ({"lengths": ["600.1 mm", "600 kg"]}, r"lengths, number 2: lengths: .*mass"),
         ({"lengths": ["600.1 mm", "600.2 mm"], "next": 0}, r"next is 0"),
         ({"lengths": "600.1 mm"}, r"write a list"),

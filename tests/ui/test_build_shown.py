@@ -13,7 +13,7 @@ from kit.job import Job
 from kit.job.build import build
 from kit.sheet.book import write_book
 from kit.ui.lesson import Lesson
-from kit.ui.panel import Panel, build_view, panel
+from kit.ui.panel import Panel, panel
 from tests.job.test_build import write
 
 
@@ -36,11 +36,11 @@ def words(html: str) -> str:
 
 
 def test_the_shape_follows_the_givens(gauge: Panel) -> None:
-    assert gauge.shaping is not None
-    assert "108.0 mm" in words(gauge.shaping.numbers.value)
-    assert "<svg" in gauge.shaping.slots[0].html.value
+    assert gauge.build_view is not None
+    assert "108.0 mm" in words(gauge.build_view.numbers.value)
+    assert "<svg" in gauge.build_view.slots[0].html.value
     gauge.change("rise", "120 mm")
-    assert "120.0 mm" in words(gauge.shaping.numbers.value)
+    assert "120.0 mm" in words(gauge.build_view.numbers.value)
 
 
 def test_the_verdict_counts_the_limits_of_the_shape(gauge: Panel) -> None:
@@ -51,37 +51,37 @@ def test_the_verdict_counts_the_limits_of_the_shape(gauge: Panel) -> None:
 
 
 def test_what_is_proposed_goes_into_the_fields(gauge: Panel) -> None:
-    assert gauge.shaping is not None
-    gauge.shaping.propose()
+    assert gauge.build_view is not None
+    gauge.build_view.propose()
     assert gauge.case["rise"].value == 50
-    assert "Proposed: rise 50 mm" in words(gauge.shaping.message.value)
-    assert "rise" in gauge.keeping.unsaved
+    assert "Proposed: rise 50 mm" in words(gauge.build_view.message.value)
+    assert "rise" in gauge.saving.unsaved
 
 
 def test_a_task_runs_beside_and_its_answer_is_shown(gauge: Panel) -> None:
-    assert gauge.shaping is not None
-    gauge.shaping.start("Work it exactly")
+    assert gauge.build_view is not None
+    gauge.build_view.start("Work it exactly")
     for _ in range(200):
-        if "done." in gauge.shaping.message.value:
+        if "done." in gauge.build_view.message.value:
             break
         time.sleep(0.02)
-    assert "109.0 mm" in words(gauge.shaping.numbers.value)
-    assert gauge.shaping.stop.disabled
+    assert "109.0 mm" in words(gauge.build_view.numbers.value)
+    assert gauge.build_view.stop.disabled
 
 
 def test_files_are_written_beside_the_sheets(gauge: Panel) -> None:
-    assert gauge.shaping is not None
-    gauge.shaping.write()
+    assert gauge.build_view is not None
+    gauge.build_view.write()
     assert Path("sheets/files/gauge.txt").read_text() == "108.000"
-    assert "Wrote sheets/files/gauge.txt" in words(gauge.shaping.message.value)
+    assert "Wrote sheets/files/gauge.txt" in words(gauge.build_view.message.value)
 
 
 def test_a_fault_is_told_in_place_of_the_shape_and_the_numbers_stay(works: Path) -> None:
     job = write(works)
     job.path.write_text(job.path.read_text().replace('paper = "paper.txt"', "broken = true"))
     shown = panel(job=Job.open(job.path), part="gauge")
-    assert shown.shaping is not None
-    assert words(shown.shaping.message.value) == "The disk <is> broken; mend it."
+    assert shown.build_view is not None
+    assert words(shown.build_view.message.value) == "The disk <is> broken; mend it."
     assert shown.build is None
     assert "fw-verdict" in shown.verdict.value
 
@@ -143,37 +143,37 @@ def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(
 def test_a_moving_control_gets_a_coarse_shape_and_a_resting_one_the_fine(
     gauge: Panel, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    shaping = gauge.shaping
-    assert shaping is not None
-    made = shaping._builder
-    monkeypatch.setattr(shaping, "_builder", lambda inputs: replace(made(inputs), coarse=inputs.quick))
+    build_view = gauge.build_view
+    assert build_view is not None
+    made = build_view._builder
+    monkeypatch.setattr(build_view, "_builder", lambda inputs: replace(made(inputs), coarse=inputs.quick))
     monkeypatch.setattr(build_view, "_REST", 0.01)
     gauge.change("rise", "110 mm")
-    assert shaping.build is not None
-    assert not shaping.build.coarse, "nobody moves anything where no loop runs"
+    assert build_view.build is not None
+    assert not build_view.build.coarse, "nobody moves anything where no loop runs"
 
     async def moved_and_rested() -> list[bool]:
         gauge.change("rise", "120 mm")
-        first = shaping.build is not None and shaping.build.coarse
+        first = build_view.build is not None and build_view.build.coarse
         for _ in range(200):
-            if shaping.build is not None and not shaping.build.coarse:
+            if build_view.build is not None and not build_view.build.coarse:
                 break
             await asyncio.sleep(0.01)
         gauge.change("rise", "130 mm")
-        signed = shaping.signed()
-        return [first, shaping.build is not None and shaping.build.coarse, signed is not None and signed.coarse]
+        signed = build_view.signed()
+        return [first, build_view.build is not None and build_view.build.coarse, signed is not None and signed.coarse]
 
     assert asyncio.run(moved_and_rested()) == [True, False, False]
-    assert "130.0 mm" in words(shaping.numbers.value)
+    assert "130.0 mm" in words(build_view.numbers.value)
 
 
 def test_tables_are_written_when_they_are_opened(gauge: Panel) -> None:
-    assert gauge.shaping is not None
-    assert gauge.shaping.build is not None
-    assert gauge.shaping.build.tables
-    assert gauge.shaping.tables.value == ""
-    gauge.shaping.more.selected_index = 0
-    assert "<table" in gauge.shaping.tables.value
-    gauge.shaping.tables.value = ""
+    assert gauge.build_view is not None
+    assert gauge.build_view.build is not None
+    assert gauge.build_view.build.tables
+    assert gauge.build_view.tables.value == ""
+    gauge.build_view.more.selected_index = 0
+    assert "<table" in gauge.build_view.tables.value
+    gauge.build_view.tables.value = ""
     gauge.change("rise", "120 mm")
-    assert "<table" in gauge.shaping.tables.value
+    assert "<table" in gauge.build_view.tables.value

@@ -77,7 +77,7 @@ class SpanError(KitError):
 
 @dataclass(frozen=True)
 class Case:
-    """A model worked at one point; `base` holds every symbol's value in base units."""
+    """A model computed at one point; `base` holds every symbol's value in base units."""
 
     model: Statement
     entries: Mapping[str, Entry]

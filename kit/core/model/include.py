@@ -28,7 +28,7 @@ def include(
     def named(name: str) -> str:
         return f"{prefix}_{name}" if prefix else name
 
-    def told(meaning: str) -> str:
+    def wording(meaning: str) -> str:
         return f"{meaning} ({label})" if meaning and label else meaning
 
     into.require_open()
@@ -50,19 +50,19 @@ def include(
         name = named(given.name)
         symbol = sp.Symbol(name, **given.symbol.assumptions0)
         printed = _labelled(given.tex, label)
-        into.add_given(replace(given, name=name, symbol=symbol, tex=printed, meaning=told(given.meaning)))
+        into.add_given(replace(given, name=name, symbol=symbol, tex=printed, meaning=wording(given.meaning)))
         here[given.name] = swap[given.symbol] = symbol
     for pick in other.picks.values():
         fills = {named(name): column for name, column in pick.fills.items() if name not in bind}
         if fills:
-            into.pick(named(pick.name), pick.table, pick.row, fills, told(pick.meaning))
+            into.pick(named(pick.name), pick.table, pick.row, fills, wording(pick.meaning))
     for relation in other.relations.values():
         scale = relation.resolution
         symbol = into.relation(
             named(relation.name),
             _labelled(relation.tex, label),
             relation.unit.text,
-            told(relation.meaning),
+            wording(relation.meaning),
             resolution=None if scale is None else scale / relation.unit.factor,
         )
         here[relation.name] = swap[relation.symbol] = symbol

@@ -46,8 +46,8 @@ class Amount(Input):
                 reading.fault(at, f"{self.name} is {found}", f"allowed is {ends}")
                 return None
         if self.sure and not found.half_base:
-            told = show_in(found.base, found.unit)
-            reading.fault(at, f"{self.name} is {found}, without its uncertainty", f'write such as "{told} ± 0.5"')
+            label = show_in(found.base, found.unit)
+            reading.fault(at, f"{self.name} is {found}, without its uncertainty", f'write such as "{label} ± 0.5"')
             return None
         return found
 

@@ -102,8 +102,8 @@ class Record(Input):
 
     def words(self, value: Mapping[str, Any], display: Display | None = None) -> str:
         """Return the entries with their names, joined."""
-        told = ((column, value[column.name]) for column in self.columns)
-        return "; ".join(f"{column.name} {_told(column, each, display)}" for column, each in told if _said(each))
+        cells = ((column, value[column.name]) for column in self.columns)
+        return "; ".join(f"{column.name} {_told(column, each, display)}" for column, each in cells if _said(each))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,8 +129,8 @@ class Rows(Record):
             if row is None or not self.key or row[self.key] is None:
                 continue
             if row[self.key] in taken:
-                told = f"two rows of {self.name} are called {row[self.key]!r}"
-                reading.fault((*at, number, self.key), told, "give each its own name")
+                message = f"two rows of {self.name} are called {row[self.key]!r}"
+                reading.fault((*at, number, self.key), message, "give each its own name")
             taken.add(row[self.key])
         return None if any(row is None for row in found) else tuple(row for row in found if row is not None)
 

@@ -81,8 +81,8 @@ class Input:
 
     def schema(self) -> dict[str, Any]:
         """Return the input as plain data."""
-        told = {"name": self.name, "kind": self.kind, "meaning": self.meaning, "needed": self.needed}
-        return told | ({"together": list(self.together)} if self.together else {})
+        data = {"name": self.name, "kind": self.kind, "meaning": self.meaning, "needed": self.needed}
+        return data | ({"together": list(self.together)} if self.together else {})
 
     def words(self, value: Any, display: Display | None = None) -> str:
         """Return what was read as a person reads it."""
@@ -110,8 +110,8 @@ def read_inputs(
             continue
         stated = [other for other in each.together if other in raw]
         if each.needed or stated:
-            told = f"{name} is not stated" + (f", which {stated[0]} needs" if stated else "")
-            reading.fault((), told, f"add its {each.meaning}")
+            message = f"{name} is not stated" + (f", which {stated[0]} needs" if stated else "")
+            reading.fault((), message, f"add its {each.meaning}")
     return found, reading.faults
 
 
@@ -119,7 +119,7 @@ def stated_inputs(inputs: Mapping[str, Input], raw: Mapping[str, Any], names: Co
     """Return what `raw` states of `inputs`.
 
     Raises:
-        KitError: something cannot be read; all faults are told.
+        KitError: something cannot be read; all faults are listed.
     """
     found, faults = read_inputs(inputs, raw, names)
     if faults:

@@ -1,4 +1,4 @@
-"""A model: a statement that can be closed, worked at a point, computed over arrays, and taken into another."""
+"""A model: a statement that can be closed, computed at a point, computed over arrays, and taken into another."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "
 
 
 class Model(Statement):
-    """A page's statement from its first quantity to `done()`, which checks and closes it; from then on it is worked."""
+    """A page's statement from its first quantity to `done()`, which checks and closes it; then it is computed."""
 
     def ask(self, *inputs: Input) -> None:
         """State what is asked of a person beyond givens: lists, options, files; see `kit.core.model.inputs`.

@@ -30,7 +30,7 @@ _MOST_COUNTS = 1_000_000
 class Found:
     """All values of `unknown` inside its span that give `result` the value `target`; base units.
 
-    `runs` are whole intervals that give it (results that go in steps). `formula` is the turned-round relation
+    `runs` are whole intervals that give it (results that go in steps). `formula` is the solved relation
     where there is a closed form, in the branch that gives the first value. Without a solution, `nearest` is
     (value of the unknown, result there).
     """
@@ -64,7 +64,7 @@ class Found:
     def words(self, display: Display | None = None) -> str:
         """Say what was found, or why there is nothing and what comes nearest."""
         name, goal = in_words(self.unknown.name), self.result.show(self.target, display)
-        wish = f"{in_words(self.result.name)} {goal}"
+        wanted = f"{in_words(self.result.name)} {goal}"
         found = [self.unknown.show(value, display) for value in self.values]
         found += [f"{self.unknown.show(a, display)} to {self.unknown.show(b, display)}" for a, b in self.runs]
         if found:
@@ -73,8 +73,8 @@ class Found:
                 "bracketed": "by bracketing",
                 "counted": "by trying each",
             }
-            return f"{name} {' or '.join(found)} gives {wish} ({ways[self.how]})"
-        within = f"no {name} from {self.unknown.span_text(display)} gives {wish}"
+            return f"{name} {' or '.join(found)} gives {wanted} ({ways[self.how]})"
+        within = f"no {name} from {self.unknown.span_text(display)} gives {wanted}"
         if self.nearest is None or self.reach is None:
             return f"{within}: the model has no value there"
         low, high = (self.result.show(end, display) for end in self.reach)

@@ -116,7 +116,7 @@ class Statement:
         """
         symbol, unknown = self._symbol(name), Spread(1.0, spread, 1.0)
         given = Given(name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant", spread=unknown)
-        self.add_given(replace(given, source="nobody knows it: as likely below as above"))
+        self.add_given(replace(given, source="unknown error, mean zero: as likely below as above"))
         return symbol
 
     def measured(self, how: str = "", *, spread: Shape = "rectangular", k: float = 2.0, dof: float = math.inf) -> None:
@@ -170,8 +170,8 @@ class Statement:
         """
         begun = self._begun_one("step")
         known = self._dims | {begun.symbol: begun.unit.dim}  # the symbol being defined may stand in an equation
-        told = line(f"a line of {begun.name!r} of {self.name}", known, begun.symbol, claim, because)
-        self._begun = replace(begun, lines=(*begun.lines, told))
+        claim_line = line(f"a line of {begun.name!r} of {self.name}", known, begun.symbol, claim, because)
+        self._begun = replace(begun, lines=(*begun.lines, claim_line))
 
     def equals(self, expr: sp.Expr, because: str) -> None:
         """State the value of the relation begun.
@@ -215,8 +215,8 @@ class Statement:
         if sense not in SENSES:
             raise ModelError(f"{self.name}: limit {name!r} has the sense {sense!r}; use {' or '.join(SENSES)}")
         value = sp.sympify(value, strict=True)
-        told = self._by_symbol.get(value)
-        measure = unit(in_unit) if in_unit is not None else told.unit if told else unit("")
+        term = self._by_symbol.get(value)
+        measure = unit(in_unit) if in_unit is not None else term.unit if term else unit("")
         bound = sp.sympify(allowed, strict=True)
         if bound.is_number:
             bound = bound * measure.factor + measure.offset
@@ -227,7 +227,7 @@ class Statement:
                 raise DimensionError(
                     f"{where}: it is shown in {measure.text or '1'}, {words(measure.dim)}, but {side} is {words(found)}"
                 )
-        fine = resolution * measure.factor if resolution is not None else getattr(told, "resolution", None)
+        fine = resolution * measure.factor if resolution is not None else getattr(term, "resolution", None)
         self.limits[name] = Limit(name, subject, value, bound, sense, measure, "", fine)
         self._unmended = name
 
@@ -332,7 +332,7 @@ class Statement:
         self._last = ""
 
     def require_done(self) -> None:
-        """Refuse to work with a statement that is not closed.
+        """Refuse to compute with a statement that is not closed.
 
         Raises:
             ModelError: it is not.

@@ -164,8 +164,8 @@ def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
     left, right = equation.lhs, equation.rhs
     shapes = [side.shape if getattr(side, "is_Matrix", False) else () for side in (left, right)]
     if shapes[0] != shapes[1]:
-        told = " and ".join(f"{s[0]} × {s[1]}" if s else "a plain expression" for s in shapes)
-        raise ModelError(f"an equation sets {told} equal; both sides must have one shape")
+        words = " and ".join(f"{s[0]} × {s[1]}" if s else "a plain expression" for s in shapes)
+        raise ModelError(f"an equation sets {words} equal; both sides must have one shape")
     return list(zip(sp.Matrix(left), sp.Matrix(right), strict=True)) if shapes[0] else [(left, right)]
 
 

@@ -20,7 +20,7 @@ class Spread:
     """A symmetric distribution around an estimate, known by its shape and its half-width.
 
     `half` is in base units. For a normal shape it is `k` standard uncertainties (a certificate's expanded
-    uncertainty has k = 2); the other shapes end at the half-width. `dof` tells on how many degrees of freedom the
+    uncertainty has k = 2); the other shapes end at the half-width. `dof` states on how many degrees of freedom the
     half-width itself rests: n - 1 for one estimated from n readings, infinite where it is known.
     Source: JCGM 100:2008 (GUM) 4.3.4, 4.3.7, 4.3.9 and G.3; JCGM 101:2008, 6.4.9.2 for the draws.
     """

@@ -117,7 +117,7 @@ class _Reader:
         return -value if negative else value, typed
 
     def parts(self, total: float, whole: bool, first: Unit) -> tuple[float, Unit]:
-        """Read the inches after feet, told in inches; or minutes, seconds after degrees."""
+        """Read the inches after feet, in inches; or minutes, seconds after degrees."""
         marks = _ANGLE_MARK if first.angle else _LENGTH_MARK
         last, in_first = first, 1
         allowed = {name: (count, below) for name, count, below in _PARTS[first.text]}
@@ -162,7 +162,7 @@ class _Reader:
         digits = token.text + self.power_of_ten() if "e" not in token.text.lower() else token.text
         value = float(digits)
         if not isfinite(value) or (value == 0 and any(d in "123456789" for d in token.text.lower().split("e")[0])):
-            raise UnreadError("has a number too large or too small to reckon with")
+            raise UnreadError("has a number too large or too small to compute with")
         return value, token.is_int
 
     def fraction_at(self, ahead: int) -> bool:
@@ -215,5 +215,5 @@ class _Reader:
     def surplus(self) -> str:
         token, before = self.peek(), self.tokens[self.at - 1]
         if token.kind in _NUMERIC and before.kind in _NUMERIC:
-            return "has two numbers in a row (no blank parts thousands, and a fraction has a slash)"
+            return "has two numbers in a row (no blank separates thousands, and a fraction has a slash)"
         return f"cannot be read from {said(token.text)} on"

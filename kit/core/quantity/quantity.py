@@ -51,7 +51,7 @@ class Quantity:
         """
         wanted = unit(of) if isinstance(of, str) else of
         if wanted.dim != self.unit.dim:
-            raise QuantityError(f"{self} is {self.unit.kind}; it cannot be told in {wanted.text}, {wanted.kind}")
+            raise QuantityError(f"{self} is {self.unit.kind}; it cannot be shown in {wanted.text}, {wanted.kind}")
         return Quantity.from_base(self.base, wanted, self.half_base)
 
     @property

@@ -108,5 +108,5 @@ def _without_comma(text: str) -> str:
     if "." in head:
         return f"write {said(head.replace('.', '') + '.' + tail)}, with a decimal point and no other mark"
     if len(tail) == 3:
-        return f"write {said(head + tail)} if it parts thousands, {said(head + '.' + tail)} if decimals"
+        return f"write {said(head + tail)} if it separates thousands, {said(head + '.' + tail)} if decimals"
     return f"write {said(head + '.' + tail)} with a decimal point"

@@ -215,7 +215,7 @@ def _composed(merged: Parts) -> Unit:
                 raise UnreadError(f"has {row.text} inside a compound unit", "; write K there")
     factor = prod(row.factor**power for row, power in rows)
     if not (isfinite(factor) and factor > 0):
-        raise UnreadError("has a unit too large or too small to reckon with")
+        raise UnreadError("has a unit too large or too small to compute with")
     return Unit(
         text=_quotient([(row.text, power) for row, power in rows], "·", _raised),
         tex=_quotient([(row.tex or rf"\mathrm{{{row.text}}}", power) for row, power in rows], r"{\cdot}", _raised_tex),

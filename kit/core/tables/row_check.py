@@ -1,4 +1,4 @@
-"""Rows of text into checked rows of figures; every fault found is told, not only the first."""
+"""Rows of text into checked rows of figures; every fault found is listed, not only the first."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass

@@ -26,7 +26,7 @@ class Entry:
 
 @dataclass(frozen=True)
 class Row:
-    """One material or part: ``row["density"]`` is the bare figure in base units, `entry` tells all of it."""
+    """One material or part: ``row["density"]`` is the bare figure in base units, `entry` states all of it."""
 
     schema: Schema = field(repr=False)
     id: str

@@ -52,7 +52,7 @@ class Budget:
         return self.k * self.u
 
     def k_for(self, coverage: float = 0.95) -> float:
-        """Return the coverage factor for a wished coverage, by Student's t with the degrees of freedom cut to whole.
+        """Return the coverage factor for a required coverage, by Student's t with the degrees of freedom cut to whole.
 
         Source: JCGM 100:2008 (GUM), G.4.1.
 

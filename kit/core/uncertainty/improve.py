@@ -42,43 +42,43 @@ class Improvement:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What would bring a budget down to a wished expanded uncertainty, in base units.
+    """What would bring a budget down to a required expanded uncertainty, in base units.
 
     `rows` stand in the budget's order, largest first, for each what shrinking it alone takes. `together` shrinks only
     the largest, all to one contribution `cap`, and leaves the others: the fewest things to touch, each as little as
     can be.
     """
 
-    wish: float
+    target: float
     rows: tuple[Improvement, ...]
     cap: float
     together: tuple[Improvement, ...]
 
     def __repr__(self) -> str:
         return summary(
-            f"Plan for an expanded uncertainty of {self.wish:.3g} (base units)",
+            f"Plan for an expanded uncertainty of {self.target:.3g} (base units)",
             alone=some(repr(row)[1:-1] for row in self.rows),
             together=some(repr(row)[1:-1] for row in self.together),
         )
 
 
-def needed(budget: Budget, wish: float) -> Plan:
-    """Return which contributors must shrink, and to what, for an expanded uncertainty `wish` (base units, k as budget).
+def needed(budget: Budget, target: float) -> Plan:
+    """Return which contributors must shrink, and to what, for an expanded uncertainty `target` (base units, k as budget).
 
-    For one alone: u_i ≤ √(u_wish² - (u² - u_i²)), the law of propagation turned round. Correlations are left aside.
+    For one alone: u_i ≤ √(u_wish² - (u² - u_i²)), the law of propagation solved for u_i. Correlations are left aside.
     Source: JCGM 100:2008 (GUM), equation (10).
 
     Raises:
-        KitError: a wish that is not above 0.
+        KitError: a requirement that is not above 0.
 
     >>> from kit import budget, model
     >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 ± 5 mm", gap="1 ± 0.3 mm")
     >>> [row.entry.given.name for row in needed(budget(case, "parallax"), 0.03).together]
     ['gap']
     """
-    if not (math.isfinite(wish) and wish > 0):
-        raise KitError(f"a wished uncertainty of {wish:g} cannot be met; give a number above 0")
-    square = (wish / budget.k) ** 2
+    if not (math.isfinite(target) and target > 0):
+        raise KitError(f"a required uncertainty of {target:g} cannot be met; give a number above 0")
+    square = (target / budget.k) ** 2
     squares = [row.contribution**2 for row in budget.rows]
     rows = []
     for i, row in enumerate(budget.rows):
@@ -90,7 +90,7 @@ def needed(budget: Budget, wish: float) -> Plan:
     together = tuple(
         _to(row.entry, row.contribution, cap) for row in budget.rows if row.contribution > cap * (1 + 1e-12)
     )
-    return Plan(wish, tuple(rows), cap, together)
+    return Plan(target, tuple(rows), cap, together)
 
 
 def _to(entry: Entry, contribution: float, allowed: float | None) -> Improvement:
@@ -107,4 +107,4 @@ def _cap(squares: list[float], square: float) -> float:
         following = squares[count] if count < len(squares) else 0.0
         if count and rest / count >= following:
             return math.sqrt(rest / count)
-    raise AssertionError("with every contribution shrunk some cap always meets the wish")
+    raise AssertionError("with every contribution shrunk some cap always meets the target")

@@ -116,7 +116,7 @@ class _Search:
         self.pool = self._whole()
 
     def run(self, end: float) -> None:
-        """Split the pieces with the least bounds until none is below the wish, or the time is over."""
+        """Split the pieces with the least bounds until none is below the tolerance, or the time is over."""
         while len(self.pool.node) and time.perf_counter() < end and len(self.pool.node) < MOST_PIECES:
             if len(self.pool.node) > BATCH:
                 chosen = least_few(self.pool.least, BATCH)
@@ -188,8 +188,8 @@ class _Search:
         center, radius = self._balls(pieces)
         reach = self.chain.reach(center, pieces.center, pieces.half)
         way = reach.each.sum(axis=1)
-        wish = self.best[pieces.group] - self.tolerance + radius + way
-        bound = self.field.bound(reach.place, pieces.group, radius + way, wish)
+        wanted = self.best[pieces.group] - self.tolerance + radius + way
+        bound = self.field.bound(reach.place, pieces.group, radius + way, wanted)
         far = pieces._replace(
             least=np.maximum(bound - radius - way, pieces.least),
             joint=np.argmax(reach.each, axis=1),

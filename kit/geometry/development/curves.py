@@ -1,4 +1,4 @@
-"""Edge curves of a surface: smooth pieces end to end, read at a running parameter, sampled to a wished chord error."""
+"""Edge curves of a surface: smooth pieces end to end, read at a running parameter, sampled to a chord error."""
 
 from dataclasses import dataclass
 from functools import cached_property

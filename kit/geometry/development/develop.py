@@ -1,4 +1,4 @@
-"""From two edge curves to a flat piece: rulings, refinement to a wished chord error, proof of developability."""
+"""From two edge curves to a flat piece: rulings, refinement to a required chord error, proof of developability."""
 
 from dataclasses import dataclass
 
@@ -11,7 +11,7 @@ from kit.geometry.development.ruled_strip import Strip, strip_of
 from kit.geometry.development.rulings import Method, rulings
 from kit.geometry.development.unroll import Flat, unroll
 
-MOST = 200_000  # rulings, above which a finer wish is refused
+MOST = 200_000  # rulings, above which a finer requirement is refused
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ def surface(a: Curve, b: Curve, chord: float, method: Method | None = None, leas
         KitError: a chord error that is not above 0 mm, or so small that an edge needs too many points.
     """
     if chord <= 0:
-        raise KitError(f"The wished chord error is {chord:g} mm; it must be above 0 mm")
+        raise KitError(f"The required chord error is {chord:g} mm; it must be above 0 mm")
     found = rulings(a, b, _steps(a, chord, least), _steps(b, chord, least), method)
     return strip_of(found), found.method
 
@@ -69,7 +69,7 @@ def develop(
 
     chord, offset: mm. offset moves the surface to the cloth's neutral surface, out (to the right of a ruling a → b
     as one goes along the edges) if positive.
-    Raises: KitError for curves that cross, an edge without length, or a wish that no refinement meets.
+    Raises: KitError for curves that cross, an edge without length, or a requirement that no refinement meets.
     """
     step, least, before = chord / 2, 1, np.inf
     for _ in range(12):
@@ -83,7 +83,7 @@ def develop(
         step, before = step / 2, bound
     raise KitError(
         f"The surface between the {a.name} and the {b.name} stays {bound:.3g} mm from its facets, {chord:g} mm are "
-        "wished; its rulings twist too much: put another edge curve between them"
+        "required; its rulings twist too much: put another edge curve between them"
     )
 
 

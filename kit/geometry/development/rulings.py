@@ -31,7 +31,7 @@ def rulings(a: Curve, b: Curve, t: Floats, s: Floats, method: Method | None = No
     """Return the rulings through samples t (n,) of curve a and s (m,) of curve b.
 
     method: "hull" (two convex plane loops), "lattice" (any two curves) or "equal" (equal share of the parameter);
-    without it, the hull where it holds and the lattice elsewhere. A loop that runs the other way is turned round.
+    without it, the hull where it holds and the lattice elsewhere. A loop that runs the other way is reversed.
     Raises: KitError when one curve is open and the other closed, when the curves meet, or the hull does not hold.
     """
     a_closed, b_closed = a.closed or a.is_point, b.closed or b.is_point

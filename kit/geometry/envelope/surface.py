@@ -1,4 +1,4 @@
-"""The surface of a swept room as triangles, for pictures and for files that are looked at."""
+"""The surface of a swept envelope as triangles, for pictures and for files that are looked at."""
 
 import math
 

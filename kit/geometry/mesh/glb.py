@@ -29,31 +29,31 @@ def claimed(data: bytes, name: str) -> tuple[int, int]:
     if version != 2:
         raise KitError(f"{name} is GLB of version {version}; export it as version 2, or as PLY or OBJ.")
     try:
-        told = json.loads(data[20 : 20 + int.from_bytes(data[12:16], "little")])
-        return _counted(told, len(data), name)
+        content = json.loads(data[20 : 20 + int.from_bytes(data[12:16], "little")])
+        return _counted(content, len(data), name)
     except (KeyError, IndexError, TypeError, AttributeError, ValueError, RecursionError) as error:
         if isinstance(error, KitError):
             raise
         raise KitError(f"{name} is a damaged GLB file; copy or export it again.") from error
 
 
-def _counted(told: Mapping[str, Any], size: int, name: str) -> tuple[int, int]:
-    for extension in told.get("extensionsRequired", []):
+def _counted(content: Mapping[str, Any], size: int, name: str) -> tuple[int, int]:
+    for extension in content.get("extensionsRequired", []):
         if str(extension).startswith(PACKED):
             raise KitError(
                 f"{name} is packed ({extension}), which is not read; export it without compression, or as PLY or OBJ."
             )
-    if any("uri" in buffer and not buffer["uri"].startswith("data:") for buffer in told.get("buffers", [])):
+    if any("uri" in buffer and not buffer["uri"].startswith("data:") for buffer in content.get("buffers", [])):
         raise KitError(f"{name} keeps its surface in another file; export it as one GLB file, or as PLY or OBJ.")
-    accessors = told.get("accessors", [])
+    accessors = content.get("accessors", [])
     held = sum(_count(each) * PARTS[each["type"]] * BYTES[each["componentType"]] for each in accessors)
     if held > SHARED * size:
         raise KitError(
             f"{name} claims {held / 1e6:,.0f} MB of numbers but holds {size / 1e6:,.1f} MB; export it again."
         )
     vertices = faces = 0
-    for mesh in _placed(told, name):
-        for primitive in told["meshes"][mesh]["primitives"]:
+    for mesh in _placed(content, name):
+        for primitive in content["meshes"][mesh]["primitives"]:
             corners = _count(accessors[primitive["attributes"]["POSITION"]])
             indices = _count(accessors[primitive["indices"]]) if "indices" in primitive else corners
             vertices += corners
@@ -68,13 +68,13 @@ def _count(accessor: Mapping[str, Any]) -> int:
     return count
 
 
-def _placed(told: Mapping[str, Any], name: str) -> list[int]:
+def _placed(content: Mapping[str, Any], name: str) -> list[int]:
     """Return the mesh of each node that has one.
 
     Raises:
         KitError: a node that is placed more than once, as in a circle.
     """
-    nodes = told.get("nodes", [])
+    nodes = content.get("nodes", [])
     children = [child for node in nodes for child in node.get("children", [])]
     if len(set(children)) < len(children):
         raise KitError(f"{name} places a part of its scene more than once, which GLB may not; export it again.")

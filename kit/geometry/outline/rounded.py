@@ -23,8 +23,8 @@ def region(outline: ArrayLike, what: str = "the outline") -> Polygon:
         raise KitError(f"{what} has a corner that is not a finite number; measure it again")
     polygon = Polygon(points)
     if not polygon.is_valid:
-        told = explain_validity(polygon)  # such as 'Self-intersection[3 4]'
-        where = told.partition("[")[2].rstrip("]").split()
+        reason = explain_validity(polygon)  # such as 'Self-intersection[3 4]'
+        where = reason.partition("[")[2].rstrip("]").split()
         place = f" near x = {float(where[0]):.1f} mm, y = {float(where[1]):.1f} mm" if len(where) >= 2 else ""
         raise KitError(f"{what} crosses or touches itself{place}; go round the foot once, in order")
     if polygon.area <= 0:

@@ -15,7 +15,7 @@ from shapely import Polygon, affinity
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
-from kit.geometry.packing.stock import Part, turned
+from kit.geometry.packing.stock import CutPart, turned
 
 Cells = NDArray[np.bool_]
 Costs = NDArray[np.float32]
@@ -160,7 +160,7 @@ def grown(outline: Polygon, half: float) -> Polygon:
     return whole if isinstance(whole, Polygon) else max(whole.geoms, key=lambda piece: piece.area)
 
 
-def ways(number: int, part: Part, size: float, half: float) -> list[Turned]:
+def ways(number: int, part: CutPart, size: float, half: float) -> list[Turned]:
     """Return all different ways in which a part may lie, on cells of `size` with half a kerf `half` about it [mm]."""
     found: list[Turned] = []
     for over in (False, True) if part.over else (False,):

@@ -10,7 +10,7 @@ PAUSE = 0.1  # seconds between two reports that no count of moves asks for
 
 
 class Effort:
-    """Moves of a part and perhaps seconds, counted from its making; `progress` is told the share done.
+    """Moves of a part and perhaps seconds, counted from its making; `progress` is passed the share done.
 
     The seconds are those of the whole work: `keep` sets some of them aside for what comes after the search.
     """

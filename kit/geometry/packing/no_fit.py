@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from kit.core.errors import KitError
 from kit.geometry.packing.cells import Cells, Turned, convolved, covered
-from kit.geometry.packing.stock import Cutting, Part, Placed, Roll, Stock, usable
+from kit.geometry.packing.stock import CutPart, Cutting, Placed, Roll, Stock, usable
 from kit.geometry.ties import first_least
 
 MOST_CELLS = 3_000_000
@@ -74,11 +74,12 @@ class Ground:
             here = np.ones((span_x + 1, span_y + 1), dtype=bool)
             blocked = self._blocked(piece)
             if blocked is not None:
-                mask = np.zeros((span_x + wide, span_y + high), dtype=bool)
+                near = min(span_x, int(np.flatnonzero(blocked.any(axis=1))[-1]) + 1)  # beyond it nothing is blocked
+                mask = np.zeros((near + wide, span_y + high), dtype=bool)
                 part = blocked[: mask.shape[0], : mask.shape[1]]
                 mask[: part.shape[0], : part.shape[1]] = part
                 hit = convolved(mask.astype(np.float32), way.core[::-1, ::-1].astype(np.float32))
-                here &= np.rint(hit[wide - 1 :, high - 1 :][: span_x + 1, : span_y + 1]) == 0
+                here[: near + 1] &= np.rint(hit[wide - 1 :, high - 1 :][: near + 1, : span_y + 1]) == 0
             free[piece.begin : piece.begin + span_x + 1, : span_y + 1] = here[: max(0, nx - piece.begin), : max(0, ny)]
         return free
 
@@ -104,7 +105,7 @@ class Ground:
         return Placed(way.part, piece.number, way.turn, way.over, dx, dy)
 
 
-def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int, *, sure: bool = True) -> Ground:
+def ground(parts: tuple[CutPart, ...], stock: Stock, cutting: Cutting, cells: int, *, sure: bool = True) -> Ground:
     """Return the grid for an order: `cells` cells lie along the side of a square of the parts' mean area.
 
     sure: a roll is long enough for all parts one behind another; else only for twice their boxes, which nearly always
@@ -148,7 +149,7 @@ def ground(parts: tuple[Part, ...], stock: Stock, cutting: Cutting, cells: int, 
     return Ground(size, half, (begin, highest), tuple(fields), isinstance(stock, Roll))
 
 
-def _even(parts: tuple[Part, ...], kerf: float, near: float) -> float:
+def _even(parts: tuple[CutPart, ...], kerf: float, near: float) -> float:
     """Return a size of cell not above `near` by which the parts' sides, kerf included, are least rounded up."""
     sides, weights = [], []
     for part in parts:
@@ -164,14 +165,14 @@ def _even(parts: tuple[Part, ...], kerf: float, near: float) -> float:
     return float(sizes[first_least(lost)])
 
 
-def _longest(parts: tuple[Part, ...], high: float, kerf: float) -> float:
+def _longest(parts: tuple[CutPart, ...], high: float, kerf: float) -> float:
     """A length of roll that certainly holds all parts: one behind the other, at their longest."""
     boxes = [part.outline.minimum_rotated_rectangle.length for part in parts]
     behind = sum((box / 2 + kerf) * part.count for box, part in zip(boxes, parts, strict=True))
     return max(float(behind), high)
 
 
-def _likely(parts: tuple[Part, ...], high: float, kerf: float) -> float:
+def _likely(parts: tuple[CutPart, ...], high: float, kerf: float) -> float:
     """A length of roll that nearly always holds all parts: rows of boxes half full, and the longest part twice."""
     longest = max(part.outline.minimum_rotated_rectangle.length / 2 + kerf for part in parts)
     sides = [np.subtract(part.outline.bounds[2:], part.outline.bounds[:2]) + kerf for part in parts]

@@ -20,7 +20,7 @@ from kit.geometry.packing.no_fit import Ground, ground
 from kit.geometry.packing.roll import nest, serves
 from kit.geometry.packing.separating import Crowd
 from kit.geometry.packing.sliding import slide
-from kit.geometry.packing.stock import Cutting, Layout, Part, Roll, Stock, turned
+from kit.geometry.packing.stock import CutPart, Cutting, Layout, Roll, Stock, turned
 from kit.geometry.ties import rough
 
 COARSE, FINE = 16, 32  # cells along the side of a square of the parts' mean area
@@ -28,7 +28,7 @@ MANY = 150  # parts beyond which the cells are coarse: fine ones would leave no 
 
 
 def pack(
-    parts: Sequence[Part],
+    parts: Sequence[CutPart],
     stock: Stock,
     cutting: Cutting | None = None,
     *,
@@ -41,7 +41,7 @@ def pack(
 
     effort: moves of a part to be tried, 0 for the first layout alone; the same effort and seed give the same layout
     if `seconds` is None. With `seconds`, all is done by then, and a roll is left to the nesting library where one is
-    installed and can do it. progress: told the share done; when it returns False the best layout so far is
+    installed and can do it. progress: passed the share done; when it returns False the best layout so far is
     kept.
     Raises: KitError for no parts, or a part larger than the stock; a layout that fails its check is never returned.
     """
@@ -88,7 +88,7 @@ class _Search:
 
     def __init__(
         self,
-        parts: tuple[Part, ...],
+        parts: tuple[CutPart, ...],
         stock: Stock,
         cutting: Cutting,
         watch: Effort,
@@ -288,7 +288,7 @@ def _end(spots: Sequence[Spot | None]) -> int:
     return max((spot[1] + spot[0].cells.shape[0] for spot in spots if spot is not None), default=0)
 
 
-def _fits(part: Part, lying: list[Turned], base: Ground, stock: Stock, cutting: Cutting) -> None:
+def _fits(part: CutPart, lying: list[Turned], base: Ground, stock: Stock, cutting: Cutting) -> None:
     for piece in base.fields:
         left, low, right, top = piece.room.bounds
         for way in lying:

@@ -16,20 +16,20 @@ from pathlib import Path
 
 from kit.geometry.packing.cells import grown
 from kit.geometry.packing.effort import Progress
-from kit.geometry.packing.stock import Cutting, Layout, Part, Placed, Roll
+from kit.geometry.packing.stock import CutPart, Cutting, Layout, Placed, Roll
 
 CLEAR = 0.005  # added around every part for single precision, mm
 NESTER = Path(__file__).with_name("nester.py")
 
 
-def serves(parts: Sequence[Part], stock: object) -> bool:
+def serves(parts: Sequence[CutPart], stock: object) -> bool:
     """Whether the library is there and can do it: parts without holes on a roll without defects."""
     sound = isinstance(stock, Roll) and not stock.defects and not any(part.outline.interiors for part in parts)
     return sound and find_spec("spyrrow") is not None
 
 
 def nest(
-    parts: tuple[Part, ...],
+    parts: tuple[CutPart, ...],
     roll: Roll,
     cutting: Cutting,
     seconds: float,

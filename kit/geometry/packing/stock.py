@@ -30,7 +30,7 @@ def any_of(angles: int) -> tuple[float, ...]:
 
 
 @dataclass(frozen=True)
-class Part:
+class CutPart:
     """A piece to be cut `count` times.
 
     outline: may have holes, grain along x; turns: angles to which it may be turned from there; over: whether it may
@@ -138,7 +138,7 @@ class Layout:
     Sheets are numbered through their counts: `sheet(k)` is the k-th piece of stock.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[CutPart, ...]
     stock: Stock
     cutting: Cutting
     placed: tuple[Placed, ...]

@@ -7,12 +7,12 @@ from typing import Any
 
 from kit.core.errors import KitError, near_misses
 from kit.geometry.packing.check import faults
-from kit.geometry.packing.stock import Cutting, Layout, Part, Placed, Stock
+from kit.geometry.packing.stock import CutPart, Cutting, Layout, Placed, Stock
 
 ROW = "part, piece of stock from 1, number of the turn from 1, turned over, x and y in mm"
 
 
-def told(layout: Layout) -> dict[str, Any]:
+def to_data(layout: Layout) -> dict[str, Any]:
     """Return what found the layout and a row for each part that lies, of text, whole numbers, bools and floats alone.
 
     A row holds the part's name, its piece of stock from 1, the number of its turn among those that it may have from 1,
@@ -25,8 +25,8 @@ def told(layout: Layout) -> dict[str, Any]:
     return {"by": layout.by, "placed": rows}
 
 
-def restored(data: Mapping[str, Any], parts: Sequence[Part], stock: Stock, cutting: Cutting) -> Layout:
-    """Return the layout that `told` wrote, on the parts and the stock as they are now; parts without a row are left.
+def restored(data: Mapping[str, Any], parts: Sequence[CutPart], stock: Stock, cutting: Cutting) -> Layout:
+    """Return the layout that `to_data` wrote, on the parts and the stock as they are now; parts without a row are left.
 
     Raises: KitError for rows that cannot be read, and for a layout that no longer holds for these parts.
     """
@@ -45,7 +45,7 @@ def restored(data: Mapping[str, Any], parts: Sequence[Part], stock: Stock, cutti
     return layout
 
 
-def _placed(number: int, row: Any, parts: Sequence[Part], names: list[str]) -> Placed:
+def _placed(number: int, row: Any, parts: Sequence[CutPart], names: list[str]) -> Placed:
     if not isinstance(row, Sequence) or isinstance(row, str) or len(row) != 6 or not _sound(row):
         raise KitError(f"row {number} of the stored layout is {row!r}; it holds {ROW}")
     name, sheet, turn, over, x, y = row

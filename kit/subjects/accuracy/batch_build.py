@@ -1,7 +1,4 @@
-"""Measured parts one by one: their mean and scatter for the model, predicted against measured, and the next batch.
-
-A job tells under `shape`: `lengths`, the measured parts; `next`, how many more are cut at this setting.
-"""
+"""Measured parts one by one: their mean and scatter for the model, predicted against measured, and the next batch."""
 
 from __future__ import annotations
 
@@ -10,7 +7,7 @@ from functools import partial
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
-from kit.core.quantity import Display, parse, show
+from kit.core.quantity import Display, show
 from kit.core.verdict import Check, Shown, fact
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.drawing.table_files import csv_output
@@ -25,14 +22,14 @@ def build(inputs: BuildInput) -> Build:
     Raises:
         KitError: a measured part that is no length, or a next batch without a part.
     """
-    told = [part.base for part in inputs.stated["lengths"]]
-    if not told:
+    lengths = [part.base for part in inputs.stated["lengths"]]
+    if not lengths:
         return Build(cautions=("Enter measured parts, one by one, as lengths.",))
-    found, v, display = sample(told), inputs.base, inputs.display
+    found, v, display = sample(lengths), inputs.base, inputs.display
     bias, half = found.mean - v["target"], _half(inputs, found)
-    count = inputs.stated["next"] or len(told)
+    count = inputs.stated["next"] or len(lengths)
     chance = all_within(v["allowed"], v["estimate"], v["estimate_u"], found.deviation, count)
-    measured = _table(told, v["target"], display)
+    measured = _table(lengths, v["target"], display)
     return Build(
         numbers=(
             Number("mean", "mean of the parts", found.mean, half=found.mean_half, resolution=0.001),
@@ -55,14 +52,14 @@ def build(inputs: BuildInput) -> Build:
                 resolution=0.001,
             ),
         ),
-        checks=_limits(inputs, found, told),
+        checks=_limits(inputs, found, lengths),
         pictures=(
             Picture(
                 "parts",
                 "Measured and predicted",
                 "each part as a dot, their mean with its bar, the predicted error with its own, between the lines of "
                 "the tolerance",
-                partial(_picture, inputs, found, tuple(told)),
+                partial(_picture, inputs, found, tuple(lengths)),
             ),
         ),
         tables=(measured,),
@@ -73,19 +70,15 @@ def build(inputs: BuildInput) -> Build:
 
 def propose(inputs: BuildInput) -> dict[str, str]:
     """Return the givens that the measured parts of the job say. Raises as `givens_of`."""
-    return _givens([part.base for part in inputs.stated["lengths"]], inputs.display)
+    return givens_of([part.base for part in inputs.stated["lengths"]], inputs.display)
 
 
-def givens_of(parts: Sequence[str], display: Display) -> dict[str, str]:
-    """Return the model's givens for measured `parts`, such as "420.05 mm": mean, deviation, and Student's factors.
+def givens_of(parts: Sequence[float], display: Display) -> dict[str, str]:
+    """Return the model's givens for measured `parts` (mm): mean, deviation, and Student's factors.
 
     Raises:
-        KitError: fewer than two parts, one that is no length, or all alike.
+        KitError: fewer than two parts, or all alike.
     """
-    return _givens([parse(part, "mm").base for part in parts], display)
-
-
-def _givens(parts: Sequence[float], display: Display) -> dict[str, str]:
     found = sample(parts)
     if not found.deviation > 0:
         raise KitError(f"all {found.count} parts measure alike; measure them finer, or their scatter stays unknown")
@@ -119,7 +112,7 @@ def _half(inputs: BuildInput, found: Sample) -> float:
     )
 
 
-def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[Check, ...]:
+def _limits(inputs: BuildInput, found: Sample, lengths: Sequence[float]) -> tuple[Check, ...]:
     v = inputs.base
 
     def seen(*bases: float) -> tuple[Shown, ...]:
@@ -130,8 +123,8 @@ def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[C
         and abs(found.deviation - v["deviation"]) <= 0.05 * found.deviation + 1e-9
         and found.count == round(v["parts"])
     )
-    out = [number for number, length in enumerate(told, 1) if abs(length - v["target"]) > v["allowed"]]
-    which = f"parts {', '.join(map(str, out))} of {len(told)} are" if len(out) > 1 else f"part {(out or [0])[0]} is"
+    out = [number for number, length in enumerate(lengths, 1) if abs(length - v["target"]) > v["allowed"]]
+    which = f"parts {', '.join(map(str, out))} of {len(lengths)} are" if len(out) > 1 else f"part {(out or [0])[0]} is"
     return (
         fact(
             "entered",
@@ -144,29 +137,29 @@ def _limits(inputs: BuildInput, found: Sample, told: Sequence[float]) -> tuple[C
         fact(
             "within",
             not out,
-            f"{which} outside the tolerance of ± {{}}" if out else f"all {len(told)} parts are within ± {{}}",
+            f"{which} outside the tolerance of ± {{}}" if out else f"all {len(lengths)} parts are within ± {{}}",
             "set the new length and cut again",
             *seen(v["allowed"]),
         ),
     )
 
 
-def _table(told: Sequence[float], target: float, display: Display) -> Table:
+def _table(lengths: Sequence[float], target: float, display: Display) -> Table:
     rows = (
         (
             str(number),
             show(each, "mm", display, resolution=0.001),
             show(each - target, "mm", display, resolution=0.001),
         )
-        for number, each in enumerate(told, 1)
+        for number, each in enumerate(lengths, 1)
     )
     return Table(TITLE, ("Part", "Length", "Longer than set"), tuple(rows))
 
 
-def _picture(inputs: BuildInput, found: Sample, told: Sequence[float], display: Display) -> Scene:
+def _picture(inputs: BuildInput, found: Sample, lengths: Sequence[float], display: Display) -> Scene:
     """Return the errors of the parts along a line, magnified, below them mean and prediction with their bars."""
     v = inputs.base
-    errors = [each - v["target"] for each in told]
+    errors = [each - v["target"] for each in lengths]
     bias, half = found.mean - v["target"], _half(inputs, found)
     allowed, predicted, wide = v["allowed"], v["predicted"], 2 * v["predicted_u"]
     far = max(allowed, abs(bias) + half, abs(predicted) + wide, *map(abs, errors))

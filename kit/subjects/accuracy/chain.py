@@ -42,7 +42,7 @@ W = M.given(
 )
 M.measured("rule")
 common, each = shared(M, T, W), anew(M, W)
-U_w = M.given("wish", r"U_{\mathrm{w}}", "0.2 mm", (0.01, 5), "expanded uncertainty that you wish for")
+U_w = M.given("wish", r"U_{\mathrm{w}}", "0.2 mm", (0.01, 5), "required expanded uncertainty")
 kappa = M.given(
     "one_sided",
     r"\kappa",
@@ -139,22 +139,22 @@ for name, label, other in (("common", "c", u_e), ("each", "e", u_c)):
         "mm",
         (
             f"what {'the shared part' if name == 'common' else 'the deviation within the batch'} must come down to "
-            "for your wish, the rest as it is; 0: not enough alone"
+            "for the required uncertainty, the rest as it is; 0: not enough alone"
         ),
         resolution=0.001,
     )
     M.equals(
         sp.Piecewise((sp.sqrt((U_w / 2) ** 2 - other**2), U_w > 2 * other), (0, True)),
-        "the sum of squares, set to your wish and turned round",
+        "the sum of squares, set to the required uncertainty and solved for the contribution",
     )
 
-M.limit("tolerance", "parts are sure to", U, "<=", t)
+M.limit("tolerance", "parts are known to", U, "<=", t)
 M.mend("shrink what stands first in the budget, or widen the tolerance")
 M.limit("batch", "the whole batch is within tolerance with a chance of", P_n, ">=", P_min)
 M.mend("take off the bias by a test cut, shrink what the batch shares, or cut fewer at one setting")
 M.caution(*PART_MEASURING)
 M.caution(
-    "One contributor makes more than half of the variance: the bell is not quite true, see Monte Carlo.",
+    "One contributor makes more than half of the variance: the normal distribution is only rough, see Monte Carlo.",
     when=sp.Gt(sp.Max(*halves) ** 2 / 3, u**2 / 2),
 )
 M.caution("Even the worst case is within tolerance: there is no need to improve.", when=sp.Le(worst, t))

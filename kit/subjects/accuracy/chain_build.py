@@ -1,4 +1,4 @@
-"""The accuracy of a chain in its conventions side by side, and what must be improved for the wish."""
+"""The accuracy of a chain in its conventions side by side, and what must be improved for the target."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ SEED = 1
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the conventions side by side and the improvements that the wish asks for."""
+    """Return the conventions side by side and the improvements that the target asks for."""
     case, display = inputs.case, inputs.display
     found = budget(case, RESULT)
     side, plan = _conventions(case, found, _draws(case), display), _improvements(case, found, display)
@@ -99,14 +99,14 @@ def _conventions(case: Case, found: Budget, draws: Draws, display: Display) -> T
 
 
 def _improvements(case: Case, found: Budget, display: Display) -> Table:
-    """Return for each contributor what it may be to meet the wish: improved alone, or the largest ones together."""
+    """Return for each contributor what it may be to meet the target: improved alone, or the largest ones together."""
     plan = needed(found, case.base["wish"])
     together = {row.entry.given.name: row for row in plan.together}
     rows = []
     for row, part in zip(plan.rows, found.rows, strict=False):
         half = abs(part.sensitivity) * row.entry.spread.half  # a chance is a plain number: its effect counts
 
-        def told(factor: float | None, half: float = half) -> str:
+        def words(factor: float | None, half: float = half) -> str:
             return "not enough alone" if factor is None else f"± {show(half * factor, 'mm', display, resolution=0.001)}"
 
         also = together.get(row.entry.given.name)
@@ -115,8 +115,8 @@ def _improvements(case: Case, found: Budget, display: Display) -> Table:
                 row.entry.given.meaning.split(";")[0],
                 f"± {show(half, 'mm', display, resolution=0.001)}",
                 "< 1 %" if part.share < 0.005 else f"{100 * part.share:.0f} %",
-                told(row.factor),
-                told(also.factor) if also else "may stay",
+                words(row.factor),
+                words(also.factor) if also else "may stay",
             )
         )
     heads = ("Contributor", "Moves the part by", "Share", "Alone, down to", "Together, down to")

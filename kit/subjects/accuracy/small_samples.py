@@ -54,7 +54,7 @@ def sample(lengths: Sequence[float], coverage: float = 0.95) -> Sample:
     """
     parts = np.asarray(lengths, dtype=float)
     if parts.ndim != 1 or parts.size < 2:
-        raise KitError(f"{parts.size} measured part tells no scatter; cut and measure two or more")
+        raise KitError(f"{parts.size} measured part shows no scatter; cut and measure two or more")
     if not np.isfinite(parts).all():
         raise KitError("a measured part has no finite length; take it out of the list")
     return of_summary(parts.size, float(parts.mean()), float(parts.std(ddof=1)), coverage)
@@ -66,7 +66,7 @@ def of_summary(count: int, mean: float, deviation: float, coverage: float = 0.95
     Raises as `sample`.
     """
     if count < 2:
-        raise KitError(f"{count} measured part tells no scatter; cut and measure two or more")
+        raise KitError(f"{count} measured part shows no scatter; cut and measure two or more")
     if not 0 < coverage < 1:
         raise KitError(f"a coverage of {coverage:g} is not allowed; give a number between 0 and 1, as 0.95")
     tail, dof = (1 - coverage) / 2, count - 1

@@ -90,7 +90,7 @@ mu2 = M.result(
     resolution=0.01,
 )
 M.step(equal(sp.sin(s2) * sp.cos(mu2), sp.sin(s1) * sp.cos(mu1)), "both say how steeply the corner line rises")
-M.equals(corner_miter(s2, s1, phi), "seen in a mirror the boards change places")
+M.equals(corner_miter(s2, s1, phi), "by symmetry, with the boards exchanged")
 M.result("corner_slope", r"\kappa", "deg", "slope of the corner line, from the horizontal", resolution=0.01)
 M.equals(sp.asin(sp.sin(s1) * sp.cos(mu1)), "of the corner line only its part up the slope, cos(miter), rises")
 
@@ -126,7 +126,7 @@ beta2 = M.result(
 )
 M.step(equal(f * sp.cos(beta2), t2), "the step crosses the thickness of board 2 at the tilt")
 M.step(sp.pi - delta - beta1, "the two tilts and the inside angle make a half turn")
-M.equals(sp.atan((t1 + t2 * sp.cos(delta)) / (t2 * sp.sin(delta))), "seen in a mirror the boards change places")
+M.equals(sp.atan((t1 + t2 * sp.cos(delta)) / (t2 * sp.sin(delta))), "by symmetry, with the boards exchanged")
 for number, slope in ((1, s1), (2, s2)):
     M.result(
         f"edge_bevel_{number}",

@@ -12,7 +12,7 @@ Assumptions:
 - every end is cut with the same settings, so that all errors are equal, unless said otherwise
 - the boards are rigid and equally long; a joint touches along one edge and opens at the other
 - an error above 0 means too much tilt or too much miter
-- the accuracy needed is worked for small errors
+- the accuracy needed is computed for small errors
 
 Sources:
 - rotations in space: product of half turns
@@ -45,9 +45,9 @@ M.measured("rule")
 t = M.given("thickness", "t", "15 mm", (3, 60), "thickness of the boards")
 M.measured("caliper")
 eb = M.given("tilt_error", r"\varepsilon_{\beta}", "0.1 deg", (-1, 1), "error of the blade tilt")
-M.measured("what the setting tool can tell")
+M.measured("what the setting tool can resolve")
 em = M.given("miter_error", r"\varepsilon_{\mu}", "0.03 deg", (-1, 1), "error of the miter")
-M.measured("what the setting tool can tell")
+M.measured("what the setting tool can resolve")
 g = M.given("gap_allowed", r"g_{\mathrm{max}}", "0.2 mm", (0.02, 3), "gap that glue still fills")
 M.source("common practice, no source")
 tenth = M.constant("tenth", r"\varepsilon_{0}", "0.1 deg", "a tenth of a degree", "the usual step of a setting")
@@ -136,7 +136,7 @@ M.result(
     "tilt's error that leaves the allowed gap in every joint",
     resolution=0.001,
 )
-M.equals(sp.asin(g / (2 * across)), "the wedge across the thickness, turned round")
+M.equals(sp.asin(g / (2 * across)), "the wedge across the thickness, solved for its angle")
 M.result(
     "miter_accuracy",
     r"\varepsilon_{2}",
@@ -144,7 +144,7 @@ M.result(
     "miter's error that leaves the allowed gap in every joint",
     resolution=0.001,
 )
-M.equals(sp.asin(g / (2 * swing)), "the wedge along the corner line, turned round")
+M.equals(sp.asin(g / (2 * swing)), "the wedge along the corner line, solved for its angle")
 M.result(
     "ring_accuracy",
     r"\varepsilon_{3}",

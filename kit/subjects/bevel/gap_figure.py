@@ -27,12 +27,12 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     )
     for number, (name, letter, long, sign, error, opening, gap) in enumerate(wedges):
         view = scene.view(name, magnify=ratio(0.7 * v["side"] / v[long]), below=number == 0)
-        told = (
+        words = (
             length_words(letter, v[long], d),
             angle_words(sign, v[error], d),
             length_words(opening, v[gap], d, 0.01),
         )
-        _wedge(view, v[long], v[error], told)
+        _wedge(view, v[long], v[error], words)
     return scene
 
 
@@ -55,10 +55,10 @@ def _ring(view: View, v: Mapping[str, float], larger: float, d: Display) -> None
     view.dim(ring[0][middle], ring[0][middle + 1], -10, length_words("L", side, d))
 
 
-def _wedge(view: View, long: float, error: float, told: tuple[str, str, str]) -> None:
+def _wedge(view: View, long: float, error: float, words: tuple[str, str, str]) -> None:
     """Draw two ends that touch at one edge, at the top for an error below 0, and open by twice the error.
 
-    `told` are the words for the length, the error and the gap.
+    `words` are the words for the length, the error and the gap.
     """
     larger = max(ratio(SHOWN_WEDGE / abs(error)), 1.0) if error else 1.0
     turn = larger * abs(error)
@@ -74,7 +74,7 @@ def _wedge(view: View, long: float, error: float, told: tuple[str, str, str]) ->
         ]
         view.polyline(outline, closed=True, fill="light")
     view.line((0.0, 0.0), (0.0, long), Layer.CENTER)
-    view.dim((-mouth[0], mouth[1]), mouth, 9.0 * far, told[2])
-    view.dim((wide, 0.0), (wide, long), -10, told[0])
+    view.dim((-mouth[0], mouth[1]), mouth, 9.0 * far, words[2])
+    view.dim((wide, 0.0), (wide, long), -10, words[0])
     times = f", drawn {larger:g}× too large" if larger > 1 else ""
-    view.text((0.0, tip), told[1] + times, "below" if far > 0 else "above", gap=2.0)
+    view.text((0.0, tip), words[1] + times, "below" if far > 0 else "above", gap=2.0)

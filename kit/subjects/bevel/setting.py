@@ -100,13 +100,16 @@ M.result(
 )
 M.equals(sp.pi - alpha, "both sides of a line make a half turn")
 M.result("rise_wanted", "a_{0}", "mm", "rise that sets the wanted angle over this base", resolution=0.01)
-M.equals(sp.Piecewise((b * sp.tan(want), on_line), (b * sp.sin(want), True)), "the tangent or the sine, turned round")
+M.equals(
+    sp.Piecewise((b * sp.tan(want), on_line), (b * sp.sin(want), True)),
+    "the tangent or the sine, solved for the measured length",
+)
 off = M.result("off", r"\Delta", "deg", "setting less the wanted angle", resolution=0.01)
 M.equals(alpha - want, "what is set, less what is wanted")
 
 M.limit("off", "the setting is off by", sp.Abs(off), "<=", close, in_unit="deg", resolution=0.01)
 M.mend("set the rise that is printed as the rise wanted")
-M.limit("sure", "the setting is sure to", spread, "<=", close, resolution=0.001)
+M.limit("sure", "the setting is known to", spread, "<=", close, resolution=0.001)
 M.mend("take a longer base, or measure the rise with a caliper or blocks")
 M.caution(*SAW)
 M.caution("Measure from the saw plate between two teeth, never from a tooth: teeth are set to the side.")

@@ -142,7 +142,7 @@ for side, (i, quarter) in SIDES.items():
     half = (bx if quarter % 2 == 0 else by) / 2
     straight = (by if quarter % 2 == 0 else bx) / 2 - rho
     offset = sp.Matrix([ox, oy])
-    shown = side == "front"  # the other sides are worked alike
+    shown = side == "front"  # the other sides are computed alike
     aside = M.relation(
         f"aside_{side}",
         f"e_{{{i}}}",
@@ -160,9 +160,9 @@ for side, (i, quarter) in SIDES.items():
         part = M.relation(
             f"g{k}_{side}", f"g_{{{k}{i}}}", "mm", f"normal of the {side} plane, part {k} along the rim", resolution=0.1
         )
-        told = "first direction" if k == 1 else "second direction, a quarter turn on"
+        words = "first direction" if k == 1 else "second direction, a quarter turn on"
         M.equals(
-            normal.dot(base), f"the plane of side and hose's middle has this part of its normal along the rim's {told}"
+            normal.dot(base), f"the plane of side and hose's middle has this part of its normal along the rim's {words}"
         )
         g.append(part)
     lean = r * sink * sp.sin(alpha - quarter * sp.pi / 2)

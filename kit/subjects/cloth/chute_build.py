@@ -1,8 +1,4 @@
-"""The drop chute laid flat: its surface with right rulings, its seams, and the pattern to cut, sew, staple and clamp.
-
-A job tells under `shape`: `show`, the edge pointed out; `measured`, distances between corners of sewn pieces;
-`model_scale`, `paper`, `printer`, and `roll`, the width of a roll plotter's paper.
-"""
+"""The drop chute laid flat: its surface with right rulings, its seams, and the pattern to cut, sew and staple."""
 
 from __future__ import annotations
 
@@ -121,12 +117,12 @@ def _named_apart(hems: Sequence[Seam]) -> list[Seam]:
 
 
 def _shown(inputs: BuildInput, made: Assembly) -> str:
-    """Return the edge pointed out: the one that is told, else the first seam."""
+    """Return the edge pointed out: the one that is stated, else the first seam."""
     names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
-    told: str = inputs.stated["show"] or made.seams[0].name
-    if told not in names:
-        raise KitError(f"the chute has no edge {told!r} to show{near_misses(told, names)}")
-    return told
+    shown_edge: str = inputs.stated["show"] or made.seams[0].name
+    if shown_edge not in names:
+        raise KitError(f"the chute has no edge {shown_edge!r} to show{near_misses(shown_edge, names)}")
+    return shown_edge
 
 
 def _lengths(pattern: Pattern, kind: str) -> list[float]:
@@ -197,8 +193,8 @@ def _fits(inputs: BuildInput, pattern: Pattern) -> Check:
         try:
             check_width(f"piece {piece.name}", piece.cut, width, angle)
         except KitError as error:
-            told, _, mend = str(error).partition("; ")
-            return fact("roll", False, told, mend)
+            message, _, mend = str(error).partition("; ")
+            return fact("roll", False, message, mend)
         wide = max(wide, extent(piece.cut, angle)[1])
     return compare("roll", "the widest piece takes", wide, width, resolution=1, mend="take wider cloth")
 

@@ -1,4 +1,4 @@
-"""A chute hung and laid flat, as its work and others take it: sizes, surface, panels, and what a wrong one would be."""
+"""A chute hung and laid flat, as its build and others take it: sizes, surface, panels, and what a wrong one is."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from kit.subjects.cloth.geometry.sewing import Step
 
 @dataclass(frozen=True)
 class Hung:
-    """A chute as other works take it: sizes, developed surface, panels, pattern, and the seams in sewing order."""
+    """A chute as other builds take it: sizes, developed surface, panels, pattern, and the seams in sewing order."""
 
     chute: Chute
     development: Development

@@ -46,40 +46,40 @@ EDGE = 2.0  # kept free around all, paper mm
 class ModelSheet:
     """A paper model laid out on a sheet: the model, a turn (2, 2) and shift (2,) for each net, the plan with its scale.
 
-    wished: the scale that was asked for.
+    required: the scale that was asked for.
     """
 
     model: PaperModel
     turns: tuple[Floats, ...]
     shifts: tuple[Floats, ...]
     plan: PaperPlan
-    wished: float
+    required: float
 
     @property
     def words(self) -> str:
-        """Say whether the wished scale fits."""
-        name, asked = self.plan.name, replace(self.plan, scale=self.wished).scale_words
+        """Say whether the required scale fits."""
+        name, asked = self.plan.name, replace(self.plan, scale=self.required).scale_words
         count = len(self.model.nets)
         nets = f"{count} nets" if count > 1 else "one net"
-        if self.plan.scale == self.wished:
+        if self.plan.scale == self.required:
             return f"{nets} on one sheet of {name} at {asked}"
         return f"{asked} does not fit one sheet of {name}; {self.plan.scale_words} does, in {nets}"
 
 
-def lay_out_model(made: Assembly, plan: PaperPlan, wished: float = 0.2) -> ModelSheet:
-    """Return the paper model of a pattern on one sheet, at the wished scale or the largest below it that fits.
+def lay_out_model(made: Assembly, plan: PaperPlan, required: float = 0.2) -> ModelSheet:
+    """Return the paper model of a pattern on one sheet, at the required scale or the largest below it that fits.
 
     Raises: KitError where even the smallest scale does not fit.
     """
-    for scale in [wished, *(each for each in SCALES if each < wished)]:
+    for scale in [required, *(each for each in SCALES if each < required)]:
         model = paper_model(made.pattern.pieces, made.seams, TAB / scale)
-        sheet = _placed(model, replace(plan, scale=scale), wished)
+        sheet = _placed(model, replace(plan, scale=scale), required)
         if sheet:
             return sheet
     raise KitError(f"The paper model does not fit one sheet of {plan.name}; take larger paper")
 
 
-def _placed(model: PaperModel, plan: PaperPlan, wished: float) -> ModelSheet | None:
+def _placed(model: PaperModel, plan: PaperPlan, required: float) -> ModelSheet | None:
     """Lay the nets in rows on the sheet, each turned so that it takes the lowest rectangle; None if they do not fit."""
     gap = GAP / plan.scale
     turns, boxes = [], []
@@ -102,7 +102,7 @@ def _placed(model: PaperModel, plan: PaperPlan, wished: float) -> ModelSheet | N
                     tuple(turn @ each for each in turns),
                     tuple(shifts),
                     replace(plan, orientation=orientation),
-                    wished,
+                    required,
                 )
     return None
 

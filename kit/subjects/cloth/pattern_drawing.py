@@ -172,13 +172,13 @@ def _told(edge: SewEdge, steps: Mapping[str, tuple[int, Step]], display: Display
     if not full:
         return edge.name
     finish = edge_words(edge, display)
-    told = f"{edge.name}: {finish}" if finish else edge.name
+    wording = f"{edge.name}: {finish}" if finish else edge.name
     found = steps.get(edge.name) or steps.get(edge.name.rstrip("'"))
     if not found:
-        return told
+        return wording
     number, step = found
     lay = f", lay toward {step.lay}" if step.lay else ""
-    return f"{told}; step {number}{lay}"
+    return f"{wording}; step {number}{lay}"
 
 
 def edge_words(edge: SewEdge, display: Display) -> str:
@@ -263,20 +263,20 @@ def _name(scene: Scene, piece: Piece, shift: Floats, full: bool) -> None:
         scene.text(at, piece.name, height=WORDS)
 
 
-def _edge_words(scene: Scene, piece: Piece, edge: SewEdge, shift: Floats, told: str, full: bool) -> None:
+def _edge_words(scene: Scene, piece: Piece, edge: SewEdge, shift: Floats, wording: str, full: bool) -> None:
     """Write along an edge, inside of it, clear of the labels of its match marks; where that is too long, the name."""
     at, out = frame_at(edge.line, 0.5 * edge.length)
     is_marked = any(mark.edge == edge.name for mark in piece.marks)
-    fits = text_width(told, TEXT) < 0.9 * edge.length or not full
+    fits = text_width(wording, TEXT) < 0.9 * edge.length or not full
     gap = 1.5 + 2.0 * TEXT * (is_marked and full)
-    _words_at(scene, at + shift, -out, told if fits else edge.name, gap)
+    _words_at(scene, at + shift, -out, wording if fits else edge.name, gap)
 
 
-def _words_at(scene: Scene, at: Floats, inward: Floats, told: str, gap: float) -> None:
+def _words_at(scene: Scene, at: Floats, inward: Floats, wording: str, gap: float) -> None:
     """Write words on the inner side of a point of an edge, along the edge, read from below or from the right."""
     turn = atan2(inward[1], inward[0]) - pi / 2
     upright = cos(turn) > 1e-9 or (abs(cos(turn)) <= 1e-9 and sin(turn) > 0)
     if upright:
-        scene.text(_pair(at), told, "above", gap=gap, angle=turn)
+        scene.text(_pair(at), wording, "above", gap=gap, angle=turn)
     else:
-        scene.text(_pair(at), told, "below", gap=gap, angle=turn + pi)
+        scene.text(_pair(at), wording, "below", gap=gap, angle=turn + pi)

@@ -1,7 +1,4 @@
-"""What every pattern of cloth is written as: sheets to tape, SVG and DXF, one page for a plotter, and a paper model.
-
-A job tells under `shape`: `paper` and `printer`, `roll` (the width of a plotter's paper), and `model_scale`.
-"""
+"""What every pattern of cloth is written as: sheets to tape, SVG and DXF, one page for a plotter, and a paper model."""
 
 from __future__ import annotations
 

@@ -58,13 +58,13 @@ def pieces(pattern: Pattern, display: Display) -> Table:
     for piece in pattern.pieces:
         along = piece.grain[1] - piece.grain[0]
         size = extent(piece.cut, float(np.arctan2(along[1], along[0])))
-        told = "; ".join(f"{edge.name}: {edge_words(edge, display) or 'raw'}" for edge in piece.edges)
+        words = "; ".join(f"{edge.name}: {edge_words(edge, display) or 'raw'}" for edge in piece.edges)
         rows.append(
             (
                 piece.name,
                 str(piece.count),
                 *(show(each, "mm", display, resolution=1.0) for each in size),
-                told,
+                words,
             )
         )
     return Table("Pieces", ("piece", "count", "along the grain", "across", "edges"), tuple(rows))
@@ -178,8 +178,8 @@ def sewn(pattern: Pattern, measured: Sequence[Measured], display: Display) -> li
         for (one, other), left in found.misfit.items():
             if abs(left) < CONTRADICTS:
                 continue
-            told = show(abs(left), "mm", display, resolution=0.1)
-            rows.append((name, f"{one}{other}", told, "left over: measures that contradict each other"))
+            words = show(abs(left), "mm", display, resolution=0.1)
+            rows.append((name, f"{one}{other}", words, "left over: measures that contradict each other"))
     heads = ("piece", "corner", "off by", "toward, from the x direction of the pattern")
     return [Table("As sewn", heads, tuple(rows))] if rows else []
 

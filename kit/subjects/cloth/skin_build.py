@@ -1,12 +1,4 @@
-"""The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple.
-
-A job tells under `shape`: `edges`, each with a name and the points of a line, arc or spline; `panels`, each with a name
-and its two edges, or four if it is doubly bent, and if wanted its `parts` (and where to `keep_clear` of seams, for
-wear and air) or `seams`; `finish` of outer edges (staple, hem, seam, raw); or it takes the frame of a hood by
-takes = { frame = "…" }. Besides: `corners` (extended, mitered, notched); `cutouts`; `show`, the edge pointed out;
-`measured`, distances between corners of sewn pieces; `model_scale`, `paper`, `printer`, and `roll`, the width of a roll
-plotter's paper.
-"""
+"""The skin of a hood: panels over its frame's edge curves, laid flat, as a pattern to cut, sew and staple."""
 
 from __future__ import annotations
 
@@ -30,7 +22,7 @@ from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
 from kit.subjects.cloth.geometry.consumption import check_width, extent
-from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover_panel, facing, middle_of
+from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, CoverSettings, cover_panel, facing, middle_of
 from kit.subjects.cloth.geometry.pattern import Finish, Pattern, base, is_dart
 from kit.subjects.cloth.geometry.seams import propose_seams
 from kit.subjects.cloth.geometry.sewing import Seam, Step, sewing_order
@@ -49,7 +41,7 @@ TAKES = ("frame",)
 
 @dataclass(frozen=True)
 class Skin:
-    """A skin as other works take it: its pattern, seams in sewing order, and its panels in space."""
+    """A skin as other builds take it: its pattern, seams in sewing order, and its panels in space."""
 
     pattern: Pattern
     steps: tuple[Step, ...]
@@ -63,7 +55,7 @@ def build(inputs: BuildInput) -> Build:
         KitError: a frame, seam or hem that cannot be made so.
     """
     frame, finish = frame_of(inputs)
-    panels = covered(frame, _wish(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
+    panels = covered(frame, _settings(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
     made = skin_pattern("skin", panels, _making(inputs, panels, finish))
     for piece in made.pattern.pieces:
         angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
@@ -103,8 +95,8 @@ def build(inputs: BuildInput) -> Build:
     )
 
 
-def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[CoveredPanel, ...]:
-    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is worked anew.
+def covered(frame: Frame, settings: CoverSettings, width: float, margin: float) -> tuple[CoveredPanel, ...]:
+    """Return the panels of a frame laid flat; each is kept, so that only what a control changes is computed anew.
 
     width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
 
@@ -113,38 +105,38 @@ def covered(frame: Frame, wish: Wish, width: float, margin: float) -> tuple[Cove
     """
     _middle(frame)
     # What threads take does not concern a ruled panel: nothing can be cut out of it.
-    ruled = replace(wish, limit=Wish().limit)
+    ruled = replace(settings, limit=CoverSettings().limit)
     found = []
     for panel in frame.panels:
         if panel.name in frame.parting:
-            panel = replace(panel, seams=_seams(frame, panel, wish.chord, width, margin))
-        found.append(_panel(frame, panel, ruled if len(panel.edges) == 2 else wish))
+            panel = replace(panel, seams=_seams(frame, panel, settings.chord, width, margin))
+        found.append(_panel(frame, panel, ruled if len(panel.edges) == 2 else settings))
     return tuple(found)
 
 
 @lru_cache(maxsize=64)
 def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float) -> tuple[int, ...]:
-    """Return the rulings at which a panel is parted: nearest to the places told, or so that it takes least cloth.
+    """Return the rulings at which a panel is parted: nearest to the places stated, or so that it takes least cloth.
 
     A seam that is proposed lies in a stretch to be kept clear of seams only where there is no other way.
     """
     names = facing(frame.curves, panel, _middle(frame))
     strip = _developed(frame, *names, chord).strip
-    told = frame.parting[panel.name]
+    wanted = frame.parting[panel.name]
     along = lengths_along(strip.a if names[0] == panel.edges[0] else strip.b)
-    if isinstance(told, int):
+    if isinstance(wanted, int):
         struck = np.zeros(len(along), dtype=bool)
         for low, high in frame.kept_clear.get(panel.name, ()):
             struck |= (low <= along) & (along <= high)
         worth = struck * 10.0 * float(strip.areas.sum())  # more than any parting can save
-        return propose_seams(strip, panels=told, width=width, margin=margin, avoid=worth).seams
-    for place in told:
+        return propose_seams(strip, panels=wanted, width=width, margin=margin, avoid=worth).seams
+    for place in wanted:
         if not 0 < place < along[-1]:
             raise KitError(
-                f"A seam of the panel {panel.name} is told at {place:g} mm along {panel.edges[0]}, which is "
+                f"A seam of the panel {panel.name} is entered at {place:g} mm along {panel.edges[0]}, which is "
                 f"{along[-1]:.0f} mm long; choose a place between its ends"
             )
-    return tuple(sorted({int(np.abs(along - place).argmin()) for place in told} - {0, len(along) - 1}))
+    return tuple(sorted({int(np.abs(along - place).argmin()) for place in wanted} - {0, len(along) - 1}))
 
 
 @lru_cache(maxsize=16)
@@ -153,11 +145,11 @@ def _middle(frame: Frame) -> Floats:
 
 
 @lru_cache(maxsize=64)
-def _panel(frame: Frame, panel: Asked, wish: Wish) -> CoveredPanel:
+def _panel(frame: Frame, panel: Asked, settings: CoverSettings) -> CoveredPanel:
     def developer(low: Curve, high: Curve, chord: float) -> Development:
         return _developed(frame, low.name, high.name, chord)
 
-    return cover_panel(frame.curves, panel, wish, _middle(frame), developer)
+    return cover_panel(frame.curves, panel, settings, _middle(frame), developer)
 
 
 @lru_cache(maxsize=64)
@@ -165,9 +157,9 @@ def _developed(frame: Frame, low: str, high: str, chord: float) -> Development:
     return develop(frame.curves[low], frame.curves[high], chord=chord)
 
 
-def _wish(inputs: BuildInput) -> Wish:
+def _settings(inputs: BuildInput) -> CoverSettings:
     value = inputs.base
-    return Wish(
+    return CoverSettings(
         value["chord_error"],
         value["offset"],
         (value["warp_limit"], value["weft_limit"]),
@@ -209,7 +201,7 @@ def _making(inputs: BuildInput, panels: Sequence[CoveredPanel], finish: Mapping[
 
 
 def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPanel]) -> dict[str, list[Floats]]:
-    """Return cut-outs on their pieces: told from corner A, x toward corner B, where the first edge ends."""
+    """Return cut-outs on their pieces: stated from corner A, x toward corner B, where the first edge ends."""
     first = {piece.name: piece.edges[0].line for panel in panels for piece in panel.pieces}
     placed: dict[str, list[Floats]] = {}
     for name, outlines in cutouts.items():
@@ -221,13 +213,13 @@ def _placed(cutouts: Mapping[str, Sequence[Floats]], panels: Sequence[CoveredPan
 
 
 def _shown(inputs: BuildInput, made: Assembly) -> str:
-    """Return the edge pointed out: the one that is told, else the longest seam, else the first edge."""
+    """Return the edge pointed out: the one that is stated, else the longest seam, else the first edge."""
     names = [edge.name for piece in made.pattern.pieces for edge in piece.edges]
-    told: str | None = inputs.stated["show"]
-    if told:
-        if told not in names:
-            raise KitError(f"the skin has no edge {told!r} to show{near_misses(told, names)}")
-        return told
+    wanted: str | None = inputs.stated["show"]
+    if wanted:
+        if wanted not in names:
+            raise KitError(f"the skin has no edge {wanted!r} to show{near_misses(wanted, names)}")
+        return wanted
     longest = max(made.seams, key=lambda seam: rough(seam.length), default=None)
     return longest.name if longest else names[0]
 

@@ -1,4 +1,4 @@
-"""What a job tells of a skin's frame: edge curves, panels, how outer edges are finished, and what was measured."""
+"""What a job states of a skin's frame: edge curves, panels, how outer edges are finished, and what was measured."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from kit.geometry.development.curves import Curve
 from kit.geometry.development.primitives import arc, polyline, sampled
 from kit.subjects.cloth.geometry.covering import Asked
 from kit.subjects.hood.geometry.edges import edge_curves, wall_panels
-from kit.subjects.hood.geometry.form import Form
+from kit.subjects.hood.geometry.form import HoodDimensions
 
 USUAL: dict[str, Any] = {
     "edges": [
@@ -33,7 +33,7 @@ USUAL: dict[str, Any] = {
     ],
     "finish": {"sill": "hem"},
 }
-"""A brow over the blade, made up: what is covered where a job tells no edges and takes no frame."""
+"""A brow over the blade, made up: what is covered where a job states no edges and takes no frame."""
 
 
 @dataclass(frozen=True)
@@ -64,8 +64,8 @@ def frame_of(inputs: BuildInput) -> tuple[Frame, Mapping[str, str]]:
     curves: dict[str, Curve] = {}
     panels: list[Asked] = []
     if taken is not None:
-        form = taken.data if isinstance(taken.data, Form) else getattr(taken.data, "form", None)
-        if not isinstance(form, Form):
+        form = taken.data if isinstance(taken.data, HoodDimensions) else getattr(taken.data, "form", None)
+        if not isinstance(form, HoodDimensions):
             raise KitError("the skin takes its frame from a part that is no hood; name one with the model 'hood.shape'")
         of_form, walls = _of_form(form)
         curves, panels = dict(of_form), list(walls)
@@ -97,7 +97,7 @@ def _usual() -> dict[str, Any]:
 
 
 @lru_cache(maxsize=8)
-def _of_form(form: Form) -> tuple[Mapping[str, Curve], tuple[Asked, ...]]:
+def _of_form(form: HoodDimensions) -> tuple[Mapping[str, Curve], tuple[Asked, ...]]:
     return edge_curves(form), tuple(Asked(name, (low, high)) for name, low, high in wall_panels(form))
 
 

@@ -71,8 +71,8 @@ def _thread(axes: Axes, pieces: Sequence[FlatPiece], shifts: Sequence[Floats], t
             axes.plot(*middle[k], marker="X", color="white", markeredgecolor="black", markersize=8)
             worst = f"{100 * strain[k]:+.2f} % at the cross"
     axes.figure.colorbar(mapped, ax=axes, location="bottom", shrink=0.9, label=f"strain along the {thread}, %")
-    told = worst or "below 0.01 %"
-    axes.set_title(f"{thread}: {told}, of {100 * allowed:.2f} % allowed", fontsize=9)
+    words = worst or "below 0.01 %"
+    axes.set_title(f"{thread}: {words}, of {100 * allowed:.2f} % allowed", fontsize=9)
     axes.set_aspect("equal")
     axes.set_axis_off()
 

@@ -39,7 +39,7 @@ price = M.given("price", "c", "48", (0, 2000), "price of one board")
 M.source("invented for the demo")
 at_hand = M.count("at_hand", r"n_{0}", 2, (1, 200), "boards at hand")
 hair = M.constant(
-    "hair", r"\epsilon", "0.001 mm", "a fit to within this counts as a fit", "less than a saw or a tape can tell"
+    "hair", r"\epsilon", "0.001 mm", "a fit to within this counts as a fit", "less than a saw or a tape can resolve"
 )
 near = M.constant("near", "h", "150 mm", "hands stay this far from the blade", "common practice, no source")
 

@@ -20,11 +20,11 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     )
     pieces = round(v["pieces"])
     size = f"{show(v['piece_length'], 'mm', d)} by {show(v['piece_width'], 'mm', d)}"
-    told = f"{pieces} piece{'s' * (pieces != 1)} of {size}"
+    words = f"{pieces} piece{'s' * (pieces != 1)} of {size}"
     scene = Scene(
         "Equal pieces from a board",
-        f"A board of {show(S, 'mm', d)} by {show(B, 'mm', d)} gives {told}: {strips} strips of {rows}.",
-        caption=f"{told} from one board",
+        f"A board of {show(S, 'mm', d)} by {show(B, 'mm', d)} gives {words}: {strips} strips of {rows}.",
+        caption=f"{words} from one board",
     )
     scene.rectangle((0, 0), (S, B))
     if a > 0:

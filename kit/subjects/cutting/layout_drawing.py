@@ -27,9 +27,9 @@ def layout_scene(layout: Layout, display: Display, *, title: str = "Layout", pla
     plain: outlines alone, for a machine that cuts along them.
     """
     pieces = stock_used(layout)
-    told = f"{len(layout.placed)} parts on {_told(layout, display)}; {layout.density:.1%} of it becomes parts"
+    label = f"{len(layout.placed)} parts on {_told(layout, display)}; {layout.density:.1%} of it becomes parts"
     missing = f"; {layout.missing} parts have no place" if layout.missing else ""
-    scene = Scene(title, f"{told}{missing}.", caption="" if plain else f"{told}{missing}")
+    scene = Scene(title, f"{label}{missing}.", caption="" if plain else f"{label}{missing}")
     shifts, (wide, high) = _places(layout)
     for (number, outline, defects), shift in zip(pieces, shifts, strict=True):
         _piece(scene, layout, number, outline, defects, shift, max(wide, 1.4 * high), plain)

@@ -1,14 +1,4 @@
-"""Parts laid out on a roll, on boards or on offcuts: the layout, the cut list, what to buy, and files to cut by.
-
-A job tells under `shape`: `parts`, each with name, length and width or an outline (and holes), count, turns ("one
-way", "two way", "any" or a number of angles) and over (true if it may be turned over); `stock`, boards and offcuts
-that are used first, each with name, length and width or an outline (and holes), count, defects and price; `defects`
-of a roll; `turns` for parts that tell none; `effort`, moves that Pack tries; `seed`; `tiled = true` for full-size
-sheets to tape; `paper` and `printer`. It takes the pattern of cloth works and the boards of a hood by takes =
-{ first = "…", second = "…", third = "…" }. Width, kerf, margin and what is at hand are givens of the page.
-Instead of an outline a part or offcut may have a `picture`, dark on light ground, and the length of a straight `bar`
-beside it; holes and defects are then counted from the picture's lower left.
-"""
+"""Parts laid out on a roll, on boards or on offcuts: the layout, the cut list, what to buy, and files to cut by."""
 
 from __future__ import annotations
 
@@ -28,7 +18,7 @@ from kit.drawing.paper import paper_plan
 from kit.drawing.table_files import csv_output
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.pack import pack
-from kit.geometry.packing.stock import TWO_WAY, Cutting, Layout, Part, Roll, Stock, board, each
+from kit.geometry.packing.stock import TWO_WAY, CutPart, Cutting, Layout, Roll, Stock, board, each
 from kit.subjects.cutting.layout_drawing import layout_scene, page_for
 from kit.subjects.cutting.stock_inputs import parts_of, ring, sheets_of
 
@@ -48,11 +38,11 @@ def build(inputs: BuildInput) -> Build:
 
 
 @lru_cache(maxsize=16)
-def _quick(parts: tuple[Part, ...], stock: Stock, cutting: Cutting) -> Layout:
+def _quick(parts: tuple[CutPart, ...], stock: Stock, cutting: Cutting) -> Layout:
     return pack(parts, stock, cutting, effort=0)
 
 
-def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
+def _asked(inputs: BuildInput) -> tuple[tuple[CutPart, ...], Stock, Cutting]:
     """Return what is to be packed, onto what, and how it is cut."""
     value = inputs.base
     parts = parts_of(inputs.stated, inputs.takes, inputs.folder) or _alone(inputs)
@@ -71,7 +61,7 @@ def _asked(inputs: BuildInput) -> tuple[tuple[Part, ...], Stock, Cutting]:
     return parts, (*sheets, new), cutting
 
 
-def _alone(inputs: BuildInput) -> tuple[Part, ...]:
+def _alone(inputs: BuildInput) -> tuple[CutPart, ...]:
     """Return parts for a page without a list: equal rectangles, twice as long as wide, of the page's area."""
     count = round(inputs.base["parts"])
     if count > MOST_ALONE:
@@ -79,7 +69,7 @@ def _alone(inputs: BuildInput) -> tuple[Part, ...]:
             f"{count} parts are to be drawn without a list of them; enter the parts, or take {MOST_ALONE} or less"
         )
     wide = math.sqrt(inputs.base["parts_area"] / count / 2)
-    return (Part("part", shapely.box(0, 0, 2 * wide, wide), count, TWO_WAY),)
+    return (CutPart("part", shapely.box(0, 0, 2 * wide, wide), count, TWO_WAY),)
 
 
 def _made(inputs: BuildInput, layout: Layout) -> Build:
@@ -208,7 +198,7 @@ def _cut_list(layout: Layout, display: Display) -> Table:
     return Table("Cut list", heads, tuple(rows))
 
 
-def _ways(part: Part) -> str:
+def _ways(part: CutPart) -> str:
     turned = {1: "no", 2: "end for end"}.get(len(part.turns), f"to {len(part.turns)} angles")
     return f"{turned}, also over" if part.over else turned
 

@@ -1,4 +1,4 @@
-"""What a job tells of parts and stock to be packed, and what other works give to be cut."""
+"""What a job states of parts and stock to be packed, and what other builds give to be cut."""
 
 from __future__ import annotations
 
@@ -18,14 +18,14 @@ from kit.core.files import MOST_BYTES, beside, content_digest
 from kit.core.quantity import Quantity
 from kit.drawing.raster import read_rubbing
 from kit.geometry.outline.trace import trace
-from kit.geometry.packing.stock import ONE_WAY, TWO_WAY, Part, Sheet, any_of, board
+from kit.geometry.packing.stock import ONE_WAY, TWO_WAY, CutPart, Sheet, any_of, board
 from kit.subjects.cloth.geometry.pattern import Pattern
 
 SMOOTH = 0.5  # how far a traced outline may be simplified, mm
 TURNS = {"one way": ONE_WAY, "two way": TWO_WAY, "any": any_of(8)}
 
 
-def parts_of(stated: Mapping[str, Any], takes: Mapping[str, Build], folder: Path) -> tuple[Part, ...]:
+def parts_of(stated: Mapping[str, Any], takes: Mapping[str, Build], folder: Path) -> tuple[CutPart, ...]:
     """Return the parts that are stated, then those taken from other builds.
 
     Raises:
@@ -69,10 +69,10 @@ def ring(corners: Sequence[Sequence[Quantity]]) -> list[tuple[float, float]]:
     return [(x.base, y.base) for x, y in corners]
 
 
-def _part(row: Mapping[str, Any], number: int, turns: tuple[float, ...], folder: Path) -> Part:
+def _part(row: Mapping[str, Any], number: int, turns: tuple[float, ...], folder: Path) -> CutPart:
     name = row["name"] or f"part {number}"
     outline = _shaped(row, f"the part {name}", folder)
-    return Part(name, outline, row["count"], turns_of(row["turns"]) if row["turns"] else turns, row["over"])
+    return CutPart(name, outline, row["count"], turns_of(row["turns"]) if row["turns"] else turns, row["over"])
 
 
 def _shaped(row: Mapping[str, Any], what: str, folder: Path) -> Polygon:
@@ -92,13 +92,13 @@ def _traced(path: Path, _content: str, bar: float) -> Polygon:
     return Polygon(trace(read_rubbing(path), bar, tolerance=SMOOTH).outline)
 
 
-def _taken(name: str, made: Build, turns: tuple[float, ...]) -> list[Part]:
+def _taken(name: str, made: Build, turns: tuple[float, ...]) -> list[CutPart]:
     """Return the parts of a pattern, or the boards of a hood."""
     data = made.data
     pattern = data if isinstance(data, Pattern) else getattr(data, "pattern", None)
     if isinstance(pattern, Pattern):
         return [
-            Part(
+            CutPart(
                 f"{pattern.name} {piece.name}",
                 _along(Polygon(piece.cut, piece.holes), piece.grain),
                 piece.count,
@@ -111,7 +111,7 @@ def _taken(name: str, made: Build, turns: tuple[float, ...]) -> list[Part]:
         blanks = []
         for each in boards:
             sides = [Polygon(each.outline(side)) for side in ("outside", "inside")]
-            blanks.append(Part(f"{each.name} board", shapely.union_all(sides).convex_hull, 1, turns))
+            blanks.append(CutPart(f"{each.name} board", shapely.union_all(sides).convex_hull, 1, turns))
         return blanks
     raise KitError(f"nothing to cut comes from {name}; name a part that makes a cloth pattern or boards")
 

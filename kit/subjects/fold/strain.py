@@ -8,7 +8,7 @@ which is as long as the flat sheet was.
 Assumptions:
 - Plane sections stay plane and the thickness stays, so that a fiber’s length follows from its radius alone.
 - The outside face cracks at the strain at which a tensile test piece breaks.
-- The smallest radius is worked with the neutral-axis factor of the radius given.
+- The smallest radius is computed with the neutral-axis factor of the radius given.
 
 Sources:
 - Kalpakjian and Schmid, Manufacturing Engineering and Technology, chapter on sheet metal: strain of the outer fiber

@@ -114,6 +114,6 @@ M.mend("round the edges less: two roundings do not fit on one face")
 M.caution("Round a sharp arris before wrapping: it cracks coatings and chafes through woven cloth.", when=r < c)
 M.caution("Wear eye protection when stapling, and keep the other hand out of the line of the stapler.")
 M.caution(
-    "Wrap a scrap first and mark the corners on it; cloth that stretches under the pull needs less than is worked here."
+    "Wrap a scrap first and mark the corners on it; cloth that stretches under the pull needs less than computed here."
 )
 MODEL = M.done()

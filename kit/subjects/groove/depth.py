@@ -108,7 +108,7 @@ M.result(
     "height of blocks that makes the wanted depth with this pile",
     resolution=0.01,
 )
-M.equals(want + z_0 - give - h, "turned round for the blocks")
+M.equals(want + z_0 - give - h, "solved for the blocks")
 off = M.result("off", r"\Delta z", "mm", "depth less the wanted depth", resolution=0.01)
 M.equals(z - want, "what is cut, less what is wanted")
 u_h = M.relation("pile_u", "u_{h}", "mm")
@@ -136,7 +136,7 @@ M.equals(z / n, "equal passes share the depth")
 
 M.limit("off", "the depth is off by", sp.Abs(off), "<=", off_max, in_unit="mm", resolution=0.01)
 M.mend("stack the height of blocks that is printed as wanted")
-M.limit("sure", "the depth is sure to", U, "<=", off_max)
+M.limit("sure", "the depth is known to", U, "<=", off_max)
 M.mend("touch on a thin paper, measure the pile under the rod's own pressure, or use blocks only")
 M.limit("floor", "under the groove the board keeps", floor, ">=", floor_min)
 M.mend("take a thicker board or a shallower track")

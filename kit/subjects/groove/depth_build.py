@@ -1,7 +1,4 @@
-"""The depth of a groove pass by pass: what is laid back under the rod so that each goes a little deeper.
-
-`paper` and `printer` under [parts.X.shape] are those of the card to hang at the bench.
-"""
+"""The depth of a groove pass by pass: what is laid back under the rod so that each goes a little deeper."""
 
 from __future__ import annotations
 

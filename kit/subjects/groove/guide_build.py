@@ -1,7 +1,4 @@
-"""The passes of a groove one by one: where the guide stands, what spacer lies at the base, what is cut.
-
-`paper` and `printer` under [parts.X.shape] are those of the card to hang at the bench.
-"""
+"""The passes of a groove one by one: where the guide stands, what spacer lies at the base, what is cut."""
 
 from __future__ import annotations
 
@@ -75,8 +72,8 @@ def _two(inputs: BuildInput, count: int, near: float) -> list[Pass]:
     if count == 1:
         ways = {0: "out along the first guide"}
     return [
-        Pass(near, near + number * inputs.base["step"], 0 < number < count - 1, _cut(inputs, number), told)
-        for number, told in ways.items()
+        Pass(near, near + number * inputs.base["step"], 0 < number < count - 1, _cut(inputs, number), label)
+        for number, label in ways.items()
     ]
 
 

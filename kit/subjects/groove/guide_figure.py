@@ -66,8 +66,8 @@ def _plan(scene: Scene, v: Mapping[str, float], d: Display, two: bool) -> None:
     base = a + bar
     scene.dim((-0.45 * B - B / 2, base), (-0.45 * B + B / 2, base), 9, f"B = {show(B, 'mm', d)}", along="horizontal")
     scene.explain(Layer.GRAIN, "travel: the guide on the left hand")
-    told = "last pass, along the far guide" if two else "first pass, guide before it is moved"
-    scene.explain(Layer.PHANTOM, told)
+    label = "last pass, along the far guide" if two else "first pass, guide before it is moved"
+    scene.explain(Layer.PHANTOM, label)
 
 
 def _bow(scene: Scene, half: float, at: float, bow: float, B: float) -> None:

@@ -135,7 +135,7 @@ M.step(
 )
 M.equals(
     sp.Piecewise(((B - c_min) / (1 + sp.Max(C * gain, 0)), wooden_key), (B * (1 + sp.Min(C * gain, 0)) - c_min, True)),
-    "turned round for the key",
+    "solved for the key",
 )
 plane = M.result(
     "planing",

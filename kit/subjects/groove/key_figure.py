@@ -22,8 +22,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     )
     long = v["reach"] + v["key_length"] / 2
     _turned(scene, v, d)
-    for number, (told, when, sign) in enumerate((("Now", "made", "c_{1}"), ("In use", "used", "c_{2}"))):
-        view = scene.view(told, magnify=ratio(0.2 * long / b), below=number == 0)
+    for number, (words, when, sign) in enumerate((("Now", "made", "c_{1}"), ("In use", "used", "c_{2}"))):
+        view = scene.view(words, magnify=ratio(0.2 * long / b), below=number == 0)
         play = v[f"play_{when}"]
         key_in_groove(view, b, larger * play)
         air = f"{show(v[f'{when}_humidity'], '%', d)}, {show(v[f'{when}_temperature'], 'degC', d)}"
@@ -50,8 +50,8 @@ def _turned(scene: Scene, v: Mapping[str, float], d: Display) -> None:
     if turn > 0:
         c, s = cos(larger * turn), sin(larger * turn)
         scene.polyline([(x * c - y * s, y * c + x * s) for x, y in block], Layer.DEFLECTED, closed=True)
-        told = f"δ_{{p}} = {show(v['play_tip'], 'mm', d, resolution=0.001)}"
-        scene.dim((a, wide / 2), (a, wide / 2 + a * s), 8, told, along="vertical")
+        words = f"δ_{{p}} = {show(v['play_tip'], 'mm', d, resolution=0.001)}"
+        scene.dim((a, wide / 2), (a, wide / 2 + a * s), 8, words, along="vertical")
         scene.explain(Layer.DEFLECTED, f"swung by its play, drawn {larger:g} times")
     scene.dim((0, -wide / 2), (a, -wide / 2), -9, f"a = {show(a, 'mm', d)}")
     scene.dim((-0.8 * wide, -k / 2), (-0.8 * wide, k / 2), -8, f"ℓ_{{k}} = {show(k, 'mm', d)}", along="vertical")
@@ -74,7 +74,7 @@ def _plays(scene: Scene, v: Mapping[str, float], d: Display, long: float) -> Non
         ("slides, no rattle", v["play_least"], max(v["play_most"], v["play_least"])),
         (f"H{slot + 6}/{'hgfed'[letter]}{key + 6}", v["fit_least"], v["fit_most"]),
     )
-    for number, (told, start, end) in enumerate(bands, 1):
+    for number, (words, start, end) in enumerate(bands, 1):
         y = -number * row
         view.rectangle((start, y - 0.3 * row), (end, y), fill="medium")
-        view.text(((start + end) / 2, y - 0.3 * row), told, "below", gap=1.2)
+        view.text(((start + end) / 2, y - 0.3 * row), words, "below", gap=1.2)

@@ -1,7 +1,4 @@
-"""The template at full size, to glue on a board and saw out, or for a machine that reads DXF.
-
-`paper` and `printer` under [parts.X.shape] are those of the drawing.
-"""
+"""The template at full size, to glue on a board and saw out, or for a machine that reads DXF."""
 
 from __future__ import annotations
 

@@ -124,8 +124,8 @@ def _section(view: View, v: Mapping[str, float], d: Display, bush: bool) -> None
     view.line((center, -z - 0.2 * t), (center, t + 1.6 * base), Layer.CENTER)
     view.dim((0, t + base), (D, t + base), 8, f"D = {show(D, 'mm', d)}")
     view.dim((cut[0], -deep), (cut[1], -deep), -7, f"d = {show(b, 'mm', d)}")
-    told = f"c = {show(v['offset'], 'mm', d, resolution=0.01)}"
-    view.dim((0, -deep), (cut[0], -deep), -7, told, along="horizontal", overflow="p")
+    words = f"c = {show(v['offset'], 'mm', d, resolution=0.01)}"
+    view.dim((0, -deep), (cut[0], -deep), -7, words, along="horizontal", overflow="p")
     view.dim((-away, 0), (-away, t), -8, f"t = {show(t, 'mm', d)}", along="vertical")
     view.dim((center + away, -z), (center + away, 0), 8, f"z = {show(z, 'mm', d)}", along="vertical")
     if bush:

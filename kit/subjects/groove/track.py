@@ -92,7 +92,7 @@ M.step(
 )
 M.equals(
     (b + c_min) / (1 + sp.Min(C * gain, 0)),
-    "turned round for the width: a drying groove must be cut wider by what it will lose",
+    "solved for the width: a drying groove must be cut wider by what it will lose",
 )
 loose = sp.Max(c_1, c_2, 0)
 screw_play = M.relation("screw_play", r"c_{\mathrm{s}}", "mm")

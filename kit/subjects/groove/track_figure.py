@@ -22,9 +22,9 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         caption="Along the track",
     )
     _along(scene, v, d)
-    for number, (told, when, sign) in enumerate(plays):
+    for number, (words, when, sign) in enumerate(plays):
         air = f"{show(v[f'{when}_humidity'], '%', d)}, {show(v[f'{when}_temperature'], 'degC', d)}"
-        view = scene.view(f"{told}: {air}", magnify=ratio(0.25 * L / w), below=number == 0)
+        view = scene.view(f"{words}: {air}", magnify=ratio(0.25 * L / w), below=number == 0)
         play = v[f"play_{when}"]
         key_in_groove(view, w, larger * play)
         if round(v["held"]) == 0:

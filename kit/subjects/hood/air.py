@@ -13,7 +13,7 @@ Assumptions:
 - air comes in through the free opening evenly, and nowhere else
 - the flow is turbulent and steady; losses grow with the square of the speed, that of the filter stays as given
 - the fan's pressure falls from its shut-off value with the square of the flow to nothing at free flow
-- friction in the hose is taken at the wished speed; at the real one it differs by a few percent
+- friction in the hose is taken at the target speed; at the real one it differs by a few percent
 - before the opening the air slows down as before a suction opening with no walls near it (DallaValle)
 
 Sources:
@@ -75,7 +75,7 @@ M.source("gas law, standard air, from memory")
 nu = M.given("viscosity", r"\nu", "15.1 ± 0.5 mm^2/s", (12, 20), "kinematic viscosity of the air")
 M.measured("15.1 at 20 °C")
 M.source("textbook of fluid mechanics, from memory")
-vw = M.given("face_wished", r"v_{\mathrm{w}}", "0.75 m/s", (0.1, 5), "speed wished where air comes in")
+vw = M.given("face_wished", r"v_{\mathrm{w}}", "0.75 m/s", (0.1, 5), "target speed where air comes in")
 M.measured("0.5 to 1 m/s for booths and enclosing hoods")
 M.source("ventilation handbooks, 100 to 200 ft/min, from memory")
 vt = M.given("transport", r"v_{\mathrm{t}}", "20 m/s", (8, 35), "speed that keeps chips and dust moving")
@@ -88,7 +88,7 @@ M.source("ventilation handbooks, from memory")
 a = M.relation("hose_area", "a", "mm^2")
 M.equals(sp.pi * D**2 / 4, "the hose is round")
 Re = M.relation("reynolds", r"\mathrm{Re}", "", resolution=100)
-M.equals(vt * D / nu, "inertia against viscosity, at the wished speed")
+M.equals(vt * D / nu, "inertia against viscosity, at the target speed")
 lam = M.result("friction", r"\lambda", "", "friction factor of the hose", resolution=0.0001)
 M.equals(
     0.25 / sp.log(eps / D / sp.Rational(37, 10) + 5.74 / Re**0.9, 10) ** 2,
@@ -98,22 +98,24 @@ M.source("Swamee and Jain, 1976")
 ze = M.relation("entry_loss", r"\zeta_{\mathrm{e}}", "")
 M.equals(
     sp.Piecewise((0.93, sp.Eq(mouth, 0)), (0.49, sp.Eq(mouth, 1)), (0.25, sp.Eq(mouth, 2)), (0.04, True)),
-    "the air bunches behind the edge of the mouth, the less the rounder it is",
+    "the air contracts behind the edge of the mouth, the less the rounder it is",
 )
 M.source("ACGIH, Industrial Ventilation, from memory; taper 0.15 to 0.25")
-zeta = M.result("loss", r"\zeta", "", "loss of the way, in velocity pressures", resolution=0.01)
+zeta = M.result("loss", r"\zeta", "", "loss of hood, hose and bends, in velocity pressures", resolution=0.01)
 M.equals(
     1 + ze + n * zb + lam * L / D,
-    "setting the air going takes one velocity pressure; entry, bends and friction add theirs",
+    "accelerating the air takes one velocity pressure; entry, bends and friction add theirs",
 )
-Qf = M.relation("fan_flow", r"Q_{\mathrm{f}}", "m^3/h", "flow at which the fan gives what the way needs", resolution=1)
+Qf = M.relation(
+    "fan_flow", r"Q_{\mathrm{f}}", "m^3/h", "flow at which the fan gives what the system needs", resolution=1
+)
 M.step(
     equal(p0 * (1 - (Qf / Q0) ** 2), pf + zeta * rho / 2 * (Qf / a) ** 2),
-    "on the left what the fan gives, on the right what the way needs",
+    "on the left what the fan gives, on the right what the system needs",
 )
 M.equals(
     sp.sqrt((p0 - pf) / (p0 / Q0**2 + zeta * rho / (2 * a**2))),
-    "the collector runs where the falling curve of the fan crosses the rising one of the way",
+    "the collector runs where the falling curve of the fan crosses the rising one of the system",
 )
 Q = M.result("flow", "Q", "m^3/h", "flow through hood and hose", resolution=1)
 M.equals(sp.Piecewise((Qf, sp.Eq(known, 0)), (Qm, True)), "from the fan's curve, or as measured")
@@ -125,7 +127,7 @@ M.equals(Q / A, "the same flow spreads over the free opening")
 most = M.result(
     "largest_opening", r"A_{\mathrm{max}}", "cm^2", "largest free opening that this flow can hold", resolution=10
 )
-M.equals(Q / vw, "at that area the air comes in just at the wished speed")
+M.equals(Q / vw, "at that area the air comes in just at the target speed")
 share = M.relation("around", "k", "")
 M.equals(
     sp.Piecewise((sp.Integer(1), sp.Eq(free, 0)), (sp.Rational(3, 4), True)),
@@ -144,7 +146,7 @@ M.equals(
     "the distance at which the air has slowed to the capture speed; nothing if it never is as fast",
 )
 pv = M.relation("velocity_pressure", r"p_{\mathrm{v}}", "Pa", "velocity pressure in the hose", resolution=1)
-M.equals(rho * v**2 / 2, "the work that sets the air going, for each volume")
+M.equals(rho * v**2 / 2, "the work that accelerates the air, for each volume")
 M.result(
     "hood_pressure",
     r"p_{\mathrm{h}}",
@@ -152,11 +154,11 @@ M.result(
     "suction that a U-tube shows at the hose close behind the hood",
     resolution=1,
 )
-M.equals((1 + ze) * pv, "setting the air going and the loss at the entry are paid there")
-dp = M.result("total_loss", r"\Delta p", "Pa", "pressure that the whole way needs", resolution=1)
-M.equals(zeta * pv + pf, "the way's losses, and the filter's")
+M.equals((1 + ze) * pv, "accelerating the air and the loss at the entry are paid there")
+dp = M.result("total_loss", r"\Delta p", "Pa", "pressure that the whole system needs", resolution=1)
+M.equals(zeta * pv + pf, "the losses of hood, hose and bends, and the filter's")
 M.result("needed_flow", r"Q_{\mathrm{t}}", "m^3/h", "flow that this hose needs to stay clean", resolution=1)
-M.equals(vt * a, "the wished speed over the hose's area")
+M.equals(vt * a, "the target speed over the hose's area")
 
 M.limit("face", "where it comes in the air runs at", vf, ">=", vw, resolution=0.01)
 M.mend("close part of the opening, shorten or widen the hose, or take a stronger collector")

@@ -20,16 +20,16 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         "Air through a hood, hose and collector",
         f"Air comes in at {speed} through the opening at the left, runs at "
         f"{_words(v['hose_speed'], 'm/s', d, 0.1)} through the hose to the collector at the right. Below, the "
-        f"pressure of the fan falls with the flow and the need of the way rises; they meet at {flow}.",
-        caption="The way of the air; the opening as a square of its area",
+        f"pressure of the fan falls with the flow and the need of the system rises; they meet at {flow}.",
+        caption="Path of the air; the opening as a square of its area",
     )
     high = max(sqrt(v["inlet"]), 1.5 * v["diameter"])
     _way(scene, v, d, high)
     chart = scene.view("Pressure over flow", magnify=ratio(3.0), below=True)
     _chart(chart, v, d, high)
     scene.explain(Layer.FORCE, "air")
-    scene.explain(Layer.CONSTRUCTION, "where the collector runs")
-    scene.explain(Layer.DEFLECTED, "what the way needs")
+    scene.explain(Layer.CONSTRUCTION, "operating point")
+    scene.explain(Layer.DEFLECTED, "what the system needs")
     scene.explain(Layer.OUTLINE, "visible outline; what the fan gives")
     return scene
 

@@ -12,7 +12,7 @@ from kit.geometry.clearance import Obstacle, certified
 from kit.subjects.hood.geometry.gaps import gaps
 from kit.subjects.hood.geometry.openings import pierced
 from kit.subjects.hood.geometry.under import Outside, Room, proven_outside
-from kit.subjects.hood.hood_boards import Built
+from kit.subjects.hood.hood_boards import HoodBoards
 from kit.subjects.hood.machine import Machine
 
 TOLERANCE = 1.0  # [mm] to which the tightest clearance is proven
@@ -40,7 +40,7 @@ class Proof:
         return self.least - error
 
 
-def certificate(machine: Machine, made: Built, seconds: float, progress: Progress) -> Proof:
+def certificate(machine: Machine, made: HoodBoards, seconds: float, progress: Progress) -> Proof:
     """Return what can be proven in so many seconds, the tightest pairs of board and moving part first.
 
     A pair that is far from the tightest one is proven only as closely as it takes to be sure that it is farther.
@@ -76,7 +76,7 @@ def certificate(machine: Machine, made: Built, seconds: float, progress: Progres
     return Proof(float(least), float(found), board, done, len(pairs), complete)
 
 
-def _under(machine: Machine, made: Built, end: float) -> tuple[Outside | None, bool]:
+def _under(machine: Machine, made: HoodBoards, end: float) -> tuple[Outside | None, bool]:
     """Return a piece that is outside at some position, or None, and whether that is proven."""
     room = Room(made.form.faces(), below=machine.joined)
     if (room.depth(machine.reached) > 0.0).all():

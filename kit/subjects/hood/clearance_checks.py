@@ -12,16 +12,16 @@ from kit.subjects.hood.certificate import Proof
 from kit.subjects.hood.geometry.form import TOP
 from kit.subjects.hood.geometry.gaps import TOUCH, Gap, gaps, room_left
 from kit.subjects.hood.geometry.under import Outside, Room, farthest_out, outside, reaches
-from kit.subjects.hood.hood_boards import Built
+from kit.subjects.hood.hood_boards import HoodBoards
 from kit.subjects.hood.machine import Machine
 
-UNJUDGED = "no clearance is told while the machine is not under the hood"
+UNJUDGED = "no clearance is stated while the machine is not under the hood"
 MOVE = "move the machine's zero or the hood's faces, or drop that piece from the scan if it is none of the machine"
 LESS = ", {} less {} for the scan's error,"
-RESOLUTION = 0.1  # [mm] to which a clearance is told
+RESOLUTION = 0.1  # [mm] to which a clearance is stated
 
 
-def sampled_checks(found: Gap, made: Built, machine: Machine, wanted: float) -> list[Check]:
+def sampled_checks(found: Gap, made: HoodBoards, machine: Machine, wanted: float) -> list[Check]:
     """Return the checks on the machine at its sampled positions: under the hood, its tightest board, what stands."""
     where = f"sampled at {machine.poses} positions" if machine.poses > 1 else "in its one position"
     room = Room(made.form.faces(), below=machine.joined)
@@ -88,7 +88,7 @@ def _outside(
     return fact(name, False, words, MOVE, *numbers, where=where, origin=origin)
 
 
-def _under(made: Built, machine: Machine, where: str) -> Check:
+def _under(made: HoodBoards, machine: Machine, where: str) -> Check:
     far, face = farthest_out(machine.moving, made.form.faces())
     if far <= 0.0:
         return fact("under", True, "the machine is under the hood in every position", where=where)
@@ -116,7 +116,7 @@ def _clear(gap: Gap, error: float, wanted: float, where: str) -> Check:
     )
 
 
-def _standing(made: Built, machine: Machine, room: Room) -> list[Check]:
+def _standing(made: HoodBoards, machine: Machine, room: Room) -> list[Check]:
     if machine.standing is None:
         return []
     if not reaches(machine.standing, room):

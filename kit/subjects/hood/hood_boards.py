@@ -13,7 +13,7 @@ import numpy as np
 from kit.core.errors import KitError
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import Board, boards, room
-from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, Form, Notch
+from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, HoodDimensions, Notch
 from kit.subjects.hood.geometry.openings import CHORD, outlines, pierced, wood_left
 from kit.subjects.hood.geometry.rails import Rail, brow_rail, rails
 
@@ -23,13 +23,13 @@ LIVE_CHORD = 0.5  # [mm] arcs are coarser while a control moves: wood is added, 
 
 
 @dataclass(frozen=True, eq=False)
-class Built:
+class HoodBoards:
     """A hood's boards with the outlines of their openings, by board, and the volume of its shell [mm³].
 
     One is only like itself, so that what hangs on it can be kept by it.
     """
 
-    form: Form
+    form: HoodDimensions
     boards: tuple[Board, ...]
     openings: Mapping[str, Mapping[str, Array]]
     shell: float
@@ -56,7 +56,7 @@ class Built:
         }
 
 
-def form_of(value: Mapping[str, float], stated: Stated | None = None) -> Form:
+def form_of(value: Mapping[str, float], stated: Stated | None = None) -> HoodDimensions:
     """Return the hood's measures from the values of `hood.shape`, base units, and the openings of its inputs."""
     holes, notches = _openings(stated) if stated else ([], [])
     if value["chute"] > 0.0:
@@ -72,7 +72,7 @@ def form_of(value: Mapping[str, float], stated: Stated | None = None) -> Form:
     sizes = {name: value[name] for name in ("front", "back", "left", "right", "chamfer", "height", "thickness")}
     rise = value["brow_rise"] if value["brow"] > 0.5 else 0.0
     brow = Brow(value["brow_width"], value["brow_height"], rise)
-    return Form(**sizes, **slopes, brow=brow, chutes=tuple(holes), notches=tuple(notches))
+    return HoodDimensions(**sizes, **slopes, brow=brow, chutes=tuple(holes), notches=tuple(notches))
 
 
 def _openings(stated: Stated) -> tuple[list[Chute], list[Notch]]:
@@ -94,7 +94,7 @@ def _openings(stated: Stated) -> tuple[list[Chute], list[Notch]]:
 
 
 @lru_cache(maxsize=16)
-def built(form: Form, chord: float = LIVE_CHORD) -> Built:
+def built(form: HoodDimensions, chord: float = LIVE_CHORD) -> HoodBoards:
     """Return the boards of a hood.
 
     Raises:
@@ -104,16 +104,16 @@ def built(form: Form, chord: float = LIVE_CHORD) -> Built:
     shell = room(faces, FLOOR).volume - room(faces, FLOOR, inside=True).volume
     if not shell > 0.0:
         raise KitError("The hood has no room inside; make it larger or its boards thinner.")
-    return Built(form, boards(faces, FLOOR), outlines(form, chord), shell)
+    return HoodBoards(form, boards(faces, FLOOR), outlines(form, chord), shell)
 
 
-def smooth(form: Form) -> Built:
+def smooth(form: HoodDimensions) -> HoodBoards:
     """Return the boards with fine arcs, for files."""
     return built(form, CHORD)
 
 
 @lru_cache(maxsize=16)
-def sticks(made: Built, width: float) -> tuple[Rail, ...]:
+def sticks(made: HoodBoards, width: float) -> tuple[Rail, ...]:
     """Return rails and posts `width` [mm] wide in place of the boards; the front is left open below its brow.
 
     Raises:

@@ -1,4 +1,4 @@
-"""The machine under the hood as the hood's work needs it: what moves at sampled poses, and what stands."""
+"""The machine under the hood as the hood's build needs it: what moves at sampled poses, and what stands."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from kit.subjects.hood.hood_boards import machine_boxes
 from kit.subjects.sweep.swept import Sweep
 
 POSES = 150  # at about so many poses the live clearance is sampled
-GHOST = 60.0  # [mm] facets of the swept room as it is shown
+GHOST = 60.0  # [mm] facets of the swept envelope as it is shown
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,7 +30,7 @@ class Machine:
     chains: tuple[Chain, ...]
     standing: Swept | None
     reached: Array  # (n, 3) [mm] the convex hull of these points holds all that is swept
-    ghost: tuple[Array, Index]  # vertices and triangles of the swept room, for display
+    ghost: tuple[Array, Index]  # vertices and triangles of the swept envelope, for display
     error: float  # [mm] by how much the surfaces may be off
 
     @property
@@ -54,12 +54,12 @@ class Machine:
     def position(self, part: int, values: Array) -> str:
         """Return joint values (joints,) [rad or mm] of a part as words: degrees for a turn, mm for a slide."""
         chain = self.chains[part]
-        told = [
+        label = [
             f"{joint.name} {np.degrees(value):.0f}°" if joint.kind == "turn" else f"{joint.name} {value:.0f} mm"
             for joint, value in zip(chain.joints, values, strict=True)
             if joint.low < joint.high
         ]
-        return ", ".join(told) or "it stands"
+        return ", ".join(label) or "it stands"
 
 
 def machine(inputs: BuildInput) -> Machine | None:
@@ -71,7 +71,7 @@ def machine(inputs: BuildInput) -> Machine | None:
     if "envelope" in inputs.takes:
         made = inputs.takes["envelope"]
         if not isinstance(made.data, Sweep):
-            raise KitError("the hood takes its envelope from a part that sweeps no scan; name one that does")
+            raise KitError("the hood takes its envelope from a part that has no swept envelope; name one that has")
         return _taken(_Keyed(made.inputs or str(id(made)), made.data))
     boxes = machine_boxes(inputs.stated["boxes"])
     return _boxed(tuple((tuple(low.tolist()), tuple(high.tolist())) for low, high in boxes)) if boxes else None

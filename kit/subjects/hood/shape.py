@@ -1,6 +1,6 @@
 """Hood of leaning boards over a machine.
 
-How are leaning boards set round a machine's way, how are they cut, and how much stays open in front?
+How are leaning boards set round a machine's travel, how are they cut, and how much stays open in front?
 
 In the trade's words: the saw swings and plunges; how are boards set round its way so that they clear it by a margin,
 how large is each board, at what angles is it cut, and how much is left open in front for the air?
@@ -95,7 +95,7 @@ fb = M.given("fence_back", r"g_{\mathrm{B}}", "60 ± 1 mm", (0, 500), "side notc
 M.measured("rule")
 fh = M.given("fence_height", r"g_{\mathrm{h}}", "150 ± 1 mm", (0, 500), "height of the side notches, 0 for none")
 M.measured("rule")
-margin = M.given("margin", "m", "20 mm", (0, 200), "clearance wished between machine and boards")
+margin = M.given("margin", "m", "20 mm", (0, 200), "clearance required between machine and boards")
 M.source("common practice, no source")
 toward = M.choice("toward", "k", ("front", "right", "back", "left"), "left", "face for the measured point")
 rho = M.given(
@@ -306,10 +306,10 @@ M.limit("hole", "the wood below the hole is", hole_top, ">=", land, resolution=0
 M.mend("raise the hole or make it smaller")
 M.limit("short", "the shortest top edge is", least_top, ">=", shortest, resolution=0.1)
 M.mend("let the faces lean less, or change the rear corners")
-M.caution("Unplug the machine before measuring at it or moving it through its way by hand.")
+M.caution("Unplug the machine before measuring at it or moving it through its travel by hand.")
 M.caution(
-    "Guards stay on. The hood must never hinder a guard or its return: move the machine through its whole way by hand, "
-    "unplugged, and watch every guard close by itself before the first cut."
+    "Guards stay on. The hood must never hinder a guard or its return: move the machine through its whole travel by "
+    "hand, unplugged, and watch every guard close by itself before the first cut."
 )
 M.caution(
     "Fine dust burns and can explode: no sparks, no grinding and no metal sawing under a hood that holds wood dust; "

@@ -1,6 +1,6 @@
 """The hood as boards: how near the machine comes to each, every cut, the order of cutting, and the files.
 
-The machine is one that a part sweeps, or boxes stand for it. Other builds take `Built`: the form, from which the
+The machine is one that a part sweeps, or boxes stand for it. Other builds take `HoodBoards`: the form, from which the
 frame's edge curves are drawn, and the boards.
 """
 
@@ -24,7 +24,7 @@ from kit.subjects.hood.geometry.proposal import nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
 from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
-from kit.subjects.hood.hood_boards import Built, built, form_of, sticks
+from kit.subjects.hood.hood_boards import HoodBoards, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
 from kit.subjects.hood.shape import PROPOSED
 from kit.subjects.hood.shape_files import outputs
@@ -47,20 +47,20 @@ def build(inputs: BuildInput) -> Build:
 
 
 @lru_cache(maxsize=16)
-def _gaps(under: Machine, made: Built) -> list[Gap]:
+def _gaps(under: Machine, made: HoodBoards) -> list[Gap]:
     """Return the gaps of all that moves; kept, for many givens move no board."""
     return gaps(under.moving, made.boards, made.openings)
 
 
-def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
-    display, wished = inputs.display, inputs.base["margin"]
+def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: list[Gap], proven: list[Check]) -> Build:
+    display, required = inputs.display, inputs.base["margin"]
     tightest = min(found, key=lambda gap: rough(gap.gap)) if found else None
     numbers, checks, tables = [], list(proven), []
     if under is not None and tightest is not None:
         numbers.append(
             Number("clearance", f"least clearance, sampled: {tightest.board} board", tightest.gap, resolution=0.1)
         )
-        checks += sampled_checks(tightest, made, under, wished)
+        checks += sampled_checks(tightest, made, under, required)
         tables.append(clearances(found, under, display))
     land = inputs.base["land"]
     checks += [
@@ -97,8 +97,8 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
     pictures = [
         Picture(
             "hood",
-            "Hood over the swept room",
-            "the boards, pale, over the room that the machine sweeps, with the tightest place marked",
+            "Hood over the swept envelope",
+            "the boards, pale, over the machine's swept envelope, with the tightest place marked",
             partial(in_space, made, under, tightest),
         ),
         Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
@@ -136,49 +136,49 @@ def _made(inputs: BuildInput, made: Built, under: Machine | None, found: list[Ga
     )
 
 
-def _small(made: Built) -> int:
+def _small(made: HoodBoards) -> int:
     return sum(is_small(board) for board in made.boards)
 
 
-def _cautions(made: Built, under: Machine | None) -> tuple[str, ...]:
-    told = []
+def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
+    said = []
     if under is None:
-        told.append("No machine is told: clearance is not checked. Take a swept scan, or tell boxes.")
+        said.append("Clearance not checked: link a swept envelope or enter boxes.")
     else:
-        told.append(
+        said.append(
             "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
-            "machine through its whole way by hand, unplugged, when the hood stands."
+            "machine through its whole travel by hand, unplugged, when the hood stands."
         )
     if _small(made):
-        told.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
-    return tuple(told)
+        said.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
+    return tuple(said)
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return givens of the least hood that keeps margin and scan's error from the swept room, rounded outward.
+    """Return givens of the least hood that keeps margin and scan's error from the swept envelope, rounded outward.
 
     The front opening stays as wide as it is where the machine does not need more and the posts leave so much.
 
     Raises:
-        KitError: no machine is told, or it does not rise above the brow.
+        KitError: no machine is stated, or it does not rise above the brow.
     """
     under = machine(inputs)
     if under is None:
-        raise KitError("there is no machine to propose a hood for; take a swept scan, or tell boxes")
+        raise KitError("there is no machine to propose a hood for; link a swept envelope or enter boxes")
     value = inputs.base
     margin = value["margin"] + under.error  # the verdict takes the scan's error off
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
-    told: dict[str, str] = {}
+    entered: dict[str, str] = {}
     if inputs.stated["slopes"] == PROPOSED:
         slopes = nearest_slopes(under.reached, value["brow_height"], margin, np.radians(LEANS), still)
-        told = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
+        entered = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
     least = proposed(under.reached, margin, value["thickness"], slopes, value["brow_height"], still)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
     between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
     inward = ("chamfer", "brow_width")
-    return told | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
+    return entered | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:
@@ -205,7 +205,7 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     return _made(inputs, made, under, found, proven)
 
 
-def _joined(made: Built) -> Check:
+def _joined(made: HoodBoards) -> Check:
     """Return the check on the boards as solids, by booleans."""
     missing, shared = joined(made.boards, made.shell)
     words = (

@@ -14,7 +14,7 @@ from kit.drawing.table_files import csv_output
 from kit.subjects.hood.geometry.openings import pierced
 from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import assembled, frame
-from kit.subjects.hood.hood_boards import Built, smooth
+from kit.subjects.hood.hood_boards import HoodBoards, smooth
 from kit.subjects.hood.shape_pictures import board_scene
 from kit.subjects.hood.shape_tables import BEVELS, ORDER, RAILS
 
@@ -25,7 +25,7 @@ SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
 ROOM = 140.0  # [mm] of paper for a board's longer side, words and dimensions beside it
 
 
-def outputs(made: Built, rails: Sequence[Rail], tables: Sequence[Table]) -> tuple[Output, ...]:
+def outputs(made: HoodBoards, rails: Sequence[Rail], tables: Sequence[Table]) -> tuple[Output, ...]:
     """Return what can be written of a hood."""
 
     def drawings(folder: Path, stem: str, display: Display) -> list[Path]:
@@ -60,7 +60,7 @@ def outputs(made: Built, rails: Sequence[Rail], tables: Sequence[Table]) -> tupl
     return tuple(found)
 
 
-def board_meshes(made: Built) -> dict[str, trimesh.Trimesh]:
+def board_meshes(made: HoodBoards) -> dict[str, trimesh.Trimesh]:
     """Return every board with its openings as a closed mesh, arcs fine."""
     import trimesh
 

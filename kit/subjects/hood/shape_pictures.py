@@ -18,28 +18,28 @@ from kit.subjects.hood.geometry.boards import INSIDE, OUTSIDE, Board, Edge
 from kit.subjects.hood.geometry.gaps import Gap
 from kit.subjects.hood.geometry.openings import region
 from kit.subjects.hood.geometry.rails import Rail
-from kit.subjects.hood.hood_boards import Built
+from kit.subjects.hood.hood_boards import HoodBoards
 from kit.subjects.hood.machine import Machine
 from kit.subjects.hood.shape_tables import degrees, lengths, miter_words, mm
 
 APART = 0.28  # of the hood's height, by which boards are moved out when it is taken apart
 
 
-def in_space(made: Built, machine: Machine | None, gap: Gap | None, display: Display) -> View:
-    """Return the hood, pale, over the swept room of the machine, with the tightest place marked."""
+def in_space(made: HoodBoards, machine: Machine | None, gap: Gap | None, display: Display) -> View:
+    """Return the hood, pale, over the swept envelope of the machine, with the tightest place marked."""
     solids = [Solid(board.name, *made.meshes[board.name], "wood", opacity=0.45) for board in made.boards]
     lines, marks = [], []
     if machine is not None:
-        solids.append(Solid("swept room", *machine.ghost, "ghost", opacity=0.5, crease=180.0))
+        solids.append(Solid("swept envelope", *machine.ghost, "ghost", opacity=0.5, crease=180.0))
     if gap is not None and gap.gap > 0.0:
         lines.append(Line("tightest place", np.array([gap.here, gap.there]), "red", 0.7))
         marks.append(Mark(f"{mm(gap.gap, display)}, {gap.board}", gap.there))
     elif gap is not None:
         marks.append(Mark(f"hit: {gap.board}", gap.here))
-    return View(solids, lines, marks, "Hood over the swept room")
+    return View(solids, lines, marks, "Hood over the swept envelope")
 
 
-def apart(made: Built) -> View:
+def apart(made: HoodBoards) -> View:
     """Return the boards, each moved out along its face's normal, with their names."""
     far = APART * made.form.height
     solids, marks = [], []
@@ -51,7 +51,7 @@ def apart(made: Built) -> View:
     return View(solids, (), marks, "Boards taken apart")
 
 
-def frame(found: Sequence[Rail], made: Built) -> View:
+def frame(found: Sequence[Rail], made: HoodBoards) -> View:
     """Return rails and posts as they stand."""
     solids = [Solid(f"{rail.face} at {rail.along}", *rail.mesh, "wood") for rail in found]
     return View(solids, (), (), f"Frame of {len(found)} rails and posts, {made.form.height:.0f} mm high")
@@ -60,10 +60,10 @@ def frame(found: Sequence[Rail], made: Built) -> View:
 def board_scene(board: Board, openings: Mapping[str, Array], display: Display) -> Scene:
     """Return a board seen on its outside: outline, inside hidden, openings, a letter at each cut, and what it needs."""
     letters = dict(zip((edge.meets for edge in board.edges), ascii_uppercase, strict=False))
-    told = "; ".join(f"{letters[edge.meets]} {_cut(edge, display)}" for edge in board.edges)
+    label = "; ".join(f"{letters[edge.meets]} {_cut(edge, display)}" for edge in board.edges)
     scene = Scene(
         f"{board.name.capitalize()} board, outside up",
-        f"The {board.name} board seen on its outside, {len(openings)} openings, cuts by letter: {told}.",
+        f"The {board.name} board seen on its outside, {len(openings)} openings, cuts by letter: {label}.",
     )
     for ring in _rings(region(board, openings, OUTSIDE)):
         draw_points(scene, ring, closed=True)

@@ -13,7 +13,7 @@ from kit.subjects.hood.geometry.boards import Board, Edge
 from kit.subjects.hood.geometry.cut_order import OVERSIZE, Step, cutting_order
 from kit.subjects.hood.geometry.gaps import Gap
 from kit.subjects.hood.geometry.rails import Rail
-from kit.subjects.hood.hood_boards import Built
+from kit.subjects.hood.hood_boards import HoodBoards
 from kit.subjects.hood.machine import Machine
 
 CLEARANCES, BOARDS, BEVELS, ORDER, RAILS = (
@@ -51,7 +51,7 @@ def clearances(found: Sequence[Gap], machine: Machine, display: Display) -> Tabl
     return Table(CLEARANCES, heads, tuple(rows))
 
 
-def board_rows(made: Built, display: Display) -> Table:
+def board_rows(made: HoodBoards, display: Display) -> Table:
     """Return the boards' sizes: blank, lower and upper edge, slope, openings."""
     heads = (
         "Board",
@@ -75,7 +75,7 @@ def _height(board: Board, edge: Edge) -> float:
     return float(board.face.flat(edge.line)[:, 1].mean())
 
 
-def bevel_rows(made: Built, display: Display) -> Table:
+def bevel_rows(made: HoodBoards, display: Display) -> Table:
     """Return every cut of every board: lengths, miter, blade tilt, inside angle."""
     heads = (
         "Board",
@@ -106,7 +106,7 @@ def miter_words(along: bool, miter: float, display: Display) -> str:
     return "along the board" if along else degrees(miter, display)
 
 
-def order_rows(made: Built, display: Display) -> Table:
+def order_rows(made: HoodBoards, display: Display) -> Table:
     """Return the cutting order, one row for each step."""
     heads = ("No.", "Board", "Cut", "Miter from a square cut", "Blade tilt from vertical", "How it is held")
     steps = cutting_order(made.boards, made.openings)

@@ -120,7 +120,7 @@ M.step(
     equal(sp.Integral(k * x, (x, 0, bump / k)), mass * speed**2 / 2),
     "the stop gives way until its spring has taken up all of the motion",
 )
-M.equals(speed * sp.sqrt(k * mass), "solved for the push at the greatest way, F over k")
+M.equals(speed * sp.sqrt(k * mass), "solved for the push at the greatest travel, F over k")
 give = M.result("give", r"\delta_{b}", "mm", "how far the stop gives at the bump", resolution=0.01)
 M.step(speed * sp.sqrt(mass / k), "or the speed over the pace of swinging")
 M.equals(bump / k, "push over stiffness")
@@ -169,7 +169,7 @@ M.equals(
 M.source(HANDBOOK)
 anchor = M.result("anchor_force", "F_{a}", "N", "pull that the screws may carry", resolution=1)
 M.equals(n * each / nu, "they share evenly, with the factor kept")
-damage = M.result("force_allowed", "F_{d}", "N", "clamp force that nothing minds", resolution=1)
+damage = M.result("force_allowed", "F_{d}", "N", "clamp force that every part withstands", resolution=1)
 M.equals(sp.Min(crush, plug, lip, anchor), "what is weakest decides")
 low = M.result("torque_slip", "T_{1}", "N*m", "least torque: no slip, however rough the screw", resolution=0.01)
 M.equals(arm_2 * need, "the longer arm asks for more torque")

@@ -18,7 +18,7 @@ BEARS = (
 CENTI = 0.01 * unit("N*m").factor
 """A hundredth of a newton meter, in the base unit."""
 LONGEST = 2.5
-"""Of a drawn bar, over the force that nothing minds; a longer one is broken off there."""
+"""Of a drawn bar, over the force that every part withstands; a longer one is broken off there."""
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
@@ -100,8 +100,8 @@ def _forces(view: View, v: Mapping[str, float], d: Display, wide: float) -> None
         view.rectangle((0, low), (length, low + 0.6 * row), fill="medium" if i > 2 else "strong")
         if v[name] > limit:
             view.line((0.94 * longest, low - 0.15 * row), (0.97 * longest, low + 0.75 * row))
-        told = f"{symbol} = {show(v[name], 'N', d, resolution=1)}, {word}"
-        view.text((longest, low + 0.3 * row), told, "right", gap=2)
+        label = f"{symbol} = {show(v[name], 'N', d, resolution=1)}, {word}"
+        view.text((longest, low + 0.3 * row), label, "right", gap=2)
 
 
 def _window(view: View, v: Mapping[str, float], d: Display, wide: float) -> None:

@@ -1,8 +1,4 @@
-"""The knob's template: its outline with true arcs at full size, to print, to cut by and to rout round.
-
-A job tells under `shape`: `beside`, how far outside the outline a template for a guide bush is wanted (below zero:
-inside); `paper` and `printer`; and with `takes = { plies = "knob_plies" }` whose drilling schedule goes with it.
-"""
+"""The knob's template: its outline with true arcs at full size, to print, to cut by and to rout round."""
 
 from __future__ import annotations
 
@@ -45,7 +41,7 @@ def build(inputs: BuildInput) -> Build:
     def write(folder: Path, stem: str, display: Display) -> list[Path]:
         return save(draw(display), folder, f"{stem}_template", paper=paper)
 
-    told = f"; beside it the template {_bush(beside, inputs.display)}" if beside else ""
+    label = f"; beside it the template {_bush(beside, inputs.display)}" if beside else ""
     return Build(
         numbers=(
             Number("length", "length of the outline, arc by arc", found.length, resolution=0.1),
@@ -61,7 +57,7 @@ def build(inputs: BuildInput) -> Build:
             ),
         ),
         pictures=(
-            Picture("template", "Template at full size", f"the outline, the nut's hole and its middle{told}", draw),
+            Picture("template", "Template at full size", f"the outline, the nut's hole and its middle{label}", draw),
         ),
         tables=(schedule_table(plies, inputs.display),) if plies else (),
         outputs=(Output("template", "template at full size: PDF to print, SVG and DXF with true arcs", write),),

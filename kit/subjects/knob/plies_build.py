@@ -1,7 +1,4 @@
-"""The drilling schedule of a knob's plies: from the face that presses upward, which hole goes into which ply.
-
-A job tells under `shape` nothing but `paper` and `printer`, for the card.
-"""
+"""The drilling schedule of a knob's plies: from the face that presses upward, which hole goes into which ply."""
 
 from __future__ import annotations
 

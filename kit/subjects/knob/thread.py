@@ -27,6 +27,6 @@ def pick_thread(model: Model, **more: str) -> None:
 def thread_limit(model: Model, d: sp.Symbol, p: sp.Symbol) -> None:
     """State that a thread as coarse as this is a thread at all."""
     part = model.relation("coarseness", r"\chi", "", "pitch over diameter", resolution=0.001)
-    model.equals(p / d, "it tells whether the two belong together")
+    model.equals(p / d, "it shows whether the two belong together")
     model.limit("coarse", "the pitch over the diameter is", part, "<=", COARSEST)
     model.mend("take diameter and pitch from the table: no standard screw is coarser")

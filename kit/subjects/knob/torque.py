@@ -9,7 +9,7 @@ Picture: A hand twists a knob on a stud; the twist is spent on rubbing under the
 and, for the smallest part, on pulling the stud up.
 
 Assumptions:
-- the torque picked, measured on a knob whose size is not told, holds for one of 50 mm and does not grow beyond
+- the torque picked, measured on a knob whose size is not stated, holds for one of 50 mm and does not grow beyond
 - below, it falls to two thirds at 25 mm, then with the square of the diameter
 - a lobed knob gains over a smooth round one as an elliptic handle does
 - friction is the same all the way, and pressure is even under the knob

@@ -87,5 +87,5 @@ def _range(view: View, v: Mapping[str, float], d: Display, wide: float) -> None:
         low = -i * row
         length = wide * v[name] / v["axial_high"]
         view.rectangle((0, low), (length, low + 0.65 * row), fill="strong" if name == "axial_force" else "medium")
-        told = f"{symbol} = {show(v[name], 'N', d, resolution=1)}, {word}"
-        view.text((wide, low + 0.32 * row), told, "right", gap=3)
+        words = f"{symbol} = {show(v[name], 'N', d, resolution=1)}, {word}"
+        view.text((wide, low + 0.32 * row), words, "right", gap=3)

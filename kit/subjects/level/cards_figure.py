@@ -65,5 +65,5 @@ def _stack(view: View, v: Mapping[str, float], d: Display, tall: float) -> None:
         f"G = {show(v['gap'], 'mm', d, resolution=0.001)}",
         along="vertical",
     )
-    told = f"D = {show(depth, 'mm', d, resolution=0.001)}, U = {show(v['expanded'], 'mm', d, resolution=0.001)}"
-    view.dim((right, -depth), (right, 0), 36, told, along="vertical")
+    words = f"D = {show(depth, 'mm', d, resolution=0.001)}, U = {show(v['expanded'], 'mm', d, resolution=0.001)}"
+    view.dim((right, -depth), (right, 0), 36, words, along="vertical")

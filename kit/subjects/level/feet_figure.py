@@ -13,12 +13,12 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     """Draw the model `level.feet` at the values `v`: plan and heights."""
     a, b, twist = v["length"], v["depth"], v["twist"]
     hanging = round(v["hanging"])
-    told = f"on hard pads foot {hanging} hangs" if hanging else "none hangs"
+    label = f"on hard pads foot {hanging} hangs" if hanging else "none hangs"
     scene = Scene(
         "Four feet",
         f"Four feet at the corners of a rectangle; they are out of plane by "
         f"{show(abs(twist), 'mm', d, resolution=0.01)}, "
-        f"{told}.",
+        f"{label}.",
         caption="From above",
     )
     corners = [(0.0, 0.0), (a, 0.0), (a, b), (0.0, b)]
@@ -56,6 +56,6 @@ def _heights(view: View, v: Mapping[str, float], d: Display, row: float) -> None
         change = v["split"] if i % 2 == 0 else -v["split"]
         view.rectangle((0, low), (h, low + 0.7 * row), fill="medium")
         view.line((h + change, low - 0.1 * row), (h + change, low + 0.8 * row), Layer.CUT)
-        told = f"{'+' if change >= 0 else '−'} {show(abs(change), 'mm', d, resolution=0.01)}"
-        words = f"h_{{{i}}} = {show(h, 'mm', d, resolution=0.01)}, split {told}"
+        label = f"{'+' if change >= 0 else '−'} {show(abs(change), 'mm', d, resolution=0.01)}"
+        words = f"h_{{{i}}} = {show(h, 'mm', d, resolution=0.01)}, split {label}"
         view.text((right, low + 0.35 * row), words, "right", gap=2)

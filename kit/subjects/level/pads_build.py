@@ -1,11 +1,6 @@
 """Pads for all feet of a machine, from the plane of its bed: heights, how likely each comes right, and the twist.
 
-Under [parts.X.shape] stand the part that fitted the plane and up to four feet, in turn round the machine:
-
-    takes = { plane = "bed_plane" }
-    feet = [ { name = "near left", x = "100 mm", y = "90 mm" }, … ]
-
-Every foot is worked by the model's own relations; four pads are rounded to steps so that the machine does not rock.
+Every foot is computed by the model's own relations; four pads are rounded to steps so that the machine does not rock.
 """
 
 from __future__ import annotations
@@ -40,10 +35,10 @@ class Foot:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the pads for the feet that the job tells; nothing without them.
+    """Return the pads for the feet that the job states; nothing without them.
 
     Raises:
-        KitError: no plane is taken, or more feet are stated than can be worked.
+        KitError: no plane is taken, or more feet are stated than can be computed.
     """
     feet = [Foot(row["name"], (row["x"].base, row["y"].base)) for row in inputs.stated["feet"]]
     if not feet:
@@ -81,7 +76,7 @@ def build(inputs: BuildInput) -> Build:
 
 
 def _worked(inputs: BuildInput, depths: Any, us: Any, want: tuple[str, ...], **more: Any) -> dict[str, Any]:
-    """Return the model's own results for every foot; `aim` is told where the height is chosen otherwise."""
+    """Return the model's own results for every foot; `aim` is given where the height is chosen otherwise."""
     {name: entry.base for name, entry in inputs.case.entries.items()}
     return inputs.case.compute({"depth": depths, "u_depth": us} | more, want)
 

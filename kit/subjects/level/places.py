@@ -23,8 +23,8 @@ def state_place(
     """State where the `i`-th place of three is; `place` holds the spans and the values of x and y in mm."""
     x_span, y_span, *at = place
     both = []
-    for axis, value, span, told in zip("xy", at, (x_span, y_span), ways, strict=True):
-        at_axis = M.given(f"{axis}_{i}", f"{axis}_{{{i}}}", f"{value} ± 1 mm", span, f"{what} {i}, {told}")
+    for axis, value, span, way in zip("xy", at, (x_span, y_span), ways, strict=True):
+        at_axis = M.given(f"{axis}_{i}", f"{axis}_{{{i}}}", f"{value} ± 1 mm", span, f"{what} {i}, {way}")
         M.measured(how)
         both.append(at_axis)
     x, y = both

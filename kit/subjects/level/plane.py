@@ -64,16 +64,16 @@ least = M.given(
 A = M.relation("twice_area", "A", "mm^2", "twice the area of the triangle of places")
 M.step(sp.Determinant(sp.Matrix([[1, *place] for place in places])).doit(), "also the determinant of the places")
 M.equals(twice_area(*places), "the vector product of two sides is twice the triangle")
-told = "share of gap {} at the foot; three places in one line fix no plane"
+words = "share of gap {} at the foot; three places in one line fix no plane"
 shares = []
 for i in range(2):
-    share = M.relation(f"share_{i + 1}", rf"\lambda_{{{i + 1}}}", "", told.format(i + 1), resolution=0.001)
+    share = M.relation(f"share_{i + 1}", rf"\lambda_{{{i + 1}}}", "", words.format(i + 1), resolution=0.001)
     M.equals(
         opposite(places, i, (X, Y)) / A,
         f"place {i + 1} counts by the triangle between the foot and the two other places",
     )
     shares.append(share)
-share_3 = M.relation("share_3", r"\lambda_{3}", "", told.format(3), resolution=0.001)
+share_3 = M.relation("share_3", r"\lambda_{3}", "", words.format(3), resolution=0.001)
 M.step(opposite(places, 2, (X, Y)) / A, "the same by areas")
 M.step(
     equal(sp.Matrix([[p[axis] for p in places] for axis in (0, 1)]) * sp.Matrix([*shares, share_3]), sp.Matrix([X, Y])),

@@ -1,11 +1,6 @@
 """The bed's plane through more than three gaps, weighted by how surely each is known.
 
-Under [parts.X.shape] stand the gaps beyond the model's three, each with its standard uncertainty `u`, or with its
-depth as "3.05 ± 0.13 mm" for 95 %:
-
-    gaps = [
-      { x = "60 mm", y = "500 mm", depth = "3.16 mm", u = "0.065 mm" },
-    ]
+A gap is weighted by its own standard uncertainty; one typed with ± is taken as 95 %.
 """
 
 from __future__ import annotations
@@ -133,12 +128,12 @@ def _measured(inputs: BuildInput) -> tuple[Check, ...]:
     if len(stated) != 2:
         return ()
     (missing,) = {1, 2, 3} - {*stated}
-    told = f"gaps are stated at places {stated[0]} and {stated[1]} only, about whose line the bed may lean as it likes"
+    label = f"gaps are stated at places {stated[0]} and {stated[1]} only, about whose line the bed may lean as it likes"
     return (
         fact(
             "three",
             False,
-            told,
+            label,
             f"state x_{missing}, y_{missing} and gap_{missing}, measured well beside that line",
         ),
     )
@@ -177,9 +172,9 @@ def _pictures(bed: Bed) -> tuple[Picture, ...]:
     feet = [Spot(bed.foot, "foot")]
 
     def plan(d: Display) -> Scene:
-        told = [Spot(place.at, f"{place.words}: {show(place.depth, 'mm', d, resolution=0.01)}") for place in places]
+        label = [Spot(place.at, f"{place.words}: {show(place.depth, 'mm', d, resolution=0.01)}") for place in places]
         at = show(float(bed.plane.depth(bed.foot)), "mm", d, resolution=0.01)
-        return draw_bed(bed.plane, told, [Spot(bed.foot, f"foot: {at}")], d)
+        return draw_bed(bed.plane, label, [Spot(bed.foot, f"foot: {at}")], d)
 
     def space(_d: Display) -> View:
         return bed_in_space(bed.plane, places, feet)

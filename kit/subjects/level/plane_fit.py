@@ -100,7 +100,7 @@ def balance(places: ArrayLike) -> Floats:
     """
     at = np.asarray(places, dtype=float)
     if at.shape != (4, 2) or not np.isfinite(at).all():
-        raise KitError(f"{len(at)} feet are told; a twist is that of four feet, each with x and y")
+        raise KitError(f"{len(at)} feet are given; a twist is that of four feet, each with x and y")
     offset = at - at.mean(axis=0)
     along, across = np.linalg.svd(offset, compute_uv=False)
     if across <= LINE * along:

@@ -18,7 +18,7 @@ Sources:
 - J. Steiner: area of a widened convex outline, A + U c + π c²; from memory
 - L. A. Santaló, Integral Geometry and Geometric Probability: mixed areas, from memory
 
-Notes: Printed plate down, as it lies under the foot. Shrinkage is even. Outlines that are traced are worked in
+Notes: Printed plate down, as it lies under the foot. Shrinkage is even. Outlines that are traced are computed in
 kit.subjects.level.pad_solid in the same way. Also: shrinkage as its own definition.
 """
 
@@ -78,16 +78,16 @@ M.equals((A_c + A_l) * h + A_l * l, "a plate under foot, clearance and lip, and 
 mass = M.result("mass", "m", "g", "mass of the print", resolution=0.1)
 M.equals(phi * rho * V, "share of solid, density, volume")
 sizes = []
-for name, tex, size, told in (("x", "X", P + 2 * c + w, "length"), ("y", "Y", Q + 2 * c + w, "width")):
+for name, tex, size, words in (("x", "X", P + 2 * c + w, "length"), ("y", "Y", Q + 2 * c + w, "width")):
     outside = M.relation(
-        f"size_{name}", f"{tex}_{{0}}", "mm", f"{told} of the pad, as it should come out", resolution=0.05
+        f"size_{name}", f"{tex}_{{0}}", "mm", f"{words} of the pad, as it should come out", resolution=0.05
     )
     M.equals(size, "foot, clearance on both sides, and the lip on one")
     sizes.append(outside)
-for name, tex, size, told in (("x", "X", sizes[0], "length"), ("y", "Y", sizes[1], "width")):
-    drawn = M.result(f"model_{name}", tex, "mm", f"{told} of the model to print", resolution=0.01)
+for name, tex, size, words in (("x", "X", sizes[0], "length"), ("y", "Y", sizes[1], "width")):
+    drawn = M.result(f"model_{name}", tex, "mm", f"{words} of the model to print", resolution=0.01)
     M.step(equal(drawn - drawn * s_xy, size), "as it cools, the print loses its share")
-    M.equals(size / (1 - s_xy), "turned round, that is what must be drawn")
+    M.equals(size / (1 - s_xy), "solved for the size that must be drawn")
 M.result("model_z", "Z", "mm", "height of the model to print", resolution=0.01)
 M.equals((h + l) / (1 - s_z), "plate and lip, larger by what the print loses in height")
 M.result("first_x", r"X_{1}", "mm", "length of the model's first layer", resolution=0.01)

@@ -1,17 +1,6 @@
 """The printed pad: its outline from a rubbing or typed corners, the solid to print, and the same pad from wood.
 
-Under [parts.X.shape] stands either a scanned picture of the rubbed foot with the length of the bar drawn beside it,
-
-    rubbing = "scan/foot.png"
-    bar = "50 mm"
-
-or typed corners, counterclockwise, with their radii (one for all, or one each),
-
-    corners = [["0 mm", "0 mm"], ["62 mm", "0 mm"], ["62 mm", "48 mm"], ["0 mm", "48 mm"]]
-    radii = ["8 mm"]
-
-or neither: then the foot is the rectangle of the model. `lip` names the two sides that the lip stands on, `layer` the
-height of the print's first layer; `paper` and `printer` are those of every drawing at full size.
+With neither a rubbing nor corners the foot is the rectangle of the model.
 """
 
 from __future__ import annotations
@@ -93,7 +82,7 @@ def build(inputs: BuildInput) -> Build:
 
 
 def foot_of(inputs: BuildInput) -> Foot:
-    """Return the foot's outline as the job tells it.
+    """Return the foot's outline as the job states it.
 
     Raises:
         KitError: corners and rubbing both, a rubbing without its bar, corners that are no pairs of lengths, or an
@@ -216,8 +205,8 @@ def _pictures(pad: Pad, foot: Foot) -> tuple[Picture, ...]:
 
 def _printing(numbers: tuple[Number, ...], process: Process, foot: Foot, d: Display) -> Table:
     spread = show(process.spread, "mm", d, resolution=0.01)
-    told = [(number.meaning, number.show(d)) for number in numbers if number.name not in ("area", "error")]
-    told += [
+    rows_shown = [(number.meaning, number.show(d)) for number in numbers if number.name not in ("area", "error")]
+    rows_shown += [
         ("outline", foot.how),
         ("orientation", ORIENTATION),
         (
@@ -229,7 +218,7 @@ def _printing(numbers: tuple[Number, ...], process: Process, foot: Foot, d: Disp
             f"{show(process.layer, 'mm', d, resolution=0.01)} high, drawn smaller by {spread} on each side",
         ),
     ]
-    return Table("To print", ("What", "Value"), tuple(told))
+    return Table("To print", ("What", "Value"), tuple(rows_shown))
 
 
 def _wood(pad: Pad, d: Display) -> Table:
@@ -238,8 +227,8 @@ def _wood(pad: Pad, d: Display) -> Table:
     for part in pad.lip.geoms:
         x_0, y_0, x_1, y_1 = part.bounds
         rows.append(("lip, sawn to its outline and glued on", x_1 - x_0, y_1 - y_0, pad.lip_height))
-    told = tuple((what, *(show(size, "mm", d, resolution=0.1) for size in sizes)) for what, *sizes in rows)
-    return Table("To make from wood", ("Piece", "Length", "Width", "Thickness"), told)
+    rows_shown = tuple((what, *(show(size, "mm", d, resolution=0.1) for size in sizes)) for what, *sizes in rows)
+    return Table("To make from wood", ("Piece", "Length", "Width", "Thickness"), rows_shown)
 
 
 def _outputs(pad: Pad, process: Process, plan: PaperPlan) -> tuple[Output, ...]:

@@ -1,8 +1,4 @@
-"""The table for the wall: which way of the block for which length, what to read, and where the hand is.
-
-A job tells under `shape`: `step`, and if wanted `first` and `last`; `paper` and `printer` for the card. Scale
-strips take the block and its scale.
-"""
+"""The table for the wall: which way of the block for which length, what to read, and where the hand is."""
 
 from __future__ import annotations
 
@@ -88,7 +84,7 @@ def _notes(inputs: BuildInput) -> tuple[str, ...]:
 
 
 def _end(inputs: BuildInput, key: str) -> Quantity:
-    """Return where the table ends unless told: at what fence and hold-down hold, and at what the scale reaches."""
+    """Return where the table ends unless stated: at what fence and hold-down hold, and at what the scale reaches."""
     value = inputs.base
     held = value["held_least"] + value["fence_gap"]
     end = held if key == "first" else max(value["direct_to"], value["over_to"])
@@ -101,11 +97,11 @@ def _ways(inputs: BuildInput, rows: Sequence[WallRow], display: Display) -> Scen
     ends = [(value["direct_from"], value["direct_to"]), (value["over_from"], value["over_to"])]
     longest = max(end for _, end in ends)
     high = 0.06 * longest
-    told = "; ".join(
+    words = "; ".join(
         f"{way} reaches {show(low, 'mm', display, resolution=1)} to {show(end, 'mm', display, resolution=1)}"
         for way, (low, end) in zip(WAYS, ends, strict=True)
     )
-    scene = Scene("Which way for which length", f"Lengths along a line: {told}.")
+    scene = Scene("Which way for which length", f"Lengths along a line: {words}.")
     for number, (way, (low, end)) in enumerate(zip(WAYS, ends, strict=True)):
         foot = -1.8 * number * high
         for left, right in _runs(rows, way, low, end):

@@ -11,10 +11,10 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     T, B, R, f = v["target"], v["block"], v["reading"], v["fence_gap"]
     s_0, s_1 = v["scale_from"], v["scale_to"]
     direct = round(v["way"]) == 0
-    told = "knob's end" if direct else "free end"
+    label = "knob's end" if direct else "free end"
     scene = Scene(
         "Reading of a reversible stop block",
-        f"From above: the part, {show(T, 'mm', d)} long, meets the block's {told}; the cursor stands at "
+        f"From above: the part, {show(T, 'mm', d)} long, meets the block's {label}; the cursor stands at "
         f"{show(R, 'mm', d, resolution=0.1)}, the hand {show(v['hand'], 'mm', d, resolution=1)} from the blade.",
         caption="From above" + (", direct" if direct else ", over the block"),
     )
@@ -52,13 +52,13 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
 def _ranges(scene: Scene, v: Mapping[str, float], d: Display, u: float) -> None:
     """Draw a bar of targets for each way below the bench, where the dimensions leave room."""
     rows = (("direct", v["direct_from"], v["direct_to"]), ("over the block", v["over_from"], v["over_to"]))
-    for y, (told, first, last) in zip((-9.0 * u, -11.0 * u), rows, strict=True):
+    for y, (label, first, last) in zip((-9.0 * u, -11.0 * u), rows, strict=True):
         if last > first:
             scene.rectangle((first, y), (last, y + 1.2 * u), fill="light")
-            words = f"{told}: {show(first, 'mm', d, resolution=1)} to {show(last, 'mm', d, resolution=1)}"
+            words = f"{label}: {show(first, 'mm', d, resolution=1)} to {show(last, 'mm', d, resolution=1)}"
             scene.text(((first + last) / 2, y + 0.6 * u), words, "center")
         else:
-            scene.text((0.0, y + 0.6 * u), f"{told}: none", "right")
+            scene.text((0.0, y + 0.6 * u), f"{label}: none", "right")
     scene.line((0.0, -11.4 * u), (0.0, -7.4 * u), Layer.CUT)
     scene.line((v["target"], -11.4 * u), (v["target"], -7.4 * u), Layer.FORCE)
     scene.text((v["target"], -11.4 * u), "T", "below")

@@ -49,7 +49,7 @@ spread = M.given("spread", "u", "0.06 mm", (0, 1), "standard deviation of the pa
 M.measured("five parts measured")
 allowed = M.given("allowed", r"\Delta_{\mathrm{max}}", "2 mm", (0.05, 50), "allowed error of the stack")
 hair = M.constant(
-    "hair", r"\epsilon", "0.001 mm", "a fit to within this counts as a fit", "less than a saw or a tape can tell"
+    "hair", r"\epsilon", "0.001 mm", "a fit to within this counts as a fit", "less than a saw or a tape can resolve"
 )
 held = sp.Eq(end, 0)
 i = sp.Symbol("i", integer=True)
@@ -95,7 +95,7 @@ M.result(
 )
 M.equals(
     sp.Piecewise(((S - trim - h) / N - k, held), ((S - trim + k) / N - k, True)),
-    "that length, turned round for the part",
+    "that length, solved for the part",
 )
 M.result("yield", r"\eta", "%", "part of a board that becomes parts", resolution=0.1)
 M.equals(n * L / S, "parts over board")

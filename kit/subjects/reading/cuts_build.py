@@ -1,7 +1,4 @@
-"""Repeated parts, cut by cut: where the saw goes, what is left, how far a stack is off, and the boards on hand.
-
-A job tells under `shape`: `boards`, the lengths of the boards that are there, longest first or not.
-"""
+"""Repeated parts, cut by cut: where the saw goes, what is left, how far a stack is off, and the boards on hand."""
 
 from __future__ import annotations
 
@@ -26,12 +23,12 @@ def build(inputs: BuildInput) -> Build:
         KitError: a board whose length is not above 0.
     """
     v, display = inputs.base, inputs.display
-    told = [board.base for board in inputs.stated["boards"]]
-    boards = [_board(inputs.case, each) for each in told] or [inputs.case] * round(v["boards"])
+    lengths = [board.base for board in inputs.stated["boards"]]
+    boards = [_board(inputs.case, each) for each in lengths] or [inputs.case] * round(v["boards"])
     total = sum(round(each.base["parts"]) for each in boards)
     table = _cuts(inputs.case, display)
     tables = [table, _stack(inputs.case, display)]
-    if told:
+    if lengths:
         tables.append(_hand(boards, display))
     enough = compare(
         "wanted",
@@ -50,7 +47,7 @@ def build(inputs: BuildInput) -> Build:
                 "left", "left of these boards, all offcuts", sum(each.base["offcut"] for each in boards), resolution=1
             ),
         ),
-        checks=(enough,) if told else (),
+        checks=(enough,) if lengths else (),
         pictures=(
             Picture(
                 "boards",
@@ -121,10 +118,10 @@ def _hand(boards: Sequence[Case], display: Display) -> Table:
 def _boards(boards: Sequence[Case], display: Display) -> Scene:
     longest = max(case.base["stock"] for case in boards)
     high = 0.035 * longest
-    told = "; ".join(
+    words = "; ".join(
         f"{case.base['parts']:.0f} parts from {show(case.base['stock'], 'mm', display)}" for case in boards
     )
-    scene = Scene("Boards and cuts", f"{told}.")
+    scene = Scene("Boards and cuts", f"{words}.")
     for number, case in enumerate(boards):
         v, foot = case.base, -1.6 * number * high
         scene.rectangle((0.0, foot), (v["stock"], foot + high))

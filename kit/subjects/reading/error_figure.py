@@ -56,8 +56,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.text((0.0, 1.05 * deep), f"γ = {show(v['lean'], 'deg', d, resolution=radians(0.01))}", "above right")
     if c > 0:
         scene.leader((face(c) + c / 2, c / 2), (14, 10), f"c = {show(c, 'mm', d)}")
-    told = f"part, δ = {show(v['part_error'], 'mm', d, resolution=0.01)}"
-    scene.text((stop - 0.7 * deep, W / 2), told, "center")
+    words = f"part, δ = {show(v['part_error'], 'mm', d, resolution=0.01)}"
+    scene.text((stop - 0.7 * deep, W / 2), words, "center")
     leaning = f"; the face's lean is drawn {larger:g} times" if larger > 1 else ""
     scene.explain(Layer.CENTER, f"square to the fence{leaning}")
     scene.explain(Layer.SEAM, "dust")

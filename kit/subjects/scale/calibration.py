@@ -69,7 +69,7 @@ M.step(
 M.equals(-(R_1 + R_2) / sp.sqrt(2 * (R_1**2 + R_2**2)), "a cut that comes out long lifts the one and lowers the other")
 M.source("JCGM 100:2008, 5.2.2")
 to = M.result("set_to", "R", "mm", "reading to set for the wanted length", resolution=0.01)
-M.equals((T - z) / b, "the line, turned round")
+M.equals((T - z) / b, "the line, solved for the reading")
 mid = M.relation("middle", r"R_{\mathrm{m}}", "mm", "reading in the middle of the test cuts")
 M.equals((R_1 + R_2) / 2, "there zero and scale errors balance")
 v = M.result("line_u", r"u_{R}", "mm", "standard uncertainty of the calibrated scale at that reading", resolution=0.01)
@@ -95,14 +95,22 @@ M.equals(sp.sqrt(v**2 + u**2), "the next cut adds its own spread to that of the 
 reach = M.relation("reach", "w", "mm", "how far from the middle the scale can be trusted", resolution=1)
 M.equals(
     sp.Abs(far) / 2 * sp.sqrt(sp.Max(0, 2 * (allowed / (k * u)) ** 2 - 1)),
-    "the line's uncertainty, set to what is allowed and turned round; zero where the middle is not enough",
+    "the line's uncertainty, set to what is allowed and solved for the reading; zero where the middle is not enough",
 )
 M.result(
-    "trust_from", r"R_{\mathrm{a}}", "mm", "least reading at which the calibrated scale is sure enough", resolution=1
+    "trust_from",
+    r"R_{\mathrm{a}}",
+    "mm",
+    "least reading at which the calibrated scale is within the required uncertainty",
+    resolution=1,
 )
 M.equals(sp.Max(0, mid - reach), "down from the middle, but not below nothing")
 M.result(
-    "trust_to", r"R_{\mathrm{b}}", "mm", "largest reading at which the calibrated scale is sure enough", resolution=1
+    "trust_to",
+    r"R_{\mathrm{b}}",
+    "mm",
+    "largest reading at which the calibrated scale is within the required uncertainty",
+    resolution=1,
 )
 M.equals(mid + reach, "up from the middle")
 M.result(
@@ -114,7 +122,7 @@ M.result(
 )
 M.step(z + (b - 1) * mid, "zero error and the scale's error as far as the middle")
 M.equals((L_1 + L_2) / 2 - mid, "parts that come out long want a smaller stop distance for each reading")
-M.limit("sure", "at that reading the scale is sure to", U, "<=", allowed)
+M.limit("sure", "at that reading the scale is known to", U, "<=", allowed)
 M.mend("place the test cuts farther apart, make more of them, or measure them better")
 M.caution(*SCALE)
 M.caution(TEST_CUT)

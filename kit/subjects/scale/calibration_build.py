@@ -1,8 +1,4 @@
-"""A scale calibrated by any number of test cuts: the best line, which reading to trust where, and slips found.
-
-A job tells under `shape`: `cuts`, further test cuts beside the model's two, such as
-``{ reading = "700 mm", part = "700.3 mm", u = "0.1 mm" }`` (without u, that of the model's cuts); `step` of the table.
-"""
+"""A scale calibrated by any number of test cuts: the best line, which reading to trust where, and slips found."""
 
 from __future__ import annotations
 
@@ -78,7 +74,7 @@ def _limits(
         fact(
             "trusted",
             within is not None,
-            "in the middle of the cuts the scale is sure to {} of {} required",
+            "in the middle of the cuts the scale is known to {} of {} required",
             "make more test cuts, or measure them better",
             Shown(k * line.middle_u, resolution=0.01),
             Shown(allowed, resolution=0.01),
@@ -127,7 +123,7 @@ def _trust(line: Calibration, inputs: BuildInput, farthest: float) -> Table:
     least = 1.3 * farthest / MOST
     if not step >= least:
         raise KitError(
-            f"the shape's step is {show(step, 'mm', display)}; it must be at least {show(least, 'mm', display)}, for a "
+            f"the step is {show(step, 'mm', display)}; it must be at least {show(least, 'mm', display)}, for a "
             f"table of {MOST} rows"
         )
     count = ceil(1.3 * farthest / step - 1e-9)

@@ -65,6 +65,6 @@ def calibration_scene(
     )
     scene.explain(Layer.DEFLECTED, f"best line, errors drawn {larger:g} times")
     scene.explain(Layer.CONSTRUCTION, f"its band, {k:.3g} standard uncertainties")
-    scene.explain(Layer.HIDDEN, f"as sure as wished, {show(allowed, 'mm', d)} either way")
+    scene.explain(Layer.HIDDEN, f"required uncertainty, {show(allowed, 'mm', d)} either way")
     scene.explain(Layer.CENTER, "true scale")
     return scene

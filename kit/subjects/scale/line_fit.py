@@ -81,7 +81,7 @@ class Calibration:
         """
         own = self.spread if cut_u is None else cut_u
         if not own >= 0:
-            raise KitError("Two test cuts do not tell how cuts scatter; give the standard uncertainty of the next cut.")
+            raise KitError("Two test cuts do not show how cuts scatter; give the standard uncertainty of the next cut.")
         return np.asarray(self.factor(coverage) * np.sqrt(self.u(reading) ** 2 + own**2))
 
     def trusted(self, allowed: float, coverage: float = 0.95) -> tuple[float, float] | None:
@@ -110,8 +110,8 @@ def calibrate(readings: ArrayLike, parts: ArrayLike, u: ArrayLike | None = None)
         raise KitError("A reading or part of the test cuts is not a finite number; leave that cut out.")
     least = 2 if u is not None else 3
     if R.size < least:
-        told = "" if u is not None else ", or two and the standard uncertainty of a cut"
-        raise KitError(f"There are {R.size} test cuts; a calibration needs at least {least}{told}.")
+        words = "" if u is not None else ", or two and the standard uncertainty of a cut"
+        raise KitError(f"There are {R.size} test cuts; a calibration needs at least {least}{words}.")
     if np.ptp(R) <= 1e-9 * np.abs(R).max():
         raise KitError(
             f"All test cuts were made at reading {R[0]:g} mm; a calibration needs at least two readings, far apart."

@@ -114,10 +114,10 @@ def strip_scene(strip: Strip, display: Display | None = None) -> Scene:
     and at its length if to the left.
     """
     display = display or Display(system=strip.unit)
-    told = " to ".join(show(end, "mm", display) for end in (strip.first, strip.first + strip.length))
+    words = " to ".join(show(end, "mm", display) for end in (strip.first, strip.first + strip.length))
     rows = f"; second row {show(strip.shift, 'mm', display)} further on" if strip.shift else ""
     scene = Scene(
-        f"Scale strip {told}", f"A scale from {told}, reading to the {strip.reads}{rows}. Print at full size."
+        f"Scale strip {words}", f"A scale from {words}, reading to the {strip.reads}{rows}. Print at full size."
     )
     x, y = strip.stretch
     long, wide = strip.length * x, strip.width * y

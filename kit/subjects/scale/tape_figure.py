@@ -36,8 +36,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     scene.dim((0.0, low - high), (R, low - high), -9, f"R = {show(R, 'mm', d)}")
     words = f"δ_{{c}} = ± {show(mpe, 'mm', d, resolution=0.01)}"
     scene.leader((R, larger * (known + mpe)), (8, 8), words)
-    told = f"δ_{{k}} = {show(known, 'mm', d, resolution=0.001)}"
-    scene.leader((0.6 * R, 0.6 * larger * known), (-8, -18 if known >= 0 else 18), told)
+    label = f"δ_{{k}} = {show(known, 'mm', d, resolution=0.001)}"
+    scene.leader((0.6 * R, 0.6 * larger * known), (-8, -18 if known >= 0 else 18), label)
     scene.explain(Layer.CENTER, "no error")
     scene.explain(Layer.CONSTRUCTION, "the reading on the tape")
     scene.explain(Layer.OUTLINE, f"permissible error of the class, drawn {larger:g} times")

@@ -1,8 +1,4 @@
-"""The scale strip that belongs to a zero: printed at true size, in mm or inch fractions, with a row over the block.
-
-A job tells under `shape`: `to`, the last reading; `division`, the parts of a millimeter or inch; `width`; `paper` and
-`printer`; and with `takes = { block = "stop_reading" }` the block for the second row, measured once.
-"""
+"""The scale strip that belongs to a zero: printed at true size, in mm or inch fractions, with a row over the block."""
 
 from __future__ import annotations
 
@@ -22,7 +18,7 @@ from kit.subjects.scale.scale_strip_drawing import Strip, strip_scene
 
 TAKES = ("block",)
 USUAL = {"mm": (1000.0, 1), "in": (40 * 25.4, 16)}
-"""Length of the strip, mm, and parts of a unit, where the job tells none."""
+"""Length of the strip, mm, and parts of a unit, where the job states none."""
 NEAR = 0.05  # mm by which an end may miss
 PIECE = 110.0  # mm of the strip shown in a picture
 

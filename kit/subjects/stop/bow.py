@@ -57,16 +57,16 @@ M.step(
 M.equals(moment / EI, "released, the moment that the clamps held bends bar and rib as one")
 left = M.result("bow_left", "s", "mm", "bow that remains after release", resolution=0.01)
 M.step(sp.Integral(kappa * x, (x, 0, L / 2)), "slope after slope, as before")
-M.step(s_0 * bar / EI, "lengths fall out: the bow shrinks as the stiffness grows")
+M.step(s_0 * bar / EI, "lengths cancel: the bow shrinks as the stiffness grows")
 M.equals(kappa * L**2 / 8, "curvature makes bow as it did in the loose bar")
 M.result("part_left", r"\beta", "%", "part of the bow that remains", resolution=0.1)
-M.equals(bar / EI, "bows go with their curvatures")
+M.equals(bar / EI, "bow is proportional to curvature")
 press = M.result("press", "F", "N", "force at mid-length that presses the loose bar flat", resolution=1)
 M.step(
     equal(sp.Integral(press / 2 * (L / 2 - x) / bar * (L / 2 - x), (x, 0, L / 2)), s_0),
     "a simple beam is two cantilevers from its middle, each with half the force at its end",
 )
-M.equals(48 * bar * s_0 / L**3, "turned round, that is the force for the bow")
+M.equals(48 * bar * s_0 / L**3, "solved for the force that gives the bow")
 M.result("bar_stress", r"\sigma", "MPa", "bending stress in the bar's faces while it is flat", resolution=0.1)
 M.step(E_b * kappa_0 * b / 2, "or modulus times strain, and strain is curvature times half the bar's width")
 M.equals(moment * b / 2 / (h * b**3 / 12), "stress is moment times distance over second moment")

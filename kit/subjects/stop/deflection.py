@@ -79,7 +79,7 @@ share = M.result(
     "shear_share", r"\sigma_{\mathrm{s}}", "%", "part of shear in what the block itself gives way", resolution=0.1
 )
 M.step(a / GA / (a**3 / (3 * EI) + a / GA), "shear over bending and shear, both for a unit push")
-M.equals(1 / (1 + GA * a**2 / (3 * EI)), "the push falls out")
+M.equals(1 / (1 + GA * a**2 / (3 * EI)), "the push cancels")
 M.result("tip_stiffness", r"k_{\mathrm{t}}", "N/mm", "push over elastic tip movement", resolution=0.1)
 M.equals(
     1 / (a**3 / (3 * EI) + a / GA + 1 / stiff),

@@ -78,8 +78,8 @@ def _moved(scene: Scene, v: Mapping[str, float], d: Display, larger: float) -> N
 
 def _shares(scene: Scene, v: Mapping[str, float], d: Display, size: float) -> None:
     tip, allowed = v["tip_error"], v["allowed"]
-    told = allowed <= 2 * tip
-    wide = max(tip, allowed) if told else tip
+    drawn = allowed <= 2 * tip
+    wide = max(tip, allowed) if drawn else tip
     magnify = ratio(0.55 * size / wide)
     view = scene.view("Shares of the tip error", magnify=magnify, below=True)
     row = 0.06 * size / magnify  # in proportion to the plan
@@ -92,7 +92,7 @@ def _shares(scene: Scene, v: Mapping[str, float], d: Display, size: float) -> No
         view.text((wide, low + 0.35 * row), words, "right", gap=2)
     _edge(view, 0.0, row, Layer.OUTLINE)
     view.dim((0, -3.4 * row), (tip, -3.4 * row), -7, f"δ = {show(tip, 'mm', d, resolution=0.001)}")
-    if told:
+    if drawn:
         _edge(view, allowed, row, Layer.CUT)
         scene.explain(Layer.CUT, f"{show(allowed, 'mm', d, resolution=0.001)} allowed")
 

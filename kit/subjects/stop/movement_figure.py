@@ -30,9 +30,9 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     larger = ratio(0.4 * w / most) if most > 0 else 1.0
     size = ratio(0.25 * max(L, high) / w)
     for when, play, width in (("made", v["play_made"], w), ("used", v["play_used"], w + v["width_change"])):
-        told = "When fitted" if when == "made" else "In use"
+        words = "When fitted" if when == "made" else "In use"
         air = f"{show(v[f'{when}_humidity'], '%', d)}, {show(v[f'{when}_temperature'], 'degC', d)}"
-        view = scene.view(f"{told}: {air}", magnify=size, below=when == "made")
+        view = scene.view(f"{words}: {air}", magnify=size, below=when == "made")
         key_in_groove(view, w, larger * play)
         moisture = show(v[f"{when}_moisture"], "%", d, resolution=0.001)
         view.text((w / 2, HEIGHT * w), f"wood at {moisture}", "above", gap=9)

@@ -80,13 +80,13 @@ def moistures(M: Model) -> tuple[sp.Symbol, sp.Symbol]:
     zero = M.constant("ice", "T_{0}", "273.15 K", "zero of the Celsius scale", "definition of the scale")
     degree = M.constant("degree", r"\mathrm{K}", "1 K", "one degree", "unit")
     climates = {}
-    for when, told, humidity, temperature in (("made", "when fitted", 40, 18), ("used", "in use", 65, 22)):
+    for when, words, humidity, temperature in (("made", "when fitted", 40, 18), ("used", "in use", 65, 22)):
         H = M.given(
             f"{when}_humidity",
             rf"H_{{\mathrm{{{when}}}}}",
             f"{humidity} ± 3 %",
             (5, 95),
-            f"relative humidity of the air {told}",
+            f"relative humidity of the air {words}",
         )
         M.measured("hygrometer, checked over wet salt")
         T = M.given(
@@ -94,7 +94,7 @@ def moistures(M: Model) -> tuple[sp.Symbol, sp.Symbol]:
             rf"T_{{\mathrm{{{when}}}}}",
             f"{temperature} ± 1 degC",
             (0, 60),
-            f"temperature of the air {told}",
+            f"temperature of the air {words}",
         )
         M.measured("thermometer")
         air = {"humidity": H, "temperature": T, "ice": zero, "degree": degree}
@@ -135,6 +135,6 @@ def coefficient_along(M: Model, shrinkage: sp.Symbol, saturation: sp.Symbol) -> 
 def moisture_cautions(M: Model, made: sp.Symbol, used: sp.Symbol) -> None:
     """State where the coefficients are less sure."""
     low, high = sp.Rational(6, 100), sp.Rational(14, 100)
-    for told, moisture in (("when fitted", made), ("in use", used)):
+    for words, moisture in (("when fitted", made), ("in use", used)):
         outside = sp.Or(sp.Lt(moisture, low), sp.Gt(moisture, high))
-        M.caution(f"The moisture {told} leaves 6 to 14 %: the coefficients are less sure there.", when=outside)
+        M.caution(f"The moisture {words} leaves 6 to 14 %: the coefficients are less sure there.", when=outside)

@@ -88,14 +88,14 @@ def _few(body: Body, chain: Chain, board: Obstacle) -> Clearance:
 def table(answers: Sequence[Near], error: float, d: Display) -> Table:
     """Return the answers as a table; a board may stand where the certified reach ends, and the scan's error beyond."""
 
-    def told(base: float) -> str:
+    def words(base: float) -> str:
         return show(base, "mm", d, resolution=0.1)
 
     rows = []
     for each in answers:
         over = "" if each.complete else " (time over)"
-        reaches = (told(each.sampled), told(each.found), told(each.sure) + over)
-        rows.append((each.side, *reaches, told(each.sure + error)))
+        reaches = (words(each.sampled), words(each.found), words(each.sure) + over)
+        rows.append((each.side, *reaches, words(each.sure + error)))
     heads = (
         "side",
         f"sampled, {FEW} positions a joint",

@@ -41,9 +41,9 @@ def draw_outlines(envelope: Envelope, standing: tuple[Rings, Rings, Rings], d: D
     left, low, right, high = outlines[0].bounds
     top = outlines[1].bounds[3]
     scene = Scene(
-        "The room that the machine sweeps",
-        f"From above the swept room is {show(right - left, 'mm', d)} wide and {show(high - low, 'mm', d)} deep, from "
-        f"the front it is {show(top, 'mm', d)} high. What stands still is drawn beside it.",
+        "The swept envelope of the machine",
+        f"From above the swept envelope is {show(right - left, 'mm', d)} wide and {show(high - low, 'mm', d)} deep, "
+        f"from the front it is {show(top, 'mm', d)} high. What stands still is drawn beside it.",
         caption=VIEWS[0],
     )
     for number, (outline, still) in enumerate(zip(outlines, standing, strict=True)):
@@ -60,7 +60,7 @@ def draw_outlines(envelope: Envelope, standing: tuple[Rings, Rings, Rings], d: D
         view.line((0.0, low), (0.0, high), Layer.CENTER)
         view.dim((left, low), (right, low), -9, show(right - left, "mm", d), along="horizontal")
         view.dim((right, low), (right, high), 9, show(high - low, "mm", d), along="vertical")
-    scene.explain(Layer.OUTLINE, "edge of the swept room; bed")
+    scene.explain(Layer.OUTLINE, "edge of the swept envelope; bed")
     scene.explain(Layer.CENTER, "through the swing axis")
     scene.explain(Layer.PHANTOM, "what stands still")
     return scene
@@ -100,7 +100,7 @@ def draw_heights(envelope: Envelope, d: Display) -> Scene:
     left, low, right, high = envelope.plan().bounds
     scene.line((left, 0.0), (right, 0.0), Layer.CENTER)
     scene.line((0.0, low), (0.0, high), Layer.CENTER)
-    scene.explain(Layer.OUTLINE, "outline of the swept room")
+    scene.explain(Layer.OUTLINE, "outline of the swept envelope")
     scene.explain(Layer.CONSTRUCTION, "comes above the height written at the line")
     scene.explain(Layer.CENTER, "through the swing axis")
     return scene
@@ -129,8 +129,8 @@ def draw_section(
     area, frame = _section_of(envelope, tuple(point.tolist()), tuple(normal.tolist()))
     shown = ", ".join(show(float(part), "mm", d) for part in point)
     scene = Scene(
-        "Section through the swept room",
-        f"The swept room cut at a plane through {shown}, with the scanned machine in the position of its scan.",
+        "Section through the swept envelope",
+        f"The swept envelope cut at a plane through {shown}, with the scanned machine in the position of its scan.",
         caption=f"Section through {shown}",
     )
     _outline(scene, area)
@@ -141,7 +141,7 @@ def draw_section(
         left, low, right, high = area.bounds
         scene.dim((left, low), (right, low), -10, show(right - left, "mm", d), along="horizontal")
         scene.dim((right, low), (right, high), 10, show(high - low, "mm", d), along="vertical")
-    scene.explain(Layer.OUTLINE, "edge of the swept room")
+    scene.explain(Layer.OUTLINE, "edge of the swept envelope")
     scene.explain(Layer.CONSTRUCTION, "moving parts as scanned")
     scene.explain(Layer.PHANTOM, "what stands still")
     return scene

@@ -62,7 +62,7 @@ delta = M.given(
 M.measured("0° if a plunging arm slides, 90° if the head leans sideways")
 R_h = M.given("hood_reach", r"R_{\mathrm{h}}", "340 mm", (50, 3000), "inside of the hood from the swing axis")
 H_h = M.given("hood_height", r"H_{\mathrm{h}}", "650 mm", (50, 4000), "inside of the hood over the bench")
-margin = M.given("margin", "c", "20 mm", (0, 200), "clearance wished for")
+margin = M.given("margin", "c", "20 mm", (0, 200), "required clearance")
 M.source("common practice, no source")
 
 alpha = M.relation("angle", r"\alpha", "deg", "angle of the arm above level")

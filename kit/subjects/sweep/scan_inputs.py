@@ -32,7 +32,7 @@ WAY = {"turn": "deg", "slide": "mm"}
 
 
 @dataclass(frozen=True)
-class Part:
+class MovingPart:
     """A part of the machine by name, how many joints it rides on, and its faces as scanned."""
 
     name: str
@@ -142,7 +142,7 @@ def millimeters(point: Sequence[Quantity]) -> Triple:
     return x, y, z
 
 
-def parts(stated: Sequence[Stated], scan: Scan, names: Sequence[str]) -> tuple[list[Part], Scan | None]:
+def parts(stated: Sequence[Stated], scan: Scan, names: Sequence[str]) -> tuple[list[MovingPart], Scan | None]:
     """Return the parts that move, those on most of the joints `names` first, and what stands still, if anything.
 
     Raises:
@@ -159,7 +159,7 @@ def parts(stated: Sequence[Stated], scan: Scan, names: Sequence[str]) -> tuple[l
         if not faces.any():
             raise KitError(f"no face of the scan lies in the boxes of the part {name!r}; look at their corners")
         rest &= ~faces
-        moving.append(Part(name, names.index(rides) + 1, scan.kept(faces)))
+        moving.append(MovingPart(name, names.index(rides) + 1, scan.kept(faces)))
     if not moving:
         raise KitError("no part moves; add the boxes in which one lies to parts")
     moving.sort(key=lambda part: -part.joints)

@@ -3,7 +3,7 @@
 How much nearer may the machine come than it was seen, and how many positions make that small enough?
 
 In the trade's words: I looked at the machine in so many positions. In between it moved, and I did not look. By how many
-millimeters may the hood be nearer than I saw, and how many positions must I take so that it is less than I wish?
+millimeters may the hood be nearer than I saw, and how many positions must I take so that it is less than I allow?
 
 Picture: A point goes along an arc from one position to the next; the chord of half a step is how far it can be from the
 nearer one, the sagitta how far it stands proud of both.
@@ -75,12 +75,12 @@ N_s = M.count("poses_swing", r"N_{\mathrm{s}}", 140, (1, 5000), "positions of th
 N_t = M.count("poses_tilt", r"N_{\mathrm{t}}", 110, (1, 5000), "positions of the tilt")
 N_e = M.count("poses_slide", r"N_{\mathrm{e}}", 1, (1, 5000), "positions of the slide")
 thinned = M.given("thinning", r"\tau", "1 mm", (0, 20), "by how much thinning may have moved the surface")
-M.measured("told by the thinning")
+M.measured("as reported by the thinning")
 scanned = M.given("scan_error", r"\sigma", "0.5 mm", (0, 20), "by how much the scan may be off at its farthest point")
 M.measured("uncertainty of its scale times that distance, and its noise")
-cell = M.given("cell", "q", "4 mm", (0.5, 50), "size of the cells in which the swept room is counted")
-loss = M.given("loss", r"c_{\mathrm{max}}", "15 mm", (0.5, 100), "room that cells may take in vain")
-wish = M.given("wish", "B", "5 mm", (0.1, 100), "bound wished for")
+cell = M.given("cell", "q", "4 mm", (0.5, 50), "size of the cells in which the swept envelope is counted")
+loss = M.given("loss", r"c_{\mathrm{max}}", "15 mm", (0.5, 100), "excess that cells may add to the envelope")
+wish = M.given("wish", "B", "5 mm", (0.1, 100), "required bound")
 M.source("your choice")
 
 theta_s = M.relation(
@@ -140,7 +140,7 @@ M.step(
 )
 M.step(d_s * sp.sin(theta_s / 2), "a small part of the chord, and the smaller the finer the step")
 M.equals(2 * R_s * sp.sin(theta_s / 2) ** 2, "a cosine is one less two squares of the sine of half the angle")
-c = M.result("cell_part", "c", "mm", "room that a touched cell takes in vain, at most", resolution=0.1)
+c = M.result("cell_part", "c", "mm", "excess that a touched cell adds, at most", resolution=0.1)
 M.step(equal(c**2, 3 * cell**2), "Pythagoras twice: one edge along each of three axes")
 M.equals(
     sp.sqrt(3) * cell, "a cell that is touched counts as full: that errs to the safe side, by no more than its diagonal"
@@ -158,11 +158,16 @@ M.equals(d + rest, "motion, thinning and scan may all err the same way")
 M.result("poses", "N", "", "positions in all", resolution=1)
 M.equals(N_s * N_t * N_e, "each position of one joint is met with all of the others")
 J = M.relation("joints", "J", "", "joints that move", resolution=1)
-M.equals(sp.Max(1, sp.sign(Q_l + Q_r) + sp.sign(Q_t) + sp.sign(Q_e)), "a range of 0 takes no share of the wish")
-left = M.relation("left", "v", "mm", "what the wish leaves to the motion", resolution=0.01)
+M.equals(
+    sp.Max(1, sp.sign(Q_l + Q_r) + sp.sign(Q_t) + sp.sign(Q_e)), "a range of 0 takes no share of the required bound"
+)
+left = M.relation("left", "v", "mm", "what the required bound leaves to the motion", resolution=0.01)
 M.equals(wish - rest, "the rest is spent before anything moves")
 share = M.relation("share", "p", "mm", "what each joint may take", resolution=0.01)
-M.equals(sp.Max(left, wish / 10) / J, "joints share alike; never less than a tenth of the wish: thin less then")
+M.equals(
+    sp.Max(left, wish / 10) / J,
+    "split equally between the joints; never less than a tenth of the required bound: thin less then",
+)
 
 
 def parts(name: str, tex: str, range_: sp.Expr, arm: sp.Expr, joint: str) -> sp.Symbol:
@@ -171,11 +176,13 @@ def parts(name: str, tex: str, range_: sp.Expr, arm: sp.Expr, joint: str) -> sp.
         f"allowed_{name}", rf"\theta_{{{tex}}}^{{*}}", "deg", f"half step that the {joint} may take", resolution=0.01
     )
     M.step(equal(2 * arm * sp.sin(half / 2), sp.Min(2 * arm, share)), "its chord is the share")
-    M.equals(
-        2 * sp.asin(sp.Min(1, share / (2 * arm))), "the chord turned round for its angle; a chord is at most two arms"
-    )
+    M.equals(2 * sp.asin(sp.Min(1, share / (2 * arm))), "the chord solved for its angle; a chord is at most two arms")
     needed = M.result(
-        f"needed_{name}", rf"N_{{{tex}}}^{{*}}", "", f"positions that the {joint} needs for the wish", resolution=1
+        f"needed_{name}",
+        rf"N_{{{tex}}}^{{*}}",
+        "",
+        f"positions that the {joint} needs for the required bound",
+        resolution=1,
     )
     M.equals(sp.Max(1, sp.ceiling(range_ / (2 * half))), "so many parts of twice that angle cover the range")
     return needed
@@ -184,7 +191,7 @@ def parts(name: str, tex: str, range_: sp.Expr, arm: sp.Expr, joint: str) -> sp.
 needed_s = parts("swing", r"\mathrm{s}", Q_l + Q_r, R_s, "swing")
 needed_t = parts("tilt", r"\mathrm{t}", Q_t, R_t, "tilt")
 needed_e = M.result(
-    "needed_slide", r"N_{\mathrm{e}}^{*}", "", "positions that the slide needs for the wish", resolution=1
+    "needed_slide", r"N_{\mathrm{e}}^{*}", "", "positions that the slide needs for the required bound", resolution=1
 )
 M.equals(sp.Max(1, sp.ceiling(Q_e / (2 * share))), "so many parts of twice the share cover the range")
 M.result("needed", r"N^{*}", "", "positions needed in all", resolution=1)
@@ -192,9 +199,9 @@ M.equals(needed_s * needed_t * needed_e, "each with all of the others")
 
 M.limit("bound", "the bound is", Delta, "<=", wish)
 M.mend("take more positions or thin less")
-M.limit("left", "the wish leaves to the motion", left, ">=", wish / 10)
+M.limit("left", "the required bound leaves to the motion", left, ">=", wish / 10)
 M.mend("thin less, or measure the scale more surely")
-M.limit("cells", "a cell takes in vain up to", c, "<=", loss)
+M.limit("cells", "the excess of a cell is up to", c, "<=", loss)
 M.mend("make the cells smaller")
 M.caution(*MOVING_MACHINE)
 M.caution("'Sampled' is what was seen at the positions; 'certified' is that less the bound. Build to the latter.")
@@ -244,7 +251,7 @@ PARTS = rows(
 )
 SECTION = record(
     "section",
-    "a plane at which the swept room is cut",
+    "a plane at which the swept envelope is cut",
     point("point", "a point of the plane", needed=True),
     direction("normal", "direction square to it", needed=True),
 )

@@ -25,15 +25,15 @@ from kit.subjects.sweep import scan_inputs as scanned
 from kit.subjects.sweep.board_distance import near, table
 from kit.subjects.sweep.second_scan import Second, second
 from kit.subjects.sweep.step_pictures import outputs, pictures
-from kit.subjects.sweep.step_tables import JOINTS, moving_table, recipe_table, wishes_table
+from kit.subjects.sweep.step_tables import JOINTS, bounds_table, moving_table, recipe_table
 from kit.subjects.sweep.swept import Sweep
 
 Array = NDArray[np.float64]
 CAUTIONS = (
-    "Only what was scanned is in the swept room: look for cords, hoses and handles that the scan does not have, and "
-    "for holes where the phone did not see.",
-    "The room is that of the joints as told: a stop that is set otherwise, or a head that was not at its zero when it "
-    "was scanned, sweeps another room.",
+    "Only what was scanned is in the swept envelope: look for cords, hoses and handles that the scan does not have, "
+    "and for holes where the phone did not see.",
+    "The envelope is that of the joints as entered: a stop that is set otherwise, or a head that was not at its zero "
+    "when it was scanned, sweeps another envelope.",
 )
 
 
@@ -48,7 +48,7 @@ class Machine:
 
     raw: Scan
     prepared: Prepared
-    parts: tuple[scanned.Part, ...]
+    parts: tuple[scanned.MovingPart, ...]
     bodies: tuple[Body, ...]
     hulls: tuple[Array, ...]
     still: Body | None
@@ -64,7 +64,7 @@ class Machine:
     @property
     def scan_error(self) -> float:
         """By how much the scan may be off [mm], with a coverage factor of 2: scale at the farthest point, and noise."""
-        found = {str(step["do"]): told for step, told in zip(self.steps, self.prepared.found, strict=True)}
+        found = {str(step["do"]): numbers for step, numbers in zip(self.steps, self.prepared.found, strict=True)}
         scale, bed = found.get("scale", {}), found.get("upright", {})
         far = max(float(np.linalg.norm(hull, axis=1).max()) for hull in self.hulls)
         return 2.0 * (far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0))
@@ -80,9 +80,9 @@ class Reached:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the swept room of the scan that the job tells; without one, only how many positions a wish needs."""
+    """Return the swept envelope of the scan that the job states; without one, only how many positions a bound needs."""
     if inputs.stated["scan"] is None:
-        return Build(tables=(wishes_table(inputs),))
+        return Build(tables=(bounds_table(inputs),))
     chain, check = _chain(inputs)
     machine = _machine(inputs, chain)
     chains = tuple(chain.first(part.joints) for part in machine.parts)
@@ -98,7 +98,7 @@ def build(inputs: BuildInput) -> Build:
         tables=(
             recipe_table(machine.steps, machine.prepared, inputs.display),
             moving_table(machine.parts, machine.standing, chain, inputs.display),
-            wishes_table(inputs),
+            bounds_table(inputs),
         ),
         outputs=outputs(sweep),
         data=sweep,
@@ -119,17 +119,17 @@ TASKS = {"Certify how near a board may stand": certify}
 
 
 def propose(inputs: BuildInput) -> dict[str, str]:
-    """Return the arms and the scan's error as the scan has them, and as many positions as the wish then needs."""
+    """Return the arms and the scan's error as the scan has them, and as many positions as the bound then needs."""
     if inputs.stated["scan"] is None:
         return _needed(inputs.case)
     chain, _ = _chain(inputs)
     machine = _machine(inputs, chain)
-    told: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
-    spare = 2.0 * inputs.case.with_(**told).base["share"]  # what fewer positions may hide of tilt and slide
+    proposed: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
+    spare = 2.0 * inputs.case.with_(**proposed).base["share"]  # what fewer positions may hide of tilt and slide
     arms = _farthest(chain, _reached(inputs, machine, chain), inputs.base)
-    told |= {name: _rounded(arm + spare) for name, arm in arms.items()}
-    case = inputs.case.with_(**told)
-    return told | _needed(case)
+    proposed |= {name: _rounded(arm + spare) for name, arm in arms.items()}
+    case = inputs.case.with_(**proposed)
+    return proposed | _needed(case)
 
 
 def _needed(case: Case) -> dict[str, str]:
@@ -153,8 +153,8 @@ def _machine(inputs: BuildInput, chain: Chain) -> Machine:
     stated = inputs.stated
     raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     names = tuple(joint.name for joint in chain.joints)
-    told, steps = scanned.Frozen(stated["parts"]), scanned.Frozen(stated["recipe"])
-    return _taken_apart(raw, prepared, steps, told, names, inputs.base["thinning"])
+    stated_parts, steps = scanned.Frozen(stated["parts"]), scanned.Frozen(stated["recipe"])
+    return _taken_apart(raw, prepared, steps, stated_parts, names, inputs.base["thinning"])
 
 
 @lru_cache(maxsize=8)
@@ -162,11 +162,11 @@ def _taken_apart(
     raw: Scan,
     prepared: Prepared,
     steps: scanned.Frozen,
-    told: scanned.Frozen,
+    stated_parts: scanned.Frozen,
     names: tuple[str, ...],
     thinning: float,
 ) -> Machine:
-    parts, standing, still, hulls = _split(prepared, told, names)
+    parts, standing, still, hulls = _split(prepared, stated_parts, names)
     bodies, error = [], 0.0
     for part in parts:
         surface, moved = thin(part.scan, thinning) if thinning > 0.0 else (part.scan, 0.0)
@@ -179,17 +179,17 @@ def _taken_apart(
 
 @lru_cache(maxsize=8)
 def _split(
-    prepared: Prepared, told: scanned.Frozen, names: tuple[str, ...]
-) -> tuple[tuple[scanned.Part, ...], Scan | None, Body | None, tuple[Array, ...]]:
+    prepared: Prepared, stated_parts: scanned.Frozen, names: tuple[str, ...]
+) -> tuple[tuple[scanned.MovingPart, ...], Scan | None, Body | None, tuple[Array, ...]]:
     """Return the moving parts, what stands as scanned and as a body, and each part's hull: no thinning changes them."""
-    parts, standing = scanned.parts(told.data, prepared.scan, names)
+    parts, standing = scanned.parts(stated_parts.data, prepared.scan, names)
     still = Body.of(standing.vertices, standing.faces) if standing else None
     hulls = tuple(part.scan.vertices[ConvexHull(part.scan.vertices).vertices] for part in parts)
     return tuple(parts), standing, still, hulls
 
 
 @lru_cache(maxsize=8)
-def _joined(parts: tuple[scanned.Part, ...]) -> Scan:
+def _joined(parts: tuple[scanned.MovingPart, ...]) -> Scan:
     return joined([part.scan for part in parts])
 
 
@@ -280,7 +280,7 @@ def _numbers(
     inputs: BuildInput, machine: Machine, sweep: Sweep, reached: Reached, check: Second | None
 ) -> tuple[Number, ...]:
     v = inputs.base
-    found = {str(step["do"]): told for step, told in zip(machine.steps, machine.prepared.found, strict=True)}
+    found = {str(step["do"]): numbers for step, numbers in zip(machine.steps, machine.prepared.found, strict=True)}
     scale, bed = found.get("scale"), found.get("upright")
     numbers = []
     if scale:
@@ -326,7 +326,7 @@ def _numbers(
         Number("height_sure", "nothing comes higher than", reached.up + v["bound"], resolution=0.1),
         Number(
             "slack",
-            "room that the envelope may show beyond what is reached",
+            "excess that the envelope may show beyond the reach",
             sweep.envelope.slack,
             resolution=1,
         ),

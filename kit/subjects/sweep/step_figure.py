@@ -19,7 +19,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         f"The swing is cut into {round(v['poses_swing'])} parts with a position in the middle of each. Between two "
         f"positions a point is at most {show(v['chord_swing'], 'mm', d)} from the nearer one and stands proud of both "
         f"by {show(v['sagitta'], 'mm', d)}. With tilt, slide, thinning and scan the bound is "
-        f"{show(v['bound'], 'mm', d)}, the wish {show(v['wish'], 'mm', d)}.",
+        f"{show(v['bound'], 'mm', d)}, the required bound {show(v['wish'], 'mm', d)}.",
         caption="Positions of the swing, from above",
     )
     _positions(scene, v, d)
@@ -27,7 +27,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     longest = max(v["bound"], v["wish"])
     _bar(scene.view("The bound", magnify=ratio(1.6 * v["arm_swing"] / longest), below=True), v, d)
     scene.explain(Layer.PHANTOM, "positions; the way between them")
-    scene.explain(Layer.CUT, "bound wished for")
+    scene.explain(Layer.CUT, "required bound")
     return scene
 
 

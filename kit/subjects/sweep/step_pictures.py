@@ -1,4 +1,4 @@
-"""Pictures and files of a swept scan: before and after its recipe, the machine in its swept room, its views."""
+"""Pictures and files of a swept scan: before and after its recipe, the machine in its swept envelope, its views."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from kit.drawing.space import Line, Solid, View
 
 Array = NDArray[np.float64]
-GHOST = 24.0  # mm, width of the blocks of which the swept room is shown
+GHOST = 24.0  # mm, width of the blocks of which the swept envelope is shown
 SHOWN = 26.0  # mm, to which a scan is thinned to be looked at
 AXIS = 60.0  # mm, by which a drawn axis stands out of what rides on it
 SCALE = 0.2  # of the printed outlines
@@ -48,7 +48,7 @@ def pictures(
         solids = [_solid("moving parts", sweep.moving, "machine"), _ghost(sweep)]
         if sweep.standing:
             solids.append(_solid("base and fence", sweep.standing, "metal"))
-        return View(solids, _axes(sweep), title="The machine in the room that it sweeps")
+        return View(solids, _axes(sweep), title="The machine in its swept envelope")
 
     def as_read(_d: Display) -> View:
         from kit.drawing.space import View
@@ -70,8 +70,8 @@ def pictures(
     shown = [
         Picture(
             "outlines",
-            "Outlines of the swept room",
-            "the swept room from above, from the front and from the left, with its sizes",
+            "Outlines of the swept envelope",
+            "the swept envelope from above, from the front and from the left, with its sizes",
             outlines,
         ),
     ]
@@ -85,19 +85,19 @@ def pictures(
                 cuts.append((_cut(sweep.standing, *plane), Layer.PHANTOM))
             return draw_section(sweep.envelope, point, normal, cuts, d)
 
-        words = "the swept room cut at the plane that the job tells, with the machine as scanned"
-        shown.append(Picture("section", "Section through the swept room", words, section))
+        words = "the swept envelope cut at the plane that the job states, with the machine as scanned"
+        shown.append(Picture("section", "Section through the swept envelope", words, section))
     shown += [  # views in space of whole scans take too long for the place where pictures follow a control
         Picture(
             "heights",
-            "Heights of the swept room",
+            "Heights of the swept envelope",
             "from above, areas that the machine sweeps above round heights",
             heights,
         ),
         Picture(
             "machine",
-            "The machine in its swept room",
-            "the scanned machine inside the pale room that it sweeps",
+            "The machine in its swept envelope",
+            "the scanned machine inside its pale swept envelope",
             machine,
         ),
         Picture("scan", "The scan as read", "the scan in its own axes, with all that floats in the air", as_read),
@@ -114,7 +114,7 @@ def pictures(
 
 
 def outputs(sweep: Sweep) -> tuple[Output, ...]:
-    """Return the files that can be written: outlines to print, and the swept room as a solid to look at."""
+    """Return the files that can be written: outlines to print, and the swept envelope as a solid to look at."""
 
     def outlines(folder: Path, stem: str, d: Display) -> list[Path]:
         from kit.drawing.export import PaperPlan, save
@@ -134,8 +134,8 @@ def outputs(sweep: Sweep) -> tuple[Output, ...]:
         return [path]
 
     return (
-        Output("outlines", "outlines of the swept room, PDF and SVG one to five, DXF at full size", outlines),
-        Output("room", "the swept room as STL in millimeters, to look at beside other parts", room),
+        Output("outlines", "outlines of the swept envelope, PDF and SVG one to five, DXF at full size", outlines),
+        Output("room", "the swept envelope as STL in millimeters, to look at beside other parts", room),
     )
 
 
@@ -174,7 +174,7 @@ def _shown(scan: Scan) -> Scan:
 def _ghost(sweep: Sweep) -> Solid:
     from kit.drawing.space import Solid
 
-    return Solid("swept room", *surface(sweep.envelope, GHOST), "ghost", 0.3, crease=60.0)
+    return Solid("swept envelope", *surface(sweep.envelope, GHOST), "ghost", 0.3, crease=60.0)
 
 
 def _axes(sweep: Sweep) -> list[Line]:

@@ -9,10 +9,10 @@ from kit.core.build import BuildInput, Table
 from kit.core.quantity import Display, show
 from kit.geometry.mesh import Prepared, Scan
 from kit.geometry.motion import Chain
-from kit.subjects.sweep.scan_inputs import Part
+from kit.subjects.sweep.scan_inputs import MovingPart
 
 JOINTS = ("swing", "tilt", "slide")
-WISHES = (0.5, 1.0, 2.0, 4.0)  # of the wish
+BOUNDS = (0.5, 1.0, 2.0, 4.0)  # of the required one
 
 
 def recipe_table(steps: Sequence[Mapping[str, Any]], prepared: Prepared, d: Display) -> Table:
@@ -35,7 +35,7 @@ def _words(found: Mapping[str, float], d: Display) -> str:
     return f"{found['vertices']:,.0f} points and {found['faces']:,.0f} faces left{moved}"
 
 
-def moving_table(parts: Sequence[Part], standing: Scan | None, chain: Chain, d: Display) -> Table:
+def moving_table(parts: Sequence[MovingPart], standing: Scan | None, chain: Chain, d: Display) -> Table:
     """Return which part rides on which joints, and how far these go."""
     rows = []
     for part in parts:
@@ -50,13 +50,13 @@ def moving_table(parts: Sequence[Part], standing: Scan | None, chain: Chain, d: 
     return Table("What moves", ("part", "faces", "rides on"), tuple(rows))
 
 
-def wishes_table(inputs: BuildInput) -> Table:
+def bounds_table(inputs: BuildInput) -> Table:
     """Return how many positions some bounds need; none where thinning and scan take up all of them."""
     rows = []
-    for times in WISHES:
+    for times in BOUNDS:
         case = inputs.case.with_(beyond=frozenset({"wish"}), wish=inputs.case["wish"].value * times)
-        wish = show(case.base["wish"], "mm", inputs.display, resolution=0.01)
+        bound = show(case.base["wish"], "mm", inputs.display, resolution=0.01)
         enough = case.base["left"] >= case.base["wish"] / 10.0
         counts = [f"{case.base[f'needed_{joint}']:,.0f}" if enough else "–" for joint in JOINTS]
-        rows.append((wish, *counts, f"{case.base['needed']:,.0f}" if enough else "thin less first"))
-    return Table("Positions that a bound needs", ("bound wished for", *JOINTS, "in all"), tuple(rows))
+        rows.append((bound, *counts, f"{case.base['needed']:,.0f}" if enough else "thin less first"))
+    return Table("Positions that a bound needs", ("required bound", *JOINTS, "in all"), tuple(rows))

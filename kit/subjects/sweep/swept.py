@@ -1,4 +1,4 @@
-"""What a swept scan is to the works that take it: what moves, what stands, and the room that is swept."""
+"""What a swept scan is to the builds that take it: what moves, what stands, and the swept envelope."""
 
 from __future__ import annotations
 

@@ -37,7 +37,7 @@ class Judgment:
 
 @dataclass(frozen=True)
 class Exercise:
-    """One result of a model asked for; displays the task, a field for the answer, and the way to it."""
+    """One result of a model asked for; displays the task, a field for the answer, and the solution."""
 
     case: Case
     result: str
@@ -74,7 +74,7 @@ class Exercise:
         if self._unit.angle == 1 and abs(math.pi / 2 - typed.base - value) <= off:
             return Judgment(False, f"{said} is counted from the other zero: 90° less that is what is asked for.")
         much = "too large" if typed.base > value else "too small"
-        return Judgment(False, f"{said} is {much}. Try again, or open the way to it.")
+        return Judgment(False, f"{said} is {much}. Try again, or open the solution.")
 
     def task(self) -> str:
         """Return the task as HTML: the givens that were drawn, and what is asked for."""
@@ -107,7 +107,7 @@ class Exercise:
 
         display(Shown(f'<div class="fw-ask">{self.task()}</div>', f"exercise on {self.case.model.name}"))
         display(Answering(self))
-        display(Shown(self.way(), "the way to it"))
+        display(Shown(self.way(), "solution"))
 
 
 class Answering(w.VBox):
@@ -120,7 +120,7 @@ class Answering(w.VBox):
             continuous_update=False,
             tooltip="your answer: a value with its unit",
         )
-        self.button = w.Button(description="Judge it", tooltip="judge the answer within its rounding")
+        self.button = w.Button(description="Check answer", tooltip="check the answer within its rounding")
         self.said = w.HTML()
         self.box.observe(lambda _: self.judge(), "value")
         self.button.on_click(lambda _: self.judge())
@@ -166,7 +166,7 @@ def exercise(
 def _drawn(part: Any, reader: Display, rng: random.Random) -> str:
     """Return a round value not far from the model's own, as text with its unit."""
     if not isinstance(part, Given) or part.kind not in ("real", "count"):
-        raise KitError(f"{part.name} is no measure; vary givens that are typed as a number")
+        raise KitError(f"{part.name} is not a number; vary givens that are typed as a number")
     of = unit("") if part.kind == "count" else reader.unit_for(part.unit)
     low, high, own = (of.from_base(x) for x in (*part.span, part.base))
     room = abs(own) or 0.5 * (high - low)

@@ -119,14 +119,14 @@ class Lesson:
         if not found.rows or not found.u:
             return '<p class="fw-reading">No uncertainty is stated for what this result rests on.</p>'
         first, unit = found.rows[0], case.model.relations[result].unit
-        told = first.entry.given.meaning.split(";")[0]
-        reading = f"{told[:1].upper()}{told[1:]} brings {100 * first.share:.0f} % of the variance. "
+        wording = first.entry.given.meaning.split(";")[0]
+        reading = f"{wording[:1].upper()}{wording[1:]} brings {100 * first.share:.0f} % of the variance. "
         whole, left = (
             f"±\u00a0{uncertainty(found.expanded * part, unit, self.display)}"
             for part in (1.0, sqrt(max(0.0, 1.0 - first.share)))
         )
         if first.share > _ALONE:
-            reading += f"Nothing else matters beside it: to better {whole}, measure that."
+            reading += f"Nothing else matters beside it: to improve {whole}, measure that."
         else:
             reading += f"Known exactly, it would leave {left} of the {whole}; so measure it first."
         return f'<p class="fw-reading"><b>How to read it:</b> {escape(reading)}</p>'
@@ -142,7 +142,7 @@ class Lesson:
     def sweep(self, case: Case, given: str, results: Sequence[str], notice: str, *, over: Over | None = None) -> Shown:
         """Return results of one unit plotted against a given, and what to notice.
 
-        `over` are the ends of the axis as typed, ("200 mm", "900 mm"); the given's span unless told.
+        `over` are the ends of the axis as typed, ("200 mm", "900 mm"); the given's span unless stated.
 
         Raises:
             KitError: an unknown name, results of different units, or a given that has no axis.
@@ -267,6 +267,6 @@ def _made(job: Job, part: str) -> Build:
     return found
 
 
-def _powers(told: str) -> str:
+def _powers(wording: str) -> str:
     """Return the words of a dimension as HTML, with raised powers."""
-    return re.sub(r"\^(-?[\d/]+)", r"<sup>\1</sup>", escape(told))
+    return re.sub(r"\^(-?[\d/]+)", r"<sup>\1</sup>", escape(wording))

@@ -27,7 +27,7 @@ def predict(question: str, options: Sequence[str], answer: int, why: str) -> Sho
     """
     if len(options) < 2 or not 0 <= answer < len(options):
         raise KitError(f"answer {answer} is none of {len(options)} options; give two or more and count from 0")
-    told = options[answer][:1].upper() + options[answer][1:]
+    correct = options[answer][:1].upper() + options[answer][1:]
     group = f"fw-predict-{next(_GROUPS)}"
     choices = "".join(
         f'<label><input type="radio" name="{group}" {KEYS}> {escape(option)}</label>' for option in options
@@ -36,6 +36,6 @@ def predict(question: str, options: Sequence[str], answer: int, why: str) -> Sho
         '<div class="fw-ask">'
         f"<fieldset><legend>Predict first: {escape(question)}</legend>{choices}</fieldset>"
         '<p class="fw-commit">Choose one, then the answer can be opened.</p>'
-        f"<details><summary {KEYS}>Answer</summary><p><b>{escape(told)}.</b> {escape(why)}</p></details></div>",
+        f"<details><summary {KEYS}>Answer</summary><p><b>{escape(correct)}.</b> {escape(why)}</p></details></div>",
         f"predict: {question}",
     )

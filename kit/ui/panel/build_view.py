@@ -1,4 +1,4 @@
-"""The work that hangs on a panel's model: its shape, made anew while a control moves, and its files."""
+"""The geometry that goes with a panel's model: built anew while a control moves, and its files."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ _REST = 0.4  # seconds without a change after which a coarse shape is made fine
 _OFTEN = 0.2  # seconds between two reports of progress
 
 
-class Shaping(w.VBox):
+class BuildView(w.VBox):
     """The shape below a panel. `made` is what it shows, None while there is a fault."""
 
     def __init__(self, panel: PanelState) -> None:
@@ -54,7 +54,7 @@ class Shaping(w.VBox):
         ]
         buttons = [self.files, *self.tasks, *([self.stop] if self.tasks else [])]
         if self.subject.propose:
-            buttons.insert(0, _button("Propose", "set the givens from what the part takes", self.propose))
+            buttons.insert(0, _button("Propose", "set the givens from the linked parts", self.propose))
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         self.more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
         self.more.observe(self._write_tables, "selected_index")
@@ -73,7 +73,7 @@ class Shaping(w.VBox):
     # -- what the panel calls -------------------------------------------------------------------------
 
     def refresh(self) -> None:
-        """Make the shape of the panel's case; a fault is told in its place.
+        """Make the shape of the panel's case; a fault is shown in its place.
 
         Where somebody moves a control, a coarse shape may come first and the fine one once the control rests.
         """
@@ -101,7 +101,7 @@ class Shaping(w.VBox):
             self._take(self._builder(replace(self._input(), quick=quick)))
         except KitError as error:
             self.build = None
-            self._say(str(error), fault=True, more=" Below is the last shape that could be made.")
+            self._say(str(error), fault=True, more=" Below is the last geometry that could be built.")
 
     def restated(self) -> None:
         """Take note that something else is stated beside the givens."""
@@ -113,10 +113,10 @@ class Shaping(w.VBox):
         try:
             self._builder(wanted)
         except KitError:
-            return  # what hinders it is told where the geometry stands
+            return  # what hinders it is said where the geometry stands
         except (AttributeError, TypeError) as error:  # what the part makes is nothing that this page can read
-            told = ", ".join(map(str, links.values()))
-            raise KitError(f"what {told} makes cannot be taken here; choose another part") from error
+            taken = ", ".join(map(str, links.values()))
+            raise KitError(f"what {taken} builds cannot be linked here; choose another part") from error
 
     def shown(self) -> Build | None:
         """Return the shape with what is stated beside the givens, as a reader is shown it."""
@@ -132,7 +132,7 @@ class Shaping(w.VBox):
     # -- what buttons call ----------------------------------------------------------------------------
 
     def propose(self) -> None:
-        """Set the givens as the work proposes."""
+        """Set the givens as the subject proposes."""
         assert self.subject.propose is not None
         try:
             proposed = self.subject.propose(self._input())
@@ -188,7 +188,7 @@ class Shaping(w.VBox):
             self._say(str(error), fault=True)
             return
         listed = ", ".join(str(SHEETS / href) for hrefs in written.values() for href in hrefs)
-        self._say(f"wrote {listed}" if listed else "this shape has no files")
+        self._say(f"wrote {listed}" if listed else "this geometry has no files")
 
     # -- inside ---------------------------------------------------------------------------------------
 
@@ -230,8 +230,8 @@ class Shaping(w.VBox):
 class Slot(w.VBox):
     """One of the shape's pictures: which one, and for a view in space from where."""
 
-    def __init__(self, shaping: Shaping, number: int) -> None:
-        self.shaping, self.number = shaping, number
+    def __init__(self, build_view: BuildView, number: int) -> None:
+        self.build_view, self.number = build_view, number
         self._quiet = False
         self.which = w.Dropdown(tooltip="the picture that is shown here")
         self.camera = w.ToggleButtons(
@@ -270,13 +270,13 @@ class Slot(w.VBox):
         self._again(change)
 
     def _again(self, _change: object) -> None:
-        if self.shaping.build is not None and not self._quiet:
-            self._draw(self.shaping.build)
+        if self.build_view.build is not None and not self._quiet:
+            self._draw(self.build_view.build)
 
     def _draw(self, build: Build) -> None:
         self.html.value = build_section.picture(
             build.picture(self.which.value),
-            self.shaping.panel.display,
+            self.build_view.panel.display,
             ids=f"shape{id(self)}",
             width_px=_WIDTH,
             height_px=_HEIGHT,

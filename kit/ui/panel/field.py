@@ -56,7 +56,7 @@ class Field(w.VBox):
         return w.FloatSlider(readout=False, tooltip=tip)
 
     def show(self, entry: Entry, display: Display | None = None, *, beyond: bool | None = None) -> None:
-        """Show a value (and, if told, in another reader's units, or as left open or not) without calling back."""
+        """Show a value (and, if given, in another reader's units, or as left open or not) without calling back."""
         self._quiet = True
         try:
             if beyond is not None:
@@ -82,7 +82,7 @@ class Field(w.VBox):
         self.say(entry)
 
     def say(self, entry: Entry) -> None:
-        """Tell the span and where the value comes from."""
+        """Show the span and where the value comes from."""
         span = self.given.span_text(self._display)
         assumed = f"; no unit typed, {escape(self.given.unit.text)} taken" if entry.bare else ""
         how = f" ({escape(entry.how)})" if entry.how else ""
@@ -190,7 +190,7 @@ class PickField(w.VBox):
         self._quiet = False
 
     def say(self) -> None:
-        """Tell which givens the row fills."""
+        """Show which givens the row fills."""
         filled = ", ".join(in_words(name) for name in self.pick.fills)
         self.note.value = f'<span class="fw-note">fills {escape(filled)}</span>'
 

@@ -43,9 +43,9 @@ class CellEditor(w.VBox):
 
     def tell(self, faults: Iterable[Fault]) -> None:
         """Show what is wrong, nothing where nothing is."""
-        told = list(faults)
-        self.cell.mark(bool(told))
-        _tell(self.note, told, 1)
+        shown = list(faults)
+        self.cell.mark(bool(shown))
+        _tell(self.note, shown, 1)
 
 
 class RowsEditor(w.VBox):
@@ -82,10 +82,10 @@ class RowsEditor(w.VBox):
 
     def tell(self, faults: Iterable[Fault]) -> None:
         """Show what is wrong with each row, and with the whole."""
-        told = list(faults)
+        shown = list(faults)
         for number, row in enumerate(self.rows):
-            row.tell([fault for fault in told if fault.at[1:2] == (number,)])
-        _tell(self.note, [fault for fault in told if len(fault.at) < 2], 1)
+            row.tell([fault for fault in shown if fault.at[1:2] == (number,)])
+        _tell(self.note, [fault for fault in shown if len(fault.at) < 2], 1)
 
     def _lay_out(self) -> None:
         for number, row in enumerate(self.rows, start=1):
@@ -148,9 +148,9 @@ def _label(asked: Input) -> w.HTML:
     ways = ", or ".join(" and ".join(map(in_words, way)) for way in getattr(asked, "one_of", ()))
     more = f" · exactly one of {ways}" if ways else ""
     unit = f" [{unit_of(asked)}]" if unit_of(asked) else ""
-    told = f"{asked.meaning}{more}{' · needed' if asked.needed else ''}"
+    shown = f"{asked.meaning}{more}{' · needed' if asked.needed else ''}"
     name = f'<span class="fw-name">{escape(in_words(asked.name) + unit)}</span>'
-    return w.HTML(f'{name} <span class="fw-note">{escape(told)}</span>')
+    return w.HTML(f'{name} <span class="fw-note">{escape(shown)}</span>')
 
 
 def _heading(column: Input) -> w.HTML:

@@ -27,7 +27,7 @@ class InputView(w.VBox):
     """A button that opens the editors, which are made when they are first looked at.
 
     `raw` and `links` are what holds, as in a job's file; `changed` is called after either has changed. `attempt` is
-    told links before they hold and raises KitError where they cannot be taken. `parts` are those that can be linked,
+    passed links before they hold and raises KitError where they cannot be taken. `parts` are those that can be linked,
     each by its id with its title.
     """
 

@@ -1,6 +1,6 @@
 """An interactive panel over a model: controls on the left, verdict, answers and figure on the right.
 
-The panel knows nothing that the model does not tell it. One case is its whole state; a control asks the case
+The panel knows nothing that the model does not state. One case is its whole state; a control asks the case
 for a changed one, and what a reader sees is written anew from that.
 """
 
@@ -24,12 +24,12 @@ from kit.job.verdict import standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
 from kit.subjects import subject
-from kit.ui.panel.build_view import Shaping
+from kit.ui.panel.build_view import BuildView
 from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.input_view import InputView
-from kit.ui.panel.saving import Keeping
+from kit.ui.panel.saving import Saving
 from kit.ui.panel.solve_view import Solving
-from kit.ui.panel.static_view import Twin
+from kit.ui.panel.static_view import StaticView
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -67,10 +67,10 @@ class Panel(w.VBox):
         self.solving = Solving(self, self.shown.value)
         self.inputs = self._inputs()
         self._upstream = self._rests_on()
-        self.keeping = Keeping(self)
-        self.shaping = Shaping(self) if subject(self.model.name).build else None
+        self.saving = Saving(self)
+        self.build_view = BuildView(self) if subject(self.model.name).build else None
         self.more = self._more()
-        self.twin = Twin(self)
+        self.static_view = StaticView(self)
         super().__init__(self._lay_out())
         self.add_class("fw-panel")
         self.add_class("fw-live")
@@ -78,18 +78,18 @@ class Panel(w.VBox):
 
     @property
     def model(self) -> Statement:
-        """The model that the panel works."""
+        """The panel's model."""
         return self.case.model
 
     @property
     def build(self) -> Build | None:
-        """The shape that goes with the case, where the model has a work and it could be made."""
-        return self.shaping.build if self.shaping else None
+        """The shape that goes with the case, where the model has a build and it succeeds."""
+        return self.build_view.build if self.build_view else None
 
     @property
     def shown_build(self) -> Build | None:
         """The same with what is stated beside the givens, as a reader is shown it."""
-        return self.shaping.shown() if self.shaping else None
+        return self.build_view.shown() if self.build_view else None
 
     @property
     def raw(self) -> Mapping[str, Any]:
@@ -127,14 +127,14 @@ class Panel(w.VBox):
         else:
             self.picks[name].say()
             self._show_filled(name)
-        self.keeping.note(name)
+        self.saving.note(name)
         self._write()
 
     def take(self, case: Case, changed: str) -> None:
         """Show another case of the same model, in which `changed` is new (a value found, say)."""
         self.case = case
         self.fields[changed].show(case.entries[changed])
-        self.keeping.note(changed)
+        self.saving.note(changed)
         self._write()
 
     def take_all(self, texts: dict[str, str]) -> None:
@@ -142,7 +142,7 @@ class Panel(w.VBox):
         self.case = self.case.changed({name: self._stated(name, text) for name, text in texts.items()})
         for name in texts:
             self.fields[name].show(self.case.entries[name])
-            self.keeping.note(name)
+            self.saving.note(name)
         self._write()
 
     def reset(self) -> None:
@@ -180,14 +180,14 @@ class Panel(w.VBox):
             takes=page.takes,
             parts=parts,
             links=job.links(self.part) if job and self.part else {},
-            attempt=lambda links: self.shaping.attempt(links) if self.shaping else None,
+            attempt=lambda links: self.build_view.attempt(links) if self.build_view else None,
         )
 
     def _restate(self) -> None:
         """Make anew what depends on what is stated beside the givens."""
         self._upstream = self._rests_on()
-        if self.shaping:
-            self.shaping.restated()
+        if self.build_view:
+            self.build_view.restated()
         self._write()
 
     def _rests_on(self) -> dict[str, Verdict]:
@@ -206,13 +206,13 @@ class Panel(w.VBox):
     def _write(self) -> None:
         """Write everything that depends on the case."""
         case, display = self.case, self.display
-        if self.shaping:
-            self.shaping.refresh()
+        if self.build_view:
+            self.build_view.refresh()
         self.write_verdict()
         self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}")
         self._write_formula()
         self._write_more()
-        self.twin.refresh_soon()
+        self.static_view.refresh_soon()
 
     def write_verdict(self) -> None:
         """Write whether the limits are met, those of the shape among them."""
@@ -256,13 +256,13 @@ class Panel(w.VBox):
     def _lay_out(self) -> list[w.Widget]:
         heading = w.HTML(style() + sections.heading(self.model))
         controls = w.VBox(self._rows_of_controls(), _dom_classes=("fw-controls",))
-        below = w.VBox([self.units, self.solving, self.keeping], _dom_classes=("fw-below",))
+        below = w.VBox([self.units, self.solving, self.saving], _dom_classes=("fw-below",))
         shown = w.HBox([w.HTML("formula of"), self.shown], _dom_classes=("fw-row", "fw-shown"))
         answers = w.VBox([self.answer, shown, self.formula])
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
         inputs = [self.inputs] if self.inputs.any else []
-        shape = [self.shaping] if self.shaping else []
+        shape = [self.build_view] if self.build_view else []
         return [heading, self.verdict, grid, *inputs, *shape, self.more]
 
     def __repr__(self) -> str:
@@ -270,14 +270,14 @@ class Panel(w.VBox):
         return f"<panel{of} on {self.model.name}: {self.judged.words}>"
 
     def _ipython_display_(self) -> None:
-        self.twin.display(self)
+        self.static_view.display(self)
 
     def export(self, folder: Path) -> Path:
         """Write the worked sheet of what the panel shows into `folder`; return the file."""
         from kit.sheet.write import write_sheet
 
-        origin = self.keeping.origin()
-        build = self.shaping.signed() if self.shaping else None
+        origin = self.saving.origin()
+        build = self.build_view.signed() if self.build_view else None
         return write_sheet(self.case, folder, display=self.display, origin=origin, build=build, verdict=self.judged)
 
 

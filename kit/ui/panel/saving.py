@@ -1,4 +1,4 @@
-"""Keeping what was settled: save to the job, export a worked sheet, go back to the start."""
+"""Saving what was settled: save to the job, export a worked sheet, go back to the start."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 SHEETS = Path("sheets")
 
 
-class Keeping(w.VBox):
+class Saving(w.VBox):
     """The buttons below the controls and what they have to say."""
 
     def __init__(self, panel: PanelState) -> None:
@@ -28,8 +28,8 @@ class Keeping(w.VBox):
         self.save.disabled = panel.job is None
         self.export = w.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
         self.reset = w.Button(description="Reset", tooltip="go back to the values at the start")
-        self.mine = w.Button(description="Write mine", tooltip="write these values over the ones in the file")
-        self.theirs = w.Button(description="Take the file's", tooltip="read the job file again and drop these")
+        self.mine = w.Button(description="Overwrite file", tooltip="write these values over the ones in the file")
+        self.theirs = w.Button(description="Reload file", tooltip="read the job file again and drop these")
         self.message = w.HTML()
         self.save.on_click(lambda _: self._save())
         self.export.on_click(lambda _: self._export())
@@ -38,7 +38,7 @@ class Keeping(w.VBox):
         self.theirs.on_click(lambda _: self._take_theirs())
         self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
         super().__init__([self.buttons, self.message])
-        self.add_class("fw-keeping")
+        self.add_class("fw-saving")
 
     def note(self, name: str) -> None:
         """Remember that a given or pick differs from what the job says."""
@@ -104,7 +104,7 @@ class Keeping(w.VBox):
         self.buttons.children = (self.save, self.export, self.reset)
         path = self.panel.job.path if self.panel.job else ""
         listed = ", ".join(in_words(name) for name in names)
-        self._say(f"saved {listed} to {path}" if names else f"nothing had changed; {path} is as it was")
+        self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
 
     def _take_theirs(self) -> None:
         panel, job, part = self.panel, self.panel.job, self.panel.part

@@ -31,7 +31,7 @@ class Solving(w.VBox):
             continuous_update=False,
             tooltip="the value that the result is to take",
         )
-        self.button = w.Button(description="Find it", tooltip="find the given; the result then takes this value")
+        self.button = w.Button(description="Solve", tooltip="find the given; the result then takes this value")
         self.outcome = w.HTML()
         self.button.on_click(lambda _: self.solve())
         words_between = [
@@ -63,8 +63,8 @@ class Solving(w.VBox):
             panel.take(found.into(panel.case), unknown)
 
     def _told(self, found: Found) -> str:
-        told = f'<p role="status">{escape(found.words(self.panel.display))}</p>'
+        label = f'<p role="status">{escape(found.words(self.panel.display))}</p>'
         if found.formula is None:
-            return told
+            return label
         formula = f"{found.unknown.tex} = {tex(self.panel.model, found.formula)}"
-        return f'{told}<p class="fw-formula">{mathml(formula)}</p>'
+        return f'{label}<p class="fw-formula">{mathml(formula)}</p>'

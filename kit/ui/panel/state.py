@@ -26,7 +26,7 @@ class PanelState(Protocol):
 
     @property
     def model(self) -> Statement:
-        """The model that the panel works."""
+        """The panel's model."""
 
     inputs: InputView
 

@@ -1,7 +1,7 @@
-"""The static twin of a panel: what a notebook shows where no kernel moves the panel.
+"""The static view of a panel: what a notebook shows where no kernel moves the panel.
 
-A notebook keeps the twin as plain HTML before the live panel and hides it while the live one is there; without
-a kernel, or in an export, the twin is what remains.
+A notebook keeps the static view as plain HTML before the live panel and hides it while the live one is there; without
+a kernel, or in an export, the static view is what remains.
 """
 
 from __future__ import annotations
@@ -12,22 +12,22 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from kit.sheet import sections
-from kit.sheet.style import twin_style
+from kit.sheet.style import static_style
 
 if TYPE_CHECKING:
     from kit.ui.panel.state import PanelState
 
-_REST = 1.0  # seconds without a change after which the twin is written again
+_REST = 1.0  # seconds without a change after which the static view is written again
 
-# Where the live panel is, its twin is hidden; where it is not, the place that it left empty is.
+# Where the live panel is, its static view is hidden; where it is not, the place that it left empty is.
 _HIDING = """<style>
-.jp-OutputArea:has(.fw-live) .fw-twin { display: none; }
-.jp-OutputArea:has(.fw-twin):not(:has(.fw-live)) .jp-OutputArea-output.jupyter-widgets { display: none; }
+.jp-OutputArea:has(.fw-live) .fw-static { display: none; }
+.jp-OutputArea:has(.fw-static):not(:has(.fw-live)) .jp-OutputArea-output.jupyter-widgets { display: none; }
 </style>"""
 
 
-class Twin:
-    """Shows a panel with its twin, and keeps the twin up to date."""
+class StaticView:
+    """Shows a panel with its static view, and keeps that up to date."""
 
     def __init__(self, panel: PanelState) -> None:
         self.panel = panel
@@ -35,20 +35,20 @@ class Twin:
         self._waiting: asyncio.TimerHandle | None = None
 
     def html(self) -> str:
-        """Return the twin: the worked sheet's content without its page."""
+        """Return the static view: the worked sheet's content without its page."""
         panel = self.panel
-        content = sections.static(panel.case, panel.display, ids=f"twin{id(self)}", build=panel.shown_build)
-        return f'{_HIDING}{twin_style()}<div class="fw-twin fw-sheet">{content}</div>'
+        content = sections.static(panel.case, panel.display, ids=f"static{id(self)}", build=panel.shown_build)
+        return f'{_HIDING}{static_style()}<div class="fw-static fw-sheet">{content}</div>'
 
     def display(self, live: w.VBox) -> None:
-        """Display the twin and the live panel, in that order."""
+        """Display the static view and the live panel, in that order."""
         from IPython.display import HTML, display
 
         self._shown = display(HTML(self.html()), display_id=True)
         display(w.VBox._repr_mimebundle_(live), raw=True)
 
     def refresh_soon(self) -> None:
-        """Write the twin again once the controls have come to rest."""
+        """Write the static view again once the controls have come to rest."""
         if self._shown is None:
             return
         try:

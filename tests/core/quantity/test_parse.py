@@ -192,7 +192,7 @@ def test_quantities_change_their_unit_but_not_their_kind() -> None:
     length = parse("23 3/4 ± 1/64 in", "mm").to("mm")
     assert (length.value, length.half) == pytest.approx((603.25, 0.396875), rel=1e-15)
     assert Quantity.from_base(603.25, "in", 0.396875).value == 23.75
-    with pytest.raises(QuantityError, match=r"23 3/4 ± 1/64 in is a length; it cannot be told in N, a force"):
+    with pytest.raises(QuantityError, match=r"23 3/4 ± 1/64 in is a length; it cannot be shown in N, a force"):
         parse("23 3/4 ± 1/64 in", "mm").to("N")
 
 

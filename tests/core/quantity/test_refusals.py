@@ -10,7 +10,7 @@ REFUSED = [
     ("", "mm", "Nothing was typed; this field takes a length such as '600 mm' or '23 3/4 in'"),
     (" \u2009 ", "deg", "Nothing was typed; this field takes an angle"),
     ("23,5 in", "mm", "has a comma; this field takes a length .* write “23.5” with a decimal point"),
-    ("1,200 mm", "mm", "write “1200” if it parts thousands, “1.200” if decimals"),
+    ("1,200 mm", "mm", "write “1200” if it separates thousands, “1.200” if decimals"),
     ("1,234,567 mm", "mm", "write “1234567”, with no mark between thousands"),
     ("1,234.5 mm", "mm", "write “1234.5”, with no mark between thousands"),
     ("1.234,5 mm", "mm", "write “1234.5”, with a decimal point and no other mark"),

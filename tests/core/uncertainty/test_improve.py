@@ -1,4 +1,4 @@
-"""What must be improved: put back into the budget, each answer gives just what was wished for."""
+"""What must be improved: put back into the budget, each answer gives just the target."""
 
 import math
 
@@ -36,15 +36,15 @@ def test_by_hand() -> None:
 @pytest.mark.parametrize("part", [0.99, 0.9, 0.6])
 def test_each_alone_meets_the_wish(part: float) -> None:
     found = budget(MODEL.at(), "gap")
-    wish = part * found.expanded
-    rows = needed(found, wish).rows
+    target = part * found.expanded
+    rows = needed(found, target).rows
     assert [row.entry.given.name for row in rows] == ["x0", "x1", "x3", "x2"]
     for row in rows:
         name, half = row.entry.given.name, row.entry.spread.half
         if row.half is None:
-            assert expanded(MODEL, {name: 0.0}) > wish
+            assert expanded(MODEL, {name: 0.0}) > target
         else:
-            by_search = brentq(lambda h, name=name: expanded(MODEL, {name: h}) - wish, 0, half)
+            by_search = brentq(lambda h, name=name: expanded(MODEL, {name: h}) - target, 0, half)
             assert row.half == pytest.approx(by_search, rel=1e-6)
 
 
@@ -67,7 +67,7 @@ def test_a_wish_that_is_met_asks_for_nothing() -> None:
     assert all(row.factor == 1 for row in plan.rows)
 
 
-@pytest.mark.parametrize("wish", [0.0, -1.0, math.nan])
-def test_an_impossible_wish(wish: float) -> None:
+@pytest.mark.parametrize("target", [0.0, -1.0, math.nan])
+def test_an_impossible_target(target: float) -> None:
     with pytest.raises(KitError, match="cannot be met; give a number above 0"):
-        needed(budget(MODEL.at(), "gap"), wish)
+        needed(budget(MODEL.at(), "gap"), target)

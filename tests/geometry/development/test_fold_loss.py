@@ -7,7 +7,7 @@ from kit.geometry.development.develop import develop
 from kit.geometry.development.fold_loss import drawn_together, saved
 from kit.geometry.development.primitives import polyline
 from kit.subjects import model
-from kit.subjects.cloth.geometry.covering import Asked, Wish, cover
+from kit.subjects.cloth.geometry.covering import Asked, CoverSettings, cover
 
 RADIUS = 8.0
 
@@ -79,7 +79,7 @@ def test_a_skin_over_posts_is_cut_shorter_by_its_folds() -> None:
     low, high = walls([90.0], [200.0, 200.0])
     curves = {"low": polyline(low, name="low"), "high": polyline(high, name="high")}
     plain, rounded = (
-        cover(curves, (Asked("wall", ("low", "high")),), Wish(crease_radius=radius))[0].pieces[0]
+        cover(curves, (Asked("wall", ("low", "high")),), CoverSettings(crease_radius=radius))[0].pieces[0]
         for radius in (0.0, RADIUS)
     )
     lengths = [{edge.name: edge.length for edge in piece.edges} for piece in (plain, rounded)]

@@ -155,8 +155,8 @@ REFUSED = {
     ),
     "an open and a closed curve": (lambda: develop(SQUARE, line((0, 0, 9), (9, 0, 9))), "is open but"),
     "two points": (lambda: develop(apex((0, 0, 0)), apex((0, 0, 9))), "both points"),
-    "no wish": (lambda: develop(SQUARE, circle(30, (0, 0, 90)), chord=0), "it must be above 0 mm"),
-    "a wish too fine": (lambda: develop(SQUARE, circle(30, (0, 0, 90)), chord=1e-12), "allow a larger chord"),
+    "no chord": (lambda: develop(SQUARE, circle(30, (0, 0, 90)), chord=0), "it must be above 0 mm"),
+    "a chord too fine": (lambda: develop(SQUARE, circle(30, (0, 0, 90)), chord=1e-12), "allow a larger chord"),
     "the hull of an open curve": (
         lambda: develop(line((0, 0, 0), (9, 0, 0)), line((0, 0, 5), (9, 3, 5)), method="hull"),
         "must be convex plane loops",

@@ -1,4 +1,4 @@
-"""The surface of a swept room: closed, looking outward, around all that moves. Sweeps known in closed form."""
+"""The surface of a swept envelope: closed, looking outward, around all that moves. Sweeps known in closed form."""
 
 import math
 

@@ -7,7 +7,7 @@ import shapely
 from numpy.typing import ArrayLike, NDArray
 from shapely import Polygon, affinity
 
-from kit.geometry.packing.stock import TWO_WAY, Part, Sheet
+from kit.geometry.packing.stock import TWO_WAY, CutPart, Sheet
 
 Draw = np.random.Generator
 Points = NDArray[np.float64]
@@ -102,15 +102,15 @@ def trouser(r: Draw) -> Points:
 KINDS: tuple[Callable[[Draw], Points], ...] = (front, front, sleeve, collar, cuff, pocket, skirt, trouser)
 
 
-def garment(seed: int, count: int, *, turns: tuple[float, ...] = TWO_WAY, scale: float = 1.0) -> tuple[Part, ...]:
+def garment(seed: int, count: int, *, turns: tuple[float, ...] = TWO_WAY, scale: float = 1.0) -> tuple[CutPart, ...]:
     """An order of `count` pieces, each kind one to three times."""
     draw = np.random.default_rng(seed)
-    parts: list[Part] = []
+    parts: list[CutPart] = []
     while (missing := count - sum(part.count for part in parts)) > 0:
         kind = KINDS[int(draw.integers(len(KINDS)))]
         copies = min(missing, int(draw.integers(1, 4)))
         outline = affinity.scale(Polygon(kind(draw)), scale, scale, origin=(0, 0))
-        parts.append(Part(f"{kind.__name__} {len(parts) + 1}", outline, copies, turns))
+        parts.append(CutPart(f"{kind.__name__} {len(parts) + 1}", outline, copies, turns))
     return tuple(parts)
 
 

@@ -7,7 +7,7 @@ from shapely import affinity, box
 
 from kit.geometry.packing.cells import Overlaps, covered, grown, ways
 from kit.geometry.packing.sliding import edges, free_way, slide
-from kit.geometry.packing.stock import TWO_WAY, Part, any_of
+from kit.geometry.packing.stock import TWO_WAY, CutPart, any_of
 from tests.geometry.packing.orders import garment, offcuts
 
 SHAPES = [part.outline for part in garment(3, 12, scale=0.1)] + [sheet.outline for sheet in offcuts(1, 20_000)]
@@ -42,9 +42,9 @@ def test_shared_cells_are_counted_at_every_shift() -> None:
 
 
 def test_ways_that_are_the_same_are_one() -> None:
-    assert len(ways(0, Part("square", box(0, 0, 9, 9), 1, any_of(4), over=True), 1.0, 0.0)) == 1
-    assert len(ways(0, Part("bar", box(0, 0, 20, 9), 1, any_of(4), over=True), 1.0, 0.0)) == 2
-    assert len(ways(0, Part("wedge", shapely.Polygon([(0, 0), (9, 0), (0, 3)]), 1, TWO_WAY, True), 1.0, 0.0)) == 4
+    assert len(ways(0, CutPart("square", box(0, 0, 9, 9), 1, any_of(4), over=True), 1.0, 0.0)) == 1
+    assert len(ways(0, CutPart("bar", box(0, 0, 20, 9), 1, any_of(4), over=True), 1.0, 0.0)) == 2
+    assert len(ways(0, CutPart("wedge", shapely.Polygon([(0, 0), (9, 0), (0, 3)]), 1, TWO_WAY, True), 1.0, 0.0)) == 4
 
 
 @pytest.mark.parametrize("half", [0.5, 1.5, 4.0])

@@ -7,10 +7,10 @@ import pytest
 from shapely import Polygon, box
 
 from kit.geometry.packing.check import faults
-from kit.geometry.packing.stock import Cutting, Layout, Part, Placed, Roll, board
+from kit.geometry.packing.stock import CutPart, Cutting, Layout, Placed, Roll, board
 
-SQUARE = Part("square", box(0, 0, 100, 100), 2)
-STRIP = Part("strip", box(0, 0, 100, 30), 1, (0.0, pi), over=False)
+SQUARE = CutPart("square", box(0, 0, 100, 100), 2)
+STRIP = CutPart("strip", box(0, 0, 100, 30), 1, (0.0, pi), over=False)
 KNOT = box(400, 200, 430, 230)
 
 
@@ -56,8 +56,8 @@ def test_a_part_that_is_neither_placed_nor_left_is_missed() -> None:
 
 
 def test_a_hole_of_stock_and_a_hole_of_a_part_count() -> None:
-    ring = Part("ring", Polygon(box(0, 0, 100, 100).exterior, [box(20, 20, 80, 80).exterior.coords]))
-    plug = Part("plug", box(0, 0, 50, 50))
+    ring = CutPart("ring", Polygon(box(0, 0, 100, 100).exterior, [box(20, 20, 80, 80).exterior.coords]))
+    plug = CutPart("plug", box(0, 0, 50, 50))
     at = (Placed(0, 0, 0.0, False, 0, 0), Placed(1, 0, 0.0, False, 25, 25))
     layout = Layout((ring, plug), (board("board", 100, 100),), Cutting(0, 5), at)
     assert faults(layout) == ()
@@ -65,7 +65,7 @@ def test_a_hole_of_stock_and_a_hole_of_a_part_count() -> None:
 
 
 def test_a_roll_is_as_wide_as_it_is() -> None:
-    wide = Part("wide", box(0, 0, 50, 200))
+    wide = CutPart("wide", box(0, 0, 50, 200))
     at = (Placed(0, 0, 0.0, False, 10, 0),)
     assert faults(Layout((wide,), Roll("roll", 200), Cutting(), at)) == ()
     assert "outside" in faults(Layout((wide,), Roll("roll", 199.9), Cutting(), at))[0]

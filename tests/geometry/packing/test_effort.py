@@ -5,7 +5,7 @@ import pytest
 from kit.geometry.packing import effort as effort_module
 from kit.geometry.packing.effort import Effort
 from kit.geometry.packing.pack import pack
-from kit.geometry.packing.stock import Cutting, Part, Roll, Stock, board
+from kit.geometry.packing.stock import CutPart, Cutting, Roll, Stock, board
 from tests.geometry.packing.orders import garment
 
 TICK = 0.01  # seconds that pass whenever someone looks at the clock
@@ -73,7 +73,7 @@ def test_a_stop_leaves_little_time_to_close(clock: Clock) -> None:
 )
 @pytest.mark.parametrize("seconds", [0.05, 1.0, 5.0])
 def test_all_stages_end_when_the_time_is_over(
-    clock: Clock, parts: tuple[Part, ...], stock: Stock, seconds: float
+    clock: Clock, parts: tuple[CutPart, ...], stock: Stock, seconds: float
 ) -> None:
     """Wherever the time runs out — first layout, search, sliding — at most two ticks a part pass after it."""
     layout = pack(parts, stock, Cutting(5, 3), effort=10**7, seconds=seconds)

@@ -13,9 +13,9 @@ from kit.geometry.packing.pack import pack
 from kit.geometry.packing.stock import (
     ONE_WAY,
     TWO_WAY,
+    CutPart,
     Cutting,
     Layout,
-    Part,
     Roll,
     Sheet,
     any_of,
@@ -102,26 +102,26 @@ def test_who_watches_may_stop_and_keeps_the_best() -> None:
 
 
 def test_squares_fill_a_board_to_the_last() -> None:
-    layout = pack([Part("tile", box(0, 0, 100, 100), 12)], (board("board", 400, 300),), effort=0)
+    layout = pack([CutPart("tile", box(0, 0, 100, 100), 12)], (board("board", 400, 300),), effort=0)
     assert layout.missing == 0
     assert layout.density == pytest.approx(1.0)
 
 
 def test_kerfs_are_counted_between_parts_and_not_at_the_edge() -> None:
-    tiles = [Part("tile", box(0, 0, 97, 97), 12)]
+    tiles = [CutPart("tile", box(0, 0, 97, 97), 12)]
     assert pack(tiles, (board("board", 4 * 97 + 3 * 4, 3 * 97 + 2 * 4),), Cutting(0, 4), effort=0).missing == 0
     tight = pack(tiles, (board("board", 4 * 97 + 3 * 4 - 1, 3 * 97 + 2 * 4),), Cutting(0, 4), effort=0)
     assert tight.missing == 3
 
 
 def test_a_part_as_wide_as_the_roll_between_its_margins_fits() -> None:
-    layout = pack([Part("wide", box(0, 0, 300, 1480), 2)], ROLL, Cutting(10, 3), effort=50)
+    layout = pack([CutPart("wide", box(0, 0, 300, 1480), 2)], ROLL, Cutting(10, 3), effort=50)
     assert layout.length == pytest.approx(2 * 10 + 2 * 300 + 3, abs=0.01)
 
 
 def test_a_hole_of_a_part_is_used() -> None:
-    ring = Part("ring", Polygon(box(0, 0, 300, 300).exterior, [box(50, 50, 250, 250).exterior.coords]))
-    plug = Part("plug", box(0, 0, 170, 170))
+    ring = CutPart("ring", Polygon(box(0, 0, 300, 300).exterior, [box(50, 50, 250, 250).exterior.coords]))
+    plug = CutPart("plug", box(0, 0, 170, 170))
     layout = pack([ring, plug], (board("board", 300, 300),), Cutting(0, 4), effort=0)
     assert layout.missing == 0
 
@@ -129,60 +129,60 @@ def test_a_hole_of_a_part_is_used() -> None:
 def test_nap_keeps_parts_from_being_turned() -> None:
     wedge = Polygon([(0, 0), (400, 0), (0, 300)])
     for turns in (ONE_WAY, TWO_WAY):
-        layout = pack([Part("wedge", wedge, 8, turns)], Roll("velvet", 620), effort=300)
+        layout = pack([CutPart("wedge", wedge, 8, turns)], Roll("velvet", 620), effort=300)
         assert {p.turn for p in layout.placed} == set(turns)
         assert not any(p.over for p in layout.placed)
-    pairs = pack([Part("wedge", wedge, 8, ONE_WAY, over=True)], Roll("canvas", 620), effort=300)
+    pairs = pack([CutPart("wedge", wedge, 8, ONE_WAY, over=True)], Roll("canvas", 620), effort=300)
     assert {p.turn for p in pairs.placed} == {0.0}
     assert {p.over for p in pairs.placed} == {False, True}
 
 
 def test_two_way_wedges_make_rectangles() -> None:
-    wedge = Part("wedge", Polygon([(0, 0), (400, 0), (0, 300)]), 8, TWO_WAY)
+    wedge = CutPart("wedge", Polygon([(0, 0), (400, 0), (0, 300)]), 8, TWO_WAY)
     layout = pack([wedge], Roll("canvas", 640), effort=600)
     assert layout.length < 900  # four rectangles 400 × 300, two and two: 800 mm
 
 
 def test_a_second_board_is_begun_only_when_the_first_is_full() -> None:
-    parts = [Part("shelf", box(0, 0, 500, 200), 9, TWO_WAY)]
+    parts = [CutPart("shelf", box(0, 0, 500, 200), 9, TWO_WAY)]
     layout = pack(parts, (Sheet("scrap", box(0, 0, 520, 420)), board("board", 1040, 640, 3)), effort=100)
     assert layout.sheets_used == (0, 1, 2)
     assert [sum(p.sheet == k for p in layout.placed) for k in (0, 1)] == [2, 6]
 
 
 def test_a_stack_of_boards_and_many_small_parts_keep_the_grid_small() -> None:
-    many = [Part("chip", box(0, 0, 30, 20), 150), Part("panel", box(0, 0, 900, 700), 1)]
+    many = [CutPart("chip", box(0, 0, 30, 20), 150), CutPart("panel", box(0, 0, 900, 700), 1)]
     layout = pack(many, (Sheet("scrap", box(0, 0, 200, 100)), board("board", 2440, 1220, 500)), effort=0)
     sound(layout)
     assert layout.missing == 0
     assert layout.sheets_used == (0, 1)
-    assert pack([Part("chip", box(0, 0, 8, 5), 200)], ROLL, effort=0).missing == 0
+    assert pack([CutPart("chip", box(0, 0, 8, 5), 200)], ROLL, effort=0).missing == 0
 
 
 @pytest.mark.parametrize(
     ("work", "sentence"),
     [
         (lambda: pack([], ROLL), "nothing to pack"),
-        (lambda: pack([Part("banner", box(0, 0, 400, 1600))], ROLL), "the part banner is at least 1600.0 mm across"),
+        (lambda: pack([CutPart("banner", box(0, 0, 400, 1600))], ROLL), "the part banner is at least 1600.0 mm across"),
         (
-            lambda: pack([Part("table", box(0, 0, 900, 400))], (board("plank", 800, 500),)),
+            lambda: pack([CutPart("table", box(0, 0, 900, 400))], (board("plank", 800, 500),)),
             "the part table is 900.0 mm by 400.0 mm as it may be turned, larger than all pieces of stock",
         ),
         (
-            lambda: pack([Part("rail", box(0, 0, 90, 1490))], ROLL, Cutting(10, 0)),
+            lambda: pack([CutPart("rail", box(0, 0, 90, 1490))], ROLL, Cutting(10, 0)),
             "less 10 mm of margin on each side; take a wider roll",
         ),
-        (lambda: Part("flap", box(0, 0, 9, 9), 0), "the part flap is wanted 0 times"),
-        (lambda: Part("bow", Polygon([(0, 0), (9, 9), (9, 0), (0, 9)])), "the part bow has an outline that crosses"),
-        (lambda: Part("line", Polygon([(0, 0), (9, 9), (18, 18)])), "the part line encloses no area"),
-        (lambda: Part("stiff", box(0, 0, 9, 9), 1, ()), "the part stiff may lie at no angle"),
+        (lambda: CutPart("flap", box(0, 0, 9, 9), 0), "the part flap is wanted 0 times"),
+        (lambda: CutPart("bow", Polygon([(0, 0), (9, 9), (9, 0), (0, 9)])), "the part bow has an outline that crosses"),
+        (lambda: CutPart("line", Polygon([(0, 0), (9, 9), (18, 18)])), "the part line encloses no area"),
+        (lambda: CutPart("stiff", box(0, 0, 9, 9), 1, ()), "the part stiff may lie at no angle"),
         (lambda: Cutting(0, -1), "the kerf is -1 mm; give 0 mm or more"),
         (lambda: Cutting(float("nan"), 0), "the edge margin is nan mm"),
         (lambda: Roll("cloth", 0), "the roll cloth is 0 mm wide"),
         (lambda: board("plank", 100, -5), "the board plank is 100 mm by -5 mm"),
         (lambda: Sheet("plank", box(0, 0, 9, 9), 0), "the stock plank is there 0 times"),
         (lambda: any_of(0), "turned to 0 angles"),
-        (lambda: pack([Part("chip", box(0, 0, 9, 9))], (board("slat", 100, 30),), Cutting(15, 0)), "take all of"),
+        (lambda: pack([CutPart("chip", box(0, 0, 9, 9))], (board("slat", 100, 30),), Cutting(15, 0)), "take all of"),
     ],
 )
 def test_bad_input_gets_one_sentence(work: object, sentence: str) -> None:
@@ -202,7 +202,7 @@ def test_the_library_lays_soundly_too() -> None:
 
 
 def test_a_turn_is_about_the_grain() -> None:
-    part = Part("flag", Polygon([(0, 0), (50, 0), (50, 20), (0, 10)]), over=True)
+    part = CutPart("flag", Polygon([(0, 0), (50, 0), (50, 20), (0, 10)]), over=True)
     over = part.laid(0.0, True)
     assert over.equals(Polygon([(0, 0), (50, 0), (50, -20), (0, -10)]))
     assert part.laid(pi / 2, False).bounds == pytest.approx((-20, 0, 0, 50))

@@ -1,4 +1,4 @@
-"""Layouts told as plain data and read back: the same to the last bit, and refused where they no longer hold."""
+"""Layouts stated as plain data and read back: the same to the last bit, and refused where they no longer hold."""
 
 import json
 from dataclasses import replace
@@ -11,11 +11,11 @@ from shapely import box
 from kit.core.errors import KitError
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.pack import pack
-from kit.geometry.packing.stock import TWO_WAY, Cutting, Part, Roll, any_of, board
-from kit.geometry.packing.stored import restored, told
+from kit.geometry.packing.stock import TWO_WAY, CutPart, Cutting, Roll, any_of, board
+from kit.geometry.packing.stored import restored, to_data
 from tests.geometry.packing.orders import garment, offcuts
 
-TILES = (Part("tile", box(0, 0, 100, 50), 4, TWO_WAY, over=True), Part("strip", box(0, 0, 200, 20), 2))
+TILES = (CutPart("tile", box(0, 0, 100, 50), 4, TWO_WAY, over=True), CutPart("strip", box(0, 0, 200, 20), 2))
 BOARD = (board("board", 420, 300, 2),)
 CUT = Cutting(5, 3)
 
@@ -36,7 +36,7 @@ def test_what_is_told_comes_back_to_the_last_bit(by_way: Any) -> None:
         pack(garment(2, 12), Roll("cloth", 1500), CUT, effort=0),
         pack(on_offcuts, stock, CUT, effort=0),
     ):
-        again = restored(by_way(told(layout)), layout.parts, layout.stock, layout.cutting)
+        again = restored(by_way(to_data(layout)), layout.parts, layout.stock, layout.cutting)
         assert again == layout
         assert faults(again) == ()
     assert layout.missing > 0, "the offcuts hold all, so that nothing shows what is left over"
@@ -44,7 +44,7 @@ def test_what_is_told_comes_back_to_the_last_bit(by_way: Any) -> None:
 
 def test_a_layout_that_no_longer_holds_is_refused() -> None:
     layout = pack(TILES, BOARD, CUT, effort=0)
-    data = told(layout)
+    data = to_data(layout)
     wide = (replace(TILES[0], outline=box(0, 0, 104, 54)), TILES[1])
     with pytest.raises(KitError, match=r"no longer holds: tile.*; pack again"):
         restored(data, wide, BOARD, CUT)

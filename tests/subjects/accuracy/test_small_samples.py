@@ -102,7 +102,7 @@ def test_ends_of_a_batch() -> None:
 @pytest.mark.parametrize(
     ("call", "said"),
     [
-        (lambda: sample([600.0]), "1 measured part tells no scatter; cut and measure two or more"),
+        (lambda: sample([600.0]), "1 measured part shows no scatter; cut and measure two or more"),
         (lambda: sample([]), "0 measured part"),
         (lambda: sample([600.0, math.nan]), "no finite length; take it out"),
         (lambda: sample([1.0, 2.0], 95), "a coverage of 95 is not allowed"),

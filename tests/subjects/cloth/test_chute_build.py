@@ -126,7 +126,7 @@ def test_the_proof_is_a_task_with_a_limit() -> None:
     task = next(iter(TASKS.values()))
     proved = task(ordered(), lambda _share, _words: True)
     assert proved.checks[-1].ok
-    assert "0.50 of itself" in proved.checks[-1].words
+    assert "0.50 of itself" in proved.checks[-1].words()
     assert len(proved.rows("Refined").rows) == 10
     assert task(ordered(), lambda _share, _words: False).checks == build(ordered()).checks
 
@@ -242,7 +242,7 @@ REFUSED: dict[str, tuple[Mapping[str, Any], Mapping[str, str | int], str]] = {
         "The hem of the edge opening is .* mm deep where the edge bends at a radius of .*; make it narrower",
     ),
     "an edge that is not there": ({"show": "hoze"}, {}, "the chute has no edge 'hoze' to show; did you mean 'hose'"),
-    "a key that nothing reads": ({"showw": "hose"}, {}, "'showw', which nothing reads; did you mean 'show'"),
+    "a key that nothing reads": ({"showw": "hose"}, {}, "unknown input 'showw'; did you mean 'show'"),
 }
 
 

@@ -19,7 +19,7 @@ from kit.job.build import standalone
 from kit.subjects import model, subject
 from kit.subjects.cloth.skin_build import Skin, build
 from kit.subjects.cloth.skin_inputs import USUAL
-from kit.subjects.hood.geometry.form import Form
+from kit.subjects.hood.geometry.form import HoodDimensions
 from tests.builds import build_input
 
 MM = Display()
@@ -35,7 +35,7 @@ def usual(**other: Any) -> dict[str, Any]:
     return {**USUAL, **other}
 
 
-HOOD = Form(
+HOOD = HoodDimensions(
     front=300,
     back=360,
     left=320,
@@ -76,7 +76,7 @@ def test_numbers_follow_the_geometry() -> None:
 
 def test_walls_of_a_hood_are_covered_true_to_its_boards() -> None:
     """A flat wall's skin is the wall: its area by the trapezoid's own measures, seams along the posts."""
-    made = build(ordered({"takes": {"frame": "hood"}}, frame=HOOD, cloth_thickness="0.05 mm", cloth_width="3 m"))
+    made = build(ordered(frame=HOOD, cloth_thickness="0.05 mm", cloth_width="3 m"))
     skin: Skin = made.data
     names = [piece.name for piece in skin.pattern.pieces]
     assert names == ["right", "rear right", "back", "rear left", "left"]
@@ -257,51 +257,60 @@ def made_length(text: str) -> float:
 @pytest.mark.parametrize(
     ("shape", "words"),
     [
-        ({"edges": [{"name": "a", "circle": []}]}, "edge 1 of the frame is"),
-        ({"edges": [{"name": "a", "arc": [[0, 0, 0], [1, 0, 0]]}]}, "the arc a has 2 points"),
+        ({"edges": [{"name": "a", "circle": []}]}, "edges, number 1: unknown input 'circle'"),
+        ({"edges": [{"name": "a", "arc": [[0, 0, 0], [1, 0, 0]]}]}, "edges, number 1: arc has 2 entries; it needs 3"),
         (
             {"edges": [{"name": "a", "arc": [[0, 0, 0], [1, 0, 0], [2, 0, 0]]}]},
             "three points of the a lie on one line",
         ),
-        ({"edges": [{"name": "a", "line": [[0, 0], [1, 0, 0]]}]}, "edge a, point 1 is"),
-        ({"edges": [{"name": "a", "line": [["0 kg", 0, 0], [1, 0, 0]]}]}, "edge a, point 1"),
+        (
+            {"edges": [{"name": "a", "line": [[0, 0], [1, 0, 0]]}]},
+            "edges, number 1, line, number 1: point has 2 entries",
+        ),
+        (
+            {"edges": [{"name": "a", "line": [["0 kg", 0, 0], [1, 0, 0]]}]},
+            "edges, number 1, line, number 1, number 1: point: .*mass",
+        ),
         ({"edges": [{"name": "a", "line": [[0, 0, 0], [0, 0, 0]]}]}, "Edge 1 of the a has no length"),
         ({"edges": USUAL["edges"] + USUAL["edges"][:1]}, "two edges of the frame are named 'sill'"),
-        ({"edges": USUAL["edges"], "panels": [{"name": "front"}]}, "panel 1 of the skin is"),
+        ({"edges": USUAL["edges"], "panels": [{"name": "front"}]}, "panels, number 1: edges is not stated"),
         (
             usual(panels=[{"name": "front", "edges": ["sill", "rale"]}]),
             "has no edge 'rale'; did you mean 'rail'",
         ),
-        (usual(finish={"sill": "glue"}), "the edge sill is finished by 'glue'"),
+        (usual(finish={"sill": "glue"}), "finish: sill is 'glue'; write one of staple"),
         (usual(finish={"sil": "hem"}), "The skin has no edge 'sil'; did you mean 'sill'"),
         (usual(show="rial"), "the skin has no edge 'rial' to show; did you mean 'rail'"),
-        (usual(measured=[{"piece": "front"}]), "measure 1 is"),
+        (usual(measured=[{"piece": "front"}]), "measured, number 1: from is not stated"),
         (usual(measured=[{"piece": "frnt", "from": "A", "to": "C", "length": 600}]), "did you mean 'front'"),
         (usual(measured=[{"piece": "front", "from": "A", "to": "X", "length": 600}]), "no corner 'X'"),
         (
             usual(measured=[{"piece": "front", "from": "A", "to": "C", "length": 6}]),
             "check which corners were measured",
         ),
-        ({"takes": {"frame": "bench"}}, "The skin has no panels"),
+        ({"edges": USUAL["edges"]}, "The skin has no panels"),
         (
             usual(panels=[{**USUAL["panels"][1], "parts": 2}]),
-            "the panel crown is told parts; a panel with two edges",
+            "the panel crown states parts; a panel with two edges",
         ),
         (
             usual(panels=[{**USUAL["panels"][0], "parts": 2, "keep_clear": ["100 mm"]}]),
-            "keep_clear of the panel front has '100 mm'; write where it begins and ends",
+            "panels, number 1, keep_clear, number 1: stretch is '100 mm'",
         ),
         (
             usual(panels=[{**USUAL["panels"][0], "keep_clear": [[0, 9]]}]),
-            "the panel front is told keep_clear; a panel",
+            "the panel front states keep_clear; a panel",
         ),
-        (usual(panels=[{**USUAL["panels"][0], "parts": 99}]), "the panel front is parted into 99; 1 to 12"),
+        (
+            usual(panels=[{**USUAL["panels"][0], "parts": 99}]),
+            "panels, number 1: parts is 99; write a whole number from 1 to 12",
+        ),
         (
             usual(panels=[{**USUAL["panels"][0], "seams": ["900 mm"]}]),
             "is told at 900 mm along sill, which is 53",
         ),
-        (usual(corners="mitred"), "the corners are told 'mitred'; did you mean 'mitered'"),
-        (usual(cutouts=[{"piece": "front"}]), "cut-out 1 is"),
+        (usual(corners="mitred"), "corners is 'mitred'; did you mean 'mitered'"),
+        (usual(cutouts=[{"piece": "front"}]), "cutouts, number 1: center is not stated"),
         (
             usual(cutouts=[{"piece": "frnt", "center": [100, 100], "diameter": 20}]),
             "no piece 'frnt' to cut out of; did you mean 'front'",
@@ -317,7 +326,7 @@ def test_cloth_narrower_than_a_piece_and_a_frame_that_is_none() -> None:
     with pytest.raises(KitError, match=r"The piece front is \d+ mm wide but the cloth only 300 mm"):
         build(ordered(cloth_width="300 mm"))
     with pytest.raises(KitError, match="takes its frame from a part that is no hood"):
-        build(ordered({"takes": {"frame": "bench"}}, frame=pi))
+        build(ordered(frame=pi))
 
 
 def test_curves_that_cross_are_refused() -> None:

@@ -7,7 +7,7 @@ from kit.drawing.primitives import Polyline, Text
 from kit.drawing.scene import Scene
 from kit.drawing.space import STANDARD
 from kit.geometry.development.primitives import arc
-from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover
+from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, CoverSettings, cover
 from kit.subjects.cloth.skin_drawing import add_form, skin_view
 
 
@@ -18,7 +18,7 @@ def panels() -> tuple[CoveredPanel, ...]:
         arc((-200, 340, 330), (0, 360, 345), (200, 340, 330), "ridge"),
     ]
     wanted = (Asked("front", ("sill", "rail")), Asked("top", ("rail", "ridge")))
-    return cover({curve.name: curve for curve in curves}, wanted, Wish())
+    return cover({curve.name: curve for curve in curves}, wanted, CoverSettings())
 
 
 def test_the_edge_is_bold_in_space() -> None:

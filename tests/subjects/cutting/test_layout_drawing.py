@@ -14,11 +14,11 @@ from kit.drawing.layers import Layer
 from kit.drawing.paper import PaperPlan
 from kit.drawing.primitives import Arrow, Hatch, Polyline, Text
 from kit.drawing.scene import Scene
-from kit.geometry.packing.stock import TWO_WAY, Cutting, Layout, Part, Placed, Roll, board
+from kit.geometry.packing.stock import TWO_WAY, CutPart, Cutting, Layout, Placed, Roll, board
 from kit.subjects.cutting.layout_drawing import SCALES, layout_scene, page_for, stock_used
 
-FLAG = Part("flag", box(0, 0, 300, 200), 2)
-RING = Part("ring", Polygon(box(0, 0, 200, 200).exterior, [box(50, 50, 150, 150).exterior.coords]), 1, TWO_WAY)
+FLAG = CutPart("flag", box(0, 0, 300, 200), 2)
+RING = CutPart("ring", Polygon(box(0, 0, 200, 200).exterior, [box(50, 50, 150, 150).exterior.coords]), 1, TWO_WAY)
 KNOT = box(560, 260, 590, 290)
 PLACED = (
     Placed(0, 0, 0.0, False, 10, 10),

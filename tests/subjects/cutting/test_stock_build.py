@@ -139,7 +139,9 @@ def test_a_roll_of_parts_without_holes_is_left_to_the_library() -> None:
     assert quick is not None
     assert stopped.number("length").base <= quick.number("length").base
     if stopped.data.by == "spyrrow":
-        again = stored.restored(stored.told(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting)
+        again = stored.restored(
+            stored.to_data(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting
+        )
         assert again == stopped.data
 
 
@@ -179,7 +181,7 @@ def test_an_offcut_is_traced_from_a_picture(tmp_path: Path) -> None:
     assert outline.area == pytest.approx(Polygon(corners).area, rel=0.03)
     assert Polygon(corners).buffer(4).contains(outline)
     assert found.data.sheets_used == (0,)
-    with pytest.raises(KitError, match="has no bar"):
+    with pytest.raises(KitError, match="bar is not stated"):
         build_shape(replace(asked({"parts": [{"name": "x", "picture": "offcut.png"}]}), folder=tmp_path))
 
 

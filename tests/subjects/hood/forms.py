@@ -7,13 +7,13 @@ import numpy as np
 import trimesh
 
 from kit.subjects.hood.geometry.boards import Board, Face
-from kit.subjects.hood.geometry.form import Brow, Chute, Form, Notch, normal
+from kit.subjects.hood.geometry.form import Brow, Chute, HoodDimensions, Notch, normal
 from kit.subjects.hood.geometry.openings import outlines, pierced
 
 GOLD = (1.0 + 5.0**0.5) / 2.0
 
 
-def form(**changed: object) -> Form:
+def form(**changed: object) -> HoodDimensions:
     """A hood with every kind of opening; every slope differs."""
     usual: dict[str, object] = {
         "front": 350.0, "back": 345.0, "left": 350.0, "right": 365.0, "chamfer": 180.0, "height": 660.0,
@@ -22,7 +22,7 @@ def form(**changed: object) -> Form:
         "chutes": (Chute("back", 100.0, 130.0),),
         "notches": (Notch("right", -90.0, 60.0, 150.0), Notch("left", -60.0, 90.0, 150.0)),
     }  # fmt: skip
-    return Form(**{**usual, **changed})  # type: ignore[arg-type]
+    return HoodDimensions(**{**usual, **changed})  # type: ignore[arg-type]
 
 
 def ring(count: int, slope: float, away: float, thickness: float) -> list[Face]:
@@ -48,7 +48,7 @@ def dodecahedron() -> list[tuple[float, float, float]]:
     return found
 
 
-def meshes(boards: Iterable[Board], of: Form | None = None) -> list[trimesh.Trimesh]:
+def meshes(boards: Iterable[Board], of: HoodDimensions | None = None) -> list[trimesh.Trimesh]:
     """The boards as closed meshes, with the openings of a hood if one is given."""
     cut = outlines(of) if of is not None else {}
     return [trimesh.Trimesh(*pierced(board, cut.get(board.name, {})), process=False) for board in boards]

@@ -10,7 +10,7 @@ from kit.geometry.clearance import Body, Obstacle, certified, sampled
 from kit.geometry.envelope.envelope import envelope
 from kit.geometry.motion import Chain, Joint, apply
 from kit.subjects.hood.geometry.boards import boards
-from kit.subjects.hood.geometry.form import FLOOR, Brow, Form
+from kit.subjects.hood.geometry.form import FLOOR, Brow, HoodDimensions
 from kit.subjects.hood.geometry.gaps import Gap, gaps, room_left, swept
 from kit.subjects.hood.geometry.openings import outlines, pierced
 from kit.subjects.hood.geometry.proposal import cell_corners, propose
@@ -35,7 +35,7 @@ def arm() -> trimesh.Trimesh:
     return joined
 
 
-def at(hood: Form, mesh: trimesh.Trimesh, poses: np.ndarray) -> list[Gap]:
+def at(hood: HoodDimensions, mesh: trimesh.Trimesh, poses: np.ndarray) -> list[Gap]:
     part = swept(Body.of(mesh.vertices, mesh.faces), poses)
     return gaps([part], boards(hood.faces(), FLOOR), outlines(hood))
 
@@ -49,7 +49,7 @@ HOODS = [
 
 
 @pytest.mark.parametrize("hood", HOODS)
-def test_every_gap_is_that_of_a_collision_library(hood: Form) -> None:
+def test_every_gap_is_that_of_a_collision_library(hood: HoodDimensions) -> None:
     mesh, poses = arm(), CHAIN.poses(CHAIN.grid((9, 6)))
     found = at(hood, mesh, poses)
     made = boards(hood.faces(), FLOOR)
@@ -94,7 +94,7 @@ def test_a_hood_that_just_touches_and_one_that_collides() -> None:
     assert hit["left"].gap == pytest.approx(-7.0, abs=1e-9)
 
 
-def form_closer(hood: Form) -> Form:
+def form_closer(hood: HoodDimensions) -> HoodDimensions:
     """The same hood with its left board 7 mm nearer."""
     from dataclasses import replace
 
@@ -123,7 +123,7 @@ def test_the_proposed_hood_keeps_the_margin_and_no_more_than_the_cells_need() ->
         dict.fromkeys(("front", "back", "left", "right", "rear"), radians(80)),
     )
     least = propose(reached, 25.0, 12.0, slopes, 480.0)
-    hood = Form(
+    hood = HoodDimensions(
         least.front, least.back, least.left, least.right, least.chamfer, least.height, 12.0, *slopes.values(),
         brow=Brow(least.opening, 480.0),
     )  # fmt: skip

@@ -9,7 +9,7 @@ from kit.core.model import find
 from kit.core.quantity import Quantity, parse
 from kit.subjects import model
 from kit.subjects.hood.geometry.boards import boards
-from kit.subjects.hood.geometry.form import FLOOR, Form
+from kit.subjects.hood.geometry.form import FLOOR, HoodDimensions
 from kit.subjects.hood.geometry.openings import outlines
 from kit.subjects.hood.hood_boards import form_of
 
@@ -24,7 +24,7 @@ CASES = [
 ]  # fmt: skip
 
 
-def form(givens: dict[str, str]) -> tuple[Form, dict[str, float]]:
+def form(givens: dict[str, str]) -> tuple[HoodDimensions, dict[str, float]]:
     value = dict(HOOD.at(**givens).base)
     return form_of(value), value
 

@@ -287,7 +287,7 @@ def test_without_a_machine_boards_are_made_and_the_gap_is_said() -> None:
         propose(ordered(None))
     with pytest.raises(KitError, match="could be certified"):
         certify(ordered(None), lambda share, words: True)
-    with pytest.raises(KitError, match="sweeps no scan"):
+    with pytest.raises(KitError, match="has no swept envelope"):
         build(replace(ordered(None), takes={"envelope": Build(data=3)}))
     with pytest.raises(KitError, match="did you mean 'rail'"):
         build(ordered(None, {"rial": "40 mm"}))
@@ -316,7 +316,7 @@ def test_pictures_are_drawn(tmp_path: Path) -> None:
         shown = picture.draw(MM)
         text = svg(shown) if picture.name.startswith("board") else view_svg(shown, "corner", 400, ids="a")  # type: ignore[arg-type]
         assert text.startswith("<svg")
-    assert "swept room" in made.picture("hood").draw(MM).words  # type: ignore[union-attr]
+    assert "swept envelope" in made.picture("hood").draw(MM).words  # type: ignore[union-attr]
 
 
 def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ import trimesh
 from kit.geometry.clearance import Body
 from kit.geometry.motion import Chain, Joint
 from kit.subjects.hood.geometry.boards import boards
-from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, Form, Notch
+from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, HoodDimensions, Notch
 from kit.subjects.hood.geometry.gaps import Gap, Swept, gaps, swept
 from kit.subjects.hood.geometry.openings import outlines
 from kit.subjects.hood.geometry.under import Outside, Room, outside, proven_outside, touching
@@ -33,11 +33,11 @@ def part(*pieces: trimesh.Trimesh, poses: np.ndarray = HERE) -> Swept:
     return swept(Body.of(joined.vertices, joined.faces), poses)
 
 
-def found(hood: Form, *parts: Swept, still: Swept | None = None, joined: float = 1e-6) -> Outside | None:
+def found(hood: HoodDimensions, *parts: Swept, still: Swept | None = None, joined: float = 1e-6) -> Outside | None:
     return outside(parts, still, Room(hood.faces(), below=joined), joined)
 
 
-def by_board(hood: Form, *parts: Swept) -> dict[str, Gap]:
+def by_board(hood: HoodDimensions, *parts: Swept) -> dict[str, Gap]:
     return {gap.board: gap for gap in gaps(parts, boards(hood.faces(), FLOOR), outlines(hood))}
 
 

@@ -1,4 +1,4 @@
-"""The swept room drawn: sizes known in closed form stand at its views, and every view is told in words."""
+"""The swept envelope drawn: sizes known in closed form stand at its views, and every view is told in words."""
 
 import math
 

@@ -1,4 +1,4 @@
-"""A scan to its swept room: against the invented machine that was scanned, moved about in its own true axes."""
+"""A scan to its swept envelope: against the invented machine that was scanned, moved about in its own true axes."""
 
 import importlib.util
 import itertools

@@ -126,7 +126,7 @@ def test_the_sagitta_is_what_positions_miss_of_the_reach() -> None:
 
 @pytest.mark.parametrize("wish", [2.0, 5.0, 20.0])
 @pytest.mark.parametrize("slide", [0, 250])
-def test_as_many_positions_as_needed_keep_the_wish_and_fewer_do_not(wish: float, slide: float) -> None:
+def test_as_many_positions_as_needed_keep_the_bound_and_fewer_do_not(wish: float, slide: float) -> None:
     case = model("sweep.step").at(wish=wish, slide_most=slide)
     counts = {f"poses_{name}": round(case.base[f"needed_{name}"]) for name in ("swing", "tilt", "slide")}
     enough = case.with_(**counts)

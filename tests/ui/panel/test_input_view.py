@@ -311,7 +311,7 @@ def test_without_a_job_a_gap_more_changes_the_plane() -> None:
         assert made.build.number("gaps").base == 3
         table.rows[0].cells[column].widget.value = typed
     assert made.build.number("gaps").base == 4
-    assert "3.2 mm" in made.twin.html()
+    assert "3.2 mm" in made.static_view.html()
 
 
 def test_a_changed_cell_is_shown_saved_and_taken_back(tmp_path: Path) -> None:
@@ -321,13 +321,13 @@ def test_a_changed_cell_is_shown_saved_and_taken_back(tmp_path: Path) -> None:
     before = made.build.number("depth").base
     field(made, "gaps", 0, "depth").value = "3.6 mm"
     assert made.build.number("depth").base != before
-    made.keeping.reset.click()
+    made.saving.reset.click()
     assert made.build.number("depth").base == before
     assert field(made, "gaps", 0, "depth").value == "3.2 mm"
     field(made, "gaps", 0, "depth").value = "deep"
     assert made.build.number("depth").base == before
-    made.keeping.save.click()
-    assert "nothing had changed" in made.keeping.message.value
+    made.saving.save.click()
+    assert "nothing had changed" in made.saving.message.value
 
 
 @pytest.mark.parametrize("ends", ["\n", "\r\n"])
@@ -335,16 +335,16 @@ def test_only_the_cells_that_changed_are_saved(tmp_path: Path, ends: str) -> Non
     job = bench(tmp_path, ends)
     bed, pad = panel(job=job, part="bed"), panel(job=job, part="pad")
     field(bed, "gaps", 0, "depth").value = "3.6 mm"
-    bed.keeping.save.click()
-    assert "saved gaps" in bed.keeping.message.value
+    bed.saving.save.click()
+    assert "saved gaps" in bed.saving.message.value
     field(pad, "feet", 0, "x").value = "110 mm"
     pad.inputs.menus["plane"].menu.value = "other"
-    pad.keeping.save.click()
-    assert "saved feet, plane" in pad.keeping.message.value
+    pad.saving.save.click()
+    assert "saved feet, plane" in pad.saving.message.value
     wanted = BED.replace('"3.2 mm"', '"3.6 mm"').replace('"100 mm"', '"110 mm"').replace('"bed" ', '"other" ')
     assert job.path.read_bytes().decode() == wanted.replace("\n", ends)
     pad.inputs.menus["plane"].menu.value = ""
-    pad.keeping.save.click()
+    pad.saving.save.click()
     assert Job.open(job.path).links("pad") == {}
 
 
@@ -354,27 +354,27 @@ def test_a_row_that_someone_else_changed_is_asked_about(tmp_path: Path) -> None:
     field(made, "gaps", 0, "depth").value = "3.6 mm"
     by_hand = BED.replace('"2.8 mm"', '"2.9 mm"')
     job.path.write_text(by_hand, encoding="utf-8")
-    made.keeping.save.click()
-    assert "2.9 mm" in made.keeping.message.value
+    made.saving.save.click()
+    assert "2.9 mm" in made.saving.message.value
     assert job.path.read_text(encoding="utf-8") == by_hand
-    made.keeping.theirs.click()
+    made.saving.theirs.click()
     assert field(made, "gaps", 0, "depth").value == "3.2 mm"
     assert field(made, "gaps", 1, "depth").value == "2.9 mm"
     field(made, "gaps", 0, "depth").value = "3.7 mm"
     job.path.write_text(BED, encoding="utf-8")
-    made.keeping.save.click()
-    made.keeping.mine.click()
-    assert "saved gaps" in made.keeping.message.value
+    made.saving.save.click()
+    made.saving.mine.click()
+    assert "saved gaps" in made.saving.message.value
     assert job.path.read_text(encoding="utf-8") == by_hand.replace('"3.2 mm"', '"3.7 mm"')
 
 
 def test_a_link_brings_what_the_other_part_makes(tmp_path: Path) -> None:
     made = panel(job=bench(tmp_path), part="pad")
     made.inputs.opened.value = True
-    assert made.shaping is not None
-    first = made.shaping.signed()
+    assert made.build_view is not None
+    first = made.build_view.signed()
     made.inputs.menus["plane"].menu.value = "other"
-    second = made.shaping.signed()
+    second = made.build_view.signed()
     assert first is not None
     assert second is not None
     assert first.inputs != second.inputs

@@ -166,7 +166,7 @@ def test_reset_goes_back_to_the_start(stop: Panel) -> None:
     start = stop.case
     stop.fields["push"].control.value = 90
     stop.picks["rib_wood"].control.value = "black cherry"
-    stop.keeping.reset.click()
+    stop.saving.reset.click()
     assert stop.case == start
     assert stop.picks["rib_wood"].control.value == "hard maple"
     assert stop.fields["push"].box.value == start.entries["push"].show(stop.display)
@@ -175,23 +175,23 @@ def test_reset_goes_back_to_the_start(stop: Panel) -> None:
 def test_saving_writes_only_what_changed(job: Job) -> None:
     made = panel(job=job, part="stop")
     made.fields["push"].box.value = "75 N"
-    made.keeping.save.click()
+    made.saving.save.click()
     text = job.path.read_text(encoding="utf-8")
-    assert "saved push" in made.keeping.message.value
+    assert "saved push" in made.saving.message.value
     assert 'push = "75 N"' in text
     assert 'long_reach = "700 ± 1 mm"   # measured twice' in text
     assert "# the long one" in text
     assert Job.open(job.path).case("stop").base["push"] == 75
-    made.keeping.save.click()
-    assert "nothing had changed" in made.keeping.message.value
+    made.saving.save.click()
+    assert "nothing had changed" in made.saving.message.value
 
 
 def test_a_span_left_knowingly_is_saved_with_the_value(job: Job) -> None:
     made = panel(job=job, part="stop")
     made.fields["long_reach"].box.value = "3 m"
     made.fields["long_reach"].outside.value = True
-    made.keeping.save.click()
-    assert "saved long reach" in made.keeping.message.value
+    made.saving.save.click()
+    assert "saved long reach" in made.saving.message.value
     again = Job.open(job.path).case("stop")
     assert again.base["long_reach"] == 3000
     assert again.beyond == {"long_reach"}
@@ -202,36 +202,36 @@ def test_a_hand_edit_made_meanwhile_is_noticed_and_asked_about(job: Job) -> None
     made.fields["long_reach"].box.value = "710 mm"
     by_hand = job.path.read_text(encoding="utf-8").replace("700 ± 1 mm", "720 mm")
     job.path.write_text(by_hand, encoding="utf-8")
-    made.keeping.save.click()
-    assert "720 mm" in made.keeping.message.value
+    made.saving.save.click()
+    assert "720 mm" in made.saving.message.value
     assert job.path.read_text(encoding="utf-8") == by_hand
-    made.keeping.theirs.click()
+    made.saving.theirs.click()
     assert made.case.base["long_reach"] == 720
     made.fields["long_reach"].box.value = "715 mm"
     job.path.write_text(by_hand.replace("720 mm", "730 mm"), encoding="utf-8")
-    made.keeping.save.click()
-    made.keeping.mine.click()
+    made.saving.save.click()
+    made.saving.mine.click()
     assert Job.open(job.path).case("stop").base["long_reach"] == 715
 
 
 def test_export_writes_a_sheet_of_what_is_shown(job: Job) -> None:
     made = panel(job=job, part="stop")
     made.fields["push"].box.value = "75 N"
-    made.keeping.export.click()
+    made.saving.export.click()
     (sheet,) = Path("sheets").glob("*.html")
     text = sheet.read_text(encoding="utf-8")
-    assert str(sheet) in made.keeping.message.value
+    assert str(sheet) in made.saving.message.value
     assert "75 N" in text
     assert "Test &lt;bench&gt;" in text
     assert "<script" not in text
 
 
-def test_the_twin_holds_the_whole_sheet_and_no_script(stop: Panel) -> None:
-    twin = stop.twin.html()
-    assert "<svg" in twin
-    assert "<math" in twin
-    assert stop.case.show("tip_error", stop.display) in twin
-    assert "<script" not in twin
+def test_the_static_view_holds_the_whole_sheet_and_no_script(stop: Panel) -> None:
+    static_view = stop.static_view.html()
+    assert "<svg" in static_view
+    assert "<math" in static_view
+    assert stop.case.show("tip_error", stop.display) in static_view
+    assert "<script" not in static_view
 
 
 def test_what_a_panel_needs() -> None:

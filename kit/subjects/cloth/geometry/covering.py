@@ -101,7 +101,7 @@ class CoveredPanel:
 
 
 @dataclass(frozen=True)
-class Wish:
+class CoverSettings:
     """How a skin is laid out.
 
     Chord error and way of the middle of the cloth off the frame (mm), the strains that warp and weft take, whether the
@@ -116,13 +116,13 @@ class Wish:
     crease_radius: float = 0.0
 
 
-def cover(curves: Mapping[str, Curve], panels: Sequence[Asked], wish: Wish) -> tuple[CoveredPanel, ...]:
+def cover(curves: Mapping[str, Curve], panels: Sequence[Asked], settings: CoverSettings) -> tuple[CoveredPanel, ...]:
     """Lay all panels of a skin flat; outside is away from the middle of all their edges.
 
     Raises: as `middle_of` and `cover_panel`.
     """
     middle = middle_of(curves, panels)
-    return tuple(cover_panel(curves, panel, wish, middle) for panel in panels)
+    return tuple(cover_panel(curves, panel, settings, middle) for panel in panels)
 
 
 def middle_of(curves: Mapping[str, Curve], panels: Sequence[Asked]) -> Floats:
@@ -152,7 +152,11 @@ Developer = Callable[[Curve, Curve, float], Development]
 
 
 def cover_panel(
-    curves: Mapping[str, Curve], panel: Asked, wish: Wish, middle: Floats, developer: Developer | None = None
+    curves: Mapping[str, Curve],
+    panel: Asked,
+    settings: CoverSettings,
+    middle: Floats,
+    developer: Developer | None = None,
 ) -> CoveredPanel:
     """Lay one panel flat; `middle` (3,) is inside.
 
@@ -161,8 +165,8 @@ def cover_panel(
     Raises: what developing and flattening refuse.
     """
     if len(panel.edges) == 2:
-        return _ruled(panel, curves, wish, middle, developer or _develop)
-    return _doubly_bent(panel, curves, wish, middle)
+        return _ruled(panel, curves, settings, middle, developer or _develop)
+    return _doubly_bent(panel, curves, settings, middle)
 
 
 def _develop(low: Curve, high: Curve, chord: float) -> Development:
@@ -189,11 +193,13 @@ def facing(curves: Mapping[str, Curve], panel: Asked, middle: Floats) -> tuple[s
     return (high, low) if _faces_in(rough, grid_triangles(COARSE, 1), middle) else (low, high)
 
 
-def _ruled(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats, developer: Developer) -> CoveredPanel:
+def _ruled(
+    panel: Asked, curves: Mapping[str, Curve], settings: CoverSettings, middle: Floats, developer: Developer
+) -> CoveredPanel:
     names = facing(curves, panel, middle)
-    made = developer(curves[names[0]], curves[names[1]], wish.chord)
-    if wish.offset:
-        moved = made.strip.offset(wish.offset)
+    made = developer(curves[names[0]], curves[names[1]], settings.chord)
+    if settings.offset:
+        moved = made.strip.offset(settings.offset)
         made = replace(made, strip=moved, flat=unroll(moved))
     vertices, triangles = _strip_mesh(made.strip)
     parted = part_at(made.strip, panel.seams) if panel.seams else None
@@ -208,22 +214,22 @@ def _ruled(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats
             f"{panel.name} seam {k}" if k else f"{panel.name} begin": np.stack([strip.b[0], strip.a[0]]),
         }
         name = f"{panel.name} {k + 1}" if last else panel.name
-        pieces.append(_flat_strip(name, strip, flat, tuple(sides), wish))
+        pieces.append(_flat_strip(name, strip, flat, tuple(sides), settings))
         lines.update(sides)
     known = {edge.name for piece in pieces for edge in piece.edges}
     lines = {name: line for name, line in lines.items() if name in known}
     return CoveredPanel(panel, vertices, triangles, lines, tuple(pieces), made, (), made.chord_bound)
 
 
-def _flat_strip(name: str, strip: Strip, flat: Flat, sides: tuple[str, ...], wish: Wish) -> FlatPiece:
+def _flat_strip(name: str, strip: Strip, flat: Flat, sides: tuple[str, ...], settings: CoverSettings) -> FlatPiece:
     """Return an unrolled strip as a piece, with the strain that its twist asks of both threads."""
     first, second, third, fourth = sides
-    flat = drawn_together(strip, flat, wish.crease_radius)
+    flat = drawn_together(strip, flat, settings.crease_radius)
     edges = edges_of_strip(flat, (first, second, third, fourth))
     _, triangles = _strip_mesh(strip)
     ahead = flat.a[-1] - flat.a[0] + flat.b[-1] - flat.b[0]
     along = float(np.arctan2(ahead[1], ahead[0]))
-    grain = along if wish.warp_along else along + np.pi / 2
+    grain = along if settings.warp_along else along + np.pi / 2
     ruling = unit_rows(flat.b - flat.a)
     count = len(flat.a)
     of_triangle = np.where(triangles >= count, triangles - count, triangles).min(axis=1)
@@ -259,17 +265,17 @@ def _strip_mesh(strip: Strip) -> tuple[Floats, Ints]:
     return np.vstack([strip.a, strip.b]), np.column_stack([ia[:-1], third, count + ib[:-1]])
 
 
-def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: Floats) -> CoveredPanel:
+def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], settings: CoverSettings, middle: Floats) -> CoveredPanel:
     below, above, left, right = round_frame(*(curves[edge] for edge in panel.edges))
     names = dict(zip(("below", "right", "above", "left"), (panel.edges[k] for k in (0, 3, 1, 2)), strict=True))
-    (columns, wide), (rows, tall) = _cells(below, above, wish.chord), _cells(left, right, wish.chord)
+    (columns, wide), (rows, tall) = _cells(below, above, settings.chord), _cells(left, right, settings.chord)
     mesh = patch(below, above, left, right, (columns, rows))
     if _faces_in(mesh.vertices, mesh.triangles, middle):
         below, above, left, right = below.reversed(), above.reversed(), right, left
         names["left"], names["right"] = names["right"], names["left"]
         mesh = patch(below, above, left, right, (columns, rows))
-    if wish.offset:
-        mesh = Panel(mesh.vertices + wish.offset * _normals(mesh), mesh.triangles, mesh.origin)
+    if settings.offset:
+        mesh = Panel(mesh.vertices + settings.offset * _normals(mesh), mesh.triangles, mesh.origin)
     last = (columns + 1) * (rows + 1) - 1
     ring = {
         "below": np.arange(columns + 1),
@@ -277,8 +283,8 @@ def _doubly_bent(panel: Asked, curves: Mapping[str, Curve], wish: Wish, middle: 
         "above": last - np.arange(columns + 1),
         "left": last - columns - (columns + 1) * np.arange(rows + 1),
     }
-    grain = 0.0 if wish.warp_along else np.pi / 2
-    found = relieve(mesh, wish.limit, grain=grain)
+    grain = 0.0 if settings.warp_along else np.pi / 2
+    found = relieve(mesh, settings.limit, grain=grain)
     ends = {int(end) for cut in found.cuts for end in (cut.vertices[0], cut.vertices[-1])}
     sides, lines = dict[frozenset[int], str](), dict[str, Floats]()
     for side, vertices in ring.items():

@@ -65,9 +65,9 @@ def cut_polygon(name: str, edges: Sequence[SewEdge], clear: float) -> Polygon:
     piece = sew_polygon(name, edges)
     strips: list[BaseGeometry] = [piece]
     for k, edge in enumerate(edges):
-        depth = edge.finish.allowance
         before = edges[k - 1]
-        corner = _kite(before.line[-2:], edge.line[:2], before.finish.allowance, depth)
+        depth, other = (side.finish.allowance * (side.finish.allowance > CRACK) for side in (edge, before))
+        corner = _kite(before.line[-2:], edge.line[:2], other, depth)
         band = unary_union([*_band(edge.line, depth)])
         wedges = [_wedge(before.line[-2:], edge.line[:2], edge.corner, clear, before, edge)]
         after = edges[(k + 1) % len(edges)]

@@ -19,7 +19,7 @@ from kit.geometry.development.curves import Curve
 from kit.geometry.development.primitives import arc, line, polyline
 from kit.geometry.solids.convex import Array, Solid
 from kit.subjects.hood.geometry.boards import room
-from kit.subjects.hood.geometry.form import FLOOR, TOP, Form
+from kit.subjects.hood.geometry.form import FLOOR, TOP, HoodDimensions
 
 
 def corner(first: str, second: str) -> str:
@@ -27,7 +27,7 @@ def corner(first: str, second: str) -> str:
     return f"{first}-{second} corner"
 
 
-def wall_panels(form: Form) -> list[tuple[str, str, str]]:
+def wall_panels(form: HoodDimensions) -> list[tuple[str, str, str]]:
     """Return (name, edge, edge) for each wall but the front: a panel of cloth between its two posts."""
     names = _walls(form)
     around = [*names, names[0]]
@@ -35,7 +35,7 @@ def wall_panels(form: Form) -> list[tuple[str, str, str]]:
     return [(name, posts[name], corner(name, after)) for name, after in pairwise(around[1:])]
 
 
-def edge_curves(form: Form) -> dict[str, Curve]:
+def edge_curves(form: HoodDimensions) -> dict[str, Curve]:
     """Return the outside corner lines of the hood's frame by name, as the module says.
 
     Raises:
@@ -63,7 +63,7 @@ def edge_curves(form: Form) -> dict[str, Curve]:
     return curves
 
 
-def _brow(form: Form) -> Curve:
+def _brow(form: HoodDimensions) -> Curve:
     assert form.brow is not None
     front = form.faces()[0]
     up, half = form.brow.height / sin(form.slope_front), form.brow.width / 2.0
@@ -71,7 +71,7 @@ def _brow(form: Form) -> Curve:
     return arc(left, middle, right, "brow") if form.brow.rise > 0.0 else line(left, right, "brow")
 
 
-def _walls(form: Form) -> list[str]:
+def _walls(form: HoodDimensions) -> list[str]:
     return [face.name for face in form.faces() if face.name != TOP]
 
 

@@ -53,7 +53,7 @@ class Notch:
 
 
 @dataclass(frozen=True)
-class Form:
+class HoodDimensions:
     """The measures of a hood [mm, rad]; `chamfer` is what it takes off each side of a rear corner, 0 for none."""
 
     front: float

@@ -10,7 +10,7 @@ import shapely
 from kit.core.errors import KitError, near_misses
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import INSIDE, OUTSIDE, Board
-from kit.subjects.hood.geometry.form import Brow, Chute, Form, Notch
+from kit.subjects.hood.geometry.form import Brow, Chute, HoodDimensions, Notch
 
 if TYPE_CHECKING:
     import trimesh
@@ -53,7 +53,7 @@ def notch_outline(notch: Notch, slope: float) -> Array:
     return np.array([[notch.begin, -top], [notch.end, -top], [notch.end, top], [notch.begin, top]])
 
 
-def outlines(form: Form, chord: float = CHORD) -> dict[str, dict[str, Array]]:
+def outlines(form: HoodDimensions, chord: float = CHORD) -> dict[str, dict[str, Array]]:
     """Return by face the openings by name, each (n, 2) [mm] on the face's axes.
 
     Raises:

@@ -1,4 +1,4 @@
-"""A hood proposed from the room that the machine sweeps: each face's plane pushed out until the margin is kept."""
+"""A hood proposed from the machine's swept envelope: each face's plane pushed out until the margin is kept."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -15,7 +15,7 @@ from kit.subjects.hood.geometry.form import normal
 
 @dataclass(frozen=True)
 class Proposal:
-    """Measures of a hood [mm], as in `Form`, and the width that the front opening needs."""
+    """Measures of a hood [mm], as in `HoodDimensions`, and the width that the front opening needs."""
 
     front: float
     back: float
@@ -101,7 +101,7 @@ def propose(
     """
     if len(reached) == 0 or margin < 0.0:
         raise KitError(
-            f"A hood is proposed round the machine's way and a margin of 0 mm or more; {len(reached)} points and "
+            f"A hood is proposed round the machine's travel and a margin of 0 mm or more; {len(reached)} points and "
             f"{margin:g} mm are given."
         )
     whole = reached if still is None else np.concatenate([reached, still])

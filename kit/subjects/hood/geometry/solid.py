@@ -10,7 +10,7 @@ import shapely
 
 from kit.geometry.solids.convex import Array, Plane
 from kit.subjects.hood.geometry.boards import Board, room
-from kit.subjects.hood.geometry.form import FLOOR, Form
+from kit.subjects.hood.geometry.form import FLOOR, HoodDimensions
 from kit.subjects.hood.geometry.openings import outlines, prism
 from kit.subjects.hood.geometry.rails import window
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 BELOW = (Plane.of("bench", (0.0, 0.0, -1.0), 10.0),)  # the room inside is cut out through the bench
 
 
-def assembled(form: Form, boards: Sequence[Board]) -> "trimesh.Trimesh":
+def assembled(form: HoodDimensions, boards: Sequence[Board]) -> "trimesh.Trimesh":
     """Return the boards as one closed solid, glued at their miters."""
     cut = outlines(form)
     prisms = [prism(board, ring) for board in boards for ring in cut.get(board.name, {}).values()]
@@ -49,7 +49,7 @@ def _volume(solid: "trimesh.Trimesh") -> float:
     return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
 
 
-def frame(form: Form, boards: Sequence[Board], width: float) -> "trimesh.Trimesh":
+def frame(form: HoodDimensions, boards: Sequence[Board], width: float) -> "trimesh.Trimesh":
     """Return rails and posts `width` [mm] wide as one closed solid; the front is open below its brow's rail."""
     cut = outlines(form).get("front", {})
     prisms = []
@@ -76,7 +76,7 @@ def _ring(part: shapely.Geometry) -> Array:
     return np.asarray(shapely.get_coordinates(part.exterior)[:-1])
 
 
-def _less(form: Form, prisms: Sequence["trimesh.Trimesh"]) -> "trimesh.Trimesh":
+def _less(form: HoodDimensions, prisms: Sequence["trimesh.Trimesh"]) -> "trimesh.Trimesh":
     """Return the shell less what is cut out of it."""
     import trimesh
 

@@ -2,7 +2,7 @@
 
 The machine is taken apart into the pieces in which its surface hangs together. A piece that reaches into the room and
 touches no board can be outside only through an opening. A piece that does not is outside, unless it touches, as it was
-scanned, a piece that does: the grip of an arm, told as a box of its own. What is largest of all that moves must be
+scanned, a piece that does: the grip of an arm, entered as a box of its own. What is largest of all that moves must be
 in the room for the most part: the middle of its surface never leaves it.
 """
 

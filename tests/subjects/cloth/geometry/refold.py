@@ -13,7 +13,7 @@ from kit.geometry.development.curves import Curve
 from kit.geometry.development.ruled_strip import Strip
 from kit.geometry.development.unroll import Flat
 from kit.subjects.cloth.geometry.assembly import Assembly
-from kit.subjects.cloth.geometry.covering import CoveredPanel, FlatPiece, Wish
+from kit.subjects.cloth.geometry.covering import CoveredPanel, CoverSettings, FlatPiece
 from kit.subjects.cloth.geometry.pattern import Piece, SewEdge
 from tests.subjects.cloth.geometry.panel_families import Drawn
 
@@ -72,14 +72,14 @@ def away(at: Floats, curve: Curve) -> Floats:
     return np.linalg.norm(at[:, None] - near, axis=2).min(axis=1)
 
 
-def check_shape(drawn: Drawn, panel: CoveredPanel, wish: Wish, found: Found) -> None:
+def check_shape(drawn: Drawn, panel: CoveredPanel, settings: CoverSettings, found: Found) -> None:
     """The panel in space runs along its edge curves, off by half the cloth, and is laid flat without a change of size
     but for the strain that is told."""
     for name, line in panel.lines.items():
         curve = drawn.curves.get(name.rstrip("′"))
         if curve is not None:
             far = float(away(line, curve).max())
-            found.check(far <= 3 * wish.offset + 0.01, f"the edge {name} lies {far:.2f} mm from its curve")
+            found.check(far <= 3 * settings.offset + 0.01, f"the edge {name} lies {far:.2f} mm from its curve")
     for piece in panel.pieces:
         flat, space = sides(piece.flat[piece.triangles]), sides(piece.space[piece.triangles])
         real = heron(space) > 1e-6
@@ -89,7 +89,7 @@ def check_shape(drawn: Drawn, panel: CoveredPanel, wish: Wish, found: Found) -> 
         found.check(apart < 1e-6 * outline + 1e-3, f"{piece.name}: triangles and outline differ by {apart:.2g} mm²")
         if panel.development is not None:
             # A fold of angle θ round a radius r is shorter than its two tangents by r (2 tan(θ/2) - θ).
-            less = [wish.crease_radius * (2 * np.tan(a / 2) - a) for _, a, _ in panel.creases]
+            less = [settings.crease_radius * (2 * np.tan(a / 2) - a) for _, a, _ in panel.creases]
             wide = [float(np.linalg.norm(line[1] - line[0])) for line, _, _ in panel.creases]
             off = float(np.abs(flat - space)[real].max())
             found.check(off < 1e-6 + 1.01 * sum(less), f"{piece.name}: a side of a triangle is off by {off:.3g} mm")

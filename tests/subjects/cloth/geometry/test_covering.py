@@ -8,7 +8,7 @@ from kit.core.errors import KitError
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.primitives import arc, line
 from kit.subjects.cloth.geometry.assembly import Making, skin_pattern
-from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover
+from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, CoverSettings, cover
 from kit.subjects.cloth.geometry.pattern import Finish
 
 
@@ -26,8 +26,8 @@ def hood() -> dict[str, Curve]:
 PANELS = (Asked("front", ("sill", "rail")), Asked("crown", ("rail", "ridge", "left rib", "right rib")))
 
 
-def covered(names: tuple[Asked, ...] = PANELS, wish: Wish | None = None) -> tuple[CoveredPanel, ...]:
-    return cover(hood(), names, wish or Wish())
+def covered(names: tuple[Asked, ...] = PANELS, settings: CoverSettings | None = None) -> tuple[CoveredPanel, ...]:
+    return cover(hood(), names, settings or CoverSettings())
 
 
 def ball(radius: float, side: float) -> tuple[CoveredPanel, ...]:
@@ -50,14 +50,14 @@ def ball(radius: float, side: float) -> tuple[CoveredPanel, ...]:
         "right": great(low_right, high_right, "right"),
         "center": line((0, 0, 0), (0, 0, 1.0), "center"),
     }
-    return cover(curves, (Asked("cap", ("below", "above", "left", "right")),), Wish(limit=(0.2, 0.2)))
+    return cover(curves, (Asked("cap", ("below", "above", "left", "right")),), CoverSettings(limit=(0.2, 0.2)))
 
 
 @pytest.mark.parametrize("names", [PANELS, (PANELS[0], Asked("crown", ("ridge", "rail", "left rib", "right rib")))])
 def test_pieces_are_seen_from_outside_however_edges_are_named(names: tuple[Asked, ...]) -> None:
     if names is not PANELS:  # ribs run the other way then
         curves = {name: curve.reversed() if "rib" in name else curve for name, curve in hood().items()}
-        front, crown = cover(curves, names, Wish())
+        front, crown = cover(curves, names, CoverSettings())
     else:
         front, crown = covered(names)
     for panel, outward in ((front, (0, -1, 0)), (crown, (0, 0, 1))):
@@ -100,13 +100,13 @@ def test_strain_on_a_ball_grows_with_the_square_of_the_side() -> None:
 def test_darts_are_put_in_where_threads_cannot_take_it_and_are_sewn_to_themselves() -> None:
     gentle = covered()
     assert max(gentle[1].largest) < 0.006
-    _, crown = covered(wish=Wish(limit=(0.0035, 0.0035)))
+    _, crown = covered(settings=CoverSettings(limit=(0.0035, 0.0035)))
     assert {cut.kind for cut in crown.cuts} == {"dart"}
     assert max(crown.largest) < 0.0035
 
 
 def test_a_seam_parts_the_edge_of_the_neighbor_where_it_ends() -> None:
-    panels = covered(wish=Wish(limit=(0.003, 0.003), warp_along=False))
+    panels = covered(settings=CoverSettings(limit=(0.003, 0.003), warp_along=False))
     crown = panels[1]
     assert "seam" in {cut.kind for cut in crown.cuts}
     made = skin_pattern("skin", panels, Making({}))
@@ -118,7 +118,7 @@ def test_a_seam_parts_the_edge_of_the_neighbor_where_it_ends() -> None:
 
 
 def test_the_middle_of_the_cloth_lies_off_the_frame() -> None:
-    bare, thick = covered(), covered(wish=Wish(offset=2.0))
+    bare, thick = covered(), covered(settings=CoverSettings(offset=2.0))
     for one, other in zip(bare, thick, strict=True):
         shift = other.vertices[: len(one.vertices)] - one.vertices
         assert np.linalg.norm(shift, axis=1) == pytest.approx(np.full(len(shift), 2.0), rel=0.02)
@@ -127,7 +127,7 @@ def test_the_middle_of_the_cloth_lies_off_the_frame() -> None:
 
 
 def test_grain_follows_the_thread_that_runs_along() -> None:
-    along, across = covered(), covered(wish=Wish(warp_along=False))
+    along, across = covered(), covered(settings=CoverSettings(warp_along=False))
     for one, other in zip(along, across, strict=True):
         assert other.pieces[0].grain - one.pieces[0].grain == pytest.approx(np.pi / 2)
 

@@ -10,10 +10,10 @@ from kit.core.errors import KitError
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.primitives import arc, line
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
-from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, Wish, cover
+from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, CoverSettings, cover
 from kit.subjects.cloth.geometry.pattern import Finish
 
-WISH = Wish(chord=0.2, offset=0.25, limit=(0.006, 0.012), crease_radius=3.25)
+SETTINGS = CoverSettings(chord=0.2, offset=0.25, limit=(0.006, 0.012), crease_radius=3.25)
 STAPLED = Finish("staple", 40.0, line=20.0)
 SHALLOW = (
     arc((-202.65, 19.9, 0), (0, 8.4, 0), (202.65, 19.9, 0), "sill"),
@@ -32,7 +32,7 @@ def twisted(degrees: float) -> tuple[Curve, Curve]:
 
 
 def made(edges: Sequence[Curve], sill: Finish = STAPLED) -> tuple[CoveredPanel, Assembly]:
-    (panel,) = cover({curve.name: curve for curve in edges}, (Asked("p", ("sill", "rail")),), WISH)
+    (panel,) = cover({curve.name: curve for curve in edges}, (Asked("p", ("sill", "rail")),), SETTINGS)
     names = [edge.name for edge in panel.pieces[0].edges]
     return panel, skin_pattern("skin", (panel,), Making({**dict.fromkeys(names, STAPLED), "sill": sill}))
 
@@ -99,7 +99,7 @@ def test_a_little_warp_is_no_reason_to_refuse(warp: float) -> None:
     panel, _ = made((line((0, 0, 0), (500, 0, 0), "sill"), line((0, 0, 300), (500, warp, 300), "rail")))
     lengths = {edge.name: edge.length for edge in panel.pieces[0].edges}
     assert lengths["sill"] == pytest.approx(500, abs=0.1)
-    assert panel.missed <= WISH.chord
+    assert panel.missed <= SETTINGS.chord
 
 
 def test_a_face_that_its_bends_would_use_up_is_refused() -> None:
@@ -116,6 +116,6 @@ def test_edges_of_a_frame_of_four_may_run_either_way() -> None:
     areas = []
     for turned in ((), ("right",), ("above", "left"), ("below", "above", "left", "right")):
         given = {name: curve.reversed() if name in turned else curve for name, curve in edges.items()}
-        (panel,) = cover(given, asked, WISH)
+        (panel,) = cover(given, asked, SETTINGS)
         areas.append(Polygon(np.vstack([edge.line[:-1] for edge in panel.pieces[0].edges])).area)
     assert areas == pytest.approx([300 * np.hypot(200, 40)] * 4, rel=1e-3)

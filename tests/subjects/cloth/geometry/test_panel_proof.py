@@ -12,7 +12,7 @@ import pytest
 from kit.core.errors import KitError
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
 from kit.subjects.cloth.geometry.chute_surface import laid_out
-from kit.subjects.cloth.geometry.covering import CoveredPanel, Wish, cover
+from kit.subjects.cloth.geometry.covering import CoveredPanel, CoverSettings, cover
 from kit.subjects.cloth.geometry.pattern import Finish, base
 from tests.subjects.cloth.geometry.panel_families import FAMILIES, Drawn, drawn, drawn_chute
 from tests.subjects.cloth.geometry.refold import (
@@ -25,7 +25,7 @@ from tests.subjects.cloth.geometry.refold import (
     check_twist,
 )
 
-WISH = Wish(chord=0.2, offset=0.25, limit=(0.006, 0.012), crease_radius=3.25)
+SETTINGS = CoverSettings(chord=0.2, offset=0.25, limit=(0.006, 0.012), crease_radius=3.25)
 STAPLED, SEWN = Finish("staple", 40.0, line=20.0), Finish("seam", 12.0)
 RATE = 0.97  # of the panels that can be laid flat or darted: at least so many become patterns
 FEW, ALL = 12, 125  # panels of each family
@@ -34,7 +34,7 @@ FEW_CHUTES, ALL_CHUTES = 16, 200
 
 def patterned(drawing: Drawn) -> tuple[tuple[CoveredPanel, ...], Assembly]:
     """The pattern of a drawing, its outer edges stapled."""
-    panels = cover(drawing.curves, drawing.panels, WISH)
+    panels = cover(drawing.curves, drawing.panels, SETTINGS)
     owners = Counter(edge for panel in panels for edge in panel.asked.edges)
     cut = (" dart ", " seam ")
     names = {edge.name for panel in panels for piece in panel.pieces for edge in piece.edges}
@@ -47,7 +47,7 @@ def checked(drawing: Drawn, library: bool) -> tuple[list[str], bool]:
     panels, made = patterned(drawing)
     found = Found()
     for panel in panels:
-        check_shape(drawing, panel, WISH, found)
+        check_shape(drawing, panel, SETTINGS, found)
         check_twist(drawing, panel, found)
         if library and panel.development is not None and panel.largest == (0, 0):
             for piece in panel.pieces:
@@ -56,7 +56,7 @@ def checked(drawing: Drawn, library: bool) -> tuple[list[str], bool]:
     for piece in made.pattern.pieces:
         check_piece(piece, found)
     check_seams(made, found)
-    kept = all(got <= most for panel in panels for got, most in zip(panel.largest, WISH.limit, strict=True))
+    kept = all(got <= most for panel in panels for got, most in zip(panel.largest, SETTINGS.limit, strict=True))
     return found.faults, kept
 
 
