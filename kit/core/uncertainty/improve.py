@@ -63,7 +63,7 @@ class Plan:
 
 
 def needed(budget: Budget, target: float) -> Plan:
-    """Return which contributors must shrink, and to what, for an expanded uncertainty `target` (base units, k as there).
+    """Return which contributors must shrink, and to what, for an expanded uncertainty `target` (base units, same k).
 
     For one alone: u_i ≤ √(u_target² - (u² - u_i²)), the law of propagation solved for u_i. Correlations are left aside.
     Source: JCGM 100:2008 (GUM), equation (10).
