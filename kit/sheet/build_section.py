@@ -26,7 +26,7 @@ def numbers_table(build: Build, display: Display | None = None) -> str:
     if not rows:
         return ""
     return (
-        '<table class="fw-table fw-results"><caption>The shape</caption><thead><tr><th scope="col">Meaning</th>'
+        '<table class="fw-table fw-results"><caption>The geometry</caption><thead><tr><th scope="col">Meaning</th>'
         f'<th scope="col" class="fw-number">Value</th></tr></thead><tbody>{rows}</tbody></table>'
     )
 
@@ -116,8 +116,8 @@ def sections_of_shape(
         picture(shown, display, ids=f"{ids}{number}", still=still) for number, shown in enumerate(build.pictures)
     )
     parts = [
-        ("Cautions for the shape", cautions_of_shape(build)),
-        ("Shape", numbers_table(build, display) + checks_of_build(build, display) + pictures),
+        ("Cautions of the geometry", cautions_of_shape(build)),
+        ("Geometry", numbers_table(build, display) + checks_of_build(build, display) + pictures),
         ("Tables", "".join(rows_table(table) for table in build.tables)),
         ("Files", written_list(written or {})),
     ]

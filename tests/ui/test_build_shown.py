@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from kit.core.errors import KitError
 from kit.job import Job
 from kit.job.build import build
 from kit.sheet.book import write_book
@@ -119,6 +120,8 @@ def test_a_lesson_shows_pieces_of_it(works: Path) -> None:
     assert "<svg" in lesson.picture(job, "gauge", "disk").html
     assert lesson.picture(job, "gauge", "disk", "disk").html.count("<svg") == 2
     assert "<one>" in words(lesson.rows(job, "gauge", "Disks").html)
+    with pytest.raises(KitError, match="bend has no geometry"):
+        lesson.picture(job, "bend", "disk")
 
 
 def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(works: Path) -> None:

@@ -213,7 +213,7 @@ class Lesson:
         """Return the numbers, limits and cautions of a part's shape.
 
         Raises:
-            KitError: the part cannot be built, or its model builds nothing.
+            KitError: the part cannot be built, or its page builds nothing.
         """
         return Shown(plain(build_section.found(_made(job, part), self.display)), f"shape of {part}")
 
@@ -221,7 +221,7 @@ class Lesson:
         """Return pictures of a part's shape, several side by side where there is room; views in space can be turned.
 
         Raises:
-            KitError: the part has no geometry, or one without such a picture.
+            KitError: nothing is built of the part, or nothing with such a picture.
         """
         return self.shape(_made(job, part), *names)
 
@@ -263,7 +263,7 @@ class Lesson:
 def _made(job: Job, part: str) -> Build:
     found = build(job, part)
     if found is None:
-        raise KitError(f"{part} is computed by {job.parts[part].model}, which has no geometry")
+        raise KitError(f"{part} has no geometry: its page {job.parts[part].model} builds nothing")
     return found
 
 
