@@ -33,7 +33,7 @@ BAD = {
         1,
         "newer than 2, the newest that this version reads; update fitwright",
     ),
-    "format that never was": (b"format = 0\n", 1, "which never was"),
+    "format that never was": (b"format = 0\n", 1, "which does not exist"),
 }
 
 

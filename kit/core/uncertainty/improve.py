@@ -63,9 +63,9 @@ class Plan:
 
 
 def needed(budget: Budget, target: float) -> Plan:
-    """Return which contributors must shrink, and to what, for an expanded uncertainty `target` (base, k as budget).
+    """Return which contributors must shrink, and to what, for an expanded uncertainty `target` (base units, same k).
 
-    For one alone: u_i ≤ √(u_wish² - (u² - u_i²)), the law of propagation solved for u_i. Correlations are left aside.
+    For one alone: u_i ≤ √(u_target² - (u² - u_i²)), the law of propagation solved for u_i. Correlations are left aside.
     Source: JCGM 100:2008 (GUM), equation (10).
 
     Raises:

@@ -106,7 +106,7 @@ def test_ends_of_a_batch() -> None:
         (lambda: sample([]), "0 measured part"),
         (lambda: sample([600.0, math.nan]), "no finite length; take it out"),
         (lambda: sample([1.0, 2.0], 95), "a coverage of 95 is not allowed"),
-        (lambda: of_summary(1, 0, 1), "tells no scatter"),
+        (lambda: of_summary(1, 0, 1), "shows no scatter"),
         (lambda: all_within(-1, 0, 1, 1, 1), "none of them below 0"),
         (lambda: all_within(1, 0, 0, 0, 1), "some scatter"),
         (lambda: all_within(1, 0, 1, 1, 0), "1 part or more"),

@@ -307,7 +307,7 @@ def made_length(text: str) -> float:
         ),
         (
             usual(panels=[{**USUAL["panels"][0], "seams": ["900 mm"]}]),
-            "is told at 900 mm along sill, which is 53",
+            "is entered at 900 mm along sill, which is 53",
         ),
         (usual(corners="mitred"), "corners is 'mitred'; did you mean 'mitered'"),
         (usual(cutouts=[{"piece": "front"}]), "cutouts, number 1: center is not stated"),

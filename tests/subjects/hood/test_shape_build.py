@@ -281,7 +281,7 @@ def test_a_brow_without_room_for_its_rail_is_said_and_the_rest_is_made() -> None
 
 def test_without_a_machine_boards_are_made_and_the_gap_is_said() -> None:
     made = build(ordered(None))
-    assert any("clearance is not checked" in words for words in made.cautions)
+    assert any("Clearance not checked" in words for words in made.cautions)
     assert made.rows("Bevels").rows
     with pytest.raises(KitError, match="no machine to propose"):
         propose(ordered(None))

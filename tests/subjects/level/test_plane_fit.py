@@ -113,7 +113,7 @@ def test_steps_by_trying_all() -> None:
 
 
 def test_feet_that_are_not_four_or_in_a_line() -> None:
-    with pytest.raises(KitError, match="3 feet are told"):
+    with pytest.raises(KitError, match="3 feet are given"):
         balance([(0, 0), (1, 0), (0, 1)])
     with pytest.raises(KitError, match="in one line"):
         balance([(0, 0), (1, 1), (2, 2), (5, 5)])

@@ -136,7 +136,7 @@ def test_bad_cuts_get_one_sentence(given: tuple[object, ...], told: str) -> None
 
 def test_two_cuts_do_not_tell_their_scatter() -> None:
     line = calibrate([300, 900], [300.1, 900.2], 0.1)
-    with pytest.raises(KitError, match="do not tell how cuts scatter"):
+    with pytest.raises(KitError, match="do not show how cuts scatter"):
         line.next_band(600)
     with pytest.raises(KitError, match="coverage is 95"):
         line.factor(95)

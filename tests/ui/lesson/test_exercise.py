@@ -79,7 +79,7 @@ def test_every_model_makes_exercises_of_round_values(name: str, system: str) -> 
 
 
 def test_a_choice_or_an_unknown_name_is_refused() -> None:
-    with pytest.raises(KitError, match="joint is no measure"):
+    with pytest.raises(KitError, match="joint is not a number"):
         exercise("bevel.frame", "miter", vary=["joint"])
     with pytest.raises(KitError, match="did you mean 'slope'"):
         exercise("bevel.frame", "miter", vary=["slop"])

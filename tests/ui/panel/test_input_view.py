@@ -327,7 +327,7 @@ def test_a_changed_cell_is_shown_saved_and_taken_back(tmp_path: Path) -> None:
     field(made, "gaps", 0, "depth").value = "deep"
     assert made.build.number("depth").base == before
     made.saving.save.click()
-    assert "nothing had changed" in made.saving.message.value
+    assert "no changes" in made.saving.message.value
 
 
 @pytest.mark.parametrize("ends", ["\n", "\r\n"])
@@ -387,7 +387,7 @@ def test_a_part_that_makes_something_else_is_refused_beside_the_menu(tmp_path: P
     made = panel(job=Job.open(job.path), part="pad")
     made.inputs.opened.value = True
     menu = made.inputs.menus["plane"]
-    for wrong, words in (("gauge", "gauge has no geometry"), ("plies", "what plies makes cannot be taken here")):
+    for wrong, words in (("gauge", "gauge has no geometry"), ("plies", "what plies builds cannot be linked here")):
         menu.menu.value = wrong
         assert words in menu.note.value
         assert made.links == {"plane": "bed"}

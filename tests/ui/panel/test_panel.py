@@ -183,7 +183,7 @@ def test_saving_writes_only_what_changed(job: Job) -> None:
     assert "# the long one" in text
     assert Job.open(job.path).case("stop").base["push"] == 75
     made.saving.save.click()
-    assert "nothing had changed" in made.saving.message.value
+    assert "no changes" in made.saving.message.value
 
 
 def test_a_span_left_knowingly_is_saved_with_the_value(job: Job) -> None:
