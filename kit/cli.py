@@ -1,12 +1,14 @@
 """The command `fitwright`: open the notebooks, compute a model, check a job, write the station book.
 
-Exit codes: 0 fine, 1 a limit fails, 2 bad input.
+Exit codes: 0 fine, 1 a limit fails, 2 bad input, 130 interrupted.
 """
 
 from __future__ import annotations
 
 import argparse
+import io
 import json
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -19,15 +21,24 @@ if TYPE_CHECKING:
     from kit.core.quantity import Display
     from kit.core.verdict import Verdict
 
-FINE, FAILS, BAD = 0, 1, 2
+FINE, FAILS, BAD, INTERRUPTED = 0, 1, 2, 130
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that lacks a sign shows a question mark for it
     options = _parser().parse_args(arguments)
     try:
         code: int = options.run(options)
+        sys.stdout.flush()
         return code
+    except BrokenPipeError:  # who read us has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FINE
+    except KeyboardInterrupt:
+        return INTERRUPTED
     except KitError as error:
         print(f"fitwright: {error}", file=sys.stderr)
     except OSError as error:

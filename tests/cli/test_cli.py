@@ -1,6 +1,7 @@
 """The command: what it prints, what it writes, how it ends."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -12,7 +13,7 @@ from kit import __version__
 from kit.cli import main
 from kit.subjects import model, names
 from kit.ui.panel import panel
-from tests import DATA, NOTEBOOKS
+from tests import DATA, NOTEBOOKS, ROOT
 
 
 def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, str, str]:
@@ -184,3 +185,37 @@ def test_open_lays_out_a_folder_and_keeps_what_is_there(tmp_path: Path) -> None:
     assert {path.name for path in new} == notebooks | {"schoolshop.toml"} | shown
     assert (folder / "boatshed.toml").read_text() == "# mine\n"
     assert lay_out(folder) == []
+
+
+def command(*arguments: str, **env: str) -> subprocess.Popen[bytes]:
+    """The command in a process of its own."""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), **env}
+    pipe = subprocess.PIPE
+    return subprocess.Popen([sys.executable, "-m", "kit", *arguments], stdout=pipe, stderr=pipe, env=environment)
+
+
+def test_a_terminal_that_lacks_a_sign_ends_nothing() -> None:
+    out, err = (process := command("work", "stop.section", PYTHONIOENCODING="cp1252")).communicate()
+    assert (process.returncode, err) == (0, b"")
+    assert b"second_moment" in out
+
+
+def test_a_closed_pipe_is_silent() -> None:
+    process = command("list", "--json")
+    assert process.stdout is not None
+    assert process.stderr is not None
+    process.stdout.read(10)
+    process.stdout.close()
+    err = process.stderr.read()
+    process.stderr.close()
+    assert (process.wait(), err) == (0, b"")
+
+
+def test_an_interrupt_is_quiet_and_says_130(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def stopped(_options: object) -> int:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("kit.cli._list", stopped)
+    assert run(capsys, "list") == (130, "", "")
