@@ -13,7 +13,7 @@ from kit.job import Job
 from kit.job.build import build
 from kit.sheet.book import write_book
 from kit.ui.lesson import Lesson
-from kit.ui.panel import Panel, panel
+from kit.ui.panel import Panel, build_view, panel
 from tests.job.test_build import write
 
 
@@ -143,28 +143,28 @@ def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(
 def test_a_moving_control_gets_a_coarse_shape_and_a_resting_one_the_fine(
     gauge: Panel, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    build_view = gauge.build_view
-    assert build_view is not None
-    made = build_view._builder
-    monkeypatch.setattr(build_view, "_builder", lambda inputs: replace(made(inputs), coarse=inputs.quick))
+    view = gauge.build_view
+    assert view is not None
+    made = view._builder
+    monkeypatch.setattr(view, "_builder", lambda inputs: replace(made(inputs), coarse=inputs.quick))
     monkeypatch.setattr(build_view, "_REST", 0.01)
     gauge.change("rise", "110 mm")
-    assert build_view.build is not None
-    assert not build_view.build.coarse, "nobody moves anything where no loop runs"
+    assert view.build is not None
+    assert not view.build.coarse, "nobody moves anything where no loop runs"
 
     async def moved_and_rested() -> list[bool]:
         gauge.change("rise", "120 mm")
-        first = build_view.build is not None and build_view.build.coarse
+        first = view.build is not None and view.build.coarse
         for _ in range(200):
-            if build_view.build is not None and not build_view.build.coarse:
+            if view.build is not None and not view.build.coarse:
                 break
             await asyncio.sleep(0.01)
         gauge.change("rise", "130 mm")
-        signed = build_view.signed()
-        return [first, build_view.build is not None and build_view.build.coarse, signed is not None and signed.coarse]
+        signed = view.signed()
+        return [first, view.build is not None and view.build.coarse, signed is not None and signed.coarse]
 
     assert asyncio.run(moved_and_rested()) == [True, False, False]
-    assert "130.0 mm" in words(build_view.numbers.value)
+    assert "130.0 mm" in words(view.numbers.value)
 
 
 def test_tables_are_written_when_they_are_opened(gauge: Panel) -> None:
