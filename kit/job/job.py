@@ -165,7 +165,7 @@ class Job:
         return self._resolver.links(part_id)
 
     def inputs(self, part_id: str) -> dict[str, Any]:
-        """Return a part's inputs as its page reads them; see `Workings.inputs`."""
+        """Return a part's inputs as its page reads them; see `Resolver.inputs`."""
         return self._resolver.inputs(part_id)
 
     def digest(self, part_id: str) -> str:
