@@ -132,8 +132,7 @@ def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(
     (works / "secret.txt").write_text("not the job's")
     job = works / "beside" / "job.toml"
     job.write_text(
-        'format = 2\n[parts.gauge]\nmodel = "bevel.setting"\n'
-        'pages = [{ file = "paper.txt" }]\nno = "../secret.txt"\n'
+        'format = 2\n[parts.gauge]\nmodel = "bevel.setting"\npages = [{ file = "paper.txt" }]\nno = "../secret.txt"\n'
     )
     new = lay_out(works / "station", job=job)
     assert (works / "station" / "paper.txt").read_text() == "a tracing"
