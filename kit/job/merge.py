@@ -34,19 +34,19 @@ def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any],
         text = edit.put(text, path, ours)
         data = edit.placed(data, path, ours)
     source = understood(disk.encode(text).encode(), name)
-    if _canonical(source.data) != _canonical(data):
+    if canonical(source.data) != canonical(data):
         raise JobError(
             f"{name} is laid out so that the changes cannot be saved into it; nothing is written; write them by hand"
         )
     return source
 
 
-def _canonical(value: Any) -> str:
+def canonical(value: Any) -> str:
     """Return parsed TOML as text that does not depend on the order of keys or on tables that are empty."""
     if isinstance(value, Mapping):
-        inner = {key: _canonical(item) for key, item in sorted(value.items())}
+        inner = {key: canonical(item) for key, item in sorted(value.items())}
         return repr({key: text for key, text in inner.items() if text != "{}"})
-    return repr([_canonical(item) for item in value]) if isinstance(value, list) else repr(value)
+    return repr([canonical(item) for item in value]) if isinstance(value, list) else repr(value)
 
 
 @contextmanager

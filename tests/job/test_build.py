@@ -167,7 +167,7 @@ def test_without_a_job_the_shape_is_empty(works: Path) -> None:
         ('disk = "gauge"', 'disk = "gage"', "no such part; did you mean 'gauge'"),
         ('disk = "gauge"', "dsk = 3", "unknown input 'dsk'"),
         ('disk = "gauge"', 'disk = "bend"', "bend has no geometry"),
-        ('disk = "gauge"', 'disk = "hem"', "hem → hem take each other in a circle"),
+        ('disk = "gauge"', 'disk = "hem"', "hem → hem are linked in a circle"),
         ('disk = "gauge"', "disk = 3", "the job has no such part"),
         ('paper = "paper.txt"', "broken = true", "part gauge: the disk <is> broken"),
     ],

@@ -155,7 +155,7 @@ def test_another_row_takes_out_what_was_stated_for_the_givens_that_it_fills(
         ("shelf", "end", "loose", {}, "clamped or propped"),
         ("shelf", "wood", "boatshed ash", {}, "did you mean 'boat-shed ash'"),
         ("shelf", "wood", "hard maple", {"how": "seen"}, "a pick has none"),
-        ("shelf", "length", "700 mm", {"colour": "red"}, "'colour' cannot be told"),
+        ("shelf", "length", "700 mm", {"colour": "red"}, "'colour' cannot be stated"),
         ("shelf", "length", "700 mm", {"measured": "May"}, "measured is not a date"),
         ("shelf", "length", "700 mm", {"spread": "gauss"}, "rectangular, triangular, normal"),
     ],
@@ -244,7 +244,7 @@ def test_a_link_is_stated_and_taken_out(planes: Job) -> None:
         (lambda job: job.set_link("pad", "plain", "bed"), "level.pads does not take 'plain'; did you mean 'plane'"),
         (lambda job: job.set_link("bed", "plane", "pad"), "level.plane does not take 'plane'; it takes nothing"),
         (lambda job: job.set_link("pad", "plane", "bet"), "no part 'bet'; did you mean 'bed'"),
-        (lambda job: job.set_link("pad", "plane", "pad"), "pad → pad would take each other in a circle"),
+        (lambda job: job.set_link("pad", "plane", "pad"), "pad → pad would be linked in a circle"),
     ],
 )
 def test_what_cannot_be_stated_is_refused_and_changes_nothing(

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from kit.job.job import _canonical
+from kit.job.merge import canonical
 from kit.job.positions import scan
 from kit.job.toml_edit import ABSENT, placed, put
 from tests.job.spelled import KEYS, PLAIN, documents
@@ -76,7 +76,7 @@ def test_the_changed_text_says_the_change_and_all_else_as_before(
 ) -> None:
     text, path, value = change
     changed = put(text, path, value)
-    assert _canonical(tomllib.loads(changed)) == _canonical(placed(tomllib.loads(text), path, value))
+    assert canonical(tomllib.loads(changed)) == canonical(placed(tomllib.loads(text), path, value))
 
 
 @settings(derandomize=True, deadline=None)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from kit.core.verdict import Verdict, fact
 from kit.sheet.write import IndexEntry, index
 from tests.sheet.conftest import HOSTILE
 
@@ -32,7 +33,8 @@ def errors(checker: list[str], files: list[Path]) -> list[str]:
 def test_the_checker_finds_no_error(
     checker: list[str], sheets: dict[str, str], hostile_sheet: str, tmp_path: Path
 ) -> None:
-    entries = [IndexEntry("A part", "What is it?", "a.html", ok, HOSTILE, "0" * 12) for ok in (True, False)]
+    verdicts = [Verdict((fact("so", ok, HOSTILE),)) for ok in (True, False)]
+    entries = [IndexEntry("A part", HOSTILE, "a.html", verdict, "0" * 12) for verdict in verdicts]
     pages = {**sheets, "hostile": hostile_sheet, "index": index(entries, title=HOSTILE, date="2026-05-01")}
     files = []
     for name, html in pages.items():

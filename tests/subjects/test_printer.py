@@ -12,7 +12,7 @@ from kit.job import Job
 from kit.job.build import build, build_input
 
 JOB = """\
-format = 2
+format = 1
 [machine]
 printer_x = {{ value = "{x}", how = "the check bar on the map" }}
 printer_y = "202 mm"

@@ -160,7 +160,7 @@ def test_a_slip_of_the_rule_is_found() -> None:
     [
         ([{"reading": "500 mm"}], r"cuts, number 1: part is not stated; add part"),
         ([{"reading": "500 mm", "part": "0.5 kg"}], r"cuts, number 1: part: .*mass"),
-        ([{"reading": "500 mm", "part": "500 mm", "u": "0 mm"}], r"cuts, number 1: u is 0 mm; allowed is 0.0001 mm"),
+        ([{"reading": "500 mm", "part": "500 mm", "u": "0 mm"}], r"cuts, number 1: u is 0 mm; allowed is 0.001 mm"),
         ("500 mm", r"cuts is '500 mm'; write a list"),
     ],
 )

@@ -151,7 +151,7 @@ M.ask(
         amount("x", "place along the bed", span=(-5000, 5000), needed=True),
         amount("y", "place across the bed", span=(-5000, 5000), needed=True),
         amount("depth", "depth below the line of the supports; its ± for 95 % where u is not stated", needed=True),
-        amount("u", "standard uncertainty of the depth", span=(0.0001, 10)),
+        amount("u", "standard uncertainty of the depth", span=(0.001, 10)),
     ),
 )
 

@@ -138,7 +138,7 @@ M.ask(
         amount("reading", "the scale's reading", span=(0, 100_000), needed=True),
         amount("part", "the length of the part that was cut", span=(0, 100_000), needed=True),
         amount(
-            "u", "standard uncertainty of its length; that of the page's cuts where none is stated", span=(0.0001, 100)
+            "u", "standard uncertainty of its length; that of the page's cuts where none is stated", span=(0.001, 100)
         ),
     ),
     amount("step", "from one line of the table to the next; 100 mm or 4 in where none is stated", span=(0.1, 100_000)),

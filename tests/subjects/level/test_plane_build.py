@@ -39,7 +39,7 @@ def job(folder: Path, shape: str = "", givens: dict[str, float] | None = None, m
     told = "\n".join(f'{name} = "{value} mm"' for name, value in (THREE | LEVEL | (givens or {})).items())
     path = folder / "job.toml"
     path.write_text(
-        f'format = 2\n[parts.bed]\nmodel = "level.plane"\n[parts.bed.givens]\n{told}\n'
+        f'format = 1\n[parts.bed]\nmodel = "level.plane"\n[parts.bed.givens]\n{told}\n'
         f"[parts.bed.shape]\n{shape}\n{more}"
     )
     return Job.open(path)
@@ -96,7 +96,7 @@ def test_uncertainty_may_come_with_the_depth(tmp_path: Path) -> None:
 def test_two_gaps_only_are_told(tmp_path: Path) -> None:
     path = tmp_path / "job.toml"
     two = 'gap_1 = "3 mm"\ngap_2 = "3.1 mm"'
-    path.write_text(f'format = 2\n[parts.bed]\nmodel = "level.plane"\n[parts.bed.givens]\n{two}\n')
+    path.write_text(f'format = 1\n[parts.bed]\nmodel = "level.plane"\n[parts.bed.givens]\n{two}\n')
     found = build(Job.open(path), "bed")
     assert found is not None
     assert not found.ok
@@ -109,7 +109,7 @@ def test_two_gaps_only_are_told(tmp_path: Path) -> None:
     [
         ('gaps = [{ x = "1 mm", y = "2 mm" }]', "gaps, number 1: depth is not stated"),
         ('gaps = [{ x = "1 mm", y = "2 mm", depth = "3 mm" }]', "gap 4 has no uncertainty"),
-        ('gaps = [{ x = "1 mm", y = "2 mm", depth = "3 mm", u = "0 mm" }]', "u is 0 mm; allowed is 0.0001 mm"),
+        ('gaps = [{ x = "1 mm", y = "2 mm", depth = "3 mm", u = "0 mm" }]', "u is 0 mm; allowed is 0.001 mm"),
         ('gaps = [{ x = "1 mm", y = "2 N", depth = "3 mm", u = "1 mm" }]', "a force"),
         ('gaps = ["3 mm"]', "gaps, number 1: gaps is '3 mm'; write a table"),
         ('gap = ["3 mm"]', "unknown input 'gap'; did you mean 'gaps'"),

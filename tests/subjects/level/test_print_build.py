@@ -24,7 +24,7 @@ ROUND = 8.0  # mm, radius of the demo foot's corners
 def job(folder: Path, shape: str = "", givens: str = "") -> Job:
     path = folder / "job.toml"
     path.write_text(
-        f'format = 2\n[parts.pad]\nmodel = "level.print"\n[parts.pad.givens]\n{givens}\n[parts.pad.shape]\n{shape}\n'
+        f'format = 1\n[parts.pad]\nmodel = "level.print"\n[parts.pad.givens]\n{givens}\n[parts.pad.shape]\n{shape}\n'
     )
     return Job.open(path)
 
@@ -130,7 +130,7 @@ def test_the_lip_stands_where_it_is_told(tmp_path: Path) -> None:
         ('lip = ["right", "top"]', "'top'"),
         ('lip = ["right", "left"]', "meet in a corner"),
         ('lip = ["right"]', "lip has 1 entries; it needs 2"),
-        ('outline = "foot.png"', "unknown input 'outline'"),
+        ('outline = ["foot.png"]', "unknown input 'outline'"),
     ],
 )
 def test_what_is_no_outline_gets_one_sentence(tmp_path: Path, shape: str, told: str) -> None:
