@@ -99,26 +99,46 @@ shortest = M.relation(
     "shortest_straight", r"s_{\mathrm{min}}", "mm", "shortest straight part between bends", resolution=0.1
 )
 M.equals(sp.Min(*straights), "a leg shorter than its setbacks would make two bends run into each other")
-heading, corner, ends = sp.Integer(0), sp.Matrix([0, 0]), list[tuple[sp.Matrix, sp.Matrix, sp.Expr]]()
-for leg, turn in zip(legs, [*turns, sp.Integer(0)], strict=True):
-    after = corner + leg * sp.Matrix([sp.cos(heading), sp.sin(heading)])
-    ends.append((corner, after, heading))
-    corner, heading = after, heading + turn
+headings, corners = [sp.Integer(0)], [(sp.Integer(0), sp.Integer(0)), (legs[0], sp.Integer(0))]
+for i in range(2, 6):
+    heading = M.relation(f"heading_{i}", rf"\varphi_{i}", "deg", f"direction of leg {i} from leg 1", resolution=0.1)
+    M.equals(headings[-1] + turns[i - 2], f"bend {i - 1} turns it from the leg before")
+    headings.append(heading)
+    (x, y), leg = corners[-1], legs[i - 1]
+    across = M.relation(f"x_{i}", f"X_{i}", "mm", f"end of leg {i}, along leg 1", resolution=0.1)
+    M.equals(x + leg * sp.cos(heading), "from the end of the leg before, along its own direction")
+    up = M.relation(f"y_{i}", f"Y_{i}", "mm", f"end of leg {i}, square to leg 1", resolution=0.1)
+    M.equals(y + leg * sp.sin(heading), "from the end of the leg before, along its own direction")
+    corners.append((across, up))
 
 
-def parted(one: tuple[sp.Matrix, sp.Matrix, sp.Expr], other: tuple[sp.Matrix, sp.Matrix, sp.Expr]) -> sp.Expr:
-    """Return whether a leg's ends lie on both sides of another's line: their distances from it then differ in sign."""
-    normal = sp.Matrix([-sp.sin(one[2]), sp.cos(one[2])])
-    near, far = ((end - one[0]).dot(normal) for end in other[:2])
-    return near * far < -((HAIR * T) ** 2)
+def parted(one: int, other: int) -> sp.Symbol:
+    """State on which sides of a leg's line another's ends lie: below zero where they lie on both."""
+    (x, y), heading = corners[one - 1], headings[one - 1]
+    sides = [(v - y) * sp.cos(heading) - (u - x) * sp.sin(heading) for u, v in corners[other - 1 : other + 1]]
+    apart = M.relation(
+        f"sides_{one}{other}",
+        f"q_{{{one}{other}}}",
+        "mm^2",
+        f"sides of leg {one} on which leg {other} ends",
+        resolution=1,
+    )
+    M.equals(sides[0] * sides[1], "the distances of both ends from the line differ in sign where it parts them")
+    return apart
 
 
-pairs = [(ends[i], ends[j]) for i in range(5) for j in range(i + 2, 5)]
+crossed = []
+for i, j in ((1, 3), (1, 4), (1, 5), (2, 4), (2, 5), (3, 5)):
+    first, second = parted(i, j), parted(j, i)
+    pair = M.relation(f"crossed_{i}{j}", f"n_{{{i}{j}}}", "", f"1 where legs {i} and {j} pass through each other")
+    touching = -((HAIR * T) ** 2)
+    M.equals(
+        sp.Piecewise((1, sp.And(first < touching, second < touching)), (0, True)),
+        "two legs cross where each is parted by the line of the other, by more than a hair of the thickness",
+    )
+    crossed.append(pair)
 crossing = M.relation("crossing", r"n_{\times}", "", "pairs of legs that pass through each other", resolution=1)
-M.equals(
-    sp.Add(*(sp.Piecewise((1, sp.And(parted(p, q), parted(q, p))), (0, True)) for p, q in pairs)),
-    "two legs cross where each is parted by the line of the other",
-)
+M.equals(sp.Add(*crossed), "all pairs that do not meet at a bend")
 M.limit("crossing", "the pairs of legs that pass through each other are", crossing, "<=", 0)
 M.mend("shorten a leg, or bend it less")
 M.limit("blank", "the flat strip takes", flat, "<=", blank)
