@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
 from kit.core.verdict import LEVEL, Verdict
-from kit.job.build import best_build, build
+from kit.job.build import build
 from kit.subjects import subject
 
 if TYPE_CHECKING:
@@ -35,17 +35,14 @@ def standalone_verdict(
     return Verdict((*case.checks, *build.checks), (*case.cautions, *build.cautions), build.open, upstream or {}, level)
 
 
-def verdict(job: Job, part_id: str, *, best: bool = False) -> Verdict:
+def verdict(job: Job, part_id: str) -> Verdict:
     """Return the verdict on a part of a job, with those of the parts that it is linked to or takes.
-
-    `best` judges the slower, better answer of the part's own build, as the station book does.
 
     Raises:
         KitError: the part cannot be computed or built.
     """
     case = job.case(part_id)
-    built = best_build(job, part_id) if best else build(job, part_id)
-    return standalone_verdict(case, built, upstream=upstream(job, part_id), level=job.level)
+    return standalone_verdict(case, build(job, part_id), upstream=upstream(job, part_id), level=job.level)
 
 
 def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> dict[str, Verdict]:

@@ -11,7 +11,7 @@ from kit.core.errors import KitError
 from kit.core.files import write_atomic
 from kit.core.model.digest import digest
 from kit.job.build import best_build
-from kit.job.verdict import verdict
+from kit.job.verdict import standalone_verdict, upstream
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet
 
 if TYPE_CHECKING:
@@ -44,7 +44,7 @@ def write_book(
         origin = Origin(job.name, id, job.parts[id].title, date)
         href, build = file_name(id), shapes[id]
         written = write_files(build, folder, id, job.display) if build else {}
-        judged = verdict(job, id, best=True)
+        judged = standalone_verdict(case, build, upstream=upstream(job, id), level=job.level)
         page = sheet(case, display=job.display, origin=origin, build=build, verdict=judged, written=written)
         write_atomic(folder / href, page)
         title = origin.title or case.model.title

@@ -15,6 +15,7 @@ from kit.core.model import Case, Statement
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws
 from kit.core.uncertainty.budget import Correlations
+from kit.core.verdict import Verdict
 from kit.drawing.svg import svg
 from kit.job.verdict import standalone_verdict
 from kit.sheet.budgets import budget_table, budgets
@@ -140,10 +141,18 @@ def sections(
     return [(title, body) for title, body in parts if body]
 
 
-def static(case: Case, display: Display | None = None, *, ids: str = "static", build: Build | None = None) -> str:
+def static(
+    case: Case,
+    display: Display | None = None,
+    *,
+    ids: str = "static",
+    build: Build | None = None,
+    verdict: Verdict | None = None,
+) -> str:
     """Return a worked sheet's content without its page, for where no kernel moves the panel.
 
     It stands beside a live panel, so its numbers carry no `data-testid`. Of the shape it has the first picture.
+    `verdict` is what is known of the case where a job knows more.
     """
     shape = (
         sections_of_shape(replace(build, pictures=build.pictures[:1]), display, ids=f"{ids}s", still=True)
@@ -152,7 +161,7 @@ def static(case: Case, display: Display | None = None, *, ids: str = "static", b
     )
     pieces = [*shape, *sections(case, display, ids=ids, stated=build.stated if build else ())]
     parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
-    judged = verdict_box(standalone_verdict(case, build), display, more=outside_list(case))
+    judged = verdict_box(verdict or standalone_verdict(case, build), display, more=outside_list(case))
     content = (
         f"{heading(case.model)}<h3>Answer</h3>{judged}"
         f"{results_table(case, display)}{checks_list(case.checks, display)}{parts}"

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 from kit.core.build import Build
 from kit.core.model import Case, Statement
 from kit.core.quantity import Display
+from kit.core.verdict import Verdict
 from kit.ui.panel.input_view import InputView
 
 if TYPE_CHECKING:
@@ -37,6 +38,10 @@ class PanelState(Protocol):
     @property
     def shown_build(self) -> Build | None:
         """The same with what is stated beside the givens, as a reader is shown it."""
+
+    @property
+    def judged(self) -> Verdict:
+        """What is known of the case, of what is built of it, and of the parts that it rests on."""
 
     @property
     def raw(self) -> Mapping[str, Any]:

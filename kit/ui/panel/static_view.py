@@ -37,7 +37,9 @@ class StaticView:
     def html(self) -> str:
         """Return the static view: the worked sheet's content without its page."""
         panel = self.panel
-        content = sections.static(panel.case, panel.display, ids=f"static{id(self)}", build=panel.shown_build)
+        content = sections.static(
+            panel.case, panel.display, ids=f"static{id(self)}", build=panel.shown_build, verdict=panel.judged
+        )
         return f'{_HIDING}{static_style()}<div class="fw-static fw-sheet">{content}</div>'
 
     def display(self, live: w.VBox) -> None:
