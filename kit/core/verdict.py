@@ -20,7 +20,8 @@ State = Literal["meets", "fails", "not fully checked"]
 
 LEVEL = 0.95
 """How sure one must be of a limit before it is said to hold without a word more, where a job does not say."""
-_HAIR = 1e-9  # relative: just met is met, whatever rounding made of 6 in less 1 in
+HAIR = 1e-9
+"""Relative: just met is met, whatever rounding made of 6 in less 1 in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +130,7 @@ def compare(
 ) -> Check:
     """Return the check that `value` is at most (at least) `allowed`; all numbers in base units, shown in `unit`."""
     margin = allowed - value if sense == "<=" else value - allowed
-    ok = bool(margin >= -_HAIR * max(abs(value), abs(allowed)))
+    ok = bool(margin >= -HAIR * max(abs(value), abs(allowed)))
     measure = _unit(unit) if isinstance(unit, str) else unit
     return Check(name, subject, ok, mend, value, allowed, sense, measure, resolution, says, where, origin, u)
 

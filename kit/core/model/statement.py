@@ -21,7 +21,7 @@ from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
 from kit.core.model.inputs import Input
-from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation
+from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation, possible
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
@@ -156,10 +156,26 @@ class Statement:
         return self._begin(name, tex, in_unit, meaning, resolution, result=False)
 
     def result(
-        self, name: str, tex: str, in_unit: str, meaning: str = "", *, resolution: float | None = None
+        self,
+        name: str,
+        tex: str,
+        in_unit: str,
+        meaning: str = "",
+        *,
+        resolution: float | None = None,
+        signed: bool = False,
+        within: Span | None = None,
+        whole: bool = False,
     ) -> sp.Symbol:
-        """Begin a relation that is an answer. Raises as `relation`."""
-        return self._begin(name, tex, in_unit, meaning, resolution, result=True)
+        """Begin a relation that is an answer. Raises as `relation`.
+
+        No limit may let an impossible answer pass: below zero unless it is `signed` or an angle, above 100 % if it is
+        in %, beyond `within` (in its unit) where that is stated, or between two numbers where it counts a `whole`.
+        """
+        symbol = self._begin(name, tex, in_unit, meaning, resolution, result=True)
+        ends = possible(unit(in_unit), signed, within)
+        self._begun = replace(self._begun_one("result"), possible=ends, whole=whole)
+        return symbol
 
     def step(self, claim: sp.Basic, because: str) -> None:
         """State a line that leads to the value of the relation begun: an expression of it, or an equation.
