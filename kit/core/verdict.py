@@ -157,7 +157,7 @@ def percent(chance: float) -> str:
 
 @dataclass(frozen=True)
 class Verdict:
-    """What is known of a part: its checks, its cautions, what nobody checked, and the verdicts of parts it rests on.
+    """What is known of a part: its checks, its cautions, what nobody checked, and the states of parts it rests on.
 
     `level` is how sure a check must be to hold without a word more.
     """
@@ -165,7 +165,7 @@ class Verdict:
     checks: tuple[Check, ...] = ()
     cautions: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
-    upstream: Mapping[str, Verdict] = field(default_factory=dict)
+    upstream: Mapping[str, State] = field(default_factory=dict)
     level: float = LEVEL
 
     @property
@@ -185,9 +185,7 @@ class Verdict:
             "fails": "a limit of {} fails, on which this rests",
             "not fully checked": "{} is not fully checked",
         }
-        return tuple(
-            phrases[verdict.state].format(part) for part, verdict in self.upstream.items() if verdict.state != "meets"
-        )
+        return tuple(phrases[state].format(part) for part, state in self.upstream.items() if state != "meets")
 
     @property
     def state(self) -> State:
