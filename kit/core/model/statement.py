@@ -153,7 +153,7 @@ class Statement:
 
         `resolution`, to which it is rounded when shown, is in `in_unit`. Raises as `given`.
         """
-        return self._begin(name, tex, in_unit, meaning, resolution, result=False)
+        return self._begin(name, tex, in_unit, meaning, resolution, False)
 
     def result(
         self,
@@ -167,13 +167,15 @@ class Statement:
         within: Span | None = None,
         whole: bool = False,
     ) -> sp.Symbol:
-        """Begin a relation that is an answer. Raises as `relation`.
+        """Begin a relation that is an answer; no limit may let an impossible one pass. Raises as `relation`.
 
-        No limit may let an impossible answer pass: below zero unless it is `signed` or an angle, above 100 % if it is
-        in %, beyond `within` (in its unit) where that is stated, or between two numbers where it counts a `whole`.
+        Impossible: below zero unless it is `signed` or an angle, above 100 % if in %, beyond `within` (in its unit)
+        where that is stated, between two numbers where it counts a `whole`.
         """
-        symbol = self._begin(name, tex, in_unit, meaning, resolution, result=True)
-        ends = possible(unit(in_unit), signed, within)
+        symbol, ends = (
+            self._begin(name, tex, in_unit, meaning, resolution, True),
+            possible(unit(in_unit), signed, within),
+        )
         self._begun = replace(self._begun_one("result"), possible=ends, whole=whole)
         return symbol
 
@@ -315,7 +317,7 @@ class Statement:
         return {part.symbol: part.unit.dim for part in self.parts.values()}
 
     def _begin(
-        self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, *, result: bool
+        self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, result: bool
     ) -> sp.Symbol:
         measure, symbol = unit(in_unit), self._symbol(name)
         fine = None if resolution is None else resolution * measure.factor
