@@ -153,7 +153,7 @@ class Statement:
 
         `resolution`, to which it is rounded when shown, is in `in_unit`. Raises as `given`.
         """
-        return self._begin(name, tex, in_unit, meaning, resolution, False)
+        return self._begin(name, tex, in_unit, meaning, resolution)
 
     def result(
         self,
@@ -172,12 +172,8 @@ class Statement:
         Impossible: below zero unless it is `signed` or an angle, above 100 % if in %, beyond `within` (in its unit)
         where that is stated, between two numbers where it counts a `whole`.
         """
-        symbol, ends = (
-            self._begin(name, tex, in_unit, meaning, resolution, True),
-            possible(unit(in_unit), signed, within),
-        )
-        self._begun = replace(self._begun_one("result"), possible=ends, whole=whole)
-        return symbol
+        ends = possible(unit(in_unit), signed, within)
+        return self._begin(name, tex, in_unit, meaning, resolution, result=True, possible=ends, whole=whole)
 
     def step(self, claim: sp.Basic, because: str) -> None:
         """State a line that leads to the value of the relation begun: an expression of it, or an equation.
@@ -316,12 +312,10 @@ class Statement:
     def _dims(self) -> dict[sp.Symbol, Dim]:
         return {part.symbol: part.unit.dim for part in self.parts.values()}
 
-    def _begin(
-        self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, result: bool
-    ) -> sp.Symbol:
+    def _begin(self, name: str, tex: str, in_unit: str, meaning: str, fine: float | None, **more: Any) -> sp.Symbol:
         measure, symbol = unit(in_unit), self._symbol(name)
-        fine = None if resolution is None else resolution * measure.factor
-        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, result=result, resolution=fine)
+        scale = None if fine is None else fine * measure.factor
+        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, resolution=scale, **more)
         return symbol
 
     def _begun_one(self, step: str) -> Relation:
