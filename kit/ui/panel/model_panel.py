@@ -215,7 +215,7 @@ class Panel(w.VBox):
         if self.build_view:
             self.build_view.refresh()
         self.write_verdict()
-        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}")
+        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}", level=self.judged.level)
         self._write_formula()
         self._write_more()
         self.static_view.refresh_soon()
