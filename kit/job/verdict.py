@@ -5,10 +5,11 @@ Panel, lesson, list of parts, sheet, book and `check` read it from here, so they
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
+from kit.core.quantity import ValueOrigin
 from kit.core.verdict import LEVEL, Verdict
 from kit.job.build import build
 from kit.subjects import subject
@@ -27,12 +28,18 @@ def standalone_verdict(
     *,
     upstream: Mapping[str, Verdict] | None = None,
     level: float = LEVEL,
+    cells: Iterable[ValueOrigin] = (),
 ) -> Verdict:
-    """Return the verdict on a case and what was built of it; a subject's build that is not there is said to be open."""
+    """Return the verdict on a case and what was built of it; a subject's build that is not there is said to be open.
+
+    `cells` are the origins of what is stated beside the givens.
+    """
+    origins, above = (*case.origins.values(), *cells), upstream or {}
     if build is None:
         left_open = (NOT_BUILT,) if subject(case.model.name).build else ()
-        return Verdict(case.checks, case.cautions, left_open, upstream or {}, level)
-    return Verdict((*case.checks, *build.checks), (*case.cautions, *build.cautions), build.open, upstream or {}, level)
+        return Verdict(case.checks, case.cautions, left_open, above, level, origins)
+    checks, cautions = (*case.checks, *build.checks), (*case.cautions, *build.cautions)
+    return Verdict(checks, cautions, build.open, above, level, origins)
 
 
 def verdict(job: Job, part_id: str) -> Verdict:
@@ -42,7 +49,8 @@ def verdict(job: Job, part_id: str) -> Verdict:
         KitError: the part cannot be computed or built.
     """
     case = job.case(part_id)
-    return standalone_verdict(case, build(job, part_id), upstream=upstream(job, part_id), level=job.level)
+    cells = job.cell_origins(part_id).values()
+    return standalone_verdict(case, build(job, part_id), upstream=upstream(job, part_id), level=job.level, cells=cells)
 
 
 def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> dict[str, Verdict]:
@@ -73,5 +81,6 @@ def _upstream(
         except KitError as error:
             known[other] = Verdict(open=(str(error),), level=job.level)
         else:
-            known[other] = standalone_verdict(case, built, upstream=_upstream(job, other, known), level=job.level)
+            above, cells = _upstream(job, other, known), job.cell_origins(other).values()
+            known[other] = standalone_verdict(case, built, upstream=above, level=job.level, cells=cells)
     return {other: known[other] for other in rests_on(job, part_id, links)}

@@ -18,6 +18,7 @@ import ipywidgets as w
 from kit.core.build import Build
 from kit.core.errors import KitError
 from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
+from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display
 from kit.core.verdict import LEVEL, Verdict
 from kit.job.verdict import standalone_verdict, upstream
@@ -105,7 +106,8 @@ class Panel(w.VBox):
     def judged(self) -> Verdict:
         """What is known of the case, of what is built of it, and of the parts that it rests on."""
         level = self.job.level if self.job else LEVEL
-        return standalone_verdict(self.case, self.build, upstream=self._upstream, level=level)
+        cells = cell_origins(self.model.inputs, self.raw, example=self.job.example if self.job else False).values()
+        return standalone_verdict(self.case, self.build, upstream=self._upstream, level=level, cells=cells)
 
     # -- what controls call ---------------------------------------------------------------------------
 
@@ -166,7 +168,7 @@ class Panel(w.VBox):
         """Keep what was stated about a quantity when only its value is typed anew."""
         before = self.case.typed.get(name)
         if isinstance(before, Stated):
-            return replace(before, text=text, source=None, measured=None)
+            return replace(before, text=text)
         return text
 
     def _inputs(self) -> InputView:
