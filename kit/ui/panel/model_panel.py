@@ -21,7 +21,7 @@ from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
 from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display
 from kit.core.verdict import LEVEL, Verdict
-from kit.job.verdict import standalone_verdict, upstream
+from kit.job.verdict import Upstream, standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
 from kit.subjects import subject
@@ -192,8 +192,8 @@ class Panel(w.VBox):
             self.build_view.restated()
         self._write()
 
-    def _rests_on(self) -> dict[str, Verdict]:
-        return upstream(self.job, self.part, self.links) if self.job and self.part else {}
+    def _rests_on(self) -> Upstream | None:
+        return upstream(self.job, self.part, self.links) if self.job and self.part else None
 
     def _show_filled(self, pick: str) -> None:
         for name in self.model.picks[pick].fills:
@@ -211,7 +211,7 @@ class Panel(w.VBox):
         if self.build_view:
             self.build_view.refresh()
         self.write_verdict()
-        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}")
+        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}", level=self.judged.level)
         self._write_formula()
         self._write_more()
         self.static_view.refresh_soon()
@@ -303,7 +303,7 @@ def panel(
         KitError: an unknown model or part, or a given that cannot be read.
 
     >>> panel("scale.cursor", eye_height="500 mm", eye_offset="30 mm")
-    <panel on scale.cursor: the limit holds>
+    <panel on scale.cursor: the limit holds; 6 of 9 values are examples, not yet yours>
     """
     from kit.subjects import model as named
 
