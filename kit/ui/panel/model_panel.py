@@ -147,6 +147,12 @@ class Panel(w.VBox):
             self.saving.note(name)
         self._write()
 
+    def keep(self, raw: Mapping[str, Any]) -> None:
+        """State inputs by which what is shown is built again; `save` writes them like any that were typed."""
+        self.inputs.take(raw)
+        if self.build_view:
+            self.build_view.restated()
+
     def reset(self) -> None:
         """Go back to the case that the panel began with."""
         self.case = self.start
