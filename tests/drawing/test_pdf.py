@@ -188,7 +188,8 @@ def test_the_map_tells_how_many_sheets_there_are_and_shows_every_name() -> None:
 @pytest.mark.parametrize("plan", [PaperPlan(), PaperPlan("Letter", printer=PRINTER)], ids=["A4", "Letter, printer"])
 def test_what_fits_one_sheet_is_one_page_without_a_map(plan: PaperPlan) -> None:
     scene = Scene("Washer", "A square plate.")
-    scene.rectangle((0, 0), (150, 120))
+    scene.line((0, 0), (150, 0))
+    scene.line((0, 0), (0, 120))
     scene.explain(Layer.OUTLINE, "cut here")
     (page,) = pages(pdf(scene, plan))
     assert "cut here" in words(page)
