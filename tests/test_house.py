@@ -95,7 +95,12 @@ INSIDE_JOB = (
 )
 
 # A library, and the only rooms of the kit that may import it.
-ONLY_IN = {"pint": {"core.quantity"}, "ipywidgets": {"ui"}, "matplotlib": {"drawing", "subjects.cloth"}}
+ONLY_IN = {
+    "pint": {"core.quantity"},
+    "ipywidgets": {"ui"},
+    "anywidget": {"ui"},
+    "matplotlib": {"drawing", "subjects.cloth"},
+}
 
 GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh"}
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -71,6 +71,20 @@ def drawn_chances(case: Case, margins: Sequence[float], spread: Sequence[float])
         holds = value <= allowed if limit.sense == "<=" else value >= allowed
         found.append(float(np.mean(np.broadcast_to(holds, DRAWS))) if wanted else None)
     return tuple(found)
+
+
+def margins_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return each limit's margin over broadcast arrays of some givens, in base units; all else as in the case."""
+    import numpy as np
+
+    givens = [values.get(name, entry.base) for name, entry in case.entries.items()]
+    with np.errstate(all="ignore"):
+        numbers = _limits(case.model)(*(np.asarray(each, dtype=float) for each in givens))
+    found = {}
+    for i, limit in enumerate(case.model.limits.values()):
+        value, allowed = numbers[2 * i : 2 * i + 2]
+        found[limit.name] = allowed - value if limit.sense == "<=" else value - allowed
+    return found
 
 
 @lru_cache(maxsize=128)

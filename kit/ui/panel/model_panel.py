@@ -25,6 +25,7 @@ from kit.job.verdict import Upstream, standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
 from kit.subjects import subject
+from kit.ui.explore.room import Room
 from kit.ui.panel.build_view import BuildView
 from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.input_view import InputView
@@ -70,6 +71,7 @@ class Panel(w.VBox):
         self._upstream = self._rests_on()
         self.saving = Saving(self)
         self.build_view = BuildView(self) if subject(self.model.name).build else None
+        self.room = Room(self)
         self.more = self._more()
         self.static_view = StaticView(self)
         super().__init__(self._lay_out())
@@ -220,6 +222,7 @@ class Panel(w.VBox):
         self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}", level=self.judged.level)
         self._write_formula()
         self._write_more()
+        self.room.refresh()
         self.static_view.refresh_soon()
 
     def write_verdict(self) -> None:
@@ -271,7 +274,7 @@ class Panel(w.VBox):
         grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
         inputs = [self.inputs] if self.inputs.any else []
         shape = [self.build_view] if self.build_view else []
-        return [heading, self.verdict, grid, *inputs, *shape, self.more]
+        return [heading, self.verdict, grid, *inputs, *shape, self.room, self.more]
 
     def __repr__(self) -> str:
         of = f" of part {self.part}" if self.part else ""

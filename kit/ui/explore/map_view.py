@@ -1,0 +1,150 @@
+"""A map round a panel's design: what to show over which two givens, and the design moved on it."""
+
+from __future__ import annotations
+
+from html import escape
+from time import monotonic
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+
+from kit.core.errors import KitError
+from kit.core.files import write_atomic
+from kit.core.model import in_words
+from kit.core.model.grid import Grid, axes_of, grid, least_chance
+from kit.drawing.map_svg import frame_of, map_svg
+from kit.sheet.tables import sentence
+from kit.ui.explore.map_picture import MapPicture
+from kit.ui.panel.saving import SHEETS
+
+if TYPE_CHECKING:
+    from kit.ui.panel.state import PanelState
+
+FEW, SOME, MANY = 48, 120, 400  # points each way: for a first look, for chances, for a map
+SOON = 0.05  # seconds that a map may take
+ZOOMS = {"whole span": 1.0, "half of it": 0.5, "a quarter": 0.25, "a tenth": 0.1}
+RESULT, CHANCE = "a result", "how likely all limits hold"
+
+
+class MapView(w.VBox):
+    """The map of a panel's model; it follows the panel, and the panel follows the design that is moved on it."""
+
+    def __init__(self, panel: PanelState) -> None:
+        self.panel = panel
+        known = axes_of(panel.case)
+        axes = [(in_words(name), name) for name in known]
+        self.across = _menu("across", axes, known[0])
+        self.up = _menu("up", axes, known[1])
+        results = [(in_words(name), name) for name in panel.model.results]
+        self.result = _menu("result", results, results[0][1])
+        self.kind = _menu("bands show", [(each, each) for each in (RESULT, CHANCE)], RESULT)
+        self.zoom = _menu("axes reach over", [(each, each) for each in ZOOMS], "whole span")
+        self.file = w.Button(description="Write the map", tooltip="write the map as SVG into the folder of sheets")
+        self.file.on_click(lambda _: self.write())
+        self.picture = MapPicture(self.move, self.look)
+        self.said = w.HTML()
+        self._made: tuple[object, Grid, Any] | None = None
+        for menu in (self.across, self.up, self.result, self.kind, self.zoom):
+            menu.observe(lambda _: self.refresh(), "value")
+        menus = w.HBox([self.across, self.up, self.kind, self.result, self.zoom, self.file], _dom_classes=("fw-row",))
+        super().__init__([menus, self.picture, self.said], _dom_classes=("fw-explore",))
+
+    def refresh(self) -> None:
+        """Draw the map of the panel's case; a fault is shown in its place."""
+        case, display = self.panel.case, self.panel.display
+        try:
+            made, chance = self._grid()
+        except KitError as error:
+            self.picture.picture = ""
+            self._say(f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>')
+            return
+        frame = frame_of(made)
+        ends = ((frame.x, case.base[made.across]), (frame.y, case.base[made.up]))
+        self.picture.design = [(base - low) / (high - low) for (low, high), base in ends]
+        self.picture.label = f"map over {in_words(made.across)} and {in_words(made.up)}"
+        self.picture.picture = map_svg(case, made, display, chance=chance, ids=f"map{id(self)}")
+        self._say("")
+
+    def move(self, across: float, up: float) -> None:
+        """Take the design to a place on the map; a place that the model refuses gets a sentence."""
+        texts = self._texts(across, up)
+        if texts is None:
+            return
+        try:
+            self.panel.take_all(texts)
+        except KitError as error:
+            self._say(f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>')
+
+    def look(self, across: float, up: float) -> None:
+        """Tell all numbers of a place on the map, which stays where it is."""
+        texts = self._texts(across, up)
+        if texts is None:
+            return
+        display = self.panel.display
+        where = ", ".join(f"{in_words(name)} {text}" for name, text in texts.items())
+        try:
+            case = self.panel.case.changed(texts)
+            results = "; ".join(f"{in_words(name)} {case.show(name, display)}" for name in case.model.results)
+            failing = [in_words(check.name) for check in case.checks if not check.ok]
+        except KitError as error:
+            self._say(f"<p>At {escape(where)}: {escape(str(error))}</p>")
+            return
+        state = f"fails: {', '.join(failing)}" if failing else "all limits hold"
+        self._say(f"<p>At {escape(where)}: {escape(state)}. {escape(results)}.</p>")
+
+    def write(self) -> None:
+        """Write the map as SVG into the folder of sheets, and say where."""
+        name = f"{self.panel.part or self.panel.model.name}_map_{self.across.value}_{self.up.value}.svg"
+        try:
+            SHEETS.mkdir(exist_ok=True)
+            write_atomic(SHEETS / name, self.picture.picture)
+        except OSError as error:
+            self._say(f'<p class="fw-fault" role="alert">{escape(str(error))}</p>')
+            return
+        self._say(f'<p role="status">Wrote {escape(str(SHEETS / name))}.</p>')
+
+    # -- inside ---------------------------------------------------------------------------------------
+
+    def _grid(self) -> tuple[Grid, Any]:
+        """Return the grid and its chances, made anew only where more than the design's place has changed."""
+        case, axes = self.panel.case, (self.across.value, self.up.value)
+        others = tuple((name, entry.base, entry.u) for name, entry in case.entries.items() if name not in axes)
+        spread = tuple(case.entries[name].u for name in axes)
+        key = (*axes, self.result.value, self.kind.value, self.zoom.value, others, spread)
+        if self.zoom.value != "whole span":
+            key = (*key, *(case.base[name] for name in axes))
+        if self._made is None or self._made[0] != key:
+            ends = {f"{side}_ends": self._ends(name) for side, name in zip("xy", axes, strict=True)}
+            begin = monotonic()
+            made = grid(case, *axes, self.result.value, points=FEW, **ends)
+            dense = MANY if (monotonic() - begin) * (MANY / FEW) ** 2 < SOON else SOME
+            chances = self.kind.value == CHANCE
+            if chances or (monotonic() - begin) * (SOME / FEW) ** 2 < 2 * SOON:
+                made = grid(case, *axes, self.result.value, points=SOME if chances else dense, **ends)
+            self._made = key, made, least_chance(case, made) if chances else None
+        return self._made[1], self._made[2]
+
+    def _ends(self, name: str) -> tuple[float, float]:
+        """Return the ends of an axis: a share of the span about the design, kept within the span."""
+        (low, high), share = self.panel.model.givens[name].span, ZOOMS[self.zoom.value]
+        wide, here = share * (high - low), self.panel.case.base[name]
+        begin = min(max(here - wide / 2, low), high - wide)
+        return begin, begin + wide
+
+    def _texts(self, across: float, up: float) -> dict[str, str] | None:
+        """Return what is to be typed for the two givens at a place, or None while there is no map."""
+        if self._made is None:
+            return None
+        made, display = self._made[1], self.panel.display
+        texts = {}
+        for name, base in zip((made.across, made.up), frame_of(made).at(across, up), strict=True):
+            given = self.panel.model.givens[name]
+            texts[name] = f"{base:.0f}" if given.kind == "count" else given.show(base, display)
+        return texts
+
+    def _say(self, html: str) -> None:
+        self.said.value = html
+
+
+def _menu(label: str, options: list[tuple[str, str]], value: str) -> w.Dropdown:
+    return w.Dropdown(options=options, value=value, description=label, tooltip=label)
