@@ -33,19 +33,25 @@ class Subject:
 
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
     and gives a better answer behind a button, and the station book takes the answer of the first. `takes` names what
-    it can take of other parts' builds. `propose` returns givens to begin with, from what is taken.
+    it can take of other parts' builds, each with its kind; `makes` are the kinds that its own build is. `propose`
+    returns givens to begin with, from what is taken.
     """
 
     model: Model
     draw: Draw
     build: Callable[[BuildInput], Build] | None = None
-    takes: tuple[str, ...] = ()
+    takes: Mapping[str, str] = field(default_factory=dict)
+    makes: tuple[str, ...] = ()
     tasks: Mapping[str, Task] = field(default_factory=dict)
     propose: Callable[[BuildInput], dict[str, str]] | None = None
 
 
 class Chapter:
-    """A chapter of the trade: its name, its title and its pages by name, in building order."""
+    """A chapter of the trade: its name, its title and its pages by name, in building order.
 
-    def __init__(self, name: str, title: str, **pages: Callable[[], Subject]) -> None:
+    `begin` names the pages that a new job begins with where this is to be built: the first unless stated.
+    """
+
+    def __init__(self, name: str, title: str, *, begin: tuple[str, ...] = (), **pages: Callable[[], Subject]) -> None:
         self.name, self.title, self.pages = name, title, pages
+        self.begin = begin or (next(iter(pages)),)

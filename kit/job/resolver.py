@@ -68,8 +68,8 @@ class Resolver:
         texts = {name: raw for name, raw in part.picks.items() if name in page.model.inputs}
         return texts | {name: raw for name, raw in part.lists.items() if name not in page.takes}
 
-    def takes(self, id: str) -> tuple[str, ...]:
-        """Return what a part can take of other parts' builds."""
+    def takes(self, id: str) -> Mapping[str, str]:
+        """Return what a part can take of other parts' builds, each with its kind."""
         return subjects.subject(self.part(id).model).takes
 
     def links(self, id: str) -> dict[str, Any]:

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING, Any, Literal
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, QuantityError, parse
 from kit.core.verdict import LEVEL
-from kit.job.positions import Path
+from kit.job.errors import JobError
+from kit.job.positions import Path, scan
 
 if TYPE_CHECKING:
     from kit.core.model import Stated
@@ -100,6 +101,16 @@ class Layout:
 def read_layout(data: Mapping[str, Any]) -> Layout:
     """Return the job that parsed TOML describes, with every problem found."""
     return _Reader(data).layout()
+
+
+def sound(layout: Layout, text: str, name: str) -> Layout:
+    """Return the layout if it has no fault, else raise a JobError that lists all of them with their lines."""
+    faults = [problem for problem in layout.problems if problem.severity == "fault"]
+    if faults:
+        where = scan(text)
+        lines = [f"line {where.of(p.path, value=p.value)[0]}: {p.message}; {p.remedy}" for p in faults]
+        raise JobError("\n  ".join([f"{name} cannot be read as a job:", *lines]))
+    return layout
 
 
 class _Reader:

@@ -12,6 +12,7 @@ def skin() -> Subject:
         skin_figure.draw,
         build=skin_build.build,
         takes=skin_build.TAKES,
+        makes=("pieces to cut",),
         tasks=skin_build.TASKS,
         propose=skin_build.propose,
     )
@@ -53,6 +54,7 @@ def chute() -> Subject:
         chute.MODEL,
         chute_figure.draw,
         build=chute_build.build,
+        makes=("pieces to cut",),
         tasks=chute_build.TASKS,
         propose=chute_build.propose,
     )
@@ -68,6 +70,7 @@ def relief() -> Subject:
 CHAPTER = Chapter(
     "cloth",
     "Cloth cut flat",
+    begin=("skin", "chute"),
     skin=skin,
     cone=cone,
     oblique=oblique,

@@ -22,7 +22,7 @@ from kit.geometry.packing.stock import TWO_WAY, CutPart, Cutting, Layout, Roll, 
 from kit.subjects.cutting.layout_drawing import layout_scene, page_for
 from kit.subjects.cutting.stock_inputs import parts_of, ring, sheets_of
 
-TAKES = ("first", "second", "third")
+TAKES = {"first": "pieces to cut", "second": "pieces to cut", "third": "pieces to cut"}
 NEW = "new board"
 LONG = 10.0  # seconds that "Pack longer" takes
 MOST_ALONE = 60  # parts of a page without a list

@@ -12,6 +12,7 @@ def shape() -> Subject:
         shape_figure.draw,
         build=shape_build.build,
         takes=shape_build.TAKES,
+        makes=("hood frame", "pieces to cut"),
         tasks=shape_build.TASKS,
         propose=shape_build.propose,
     )

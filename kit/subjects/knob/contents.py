@@ -7,7 +7,7 @@ def plies() -> Subject:
     """The page knob.plies."""
     from kit.subjects.knob import plies, plies_build, plies_figure
 
-    return Subject(plies.MODEL, plies_figure.draw, build=plies_build.build)
+    return Subject(plies.MODEL, plies_figure.draw, build=plies_build.build, makes=("knob plies",))
 
 
 def outline() -> Subject:
@@ -31,4 +31,6 @@ def clamp() -> Subject:
     return Subject(clamp.MODEL, clamp_figure.draw)
 
 
-CHAPTER = Chapter("knob", "Knobs", plies=plies, outline=outline, torque=torque, clamp=clamp)
+CHAPTER = Chapter(
+    "knob", "Knobs", begin=("plies", "outline", "torque"), plies=plies, outline=outline, torque=torque, clamp=clamp
+)

@@ -14,7 +14,7 @@ def plane() -> Subject:
     """The page level.plane."""
     from kit.subjects.level import plane, plane_build, plane_figure
 
-    return Subject(plane.MODEL, plane_figure.draw, build=plane_build.build)
+    return Subject(plane.MODEL, plane_figure.draw, build=plane_build.build, makes=("bed plane",))
 
 
 def pads() -> Subject:
@@ -55,6 +55,7 @@ def print() -> Subject:
 CHAPTER = Chapter(
     "level",
     "Leveling the machine",
+    begin=("cards", "plane", "pads"),
     cards=cards,
     plane=plane,
     pads=pads,
