@@ -20,7 +20,8 @@ State = Literal["meets", "fails", "not fully checked"]
 
 LEVEL = 0.95
 """How sure one must be of a limit before it is said to hold without a word more, where a job does not say."""
-_HAIR = 1e-9  # relative: just met is met, whatever rounding made of 6 in less 1 in
+HAIR = 1e-9
+"""Relative: just met is met, whatever rounding made of 6 in less 1 in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +130,7 @@ def compare(
 ) -> Check:
     """Return the check that `value` is at most (at least) `allowed`; all numbers in base units, shown in `unit`."""
     margin = allowed - value if sense == "<=" else value - allowed
-    ok = bool(margin >= -_HAIR * max(abs(value), abs(allowed)))
+    ok = bool(margin >= -HAIR * max(abs(value), abs(allowed)))
     measure = _unit(unit) if isinstance(unit, str) else unit
     return Check(name, subject, ok, mend, value, allowed, sense, measure, resolution, says, where, origin, u)
 
@@ -156,7 +157,7 @@ def percent(chance: float) -> str:
 
 @dataclass(frozen=True)
 class Verdict:
-    """What is known of a part: its checks, its cautions, what nobody checked, and the verdicts of parts it rests on.
+    """What is known of a part: its checks, its cautions, what nobody checked, and the states of parts it rests on.
 
     `level` is how sure a check must be to hold without a word more.
     """
@@ -164,7 +165,7 @@ class Verdict:
     checks: tuple[Check, ...] = ()
     cautions: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
-    upstream: Mapping[str, Verdict] = field(default_factory=dict)
+    upstream: Mapping[str, State] = field(default_factory=dict)
     level: float = LEVEL
 
     @property
@@ -184,9 +185,7 @@ class Verdict:
             "fails": "a limit of {} fails, on which this rests",
             "not fully checked": "{} is not fully checked",
         }
-        return tuple(
-            phrases[verdict.state].format(part) for part, verdict in self.upstream.items() if verdict.state != "meets"
-        )
+        return tuple(phrases[state].format(part) for part, state in self.upstream.items() if state != "meets")
 
     @property
     def state(self) -> State:

@@ -21,7 +21,7 @@ from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
 from kit.core.model.inputs import Input
-from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation
+from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation, possible
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
@@ -153,13 +153,27 @@ class Statement:
 
         `resolution`, to which it is rounded when shown, is in `in_unit`. Raises as `given`.
         """
-        return self._begin(name, tex, in_unit, meaning, resolution, result=False)
+        return self._begin(name, tex, in_unit, meaning, resolution)
 
     def result(
-        self, name: str, tex: str, in_unit: str, meaning: str = "", *, resolution: float | None = None
+        self,
+        name: str,
+        tex: str,
+        in_unit: str,
+        meaning: str = "",
+        *,
+        resolution: float | None = None,
+        signed: bool = False,
+        within: Span | None = None,
+        whole: bool = False,
     ) -> sp.Symbol:
-        """Begin a relation that is an answer. Raises as `relation`."""
-        return self._begin(name, tex, in_unit, meaning, resolution, result=True)
+        """Begin a relation that is an answer; no limit may let an impossible one pass. Raises as `relation`.
+
+        Impossible: below zero unless it is `signed` or an angle, above 100 % if in %, beyond `within` (in its unit)
+        where that is stated, between two numbers where it counts a `whole`.
+        """
+        ends = possible(unit(in_unit), signed, within)
+        return self._begin(name, tex, in_unit, meaning, resolution, result=True, possible=ends, whole=whole)
 
     def step(self, claim: sp.Basic, because: str) -> None:
         """State a line that leads to the value of the relation begun: an expression of it, or an equation.
@@ -298,12 +312,10 @@ class Statement:
     def _dims(self) -> dict[sp.Symbol, Dim]:
         return {part.symbol: part.unit.dim for part in self.parts.values()}
 
-    def _begin(
-        self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, *, result: bool
-    ) -> sp.Symbol:
+    def _begin(self, name: str, tex: str, in_unit: str, meaning: str, fine: float | None, **more: Any) -> sp.Symbol:
         measure, symbol = unit(in_unit), self._symbol(name)
-        fine = None if resolution is None else resolution * measure.factor
-        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, result=result, resolution=fine)
+        scale = None if fine is None else fine * measure.factor
+        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, resolution=scale, **more)
         return symbol
 
     def _begun_one(self, step: str) -> Relation:

@@ -19,7 +19,7 @@ from kit.core.build import Build
 from kit.core.errors import KitError
 from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
 from kit.core.quantity import Display
-from kit.core.verdict import LEVEL, Verdict
+from kit.core.verdict import LEVEL, State, Verdict
 from kit.job.fits import fitting_parts
 from kit.job.verdict import standalone_verdict, upstream
 from kit.sheet import sections
@@ -194,7 +194,7 @@ class Panel(w.VBox):
             self.build_view.restated()
         self._write()
 
-    def _rests_on(self) -> dict[str, Verdict]:
+    def _rests_on(self) -> dict[str, State]:
         return upstream(self.job, self.part, self.links) if self.job and self.part else {}
 
     def _show_filled(self, pick: str) -> None:
