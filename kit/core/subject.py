@@ -33,7 +33,7 @@ class Subject:
 
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
     and gives a better answer behind a button, and the station book takes the answer of the first. `takes` names what
-    it can take of other parts' builds, each with its kind; `makes` are the kinds that its own build is. `propose`
+    it can take of other parts' builds, each with its kind. `propose`
     returns givens to begin with, from what is taken.
     """
 
@@ -41,7 +41,6 @@ class Subject:
     draw: Draw
     build: Callable[[BuildInput], Build] | None = None
     takes: Mapping[str, str] = field(default_factory=dict)
-    makes: tuple[str, ...] = ()
     tasks: Mapping[str, Task] = field(default_factory=dict)
     propose: Callable[[BuildInput], dict[str, str]] | None = None
 
@@ -49,9 +48,19 @@ class Subject:
 class Chapter:
     """A chapter of the trade: its name, its title and its pages by name, in building order.
 
-    `begin` names the pages that a new job begins with where this is to be built: the first unless stated.
+    `begin` names the pages that a new job begins with where this is to be built: the first unless stated. `makes` says
+    of which kinds the builds of its pages are, for others to take; it is known before a page is loaded.
     """
 
-    def __init__(self, name: str, title: str, *, begin: tuple[str, ...] = (), **pages: Callable[[], Subject]) -> None:
+    def __init__(
+        self,
+        name: str,
+        title: str,
+        *,
+        begin: tuple[str, ...] = (),
+        makes: Mapping[str, tuple[str, ...]] | None = None,
+        **pages: Callable[[], Subject],
+    ) -> None:
         self.name, self.title, self.pages = name, title, pages
         self.begin = begin or (next(iter(pages)),)
+        self.makes = makes or {}

@@ -12,7 +12,7 @@ from kit.job.errors import JobError
 from kit.job.positions import Path
 from kit.job.schema import MACHINE
 from kit.job.toml_edit import ABSENT, put
-from kit.subjects import heading, names, subject
+from kit.subjects import heading, makes, names, subject
 
 if TYPE_CHECKING:
     from kit.job.job import Job
@@ -35,22 +35,21 @@ class Link:
 
 def links_to(job: Job, part_id: str) -> tuple[Link, ...]:
     """Return every link of other parts to a part."""
-    return tuple(link for link in _links(job) if link.takes.partition(".")[0] == part_id)
+    return tuple(link for id in job.parts for link in _links(job, id) if link.takes.partition(".")[0] == part_id)
 
 
 def links_of(job: Job, part_id: str) -> tuple[Link, ...]:
     """Return every link of a part to others and to the machine's measures."""
-    return tuple(link for link in _links(job) if link.part == part_id)
+    return tuple(_links(job, part_id))
 
 
-def _links(job: Job) -> Iterator[Link]:
-    for id, part in job.parts.items():
-        for name, other in job.links(id).items():
-            if isinstance(other, str):
-                yield Link(id, name, other, ("parts", id, name))
-        for name, entry in part.givens.items():
-            if entry.link:
-                yield Link(id, name, ".".join(entry.link), ("parts", id, "givens", name, "from"))
+def _links(job: Job, id: str) -> Iterator[Link]:
+    for name, other in job.links(id).items():
+        if isinstance(other, str):
+            yield Link(id, name, other, ("parts", id, name))
+    for name, entry in job.parts[id].givens.items():
+        if entry.link:
+            yield Link(id, name, ".".join(entry.link), ("parts", id, "givens", name, "from"))
 
 
 def free_id(job: Job, wanted: str) -> str:
@@ -77,10 +76,11 @@ def add_part(job: Job, model: str, title: str = "", *, says: Mapping[str, Any] |
     Raises:
         KitError: an unknown model, or a file that cannot be written as it is; nothing is written.
     """
+    said = {**offered(job, model), **(says or {})}  # raises for an unknown model
     id, order = free_id(job, title or model), names().index(model)
     title = title or heading(model)[0]
     later = [other for other, part in job.parts.items() if part.model in names() and names().index(part.model) > order]
-    told = {"model": model, "title": title, **offered(job, model), **(says or {})}
+    told = {"model": model, "title": title, **said}
     job.rewrite(lambda text: part_text.with_part(text, id, told, later[0] if later else None))
     return id
 
@@ -89,7 +89,7 @@ def offered(job: Job, model: str) -> dict[str, str]:
     """Return the first part of the job that makes each thing which a page takes; no part twice."""
     found: dict[str, str] = {}
     for name, kind in subject(model).takes.items():
-        made = (id for id in job.parts if kind in subject(job.parts[id].model).makes and id not in found.values())
+        made = (id for id in job.parts if kind in makes(job.parts[id].model) and id not in found.values())
         first = next(made, None)
         if first is not None and kind not in [subject(model).takes[other] for other in found]:
             found[name] = first

@@ -10,7 +10,7 @@ from kit.core.errors import KitError
 from kit.core.model import in_words
 from kit.job.schema import MACHINE
 from kit.job.verdict import rests_on
-from kit.subjects import subject
+from kit.subjects import makes
 
 if TYPE_CHECKING:
     from kit.core.model import Given, Relation
@@ -42,7 +42,7 @@ def fitting(job: Job, part_id: str, given: str) -> list[Fit]:
 def fitting_parts(job: Job, part_id: str, name: str) -> dict[str, str]:
     """Return the parts whose build a part may take under a name, each id with its title."""
     kind = job.takes(part_id)[name]
-    fits = (id for id, part in job.parts.items() if kind in subject(part.model).makes and not _rests(job, id, part_id))
+    fits = (id for id, part in job.parts.items() if kind in makes(part.model) and not _rests(job, id, part_id))
     return {id: job.parts[id].title for id in fits if id != part_id}
 
 

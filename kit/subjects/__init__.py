@@ -38,6 +38,10 @@ PAGES = {f"{chapter.name}.{page}": load for chapter in CHAPTERS for page, load i
 """What loads a subject, by its model's name."""
 
 
+MAKES = {f"{chapter.name}.{page}": kinds for chapter in CHAPTERS for page, kinds in chapter.makes.items()}
+"""The kinds of what is built of a subject, by its model's name."""
+
+
 def names() -> tuple[str, ...]:
     """Return the names of all models, in building order.
 
@@ -58,6 +62,15 @@ def subject(name: str) -> Subject:
         hint = near_misses(name, list(PAGES)) or f"; there are {', '.join(PAGES)}"
         raise KitError(f"there is no model {name!r}{hint}")
     return _loaded(name)
+
+
+def makes(name: str) -> tuple[str, ...]:
+    """Return the kinds of what is built of a page, for others to take; the page is not loaded.
+
+    >>> makes("sweep.step")
+    ('swept envelope',)
+    """
+    return MAKES.get(RENAMED.get(name, name), ())
 
 
 def model(name: str) -> Model:

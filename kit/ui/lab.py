@@ -18,7 +18,7 @@ from kit.job.folder import VARIABLE
 
 
 def lay_out(folder: Path) -> list[Path]:
-    """Put the notebooks into `folder`; return what was new. What is already there is left: it may be somebody's work."""
+    """Put the notebooks into `folder`; return what was new. What is there is left: it may be somebody's work."""
     folder.mkdir(parents=True, exist_ok=True)
     new = []
     for source in sorted(notebooks_dir().glob("*.ipynb")):

@@ -12,7 +12,6 @@ def skin() -> Subject:
         skin_figure.draw,
         build=skin_build.build,
         takes=skin_build.TAKES,
-        makes=("pieces to cut",),
         tasks=skin_build.TASKS,
         propose=skin_build.propose,
     )
@@ -54,7 +53,6 @@ def chute() -> Subject:
         chute.MODEL,
         chute_figure.draw,
         build=chute_build.build,
-        makes=("pieces to cut",),
         tasks=chute_build.TASKS,
         propose=chute_build.propose,
     )
@@ -71,6 +69,7 @@ CHAPTER = Chapter(
     "cloth",
     "Cloth cut flat",
     begin=("skin", "chute"),
+    makes={"skin": ("pieces to cut",), "chute": ("pieces to cut",)},
     skin=skin,
     cone=cone,
     oblique=oblique,

@@ -12,7 +12,6 @@ def shape() -> Subject:
         shape_figure.draw,
         build=shape_build.build,
         takes=shape_build.TAKES,
-        makes=("hood frame", "pieces to cut"),
         tasks=shape_build.TASKS,
         propose=shape_build.propose,
     )
@@ -25,4 +24,6 @@ def air() -> Subject:
     return Subject(air.MODEL, air_figure.draw)
 
 
-CHAPTER = Chapter("hood", "The hood over the machine", shape=shape, air=air)
+CHAPTER = Chapter(
+    "hood", "The hood over the machine", makes={"shape": ("hood frame", "pieces to cut")}, shape=shape, air=air
+)

@@ -7,7 +7,7 @@ def plies() -> Subject:
     """The page knob.plies."""
     from kit.subjects.knob import plies, plies_build, plies_figure
 
-    return Subject(plies.MODEL, plies_figure.draw, build=plies_build.build, makes=("knob plies",))
+    return Subject(plies.MODEL, plies_figure.draw, build=plies_build.build)
 
 
 def outline() -> Subject:
@@ -32,5 +32,12 @@ def clamp() -> Subject:
 
 
 CHAPTER = Chapter(
-    "knob", "Knobs", begin=("plies", "outline", "torque"), plies=plies, outline=outline, torque=torque, clamp=clamp
+    "knob",
+    "Knobs",
+    begin=("plies", "outline", "torque"),
+    makes={"plies": ("knob plies",)},
+    plies=plies,
+    outline=outline,
+    torque=torque,
+    clamp=clamp,
 )

@@ -14,7 +14,7 @@ def plane() -> Subject:
     """The page level.plane."""
     from kit.subjects.level import plane, plane_build, plane_figure
 
-    return Subject(plane.MODEL, plane_figure.draw, build=plane_build.build, makes=("bed plane",))
+    return Subject(plane.MODEL, plane_figure.draw, build=plane_build.build)
 
 
 def pads() -> Subject:
@@ -56,6 +56,7 @@ CHAPTER = Chapter(
     "level",
     "Leveling the machine",
     begin=("cards", "plane", "pads"),
+    makes={"plane": ("bed plane",)},
     cards=cards,
     plane=plane,
     pads=pads,

@@ -7,7 +7,7 @@ def block() -> Subject:
     """The page reading.block."""
     from kit.subjects.reading import block, block_build, block_figure
 
-    return Subject(block.MODEL, block_figure.draw, build=block_build.build, makes=("block scale",))
+    return Subject(block.MODEL, block_figure.draw, build=block_build.build)
 
 
 def error() -> Subject:
@@ -24,4 +24,12 @@ def cuts() -> Subject:
     return Subject(cuts.MODEL, cuts_figure.draw, build=cuts_build.build)
 
 
-CHAPTER = Chapter("reading", "Stop readings", begin=("block", "cuts"), block=block, error=error, cuts=cuts)
+CHAPTER = Chapter(
+    "reading",
+    "Stop readings",
+    begin=("block", "cuts"),
+    makes={"block": ("block scale",)},
+    block=block,
+    error=error,
+    cuts=cuts,
+)

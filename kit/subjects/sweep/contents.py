@@ -18,10 +18,16 @@ def step() -> Subject:
         step.MODEL,
         step_figure.draw,
         build=step_build.build,
-        makes=("swept envelope",),
         tasks=step_build.TASKS,
         propose=step_build.propose,
     )
 
 
-CHAPTER = Chapter("sweep", "Where the machine moves", begin=("point", "step"), point=point, step=step)
+CHAPTER = Chapter(
+    "sweep",
+    "Where the machine moves",
+    begin=("point", "step"),
+    makes={"step": ("swept envelope",)},
+    point=point,
+    step=step,
+)

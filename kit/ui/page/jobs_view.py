@@ -53,7 +53,7 @@ class JobsView(w.VBox):
         return self._opened(job)
 
     def _opened(self, job: Job) -> str:
-        self.page.open(job.path)
+        self.page.open_job(job.path)
         return f"opened {job.path.name}"
 
     def _form(self) -> list[w.Widget]:
@@ -89,8 +89,8 @@ class _JobRow(w.VBox):
         parts = "1 part" if file.parts == 1 else f"{file.parts} parts"
         told = f"{file.path.name} · {parts}" if not file.fault else file.fault
         kind = "fw-fault" if file.fault else "fw-note"
-        self.open = button(file.name, f"open {file.path.name}", self._open, kind="fw-link")
-        self.open.disabled = bool(file.fault)
+        self.opening = button(file.name, f"open {file.path.name}", self._open, kind="fw-link")
+        self.opening.disabled = bool(file.fault)
         self.more = w.ToggleButton(description="Change", tooltip=f"copy or rename {file.name}")
         self.more.observe(lambda _: self._write(), "value")
         self.name = w.Text(value=file.name, tooltip="the job's name")
@@ -99,7 +99,7 @@ class _JobRow(w.VBox):
             button("Rename", "give the job this name", self._rename),
             button("Duplicate", "copy the job under this name", self._copy),
         )
-        self._line = row(self.open, w.HTML(f'<span class="{kind}">{escape(told)}</span>'), self.more)
+        self._line = row(self.opening, w.HTML(f'<span class="{kind}">{escape(told)}</span>'), self.more)
         super().__init__([self._line], _dom_classes=("fw-item",))
 
     def _write(self) -> None:

@@ -49,7 +49,7 @@ class JobPage(w.VBox):
 
     # -- where to -------------------------------------------------------------------------------------
 
-    def open(self, path: Path) -> None:
+    def open_job(self, path: Path) -> None:
         """Open a job and show its parts. Raises KitError where it cannot be read."""
         job = Job.open(path)
         self._job, self.history, self.changed_at = job, History(job), {}
@@ -101,7 +101,7 @@ class JobPage(w.VBox):
         try:
             last = current_job(self.folder)
             if last is not None:
-                self.open(last)
+                self.open_job(last)
                 return
             self.show_jobs()
         except (KitError, OSError) as error:

@@ -69,7 +69,7 @@ class PartRow(w.VBox):
         self.title = part.title or part_id
         self.picture, self.told, self.asked = w.HTML(), w.HTML(), w.VBox()
         self.picture.add_class("fw-thumb")
-        self.open = button(self.title, f"open {self.title}", partial(view.page.show_part, part_id), kind="fw-link")
+        self.opening = button(self.title, f"open {self.title}", partial(view.page.show_part, part_id), kind="fw-link")
         self.more = w.ToggleButton(description="Change", tooltip=f"rename, copy, move or take out {self.title}")
         self.more.observe(lambda _: self._write(), "value")
         self.name = w.Text(value=self.title, tooltip="the part's name")
@@ -81,7 +81,7 @@ class PartRow(w.VBox):
             button("Move down", f"move {self.title} one place down", partial(self._move, 1)),
             button("Remove", f"take {self.title} out of the job", self._remove),
         )
-        words = w.VBox([row(self.open, self.more), self.told], _dom_classes=("fw-words",))
+        words = w.VBox([row(self.opening, self.more), self.told], _dom_classes=("fw-words",))
         self._line = w.HBox([self.picture, words], _dom_classes=("fw-part",))
         super().__init__([self._line], _dom_classes=("fw-item",))
         self.told.value = self._words(None)

@@ -22,7 +22,7 @@ class PageState(Protocol):
     def job(self) -> Job:
         """The open job. Raises KitError where none is open."""
 
-    def open(self, path: Path) -> None:
+    def open_job(self, path: Path) -> None:
         """Open a job and show its parts. Raises KitError where it cannot be read."""
 
     def show_jobs(self) -> None:

@@ -243,7 +243,7 @@ def test_a_link_is_chosen_from_the_parts_of_the_job() -> None:
             raise KitError("hood <makes> no plane")
 
     parts = {"bed": "The <bed>", "hood": ""}
-    shown = Shown({}, takes=("plane",), parts=parts, links={"plane": "bed"}, attempt=attempt)
+    shown = Shown({}, takes={"plane": parts}, links={"plane": "bed"}, attempt=attempt)
     menu = shown.view.menus["plane"]
     assert [label for label, _ in menu.menu.options] == ["none", "bed: The <bed>", "hood"]
     menu.menu.value = "hood"

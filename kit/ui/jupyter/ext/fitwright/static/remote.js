@@ -2,7 +2,12 @@
 // Only a notebook whose code is what the kit shipped runs by itself: any other waits for its reader.
 (() => {
   const style = document.createElement("style");
-  style.textContent = ".jp-Placeholder.jp-InputPlaceholder, .jp-cell-toolbar, .jp-Notebook-footer { display: none !important; }";
+  style.textContent = `
+    .jp-Placeholder.jp-InputPlaceholder, .jp-cell-toolbar, .jp-Notebook-footer, .jp-InputPrompt, .jp-OutputPrompt,
+    .jp-NotebookPanel-toolbar > :not(.fw-code-button), .jp-Notebook .jp-Collapser { display: none !important; }
+    .jp-NotebookPanel-toolbar { justify-content: flex-end; }
+    .jp-Notebook .jp-Cell.jp-mod-active { border-color: transparent; }
+    .fw-code-button { border: 0; background: none; color: inherit; padding: 0 8px; cursor: pointer; }`;
   const shipped = () => {
     const config = document.getElementById("jupyter-config-data");
     return config ? JSON.parse(config.textContent).fitwrightShipped ?? [] : [];
@@ -58,6 +63,7 @@
         app.shell.collapseRight();
         for (const side of ["left", "right"])
           if (app.shell.isSideTabBarVisible(side)) app.shell.toggleSideTabBarVisibility(side);
+        if (document.querySelector("#jp-main-statusbar:not(.lm-mod-hidden)")) app.commands.execute("statusbar:toggle");
         look();
       });
       app.shell.currentChanged.connect(look);
