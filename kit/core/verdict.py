@@ -42,7 +42,8 @@ class Check:
     """One limit at one point. Numbers are in base units; a yes-or-no check has no `base` (value) and no `allowed`.
 
     `subject` reads on with the value ("the tip moves" 0.06 mm) or is the whole sentence of a yes-or-no check; each
-    "{}" in it takes the next number of `says`. `u` is the standard uncertainty of the margin.
+    "{}" in it takes the next number of `says`. `u` is the standard uncertainty of the margin, `drawn` the chance
+    that the limit holds where Monte Carlo found it.
     """
 
     name: str
@@ -58,6 +59,7 @@ class Check:
     where: str = ""
     origin: Origin = "build"
     u: float = 0.0
+    drawn: float | None = None
 
     @property
     def margin(self) -> float | None:
@@ -68,10 +70,12 @@ class Check:
 
     @property
     def chance(self) -> float:
-        """How likely the limit holds, for a normal error of the margin; 0 or 1 where nothing is uncertain.
+        """How likely the limit holds: as drawn, else for a normal error of the margin; 0 or 1 if nothing is uncertain.
 
         Source: JCGM 106:2012, 7.2 and 7.3 (probability of conformity with one limit, normal PDF).
         """
+        if self.drawn is not None:
+            return self.drawn
         if self.margin is None or not self.u > 0:
             return float(self.ok)
         return 0.5 * math.erfc(-self.margin / (math.sqrt(2) * self.u))
@@ -204,7 +208,7 @@ class Verdict:
         """The verdict in one line, without the numbers of its checks."""
         count, failing = len(self.checks), len(self.failing)
         if failing:
-            head = f"{failing} of {count} limits fail{'s' if failing == 1 else ''}"
+            head = "the limit fails" if count == 1 else f"{failing} of {count} limits fail{'s' if failing == 1 else ''}"
         elif not count:
             head = "no limit is stated"
         else:

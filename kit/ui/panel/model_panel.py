@@ -151,6 +151,12 @@ class Panel(w.VBox):
             self.saving.note(name)
         self._write()
 
+    def keep(self, raw: Mapping[str, Any]) -> None:
+        """State inputs by which what is shown is built again; `save` writes them like any that were typed."""
+        self.inputs.take(raw)
+        if self.build_view:
+            self.build_view.restated()
+
     def reset(self) -> None:
         """Go back to the case that the panel began with."""
         self.case = self.start
@@ -213,7 +219,7 @@ class Panel(w.VBox):
         if self.build_view:
             self.build_view.refresh()
         self.write_verdict()
-        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}")
+        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}", level=self.judged.level)
         self._write_formula()
         self._write_more()
         self.static_view.refresh_soon()
