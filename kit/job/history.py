@@ -28,7 +28,7 @@ class History:
 
     def __init__(self, job: Job) -> None:
         self.job = job
-        self._steps = [Step(job.text, "opened")]
+        self._steps = [Step(read(job.path).text, "opened")]
         self._at = 0
 
     @property
@@ -43,7 +43,7 @@ class History:
 
     def note(self, what: str) -> None:
         """Remember what the job's file says now as a step; nothing where it says what it said."""
-        self._add(self.job.text, what)
+        self._add(read(self.job.path).text, what)
 
     def meet(self) -> bool:
         """Remember what was changed in the file by hand since the last step; return whether anything was."""

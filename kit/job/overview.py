@@ -1,4 +1,4 @@
-"""A part in a few words: its verdict, what it takes from which other part, how many values are examples."""
+"""A part in a few words: its verdict, what it takes from which other part, when it was measured."""
 
 from __future__ import annotations
 
@@ -20,20 +20,18 @@ if TYPE_CHECKING:
 class Overview:
     """What a list of parts says of one: its verdict or the fault that hinders it, and what goes into it.
 
-    `examples` are the givens that nobody has stated, so that the page's own example stands for them; `takes` says what
-    comes from which other part; `measured` is the newest date of a measured value, empty without any.
+    `takes` says what comes from which other part; `measured` is the newest date of a measured value, empty without any.
     """
 
     verdict: Verdict | None
     fault: str
-    examples: tuple[str, ...]
     takes: tuple[str, ...]
     measured: str
 
 
 def overview(job: Job, part_id: str) -> Overview:
     """Return what is to be said of a part; one that cannot be computed or built has a fault in place of its verdict."""
-    part, judged, fault = job.parts[part_id], None, ""
+    judged, fault = None, ""
     try:
         judged = verdict(job, part_id)
     except KitError as error:
@@ -41,9 +39,8 @@ def overview(job: Job, part_id: str) -> Overview:
     return Overview(
         judged,
         fault,
-        _examples(job, part_id),
         taken(job, part_id),
-        max((entry.measured or "" for entry in part.givens.values()), default=""),
+        max((entry.origin.measured or "" for entry in part.givens.values()), default=""),
     )
 
 
@@ -54,9 +51,3 @@ def taken(job: Job, part_id: str) -> tuple[str, ...]:
         found.setdefault(link.takes.partition(".")[0], []).append(in_words(link.name))
     titles = {MACHINE: "the machine", **{id: part.title or id for id, part in job.parts.items()}}
     return tuple(f"{', '.join(names)} from {titles.get(other, other)}" for other, names in found.items())
-
-
-def _examples(job: Job, part_id: str) -> tuple[str, ...]:
-    part, model = job.parts[part_id], job.model(part_id)
-    filled = {name for pick in model.picks.values() for name in pick.fills}
-    return tuple(name for name in model.free if name not in part.givens and name not in filled)

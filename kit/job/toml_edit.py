@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from datetime import date
 from typing import Any
 
 from kit.job.positions import Path, Places, Spot, past_void, scan
@@ -155,14 +154,6 @@ def _own_lines(text: str, spot: Spot) -> bool:
     if text[_line_start(text, spot.start) : spot.start].strip() or rest.lstrip(", \t")[:1] not in ("", "#"):
         return False
     return rest.startswith(",") or text[past_void(text, spot.end)] == "]"
-
-
-def day(entry: Any) -> Any:
-    """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
-    try:
-        return date.fromisoformat(entry)
-    except (TypeError, ValueError):
-        return entry
 
 
 def same(one: Any, other: Any) -> bool:

@@ -167,11 +167,10 @@ def test_only_parts_that_make_it_are_offered() -> None:
     assert list(fitting_parts(job, "skirt_cloth", "first")) == ["hood", "brow_skin", "wall_skin", "drop_chute"]
 
 
-def test_an_overview_says_what_nobody_stated(job: Job) -> None:
+def test_an_overview_says_what_a_part_takes_and_when_it_was_measured(job: Job) -> None:
     found = overview(job, "shelf")
     assert found.verdict is not None
     assert found.verdict.words == job.verdict("shelf").words
-    assert found.examples == ("boards", "end", "room")  # what the job's file does not say of the model's givens
     assert found.takes == ("height from the machine", "tilt from ring")
     assert found.measured == "2026-05-02"
 

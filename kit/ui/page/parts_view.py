@@ -105,15 +105,12 @@ class PartRow(w.VBox):
         if found.verdict is None:
             return f'{question}<p class="fw-fault">{escape(sentence(found.fault))}</p>'
         kind, mark = verdict_sign(found.verdict)
-        said = [sentence(found.verdict.words)]
-        few = len(found.examples)
-        said += [f"{few} value{'s are' if few > 1 else ' is an'} example{'s' if few > 1 else ''}"] if few else []
-        more = [*(f"takes {each}" for each in taken(job, self.id))]
+        more = [f"takes {each}" for each in taken(job, self.id)]
         changed = self.view.page.changed_at.get(self.id)
         more += [f"changed at {changed}"] if changed else [f"measured {found.measured}"] if found.measured else []
         return (
             f'{question}<p class="{kind}"><span class="fw-mark" aria-hidden="true">{mark}</span> '
-            f'{escape(" · ".join(said))}</p><p class="fw-note">{escape("; ".join(more))}</p>'
+            f'{escape(sentence(found.verdict.words))}</p><p class="fw-note">{escape("; ".join(more))}</p>'
         )
 
     def _write(self) -> None:

@@ -82,7 +82,7 @@ class Saving(w.VBox):
             for name in names:
                 typed = panel.case.typed[name]
                 if isinstance(typed, Stated):
-                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof, how=typed.how)
+                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof)
                 else:
                     job.set(part, name, self._text(name))
             for name, raw in panel.inputs.unsaved.items():
@@ -93,7 +93,7 @@ class Saving(w.VBox):
             job.save(force=force)
         except JobChanged as error:
             self._say(str(error), fault=True)
-            self.buttons.children = (*self.buttons.children, self.mine, self.theirs)
+            self.buttons.children = (self.save, self.export, self.reset, self.mine, self.theirs)
             return
         except (KitError, OSError) as error:
             self._say(str(error), fault=True)
