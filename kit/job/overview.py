@@ -40,7 +40,7 @@ def overview(job: Job, part_id: str) -> Overview:
         judged,
         fault,
         taken(job, part_id),
-        max((entry.origin.measured or "" for entry in part.givens.values()), default=""),
+        max((entry.origin.measured for entry in job.parts[part_id].givens.values()), default=""),
     )
 
 

@@ -20,7 +20,7 @@ from kit.core.errors import KitError
 from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
 from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display
-from kit.core.verdict import LEVEL, State, Verdict
+from kit.core.verdict import LEVEL, Verdict
 from kit.job.fits import fitting_parts
 from kit.job.verdict import Upstream, standalone_verdict, upstream
 from kit.sheet import sections
