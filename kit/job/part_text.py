@@ -23,7 +23,11 @@ class _Block:
 
 
 def with_part(text: str, id: str, says: Mapping[str, Any], before: str | None = None) -> str:
-    """Return the text with a new part, above the part `before` or, without one, below the last."""
+    """Return the text with a new part, above the part `before` or, without one, below the last.
+
+    Raises:
+        JobError: the lines of the part `before` do not stand together.
+    """
     newline = "\r\n" if "\r\n" in text else "\n"
     inner = {key: value for key, value in says.items() if isinstance(value, Mapping)}
     lines = [f"[parts.{id}]", *(f"{key} = {render(value)}" for key, value in says.items() if key not in inner)]

@@ -103,7 +103,11 @@ def read_layout(data: Mapping[str, Any]) -> Layout:
 
 
 def sound(layout: Layout, text: str, name: str) -> Layout:
-    """Return the layout if it has no fault, else raise a JobError that lists all of them with their lines."""
+    """Return the layout if it has no fault.
+
+    Raises:
+        JobError: it has; all faults are listed with their lines.
+    """
     faults = [problem for problem in layout.problems if problem.severity == "fault"]
     if faults:
         where = scan(text)

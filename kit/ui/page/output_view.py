@@ -22,10 +22,6 @@ if TYPE_CHECKING:
 BOOK = "book"
 
 
-class StoppedError(KitError):
-    """The person asked to stop."""
-
-
 class OutputView(w.VBox):
     """What comes out of a whole job."""
 
@@ -70,12 +66,12 @@ class OutputView(w.VBox):
             self.bar.value = done / total
             self.said.value = line(f"{done} of {total}: {title}")
             if self._stopping.is_set():
-                raise StoppedError("stopped; what is written stays")
+                raise KitError("stopped; what is written stays")
 
         try:
             write_book(self.page.job, folder, progress)
         except (KitError, OSError) as error:
-            self.said.value = line(str(error), fault=not isinstance(error, StoppedError))
+            self.said.value = line(str(error), fault=not self._stopping.is_set())
         else:
             self.said.value = file_links([folder / "index.html"], self.page.folder)
         finally:
