@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 from scipy import interpolate, stats
-from shapely import LineString, Point, box, unary_union
+from shapely import LineString, Point, box, union_all
 
 Values = Mapping[str, float]
 FINE = 1000  # parts of a quarter circle
@@ -18,7 +18,7 @@ def guided_passes(v: Values) -> dict[str, float]:
     guide = LineString([(-FAR, 0), (FAR, 0)])
     near, far = guide.distance(first), first.bounds[1] + v["width"]
     last = LineString([(-FAR, far - v["bit"] / 2), (FAR, far - v["bit"] / 2)])
-    swept = unary_union([line.buffer(v["base"] / 2, cap_style="flat") for line in (center, last)])
+    swept = union_all([line.buffer(v["base"] / 2, cap_style="flat") for line in (center, last)])
     return {"offset": near, "spacing": swept.bounds[3] - swept.bounds[1]}
 
 

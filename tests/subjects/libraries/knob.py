@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import numpy as np
 from Pynite import FEModel3D
 from scipy.integrate import solve_ivp
-from shapely import Point, Polygon, unary_union
+from shapely import Point, Polygon, union_all
 
 Values = Mapping[str, float]
 FINE = 4000  # parts of a quarter circle
@@ -15,7 +15,7 @@ def lobes_and_hollows(v: Values) -> dict[str, float]:
     """Discs for the lobes; a disc rolled round them fills what it cannot reach, and so leaves hollows of its radius."""
     turn = 2 * np.pi * np.arange(round(v["lobes"])) / v["lobes"]
     centers = (v["outer_radius"] - v["lobe_radius"]) * np.column_stack([np.cos(turn), np.sin(turn)])
-    body = unary_union([Polygon(centers), *(Point(c).buffer(v["lobe_radius"], quad_segs=FINE) for c in centers)])
+    body = union_all([Polygon(centers), *(Point(c).buffer(v["lobe_radius"], quad_segs=FINE) for c in centers)])
     hollow = v["lobe_radius"]  # as large as a lobe, where lobes touch each other
     rolled = body.buffer(hollow, quad_segs=FINE).buffer(-hollow, quad_segs=FINE)
     return {"perimeter": rolled.length, "waist": rolled.boundary.distance(Point(0, 0)), "area": rolled.area}

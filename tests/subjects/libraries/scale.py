@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from scipy import stats
-from shapely import LineString, affinity, box, unary_union
+from shapely import LineString, affinity, box, union_all
 from uncertainties import correlation_matrix, ufloat
 
 Values = Mapping[str, float]
@@ -51,7 +51,7 @@ def _swept(kerf: float, plate: float, runout: float = 0) -> tuple[float, float, 
     """Return the bounds of what the teeth sweep, both ways, and the plate's right face; its left one lies at 0."""
     body = box(0, -100, plate, 0)
     tooth = affinity.translate(box(-kerf / 2, 0, kerf / 2, 1), plate / 2)
-    cut = unary_union([affinity.translate(tooth, side * runout / 2) for side in (-1, 1)])
+    cut = union_all([affinity.translate(tooth, side * runout / 2) for side in (-1, 1)])
     return cut.bounds[0], cut.bounds[2], body.bounds[2]
 
 
