@@ -390,7 +390,7 @@ def test_only_parts_that_make_it_are_offered_and_one_that_cannot_be_built_is_ref
     made = panel(job=Job.open(job.path), part="pad")
     made.inputs.opened.value = True
     menu = made.inputs.menus["plane"]
-    assert [value for _, value in menu.menu.options] == ["", "bed", "slope"]
+    assert [value for _, value in menu.menu.options] == ["", "bed", "other", "slope"]
     menu.menu.value = "slope"
     assert "1 kg" in menu.note.value
     assert made.links == {"plane": "bed"}
