@@ -10,6 +10,7 @@ import pytest
 
 import kit
 from tests import DATA, ROOT
+from tests.markup import html_checker
 from tests.sharing import once
 
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
@@ -68,6 +69,12 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
         }
 
     return once(tmp_path_factory, "sheets", write)
+
+
+@pytest.fixture(scope="session")
+def checker() -> list[str]:
+    """The command of the HTML checker, for `tests.markup.errors`."""
+    return html_checker()
 
 
 @pytest.fixture(scope="session")
