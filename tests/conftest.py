@@ -15,6 +15,8 @@ from tests.sharing import once
 
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
+LONG = {"test_sheet": 2, "test_notebooks": 1}  # in the browser first, so that all processes end together
+
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """Share a run of all tests among the processor's cores; what a person picks runs in one process."""
@@ -34,7 +36,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if item.path.is_relative_to(browser):
             item.add_marker(pytest.mark.browser)
         item.add_marker(pytest.mark.xdist_group(_group(item)))
-    items.sort(key=lambda item: item.path.is_relative_to(browser))
+    items.sort(key=lambda item: ("browser" in item.keywords, -LONG.get(item.path.stem, 0)))
 
 
 def _group(item: pytest.Item) -> str:
