@@ -80,7 +80,7 @@ def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = 
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
         f'aria-label="{escape(_words(case, made, title, display))}" font-family="sans-serif" font-size="12" '
-        'style="max-width:100%;height:auto;background:#fff">'
+        'style="display:block;width:100%;height:auto;background:#fff">'
     ]
     box = f'x="{LEFT:g}" y="{TOP:g}" width="{WIDTH - LEFT - RIGHT:g}" height="{HEIGHT - TOP - BOTTOM:g}"'
     parts.append(f'<rect {box} fill="#e4e4e4"/>')

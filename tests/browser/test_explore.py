@@ -24,8 +24,8 @@ def test_the_design_is_moved_on_the_map_and_the_controls_follow(lab: Lab, tmp_pa
     lab.open(write_notebook(tmp_path / "room.ipynb", PANEL), data=[DATA / "boatshed.toml"])
     lab.run_all()
     lab.locator(".fw-panel").get_by_text("The room round this design").click()
-    picture = lab.locator(".fw-map svg")
-    expect(picture).to_be_visible()
+    expect(lab.locator(".fw-map svg")).to_be_visible()
+    picture = lab.locator(".fw-map")  # it stays while the picture in it is drawn anew
     reach = lab.locator(f"{field('long_reach')} input[type=text]")
     before = reach.input_value()
     picture.click(position=place(picture, 0.8, 0.5))
@@ -39,7 +39,7 @@ def test_the_design_is_moved_on_the_map_and_the_controls_follow(lab: Lab, tmp_pa
     expect(lab.locator(".fw-explore")).to_contain_text("At long reach")
     for name in ("light", "dark"):
         lab.theme(name)  # type: ignore[arg-type]
-        lab.screenshot(f"map-{name}", ".fw-explore")
+        lab.screenshot(f"map-{name}", lab.locator(".fw-explore"))
     lab.width(800)
-    lab.screenshot("map-800", ".fw-explore")
+    lab.screenshot("map-800", lab.locator(".fw-explore"))
     assert lab.errors() == []
