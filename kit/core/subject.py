@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from kit.core.build import Build, BuildInput, Progress
+    from kit.core.intake import Intake
     from kit.core.model import Model
     from kit.core.quantity import Display
 
@@ -33,7 +34,8 @@ class Subject:
 
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
     and gives a better answer behind a button, and the station book takes the answer of the first. `takes` names what
-    it can take of other parts' builds. `propose` returns givens to begin with, from what is taken.
+    it can take of other parts' builds. `propose` returns givens to begin with, from what is taken. `intake` says how
+    its file is taken in by hand, in a view that is turned.
     """
 
     model: Model
@@ -42,6 +44,7 @@ class Subject:
     takes: tuple[str, ...] = ()
     tasks: Mapping[str, Task] = field(default_factory=dict)
     propose: Callable[[BuildInput], dict[str, str]] | None = None
+    intake: Intake | None = None
 
 
 class Chapter:
