@@ -190,14 +190,10 @@ def _work(options: argparse.Namespace) -> int:
 
 def _check(options: argparse.Namespace) -> int:
     from kit.core.record import judged
-    from kit.job import Job
     from kit.job.check import check_all
 
-    findings = check_all(options.job)
-    faults = [finding for finding in findings if finding.severity == "fault"]
-    job = None if faults else Job.open(options.job)
-    verdicts = {id: job.verdict(id) for id in job.parts} if job else {}
-    display = job.display if job else None
+    checked = check_all(options.job)
+    findings, verdicts, faults, display = checked.findings, checked.verdicts, checked.faults, checked.display
     if options.json:
         _print_json(
             {
@@ -230,7 +226,9 @@ def _summary(faults: int, verdicts: list[Verdict]) -> str:
     counts = [f"{failing} fail a limit"] if failing else []
     counts += [f"{unsure} hold their limits, but not surely"] if unsure else []
     counts += [f"{part_open} are not fully checked"] if part_open else []
-    return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}"
+    examples, values = sum(v.examples for v in verdicts), sum(len(v.origins) for v in verdicts)
+    yours = f"; {examples} of {values} values are examples, not yet yours" if examples else ""
+    return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}{yours}"
 
 
 def _book(options: argparse.Namespace) -> int:

@@ -84,12 +84,12 @@ MAY_IMPORT = {
 
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
 INSIDE_JOB = (
-    {"positions", "errors"},
+    {"positions", "errors", "order"},
     {"toml_edit", "schema"},
     {"migration"},
     {"toml_file"},
     {"merge"},
-    {"resolver", "stated"},
+    {"resolver", "stated", "entry"},
     {"build"},
     {"verdict"},
     {"job"},
@@ -106,7 +106,7 @@ ONLY_IN = {
 
 GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh"}
 
-# An optional library, and the one module that imports it when it is installed: our own way does without.
+# A library, and the one module that imports it: run as a script of its own, it can be ended at any moment.
 ONE_MODULE = {"spyrrow": "kit.geometry.packing.nester"}
 
 HEAVY = ("sympy", "numpy", "pint", "ipywidgets", "scipy", "matplotlib")

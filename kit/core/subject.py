@@ -36,6 +36,9 @@ class Subject:
     and gives a better answer behind a button, and the station book takes the answer of the first. `takes` names what
     it can take of other parts' builds. `propose` returns givens to begin with, from what is taken. `intake` says how
     its file is taken in by hand, in a view that is turned.
+    and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
+    first task's unless it is stated. `takes` names what it can take of other parts' builds. `propose` returns givens
+    to begin with, from what is taken.
     """
 
     model: Model
@@ -45,6 +48,12 @@ class Subject:
     tasks: Mapping[str, Task] = field(default_factory=dict)
     propose: Callable[[BuildInput], dict[str, str]] | None = None
     intake: Intake | None = None
+    best: Task | None = None
+
+    def __post_init__(self) -> None:
+        """Take the first task for the best."""
+        if self.best is None and self.tasks:
+            object.__setattr__(self, "best", next(iter(self.tasks.values())))
 
 
 class Chapter:

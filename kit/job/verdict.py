@@ -5,18 +5,30 @@ Panel, lesson, list of parts, sheet, book and `check` read it from here, so they
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
-from kit.core.verdict import LEVEL, Verdict
+from kit.core.quantity import ValueOrigin
+from kit.core.verdict import LEVEL, State, Verdict
 from kit.job.build import build
+from kit.job.order import upstream_first
 from kit.subjects import subject
 
 if TYPE_CHECKING:
     from kit.core.build import Build
     from kit.core.model import Case
     from kit.job.job import Job
+
+
+@dataclass(frozen=True)
+class Upstream:
+    """What is known of the parts that a part rests on: their states, and the nearest that have examples of values."""
+
+    states: Mapping[str, State] = field(default_factory=dict)
+    lent: tuple[str, ...] = ()
+
 
 NOT_BUILT = "its geometry was not built"
 
@@ -25,32 +37,47 @@ def standalone_verdict(
     case: Case,
     build: Build | None = None,
     *,
-    upstream: Mapping[str, Verdict] | None = None,
+    upstream: Upstream | None = None,
     level: float = LEVEL,
+    cells: Iterable[ValueOrigin] = (),
 ) -> Verdict:
-    """Return the verdict on a case and what was built of it; a subject's build that is not there is said to be open."""
+    """Return the verdict on a case and what was built of it; a subject's build that is not there is said to be open.
+
+    `cells` are the origins of what is stated beside the givens.
+    """
+    origins, above = (*case.origins.values(), *cells), upstream or Upstream()
     if build is None:
         left_open = (NOT_BUILT,) if subject(case.model.name).build else ()
-        return Verdict(case.checks, case.cautions, left_open, upstream or {}, level)
-    return Verdict((*case.checks, *build.checks), (*case.cautions, *build.cautions), build.open, upstream or {}, level)
+        return Verdict(case.checks, case.cautions, left_open, above.states, level, origins, above.lent)
+    checks, cautions = (*case.checks, *build.checks), (*case.cautions, *build.cautions)
+    return Verdict(checks, cautions, build.open, above.states, level, origins, above.lent)
 
 
 def verdict(job: Job, part_id: str) -> Verdict:
-    """Return the verdict on a part of a job, with those of the parts that it is linked to or takes.
+    """Return the verdict on a part of a job, with the states of the parts that it is linked to or takes.
 
     Raises:
         KitError: the part cannot be computed or built.
     """
-    case = job.case(part_id)
-    return standalone_verdict(case, build(job, part_id), upstream=upstream(job, part_id), level=job.level)
+    return _judged(job, part_id, upstream(job, part_id))
 
 
-def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> dict[str, Verdict]:
-    """Return the verdicts of the parts that a part rests on; one that cannot be computed or built is left open.
+def verdicts(job: Job) -> dict[str, Verdict | KitError]:
+    """Return the verdict on each part, in the order of the file; what says why where one cannot be computed or built.
+
+    Each part is computed and built once, after those that it rests on.
+    """
+    found = _all_judged(job, job.parts)
+    return {part_id: found[part_id] for part_id in job.parts}
+
+
+def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Upstream:
+    """Return what is known of the parts that a part rests on; one that cannot be computed is not fully checked.
 
     `links` stand for the parts that the job says it takes.
     """
-    return _upstream(job, part_id, {}, links)
+    others = list(rests_on(job, part_id, links))
+    return _upstream(others, _all_judged(job, others))
 
 
 def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Iterator[str]:
@@ -61,17 +88,29 @@ def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> 
     yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
 
 
-def _upstream(
-    job: Job, part_id: str, known: dict[str, Verdict], links: Mapping[str, Any] | None = None
-) -> dict[str, Verdict]:
-    for other in rests_on(job, part_id, links):
-        if other in known:
-            continue
-        known[other] = Verdict(level=job.level)  # what closes a circle finds this
+def _all_judged(job: Job, start: Iterable[str]) -> dict[str, Verdict | KitError]:
+    """Return what is known of each part in `start` and of all that these rest on."""
+    found: dict[str, Verdict | KitError] = {}
+    for part_id in upstream_first(start, lambda id: rests_on(job, id))[0]:
         try:
-            case, built = job.case(other), build(job, other)
+            found[part_id] = _judged(job, part_id, _upstream(rests_on(job, part_id), found))
         except KitError as error:
-            known[other] = Verdict(open=(str(error),), level=job.level)
-        else:
-            known[other] = standalone_verdict(case, built, upstream=_upstream(job, other, known), level=job.level)
-    return {other: known[other] for other in rests_on(job, part_id, links)}
+            found[part_id] = error
+    return found
+
+
+def _upstream(others: Iterable[str], found: Mapping[str, Verdict | KitError]) -> Upstream:
+    """Return what is known of parts; one without a verdict, or not yet looked at as it closes a circle, is open."""
+    states: dict[str, State] = {}
+    lent: dict[str, None] = {}
+    for other in others:
+        judged = found.get(other)
+        states[other] = judged.state if isinstance(judged, Verdict) else "not fully checked"
+        if isinstance(judged, Verdict):
+            lent |= {other: None} if judged.examples else dict.fromkeys(judged.lent)
+    return Upstream(states, tuple(lent))
+
+
+def _judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
+    case, cells = job.case(part_id), job.cell_origins(part_id).values()
+    return standalone_verdict(case, build(job, part_id), upstream=upstream, level=job.level, cells=cells)

@@ -21,12 +21,11 @@ from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
 from kit.core.model.inputs import Input
-from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation
+from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation, possible
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
 
-_OWN = "your choice"  # the source of a given that states none
 Span = tuple[float, float]
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
@@ -78,15 +77,13 @@ class Statement:
         spread = Spread(typed.half_base or 0.0)
         fine = None if resolution is None else resolution * typed.unit.factor
         base, ends = typed.base, (low, high)
-        self.add_given(
-            Given(name, symbol, tex, typed.unit, base, ends, meaning, source=_OWN, spread=spread, resolution=fine)
-        )
+        self.add_given(Given(name, symbol, tex, typed.unit, base, ends, meaning, spread=spread, resolution=fine))
         return symbol
 
     def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
         """State a given that is a whole number. Raises as `given`."""
         symbol = self._symbol(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
-        self.add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count", source=_OWN))
+        self.add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count"))
         return symbol
 
     def choice(self, name: str, tex: str, options: Sequence[str], value: str, meaning: str) -> sp.Symbol:
@@ -95,7 +92,7 @@ class Statement:
         codes = {option: code for code, option in enumerate(options)}
         at = self.look_up(value, codes, f"option of {name!r} called")
         span = (0, len(codes) - 1)
-        self.add_given(Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes, source=_OWN))
+        self.add_given(Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes))
         return symbol
 
     def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
@@ -130,7 +127,7 @@ class Statement:
         self.givens[self._last] = replace(given, how=how, spread=Spread(given.spread.half, spread, k, dof))
 
     def source(self, text: str) -> None:
-        """Say where what was just stated comes from; a given is else the reader's choice. Raises as `measured`."""
+        """Say where what was just stated comes from; a given's value is else an example. Raises as `measured`."""
         given, relation = self.givens.get(self._last), self.relations.get(self._last)
         if relation is not None:
             self.relations[self._last] = replace(relation, source=text)
@@ -153,13 +150,27 @@ class Statement:
 
         `resolution`, to which it is rounded when shown, is in `in_unit`. Raises as `given`.
         """
-        return self._begin(name, tex, in_unit, meaning, resolution, result=False)
+        return self._begin(name, tex, in_unit, meaning, resolution)
 
     def result(
-        self, name: str, tex: str, in_unit: str, meaning: str = "", *, resolution: float | None = None
+        self,
+        name: str,
+        tex: str,
+        in_unit: str,
+        meaning: str = "",
+        *,
+        resolution: float | None = None,
+        signed: bool = False,
+        within: Span | None = None,
+        whole: bool = False,
     ) -> sp.Symbol:
-        """Begin a relation that is an answer. Raises as `relation`."""
-        return self._begin(name, tex, in_unit, meaning, resolution, result=True)
+        """Begin a relation that is an answer; no limit may let an impossible one pass. Raises as `relation`.
+
+        Impossible: below zero unless it is `signed` or an angle, above 100 % if in %, beyond `within` (in its unit)
+        where that is stated, between two numbers where it counts a `whole`.
+        """
+        ends = possible(unit(in_unit), signed, within)
+        return self._begin(name, tex, in_unit, meaning, resolution, result=True, possible=ends, whole=whole)
 
     def step(self, claim: sp.Basic, because: str) -> None:
         """State a line that leads to the value of the relation begun: an expression of it, or an equation.
@@ -298,12 +309,10 @@ class Statement:
     def _dims(self) -> dict[sp.Symbol, Dim]:
         return {part.symbol: part.unit.dim for part in self.parts.values()}
 
-    def _begin(
-        self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, *, result: bool
-    ) -> sp.Symbol:
+    def _begin(self, name: str, tex: str, in_unit: str, meaning: str, fine: float | None, **more: Any) -> sp.Symbol:
         measure, symbol = unit(in_unit), self._symbol(name)
-        fine = None if resolution is None else resolution * measure.factor
-        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, result=result, resolution=fine)
+        scale = None if fine is None else fine * measure.factor
+        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, resolution=scale, **more)
         return symbol
 
     def _begun_one(self, step: str) -> Relation:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal, get_args
@@ -10,7 +11,7 @@ import sympy as sp
 from sympy.logic.boolalg import Boolean
 
 from kit.core.errors import KitError
-from kit.core.quantity import Display, Unit, show, show_in
+from kit.core.quantity import EXAMPLE, Display, Unit, ValueOrigin, show, show_in
 from kit.core.quantity.distribution import Spread
 from kit.core.verdict import Sense
 
@@ -48,6 +49,11 @@ class Given:
     spread: Spread = field(default_factory=lambda: Spread(0.0))
     options: Mapping[str, int] = field(default_factory=dict)
     resolution: float | None = None  # to which it is shown at least, where it has no half-width
+
+    @property
+    def origin(self) -> ValueOrigin:
+        """Where the statement's own value comes from: a source that it names, or nowhere but from the example."""
+        return ValueOrigin("default", source=self.source) if self.source else EXAMPLE
 
     def option(self, code: float) -> str:
         """Return the name of a choice's code."""
@@ -99,7 +105,10 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Relation:
-    """A symbol, the expression it stands for, and why. `resolution` is in base units, or None."""
+    """A symbol, the expression it stands for, and why. `resolution` is in base units, or None.
+
+    `possible` is between what it can lie at all, in base units; `whole` says that it counts something.
+    """
 
     name: str
     symbol: sp.Symbol
@@ -112,6 +121,8 @@ class Relation:
     meaning: str = ""
     result: bool = False
     resolution: float | None = None
+    possible: tuple[float, float] = (-math.inf, math.inf)
+    whole: bool = False
 
     def show(self, base: float, display: Display | None = None, *, half: float | None = None) -> str:
         """Return a value of this relation as a person reads it, rounded to its resolution if it has one."""
@@ -119,6 +130,19 @@ class Relation:
 
     def __repr__(self) -> str:
         return f"<{'result' if self.result else 'relation'} {self.name}: {called(self)} [{self.unit.text or '1'}]>"
+
+
+def possible(measure: Unit, signed: bool, within: tuple[float, float] | None) -> tuple[float, float]:
+    """Return between what a result in `measure` can lie, in base units; `within` is in that unit.
+
+    Unless it says more, an angle may have either sign, a share in % lies from 0 to 100 %, and nothing else (a length,
+    a mass, a force, a count) is below zero.
+    """
+    if within is not None:
+        return measure.to_base(within[0]), measure.to_base(within[1])
+    if signed or measure.angle:
+        return -math.inf, math.inf
+    return 0.0, 1.0 if measure.text == "%" else math.inf
 
 
 def called(part: Given | Relation) -> str:

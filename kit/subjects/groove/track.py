@@ -22,6 +22,8 @@ Notes: Held at its middle, the track's ends slide in the groove. The groove runs
 across it. Wood at rest with the air, both times. Also: movement of wood as in 'Movement of a block with humidity'.
 """
 
+import math
+
 import sympy as sp
 
 from kit.core.model import Model, equal
@@ -57,7 +59,6 @@ shear_max = M.given(
     "shear_allowed", r"\gamma_{\mathrm{max}}", "100 %", (1, 500), "shear that the adhesive stands for years"
 )
 M.measured("maker's data sheet")
-M.source("invented demo value")
 c_min = M.given("play_least", r"c_{\mathrm{min}}", "0.1 mm", (0, 2), "least play at which the track lies unpressed")
 y_max = M.given(
     "wander_allowed", r"y_{\mathrm{max}}", "1 mm", (0.02, 5), "most that the track may wander from side to side"
@@ -106,10 +107,14 @@ alpha = season.coefficient_along(M, S, f)
 strain = M.relation("strain", r"\varepsilon", "")
 M.equals(alpha * gain - alpha_t * (T_2 - T_1), "moisture lengthens the wood, warmth the metal, each per length")
 x = sp.Symbol("x", real=True)
-creep = M.result("creep", r"\delta", "mm", "slip of the wood past the track's end; above 0 outward", resolution=0.01)
+creep = M.result(
+    "creep", r"\delta", "mm", "slip of the wood past the track's end; above 0 outward", resolution=0.01, signed=True
+)
 M.step(sp.Integral(strain, (x, 0, L / 2)), "every slice from the middle out adds its share")
 M.equals(strain * L / 2, "held at the middle, half the length counts toward each end")
-shear = M.result("shear", r"\gamma", "%", "shear of the adhesive at the track's ends", resolution=1)
+shear = M.result(
+    "shear", r"\gamma", "%", "shear of the adhesive at the track's ends", resolution=1, within=(0, math.inf)
+)
 M.equals(sp.Abs(creep) / layer, "slip over thickness is shear; it is largest at the ends")
 
 M.limit("fit", "in the tighter climate the track has play of", tight, ">=", c_min)
