@@ -33,12 +33,9 @@ class Subject:
     """One page of the trade: its statement, its figure and, where formulas do not suffice, what is built.
 
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
-    and gives a better answer behind a button, and the station book takes the answer of the first. `takes` names what
-    it can take of other parts' builds. `propose` returns givens to begin with, from what is taken. `intake` says how
-    its file is taken in by hand, in a view that is turned.
     and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
     first task's unless it is stated. `takes` names what it can take of other parts' builds. `propose` returns givens
-    to begin with, from what is taken.
+    to begin with, from what is taken. `intake` says how its file is taken in by hand, in a view that is turned.
     """
 
     model: Model

@@ -156,8 +156,14 @@ class Taken:
             if entry is None:
                 self.job.unset(self.part, name)
             elif entry != now:
-                meta = {key: getattr(entry, key) for key in ("spread", "k", "dof", "measured", "how", "source")}
-                self.job.set(self.part, name, entry.text, **meta, note=entry.note or None)
+                self.job.set(self.part, name, entry.text, **self._known(entry))
+
+    def _known(self, entry: GivenEntry) -> dict[str, Any]:
+        """Return all that is known of a given beside its value, as `Job.set` takes it."""
+        origin = entry.origin
+        known = {key: getattr(origin, key) or None for key in ("measured", "how", "by", "source", "note")}
+        kind = origin.kind if self.job.example else None
+        return {"spread": entry.spread, "k": entry.k, "dof": entry.dof, **known, "origin": kind}
 
     def _look(self) -> None:
         inputs = self.inputs()
