@@ -32,6 +32,7 @@ def intake(lab: Lab, tmp_path: Path) -> Lab:
     write_machine(tmp_path / "saw.stl")
     lab.open(write_notebook(tmp_path / "intake.ipynb", CELL), data=[job])
     lab.run_all()
+    assert lab.errors() == []
     return lab
 
 

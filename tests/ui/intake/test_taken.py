@@ -104,8 +104,9 @@ def test_joints_parts_and_limits_move_the_machine_as_built(standing: Taken) -> N
     standing.propose()
     build = standing.job.build("saw")
     assert build is not None
-    # A lower corner of the arm, 450 mm before and 60 mm below the hinge, comes farthest out on its way up.
-    assert build.number("reach").base == pytest.approx(np.hypot(np.hypot(450.0, 60.0) - 200.0, 30.0), abs=1.0)
+    # The arm's upper corners behind the hinge, 30 mm behind and 60 mm above it, come farthest out at 30°, by hand.
+    back = 200.0 + 30.0 * np.cos(np.radians(30.0)) + 60.0 * np.sin(np.radians(30.0))
+    assert build.number("reach").base == pytest.approx(np.hypot(back, 30.0), abs=0.3)
     vertices, faces = standing.intake.result(build)
     assert faces.max() < len(vertices)
 
