@@ -226,12 +226,14 @@ class Intake(w.VBox):
         return next(name for number in range(1, len(spots) + 2) if (name := f"spot {number}") not in spots)
 
     def _place(self, point: Array) -> str:
-        return ", ".join(self._length(each) for each in point)
+        if self.taken.seen and self.taken.seen.scaled:
+            return ", ".join(map(self._length, point))
+        return f"{', '.join(f'{each:.4g}' for each in point)} in the scan's own unit"
 
     def _length(self, length: float) -> str:
         if self.taken.seen and self.taken.seen.scaled:
             return show(float(length), "mm", self.job.display, resolution=0.01)
-        return f"{length:.4g} of the scan's units"
+        return f"{length:.2g}"
 
     def _lay_out(self) -> list[w.Widget]:
         spots = w.VBox([self.name, self.chosen], _dom_classes=("fw-spots",))

@@ -63,7 +63,7 @@ class TurningView(anywidget.AnyWidget):
         if not (same and before is not None and np.array_equal(before.part, seen.part) and result is self._result):
             turned = before is None or before.scaled != seen.scaled or before.upright != seen.upright
             self._result = result
-            self._send(seen, home=turned)
+            self._fill(seen, home=turned)
         axes = [self._line(ends, "red", dashed=True) for ends in seen.axes.values()]
         self.lines = axes
         self.spots = [
@@ -93,7 +93,7 @@ class TurningView(anywidget.AnyWidget):
         moves = [STILL, *(self._matrix(move) for move in self._seen.moves(values))]
         self.groups = [{**each, "move": moves[each["part"] + 1]} for each in self.groups]
 
-    def _send(self, seen: Seen, *, home: bool) -> None:
+    def _fill(self, seen: Seen, *, home: bool) -> None:
         low, high = seen.vertices.min(axis=0), seen.vertices.max(axis=0)
         if self._result is not None:
             low, high = np.minimum(low, self._result[0].min(axis=0)), np.maximum(high, self._result[0].max(axis=0))
