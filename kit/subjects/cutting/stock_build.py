@@ -24,7 +24,7 @@ from kit.geometry.packing.stored import restored
 from kit.subjects.cutting.layout_drawing import layout_scene, page_for
 from kit.subjects.cutting.stock_inputs import kept, layout_of, parts_of, ring, sheets_of
 
-TAKES = ("first", "second", "third")
+TAKES = {"first": "pieces to cut", "second": "pieces to cut", "third": "pieces to cut"}
 NEW = "new board"
 LONG = 10.0  # seconds that "Pack" takes
 MOST_ALONE = 60  # parts of a page without a list
@@ -260,8 +260,9 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
 
 def _files(inputs: BuildInput, layout: Layout) -> tuple[Output, ...]:
     def to_read(folder: Path, stem: str, display: Display) -> list[Path]:
-        paper = page_for(layout, paper_plan(inputs.stated, inputs.printer))
-        return save(layout_scene(layout, display), folder, f"{stem}_layout", ("pdf", "svg"), paper=paper)
+        scene = layout_scene(layout, display)
+        paper = page_for(scene, layout, paper_plan(inputs.stated, inputs.printer))
+        return save(scene, folder, f"{stem}_layout", ("pdf", "svg"), paper=paper)
 
     def to_cut(folder: Path, stem: str, display: Display) -> list[Path]:
         scene = layout_scene(layout, display, plain=True)

@@ -15,6 +15,7 @@ from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
 from kit.core.quantity import Display
 from kit.core.verdict import Check, compare, fact
+from kit.drawing.paper import paper_plan
 from kit.geometry.ties import rough
 from kit.subjects.hood.certificate import certificate
 from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
@@ -31,7 +32,7 @@ from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
 from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
 
-TAKES = ("envelope",)
+TAKES = {"envelope": "swept envelope"}
 FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
@@ -131,7 +132,7 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
         open=() if under is not None else (UNCHECKED,),
         pictures=tuple(pictures),
         tables=tuple(tables),
-        outputs=outputs(made, rails, tables),
+        outputs=outputs(made, rails, tables, paper_plan(inputs.stated, inputs.printer)),
         data=made,
     )
 
