@@ -34,6 +34,7 @@ CORE = {
     "core.model",
     "core.uncertainty",
     "core.build",
+    "core.intake",
     "core.subject",
     "core.record",
 }
@@ -66,7 +67,8 @@ MAY_IMPORT = {
     "core.model": STATED,
     "core.uncertainty": STATED | {"core.model"},
     "core.build": STATED | {"core.model"},
-    "core.subject": STATED | {"core.model", "core.build"},
+    "core.intake": STATED | {"core.model", "core.build"},
+    "core.subject": STATED | {"core.model", "core.build", "core.intake"},
     "core.record": CORE,
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     Array = np.ndarray[Any, Any]
 
 WIDTH, HEIGHT = 660.0, 470.0  # of the picture without its legend; all lengths here are CSS pixels
-LEFT, RIGHT, TOP, BOTTOM = 74.0, 14.0, 12.0, 56.0
+LEFT, RIGHT, TOP, BOTTOM = 74.0, 26.0, 12.0, 56.0
 BOX = (LEFT, TOP, WIDTH - LEFT - RIGHT, HEIGHT - TOP - BOTTOM)
 """Left, top, width and height of the plot in its picture."""
 ROW = 19.0  # of the legend

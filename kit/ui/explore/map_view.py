@@ -36,7 +36,9 @@ class MapView(w.VBox):
         self.across = _menu("across", axes, known[0])
         self.up = _menu("up", axes, known[1])
         results = [(in_words(name), name) for name in panel.model.results]
-        self.result = _menu("result", results, results[0][1])
+        judged = {limit.value for limit in panel.model.limits.values()}
+        first = next((part.name for part in panel.model.results.values() if part.symbol in judged), results[0][1])
+        self.result = _menu("result", results, first)
         self.kind = _menu("bands show", [(each, each) for each in (RESULT, CHANCE)], RESULT)
         self.zoom = _menu("axes reach over", [(each, each) for each in ZOOMS], "whole span")
         self.file = w.Button(description="Write the map", tooltip="write the map as SVG into the folder of sheets")
