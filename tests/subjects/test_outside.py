@@ -49,7 +49,7 @@ def test_every_model_has_values_and_every_file_its_model() -> None:
 
 
 @pytest.mark.parametrize(("number", "check"), list(enumerate(CHECKS)), ids=named(CHECKS))
-def test_published_value(number: int, check: OutsideCheck) -> None:
+def test_the_model_gives_the_value(number: int, check: OutsideCheck) -> None:
     assert check.source.strip()
     assert check.expect
     for result in check.expect:
