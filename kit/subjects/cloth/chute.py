@@ -336,7 +336,7 @@ M.equals(sp.Max(*turns), "the corner where the walls are flattest turns most")
 bent = sp.Max(turn, sp.Rational(1, 10**6))  # an edge that hardly turns, or turns outward, needs no notches
 round_ = {"edge": sp.Integer(0), "radius": sp.Max(rho, c) * sp.pi / (2 * bent), "turn": bent}
 relief = M.include(RELIEF, prefix="cut", label="q", bind=round_ | {"depth": margin, "tolerated": eased, "clear": clear})
-M.result("notches", "n_q", "", "notches in the hem at that corner", resolution=1)
+M.result("notches", "n_q", "", "notches in the hem at that corner", resolution=1, whole=True)
 M.equals(
     sp.Piecewise((relief["cuts"], rho > 0), (0, True)),
     "on a round corner the hem is notched; at a sharp one it is mitered",
@@ -354,9 +354,9 @@ M.equals(
     "is lost",
 )
 M.source("2 + 2 T S, textilecalculations.com")
-M.result("staples", "n_s", "", "staples round the opening", resolution=1)
+M.result("staples", "n_s", "", "staples round the opening", resolution=1, whole=True)
 M.equals(sp.ceiling(girth / step), "round a closed edge there are as many staples as gaps")
-M.result("facets", "N", "", "facets round the hose for the allowed chord error", resolution=1)
+M.result("facets", "N", "", "facets round the hose for the allowed chord error", resolution=1, whole=True)
 M.equals(
     sp.ceiling(sp.pi / sp.acos(1 - chord / r)),
     "half a facet, its distance r - f from the middle and the radius make a right triangle",
