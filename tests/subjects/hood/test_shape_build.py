@@ -342,6 +342,9 @@ def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
     assert max(bulges) == pytest.approx(2.0 * 50.0 / 430.0)  # a true arc: tan of a quarter of it is 2 rise/width
     pdf = next(path for path in drawings if path.name.startswith("30_hood_front") and path.suffix == ".pdf")
     assert "miter" in "".join(page.extract_text() for page in PdfReader(pdf).pages)
+    templates = [path.name for path in files["templates"]]
+    assert len(templates) == 7
+    assert all(name.endswith("_fullsize_A4.pdf") for name in templates)
     frame = trimesh.load(files["frame"][0])
     assert frame.is_watertight
     sticks_in_all = sum(rail.part.solid.volume for rail in sticks(made.data, 40.0) if rail.along != "brow")
