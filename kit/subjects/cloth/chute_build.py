@@ -59,8 +59,9 @@ def build(inputs: BuildInput) -> Build:
     chute = sizes(value)
     found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
     seams = _seams(inputs, chute, found)
+    misfit: tuple[Check, ...] = ()
     try:
-        (parted, made), misfit = laid_out(chute, found, seams, _making(value)), ()
+        parted, made = laid_out(chute, found, seams, _making(value))
     except HemError as refusal:
         words, _, mend = str(refusal).partition("; ")
         misfit = (fact("hem", False, f"{words}: the pattern is shown without folds and notches there", mend),)
