@@ -75,7 +75,7 @@ def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = 
         title, fmt = _plain(axis_label(part, display, 200)), _number
     else:
         field, levels = chance, list(CHANCES)
-        title, fmt = "how likely all limits hold, at least", lambda level: f"{100 * level:.0f} %"
+        title, fmt = "how likely all limits hold, at least", _percent
     height = HEIGHT + ROW * (len(made.margins) + 1 + bool(np.isnan(made.result).any()))
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
@@ -198,11 +198,11 @@ def _lines(x: Array, y: Array, field: Array, levels: Sequence[float], fmt: Any) 
 
 def _axes(frame: Frame, unit_x: Any, unit_y: Any) -> Iterator[str]:
     bottom = HEIGHT - BOTTOM
-    for tick in _ticks(*(float(unit_x.from_base(end)) for end in frame.x)):
+    for tick in _seen_ticks(frame.x, unit_x):
         x = frame.across(unit_x.to_base(tick))
         yield f'<path d="M{x:.1f} {bottom:g}v5" stroke="#000"/>'
         yield f'<text x="{x:.1f}" y="{bottom + 18:g}" text-anchor="middle">{_number(tick)}</text>'
-    for tick in _ticks(*(float(unit_y.from_base(end)) for end in frame.y)):
+    for tick in _seen_ticks(frame.y, unit_y):
         y = frame.down(unit_y.to_base(tick))
         yield f'<path d="M{LEFT:g} {y:.1f}h-5" stroke="#000"/>'
         yield f'<text x="{LEFT - 8:g}" y="{y + 4:.1f}" text-anchor="end">{_number(tick)}</text>'
@@ -288,8 +288,16 @@ def _ticks(low: float, high: float, most: int = 7) -> list[float]:
     return [number * step for number in range(first, last + 1)]
 
 
+def _seen_ticks(ends: tuple[float, float], unit: Any) -> list[float]:
+    return _ticks(float(unit.from_base(ends[0])), float(unit.from_base(ends[1])))
+
+
 def _number(value: float) -> str:
     return f"{value:.6g}".replace("-", "\u2212")
+
+
+def _percent(value: float) -> str:
+    return f"{100 * value:.0f} %"
 
 
 def _plain(label: str) -> str:

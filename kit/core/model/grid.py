@@ -47,12 +47,12 @@ def grid(
     name: str,
     *,
     points: int = 200,
-    x_ends: Ends | None = None,
-    y_ends: Ends | None = None,
+    ends: tuple[Ends | None, Ends | None] = (None, None),
 ) -> Grid:
     """Return result `name` and all margins over the givens `across` and `up`, at `points` each way.
 
-    The axes reach over the givens' spans unless ends [base units] are stated; a count takes whole numbers alone.
+    The axes reach over the givens' spans unless the `ends` of each [base units] are stated; a count takes whole
+    numbers alone.
 
     Raises:
         KitError: a given that cannot be an axis, the same one twice, an unknown result, or ends without a length.
@@ -68,7 +68,7 @@ def grid(
     if name not in case.model.relations:
         hint = near_misses(name, list(case.model.relations)) or f"; it has {', '.join(case.model.relations)}"
         raise KitError(f"{case.model.name} has no result {name!r}{hint}")
-    x, y = (_axis(case, axis, ends, points) for axis, ends in ((across, x_ends), (up, y_ends)))
+    x, y = (_axis(case, axis, each, points) for axis, each in zip((across, up), ends, strict=True))
     values = {across: x[None, :], up: y[:, None]}
     shape = (len(y), len(x))
     result = _whole(case.compute(values, [name])[name], shape)

@@ -28,7 +28,7 @@ class MapPicture(anywidget.AnyWidget):
 
     def _heard(self, _: object, content: Any, _buffers: object) -> None:
         """Pass on what the browser says, if it is what a browser says."""
-        call = self._calls.get(content.get("what")) if isinstance(content, dict) else None
-        at = content.get("at") if call else None
+        said = content if isinstance(content, dict) else {}
+        call, at = self._calls.get(str(said.get("what"))), said.get("at")
         if call and isinstance(at, list) and len(at) == 2 and all(isinstance(each, int | float) for each in at):
             call(float(at[0]), float(at[1]))

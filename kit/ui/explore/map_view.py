@@ -116,13 +116,13 @@ class MapView(w.VBox):
         if self.zoom.value != "whole span":
             key = (*key, *(case.base[name] for name in axes))
         if self._made is None or self._made[0] != key:
-            ends = {f"{side}_ends": self._ends(name) for side, name in zip("xy", axes, strict=True)}
+            ends = self._ends(axes[0]), self._ends(axes[1])
             begin = monotonic()
-            made = grid(case, *axes, self.result.value, points=FEW, **ends)
+            made = grid(case, *axes, self.result.value, points=FEW, ends=ends)
             dense = MANY if (monotonic() - begin) * (MANY / FEW) ** 2 < SOON else SOME
             chances = self.kind.value == CHANCE
             if chances or (monotonic() - begin) * (SOME / FEW) ** 2 < 2 * SOON:
-                made = grid(case, *axes, self.result.value, points=SOME if chances else dense, **ends)
+                made = grid(case, *axes, self.result.value, points=SOME if chances else dense, ends=ends)
             self._made = key, made, least_chance(case, made) if chances else None
         return self._made[1], self._made[2]
 

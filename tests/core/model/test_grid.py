@@ -73,4 +73,4 @@ def test_what_cannot_be_a_map_gets_a_sentence(across: str, up: str, result: str,
     with pytest.raises(KitError, match=sentence):
         grid(model("stop.deflection").at(), across, up, result)
     with pytest.raises(KitError, match="has no length"):
-        grid(model("stop.deflection").at(), "long_reach", "push", "tip_error", x_ends=(5.0, 5.0))
+        grid(model("stop.deflection").at(), "long_reach", "push", "tip_error", ends=((5.0, 5.0), None))
