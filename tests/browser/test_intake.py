@@ -142,7 +142,7 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
     form.get_by_label("least angle").fill("-40 deg")
     form.get_by_label("greatest angle").fill("50 deg")
     reader.do(form)
-    expect(reader.said("status")).to_contain_text("Joint by a circle")
+    expect(reader.said("status")).to_contain_text("Joint swing: turns from")
     form = reader.step("Moving part by a piece")
     form.get_by_label("which it rides").select_option("swing")
     form.get_by_label("a spot on each piece").select_option(["rim 1"])
@@ -157,7 +157,7 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
         slider.press("PageUp")
     intake.screenshot("intake-3-moved", intake.locator(".fw-intake"))
     intake.locator(".fw-moving").get_by_role("button", name="Greatest is here").click()
-    expect(reader.said("status")).to_contain_text("Limits")
+    expect(reader.said("status")).to_contain_text("Joint swing: turns from")
     low, high = (stated(intake).case("saw")[name].value for name in ("swing_right", "swing_left"))
     assert low == 40.0
     assert high != 50.0
