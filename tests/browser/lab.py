@@ -231,9 +231,10 @@ class Lab:
         height = (self.page.viewport_size or {"height": 900})["height"]
         self.page.set_viewport_size({"width": pixels, "height": height})
 
-    def screenshot(self, name: str, shown: Page | Locator | None = None) -> Path:
-        """Write NAME.png of the page, another page or an element, to FITWRIGHT_SCREENSHOTS or the test's folder."""
+    def screenshot(self, name: str, shown: str | Page | None = None) -> Path:
+        """Write NAME.png of the page, one element or another page, to FITWRIGHT_SCREENSHOTS or the test's folder."""
         path = Path(os.environ.get("FITWRIGHT_SCREENSHOTS", self.shots)) / f"{name}.png"
         path.parent.mkdir(parents=True, exist_ok=True)
-        (shown or self.page).screenshot(path=path, animations="disabled")
+        shot = self.locator(shown) if isinstance(shown, str) else shown or self.page
+        shot.screenshot(path=path, animations="disabled")
         return path
