@@ -276,7 +276,8 @@ def _levels(values: Any) -> list[float]:
     if not known.size:
         return []
     low, high = np.percentile(known, (2, 98))
-    return _ticks(float(low), float(high), BANDS) if low < high else []
+    # What hardly changes has no bands: its round numbers would differ by rounding alone.
+    return _ticks(float(low), float(high), BANDS) if high - low > 1e-9 * max(abs(low), abs(high)) else []
 
 
 def _ticks(low: float, high: float, most: int = 7) -> list[float]:
