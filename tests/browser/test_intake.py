@@ -165,7 +165,7 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
     expect(intake.locator(".fw-moving")).to_contain_text("limits -40 to 50 deg")
 
     intake.locator(".fw-intake").get_by_role("button", name="Work out the swept envelope").click()
-    expect(reader.said("status")).to_contain_text("The pale surface is the swept envelope")
+    expect(reader.said("status")).to_contain_text("The pale surface is the swept envelope", timeout=120_000)
     intake.screenshot("intake-4-envelope", intake.locator(".fw-intake"))
     build = stated(intake).build("saw")
     assert build is not None

@@ -120,7 +120,7 @@ def lighter(scan: Scan, most: int) -> Scan:
     """Return the scan with at most `most` faces, to be looked at: its finer corners drawn together."""
     tolerance, less = float(np.linalg.norm(scan.extent)) / most**0.5, scan
     while len(less.faces) > most:
-        less, _ = thin(scan, tolerance)
+        less, _ = thin(less, tolerance)  # what is left of it: a large scan is gone through once
         tolerance *= 1.2
     return less
 

@@ -107,4 +107,4 @@ def _field(ask: Ask, boxed: Callable[[], None]) -> Any:
     if ask.kind in ("spot", "choice"):
         options: list[Any] = list(ask.options) or [(NONE, "")]
         return w.Dropdown(description=ask.words, options=options, tooltip=ask.words)
-    return w.Text(description=ask.words, value=ask.default, continuous_update=False, tooltip=ask.words)
+    return w.Text(description=ask.words, value=ask.default, tooltip=ask.words)

@@ -117,7 +117,7 @@ class Taken:
         before = self._now(words, change.inputs, change.givens)
         try:
             for name, raw in change.inputs.items():
-                self.job.set_input(self.part, name, raw)
+                self._input(name, raw)
             for name, text in change.givens.items():
                 self._given(name, text)
             self._look()
@@ -127,6 +127,14 @@ class Taken:
         self._save()
         self._past.append(before)
         self._ahead.clear()
+
+    def _input(self, name: str, raw: Any) -> None:
+        """State an input; a fault in it is said without its place in the file, which the reader does not see."""
+        model = self.job.model(self.part)
+        if raw is not None:
+            for fault in read_inputs({name: model.inputs[name]}, {name: raw}, model.givens)[1]:
+                raise KitError(f"{fault.message}; {fault.remedy}")
+        self.job.set_input(self.part, name, raw)
 
     def _given(self, name: str, text: str) -> None:
         entry = self.job.parts[self.part].givens.get(name)

@@ -6,7 +6,7 @@ import trimesh
 from scipy.spatial import cKDTree
 
 from kit.core.errors import KitError
-from kit.geometry.mesh import Scan, crop, drop_small, moving_part, piece_numbers, thin
+from kit.geometry.mesh import Scan, crop, drop_small, lighter, moving_part, piece_numbers, thin
 from kit.geometry.mesh.mesh import welded
 
 
@@ -96,3 +96,11 @@ def test_welding_keeps_every_triangle_in_place() -> None:
     points, faces = welded(loose, np.arange(len(loose)).reshape(-1, 3))
     assert len(points) == len(mesh.vertices)
     np.testing.assert_array_equal(points[faces], mesh.vertices[mesh.faces])
+
+
+def test_a_lighter_scan_has_few_faces_and_keeps_its_size() -> None:
+    scan = scan_of(ball(50, 0, 5))
+    less = lighter(scan, 500)
+    assert 100 < len(less.faces) <= 500
+    np.testing.assert_allclose(less.extent, scan.extent, rtol=0.15)
+    assert lighter(less, 500) is less
