@@ -74,12 +74,12 @@ def notebook_cells(root: Path) -> list[str]:
 
 
 def unlisted(root: Path) -> Iterator[str]:
-    """Yield each table of notebooks in which a notebook does not stand exactly once."""
+    """Yield each table of notebooks in which a notebook does not stand exactly once; no table lists its own page."""
     start, readme = root / "notebooks" / "00_start.ipynb", root / "README.md"
     for path in sorted((root / "notebooks").glob("*.ipynb")):
         for table, row in ((readme, f"| `{path.stem}` |"), (start, f"| [{path.stem}]({path.name}) |")):
             count = table.read_text(encoding="utf-8").count(row)
-            if count != 1:
+            if count != (path != table):
                 yield f"{table.relative_to(root)}: {count} rows of its table begin {row}"
 
 
@@ -153,11 +153,12 @@ def test_a_notebook_stands_once_in_both_tables(clone: Path) -> None:
     rows = "| `85_pegs` | How? |\n| `00_start` | How? |\n"
     (clone / "README.md").write_text(rows, encoding="utf-8")
     start = clone / "notebooks" / "00_start.ipynb"
-    start.write_text("| [85_pegs](85_pegs.ipynb) | How? | [00_start](00_start.ipynb) |", encoding="utf-8")
+    start.write_text("| [85_pegs](85_pegs.ipynb) | How? |", encoding="utf-8")
     assert list(unlisted(clone)) == []
     start.write_text("", encoding="utf-8")
     (clone / "README.md").write_text(rows + rows, encoding="utf-8")
-    assert [fault.partition(":")[0] for fault in unlisted(clone)] == ["README.md", "notebooks/00_start.ipynb"] * 2
+    told = [fault.partition(":")[0] for fault in unlisted(clone)]
+    assert told == ["README.md", "README.md", "notebooks/00_start.ipynb"]
 
 
 # A chapter that is taken away leaves no trace.
