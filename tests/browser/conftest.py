@@ -61,7 +61,7 @@ def server(browser: Browser, jupyter_env: dict[str, str], tmp_path_factory: pyte
 def window(server: Server, browser: Browser) -> Iterator[Lab]:
     """One page for all notebooks."""
     context = browser.new_context(accept_downloads=True)
-    yield Lab(server, context.new_page())
+    yield Lab(server, context)
     context.close()
 
 

@@ -16,7 +16,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Literal
 
-from playwright.sync_api import ConsoleMessage, Locator, Page
+from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page
 
 START = 120  # seconds for a cold start on a busy machine
 RUN = 180  # seconds for all cells of one notebook
@@ -165,27 +165,34 @@ class Server:
 class Lab:
     """A browser page with one notebook at a time in JupyterLab, which works in `folder`."""
 
-    def __init__(self, server: Server, page: Page) -> None:
+    def __init__(self, server: Server, context: BrowserContext) -> None:
         self.server = server
-        self.page = page
+        self._context = context
         self._left = 0
         self._console: list[str] = []
-        page.on("console", self._on_console)
-        page.on("pageerror", lambda error: self._console.append(f"page: {error}"))
 
     def begin(self, shots: Path, copy: Callable[..., Path]) -> None:
         """Make ready for a test: no notebook, light, 1300 px wide; screenshots go to `shots`."""
         self.shots = shots
         self.folder = self.server.root / shots.name
         self._copy = copy
-        self.page.set_viewport_size({"width": 1300, "height": 1000})
         if self._left == 0:
-            self._left = MOST
-            self.page.goto(f"{self.server.url}doc?reset&token={self.server.token}")
-            self.page.wait_for_function(WAIT_FOR_LAB, timeout=START * 1000)
+            self._load()
         self._left -= 1
+        self.page.set_viewport_size({"width": 1300, "height": 1000})
         self.page.evaluate(CLEAR)
         self.theme("light")
+
+    def _load(self) -> None:
+        """Open JupyterLab in a new page in place of the one before."""
+        for page in self._context.pages:
+            page.close()
+        self._left = MOST
+        self.page = self._context.new_page()
+        self.page.on("console", self._on_console)
+        self.page.on("pageerror", lambda error: self._console.append(f"page: {error}"))
+        self.page.goto(f"{self.server.url}doc?reset&token={self.server.token}")
+        self.page.wait_for_function(WAIT_FOR_LAB, timeout=START * 1000)
 
     def _on_console(self, message: ConsoleMessage) -> None:
         if message.type == "error":

@@ -21,8 +21,8 @@ GRAY = 200  # between two pages
 
 
 def write(picture: Image.Image, path: Path) -> None:
-    """Write a picture with at most 256 colors: as it is drawn, it has few."""
-    picture.convert("RGB").quantize(256, dither=Image.Dither.NONE).save(path, optimize=True)
+    """Write a picture with at most 256 colors, the rare ones among them."""
+    picture.convert("RGB").quantize(256, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE).save(path, optimize=True)
     print(path)
 
 
@@ -49,7 +49,7 @@ def main(folder: Path) -> None:
         browser = driver.chromium.launch(executable_path=find_chromium(), args=FLAGS)
         server = Server(root, private_environment(Path(home)))
         try:
-            lab = Lab(server, browser.new_page())
+            lab = Lab(server, browser.new_context())
 
             def shown(name: str, cell: str, width: int) -> None:
                 lab.begin(Path(home, name), copied)
@@ -68,7 +68,7 @@ def main(folder: Path) -> None:
             write(shot(lab.locator(".fw-panel").first), folder / "panel.png")
             shown("hood", "panel(job=job, part='hood')", 1500)
             write(shot(lab.locator(".fw-shape").first), folder / "hood.png")
-            shown("drop_chute", "panel(job=job, part='drop_chute')", 1300)
+            shown("drop_chute", "panel(job=job, part='drop_chute')", 1500)
             write(shot(lab.locator(".fw-shape > .fw-grid").first), folder / "drop_chute.png")
             shown("sheet", "made = panel(job=job, part='long_stop')\nmade", 1300)
             lab.locator(".fw-panel button:has-text('Export sheet')").click()

@@ -101,7 +101,8 @@ def test_latency_is_refused_for_what_does_not_change(slider: Lab, monkeypatch: p
         measure_latency(slider.page, lambda _: handle.press("ArrowRight"), ".absent", 1)
     with pytest.raises(Error, match="no input event"):
         measure_latency(slider.page, lambda _: None, SQUARE, 1)
-    with pytest.raises(Error, match="no change within 500 ms"):
+    monkeypatch.setattr("tests.browser.latency.LIMIT", 5_000)  # within which the key arrives on a busy machine too
+    with pytest.raises(Error, match="no change within 5000 ms"):
         measure_latency(slider.page, lambda _: handle.press("ArrowRight"), [SQUARE, "[data-testid=same]"], 1)
 
 
