@@ -22,7 +22,7 @@ FIRST = {
     "00_start": First("push", "tip_error", "long_stop"),
     "10_envelope": First("arm", "reach_most", "saw_reach"),
     "15_hood": First("left", "clear", "hood"),
-    "20_bevels": First("slope", "tilt", "hood_frame"),
+    "20_bevels": First("slope", "tilt", "offcut_bin"),
     "30_folds": First("inside_radius", "flat_length", "tray"),
     "34_cloth_hood": First("chord_error", "facet", "brow_skin"),
     "36_drop_chute": First("height", "slope_left", "drop_chute"),

@@ -14,8 +14,8 @@ from kit.subjects.accuracy.small_samples import all_within, of_summary
 
 ACCURACY = model("accuracy.chain")
 BATCH = model("accuracy.batch")
-SHARED = ("tape", "zero", "reading", "block", "play", "fence", "heat", "swelling")
-ANEW = ("give", "blade", "end_square", "seating")
+SHARED = ("tape", "zero", "reading", "block", "play", "fence", "heat", "swelling", "end_square")
+ANEW = ("give", "blade", "seating")
 
 
 def test_the_chance_of_a_batch_by_drawing_batches() -> None:
