@@ -177,7 +177,7 @@ M.source(HANDBOOK)
 dry = M.relation("gravity_dry", "G_{0}", "", "the same wood's gravity on its ovendry volume", resolution=0.001)
 M.equals(
     G / (1 - sp.Rational(106, 1000) * G),
-    "from 12 % to none the volume shrinks in proportion to the gravity: in all by 0.265 G of the green volume, by 0.6 of "
+    "from 12 % to none the volume shrinks in proportion to the gravity: by 0.265 G of the green volume in all, 0.6 of "
     "that down to 12 %",
 )
 M.source("Wood Handbook, FPL-GTR-190, chapter 4, relation of gravities, from memory")
