@@ -113,8 +113,8 @@ def finished(
 
     edges: counterclockwise, each beginning where the one before ends. grain: direction of the warp on the piece, rad.
     holes: outlines of cut-outs (n, 2). tolerance: for hems and corner cuts.
-    Raises: KitError when edges cross, allowances run into each other, a cut-out leaves the piece, or a hem is too wide
-    for its edge's radius.
+    Raises: KitError when edges cross, allowances run into each other or a cut-out leaves the piece; HemError for a hem
+    that cannot be folded so on its edge.
     """
     asked = tolerance or Tolerance()
     inside = sew_polygon(name, edges)
