@@ -47,7 +47,7 @@ def test_the_sum_over_the_shared_bell_against_quadrature(parts: int, blade: floa
 
 
 def test_the_sum_where_the_shared_error_is_nearly_all() -> None:
-    """The worst for twentieths: parts that hardly differ. Printed to a tenth of a percent, it may be off by half of one."""
+    """The worst for twentieths: parts that hardly differ. Printed to a tenth of a percent, it may be off by a half."""
     for tolerance in np.linspace(0.1, 0.6, 26):
         v = ACCURACY.at(parts=50, tolerance=tolerance, blade=0.005, push=0, squareness=0, seating=0, tape=0.6).base
         assert v["each_u"] / v["common_u"] < 0.01
