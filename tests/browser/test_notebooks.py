@@ -21,7 +21,7 @@ class First(NamedTuple):
 FIRST = {
     "10_envelope": First("arm", "reach_most", "saw_reach"),
     "15_hood": First("left", "clear", "hood"),
-    "20_bevels": First("slope", "tilt", "hood_frame"),
+    "20_bevels": First("slope", "tilt", "offcut_bin"),
     "30_folds": First("inside_radius", "flat_length", "tray"),
     "34_cloth_hood": First("chord_error", "facet", "brow_skin"),
     "36_drop_chute": First("height", "slope_left", "drop_chute"),

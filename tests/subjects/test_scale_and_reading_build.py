@@ -120,7 +120,7 @@ CUTS = [
 
 def test_five_cuts_against_the_fit_of_another_library() -> None:
     """numpy.polyfit, weights 1/u, covariance not scaled: slope and zero with their uncertainties."""
-    found = build("scale.calibration", {"cuts": CUTS})
+    found = build("scale.calibration", {"cuts": CUTS}, coverage="2", rule_error="0 mm/m")
     (slope, zero), covariance = np.polyfit(READINGS, PARTS, 1, w=1 / U, cov="unscaled")
     assert found.number("zero").base == pytest.approx(zero, rel=1e-9)
     assert found.number("scale").base == pytest.approx(slope - 1, rel=1e-9)
@@ -138,7 +138,9 @@ def test_two_cuts_say_what_the_model_says() -> None:
 
 
 def test_the_table_says_where_to_trust() -> None:
-    found = build("scale.calibration", {"cuts": CUTS, "step": "200 mm"}, allowed="0.1 mm")
+    found = build(
+        "scale.calibration", {"cuts": CUTS, "step": "200 mm"}, allowed="0.1 mm", coverage="2", rule_error="0 mm/m"
+    )
     rows = found.rows("Which reading to trust where").rows
     assert [row[0] for row in rows[:2]] == ["200.0 mm", "400.0 mm"]
     trusted = {row[0]: row[3] for row in rows}

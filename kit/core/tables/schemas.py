@@ -239,6 +239,7 @@ _FRICTION = Schema(
     (
         Column("static", "1", 0, 2, "coefficient at the start of sliding", "mu_s"),
         Column("kinetic", "1", 0, 2, "coefficient while sliding", "mu_k"),
+        Column("low", "1", 0, 2, "low end of what is printed for the start of sliding", "mu_1", None, "low_source"),
     ),
 )
 

@@ -115,13 +115,13 @@ M.step(
     "the bell of the parts, x from line to line",
 )
 M.equals(below(t - b, u) - below(-t - b, u), "what lies below the upper line, less what lies below the lower")
-at = b + i * u_c / 10
+at = b + i * u_c / 20
 P_n = M.result("batch_within", r"P_{n}", "%", "chance of the whole batch within tolerance", resolution=0.1)
 M.equals(
-    sp.Sum(sp.exp(-(i**2) / sp.Integer(200)) * (below(t - at, u_e) - below(-t - at, u_e)) ** n, (i, -60, 60))
-    / (10 * sp.sqrt(2 * sp.pi)),
+    sp.Sum(sp.exp(-(i**2) / sp.Integer(800)) * (below(t - at, u_e) - below(-t - at, u_e)) ** n, (i, -120, 120))
+    / (20 * sp.sqrt(2 * sp.pi)),
     "wherever the shared error lies, each part has its own chance, to the power of the parts; the integral over the "
-    "shared bell is summed by tenths of its deviation, six deviations either way",
+    "shared bell is summed by twentieths of its deviation, six deviations either way",
 )
 M.result(
     "batch_alone", r"P_{\mathrm{a}}", "%", "what it would be if nothing were shared; it says too little", resolution=0.1

@@ -27,9 +27,16 @@ def shared(M: Model, target: sp.Symbol, across: sp.Symbol) -> tuple[Contributor,
         r"\mathrm{t}",
         0.24,
         "scale at this reading",
-        "class of the tape, or what test cuts leave of it",
+        "class of the tape; or what test cuts leave of it, then zero and scale are in it",
     )
-    zero = _given(M, "zero", "0", 0.1, "zero of the scale", "test cut, or feeler gauge at the blade at rest")
+    zero = _given(
+        M,
+        "zero",
+        "0",
+        0.1,
+        "zero of the scale",
+        "test cut, or feeler gauge at the blade at rest; 0 where test cuts calibrated the scale",
+    )
     reading = _given(
         M,
         "reading",
@@ -70,6 +77,10 @@ def shared(M: Model, target: sp.Symbol, across: sp.Symbol) -> tuple[Contributor,
     M.measured("tape")
     damp = M.given("moisture", r"\Delta u", "2 %", (0, 8), "half-width: that wood's moisture from when it was measured")
     M.measured("moisture meter")
+    gamma = M.given(
+        "squareness", r"\gamma", "0.05 deg", (0, 3), "half-width: blade from square to the fence, as the batch finds it"
+    )
+    M.measured("square and feeler gauge, saw unplugged")
     x = sp.Symbol("x", real=True)
     fence = _worked(
         M,
@@ -101,6 +112,14 @@ def shared(M: Model, target: sp.Symbol, across: sp.Symbol) -> tuple[Contributor,
         "moisture",
         "every percent moves every millimeter of wood",
     )
+    square = _worked(
+        M,
+        "end_square",
+        r"\gamma",
+        across * sp.tan(gamma),
+        "parts' ends out of square",
+        "from where it touches to where it is measured the end runs off by the tangent, with each part alike",
+    )
     return (
         Contributor(tape, r"\mathrm{t}", "the scale's error"),
         Contributor(zero, "0", "the zero's error"),
@@ -110,6 +129,7 @@ def shared(M: Model, target: sp.Symbol, across: sp.Symbol) -> tuple[Contributor,
         Contributor(fence, r"\mathrm{f}", "the fence's slope"),
         Contributor(heat, r"\theta", "the warmth"),
         Contributor(swell, "u", "the wood's moisture"),
+        Contributor(square, r"\gamma", "the blade's squareness"),
     )
 
 
@@ -128,8 +148,6 @@ def anew(M: Model, across: sp.Symbol) -> tuple[Contributor, ...]:
         "dial gauge, unplugged, turned by hand",
         least=0.005,
     )
-    gamma = M.given("squareness", r"\gamma", "0.05 deg", (0, 3), "half-width: part's end from square")
-    M.measured("square and feeler gauge")
     seat = _given(
         M,
         "seating",
@@ -146,18 +164,9 @@ def anew(M: Model, across: sp.Symbol) -> tuple[Contributor, ...]:
         "stop's tip under an uneven push",
         "push over stiffness; an even push is already in the zero",
     )
-    square = _worked(
-        M,
-        "end_square",
-        r"\gamma",
-        across * sp.tan(gamma),
-        "part's end out of square",
-        "from where it touches to where it is measured the end runs off by the tangent",
-    )
     return (
         Contributor(give, "F", "the push's unevenness"),
         Contributor(blade, r"\mathrm{w}", "the blade's rim"),
-        Contributor(square, r"\gamma", "the end's squareness"),
         Contributor(seat, r"\mathrm{d}", "the part's seat"),
     )
 

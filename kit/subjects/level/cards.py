@@ -163,10 +163,19 @@ M.equals(
 )
 u_p = M.relation("u_feel", r"u_{\mathrm{p}}", "mm", "standard uncertainty from the feel", resolution=0.001)
 M.equals((1 + f / n) * sp.Abs(k) * q / sp.sqrt(3), "a part q more pressure makes the stack thinner by k q")
+u_e = M.result(
+    "u_edge",
+    r"u_{\mathrm{e}}",
+    "mm",
+    "standard uncertainty from the straightedge, the same for all gaps under it",
+    resolution=0.001,
+)
+M.equals(e / sp.sqrt(3), "anywhere within its half-width it is equally likely")
+M.source("JCGM 100:2008, 4.3.7")
 u_B = M.relation("u_type_b", r"u_{\mathrm{B}}", "mm", "standard uncertainty of type B", resolution=0.001)
 M.equals(
-    sp.sqrt(u_c**2 + u_d**2 + u_p**2 + e**2 / 3),
-    "independent parts add by their squares; the straightedge's error is rectangular too",
+    sp.sqrt(u_c**2 + u_d**2 + u_p**2 + u_e**2),
+    "independent parts add by their squares",
 )
 u_A = M.relation("u_type_a", r"u_{\mathrm{A}}", "mm", "standard uncertainty of type A", resolution=0.001)
 M.equals(s / sp.sqrt(m), "a mean of m readings spreads by the root of m less")
@@ -174,6 +183,15 @@ M.source("JCGM 100:2008, 4.2.3")
 u = M.result("u", "u", "mm", "standard uncertainty of the depth", resolution=0.001)
 M.equals(sp.sqrt(u_A**2 + u_B**2), "independent parts add by their squares")
 M.source("JCGM 100:2008, 5.1.2")
+M.result(
+    "u_own",
+    r"u_{\mathrm{o}}",
+    "mm",
+    "standard uncertainty of this gap alone, without the straightedge: for a plane through several gaps",
+    resolution=0.001,
+)
+M.step(sp.sqrt(u**2 - u_e**2), "the straightedge's variance is taken off again")
+M.equals(sp.sqrt(u_A**2 + u_c**2 + u_d**2 + u_p**2), "what comes anew with each gap")
 r = M.relation("inverse_freedom", r"\nu^{-1}", "", "one over the effective degrees of freedom", resolution=0.0001)
 M.step(equal(u**4 * r, u_A**4 / (m - 1)), "Welch and Satterthwaite")
 M.equals(

@@ -47,7 +47,7 @@ def build(inputs: BuildInput) -> Build:
         raise KitError("the feet lie on no plane; link the part that fitted the gaps as the plane")
     bed: Bed = inputs.takes["plane"].data
     at = [foot.at for foot in feet]
-    depths, us = bed.plane.depth(at), bed.plane.u(at)
+    depths, us = bed.plane.depth(at), np.hypot(bed.plane.u(at), bed.common)
     weights = balance(at) if len(feet) == 4 else None
     v = inputs.base
     wanted = _worked(inputs, depths, us, ("height_wanted",))["height_wanted"]

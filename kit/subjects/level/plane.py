@@ -20,8 +20,9 @@ Sources:
 
 Notes: A plane through the three gaps passes under every other place. Beyond the triangle one share falls below zero and
 the others grow, and so do the errors. The line over it is one true plane (straightedge on the same supports, both
-ways). The gaps' uncertainties are independent and small against the bed. More than three gaps are fitted by weighted
-least squares in kit.subjects.level.plane_fit. For three both give the same.
+ways). The gaps' own uncertainties are independent and small against the bed; that of their straightedge is common to
+all. More than three gaps are fitted by weighted least squares in kit.subjects.level.plane_fit. For three both give the
+same.
 """
 
 import sympy as sp
@@ -48,8 +49,16 @@ for i, (place, depth) in enumerate(zip(SPANS, (2.62, 2.31, 3.05), strict=True), 
     gaps.append(gap)
 for i in (1, 2, 3):
     spread = M.given(f"u_{i}", f"u_{{{i}}}", "0.065 mm", (0.001, 2), f"standard uncertainty of the depth at place {i}")
-    M.measured("from the cards")
+    M.measured("from the cards, without the straightedge's error")
     spreads.append(spread)
+common = M.given(
+    "u_edge",
+    r"u_{\mathrm{e}}",
+    "0.012 mm",
+    (0, 1),
+    "standard uncertainty that all gaps share, as of one straightedge on the same supports",
+)
+M.measured("straightedge turned end for end and over")
 X = M.given("foot_x", "X", "100 ± 1 mm", (-500, 2500), "foot, along the straightedge")
 M.measured("tape")
 Y = M.given("foot_y", "Y", "450 ± 1 mm", (-500, 2500), "foot, across")
@@ -87,11 +96,16 @@ M.equals(
     "a plane takes its height from three places in the shares that give the place itself",
 )
 u = M.result("u", "u", "mm", "standard uncertainty of the depth at the foot", resolution=0.001)
-M.equals(
-    sp.sqrt(sum((share * u_i) ** 2 for share, u_i in zip(shares, spreads, strict=True))),
-    "independent errors come with their shares and add by their squares",
+M.step(
+    sp.sqrt(sum((share * u_i) ** 2 for share, u_i in zip(shares, spreads, strict=True)) + (sum(shares) * common) ** 2),
+    "independent errors come with their shares and add by their squares; one that all gaps share comes with the sum of "
+    "the shares",
 )
-M.source("JCGM 100:2008, 5.1.2")
+M.equals(
+    sp.sqrt(sum((share * u_i) ** 2 for share, u_i in zip(shares, spreads, strict=True)) + common**2),
+    "the shares are one in all, so no number of gaps makes the shared error less",
+)
+M.source("JCGM 100:2008, 5.1.2 and 5.2.2")
 rises = {
     "x": (
         gaps[0] * (places[1][1] - places[2][1])

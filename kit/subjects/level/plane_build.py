@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import hypot
 from typing import TYPE_CHECKING, Any
 
 from scipy.stats import chi2
@@ -36,11 +37,12 @@ class Gap:
 
 @dataclass(frozen=True)
 class Bed:
-    """The plane through all gaps; what pads take."""
+    """The plane through all gaps; what pads take. `common` is the standard uncertainty that all gaps share, mm."""
 
     plane: Plane
     gaps: tuple[Gap, ...]
     foot: tuple[float, float]
+    common: float
 
 
 def build(inputs: BuildInput) -> Build:
@@ -52,8 +54,8 @@ def build(inputs: BuildInput) -> Build:
     v = inputs.base
     gaps = (*(Gap(*(v[f"{name}_{i}"] for name in ("x", "y", "gap", "u"))) for i in (1, 2, 3)), *_more(inputs))
     plane = fit_plane([(g.x, g.y) for g in gaps], [g.depth for g in gaps], [g.u for g in gaps])
-    bed = Bed(plane, gaps, (v["foot_x"], v["foot_y"]))
-    depth, u = float(plane.depth(bed.foot)), float(plane.u(bed.foot))
+    bed = Bed(plane, gaps, (v["foot_x"], v["foot_y"]), v["u_edge"])
+    depth, u = float(plane.depth(bed.foot)), hypot(float(plane.u(bed.foot)), v["u_edge"])
     by_chance = float(chi2.sf(plane.misfit, plane.free)) if plane.free else 1.0
     numbers = [
         Number("gaps", "gaps in all", len(gaps), "", resolution=1),

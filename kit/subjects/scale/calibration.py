@@ -11,6 +11,7 @@ outside.
 Assumptions:
 - part and reading lie on a straight line
 - both cuts have the same standard uncertainty, of setting and measuring together, independent of each other
+- one rule measures all parts; its error grows with the length and is the same for all
 - readings are taken as set
 
 Sources:
@@ -37,7 +38,17 @@ M.measured("checked rule")
 u = M.given("cut_u", "u", "0.08 mm", (0.005, 2), "standard uncertainty of one test cut, setting and measuring together")
 M.measured("spread of five cuts at one setting, each set anew")
 T = M.given("target", "T", "800 mm", (10, 4000), "length that is wanted next")
-k = M.given("coverage", r"\kappa", "2", (1, 3), "coverage factor: 2 for about 95 %")
+rule = M.given(
+    "rule_error",
+    r"e_{\mathrm{r}}",
+    "0.05 mm/m",
+    (0, 2),
+    "half-width: error of the rule that measures the parts, for each meter; the same for all cuts",
+)
+M.measured("certificate of the rule; class I of Directive 2014/32/EU: 0.1 mm/m and 0.1 mm")
+k = M.given("coverage", r"\kappa", "2.78", (1, 13), "coverage factor for 95 %, by Student's t")
+M.source("Student's t with one degree of freedom less than the cuts behind u, any table")
+M.pick("trials", "small_samples", "5 parts", {"coverage": "t95"}, "cuts from whose spread u is known")
 allowed = M.given(
     "allowed", r"U_{\mathrm{max}}", "0.2 mm", (0.01, 5), "allowed expanded uncertainty of the calibrated scale"
 )
@@ -83,7 +94,9 @@ to = M.result("set_to", "R", "mm", "reading to set for the wanted length", resol
 M.equals((T - z) / b, "the line, solved for the reading")
 mid = M.relation("middle", r"R_{\mathrm{m}}", "mm", "reading in the middle of the test cuts")
 M.equals((R_1 + R_2) / 2, "there zero and scale errors balance")
-v = M.result("line_u", r"u_{R}", "mm", "standard uncertainty of the calibrated scale at that reading", resolution=0.01)
+line_u = M.result(
+    "line_u", r"u_{R}", "mm", "standard uncertainty of the line at that reading, from the cuts", resolution=0.01
+)
 M.step(
     sp.sqrt(((R_2 - to) / far * u) ** 2 + ((to - R_1) / far * u) ** 2),
     "the line divides each cut's error by the lever rule",
@@ -93,6 +106,29 @@ M.equals(
     u * sp.sqrt(sp.Rational(1, 2) + 2 * ((to - mid) / far) ** 2),
     "it is least in the middle, a cut's over √2, and grows with the distance from there",
 )
+u_r = M.relation("rule_u", r"u_{\mathrm{r}}", "mm/m", "standard uncertainty of the rule", resolution=0.001)
+M.equals(rule / sp.sqrt(3), "anywhere within its half-width it is equally likely")
+M.source("JCGM 100:2008, 4.3.7")
+v = M.result(
+    "reading_u",
+    r"u_{\mathrm{s}}",
+    "mm",
+    "standard uncertainty of the calibrated scale at that reading",
+    resolution=0.01,
+)
+M.equals(
+    sp.sqrt(line_u**2 + (to * u_r) ** 2),
+    "the rule stretches or shrinks all parts alike: no number of cuts tells, and a scale near the truth reads the part",
+)
+M.result(
+    "even_half",
+    r"h_{\mathrm{s}}",
+    "mm",
+    "half-width of an even spread as unsure as that, for the page on accuracy: zero and scale are in it",
+    resolution=0.01,
+)
+M.step(sp.sqrt(3 * (line_u**2 + (to * u_r) ** 2)), "both variances, times three")
+M.equals(sp.sqrt(3) * v, "a half-width over √3 is its standard uncertainty")
 U = M.result("expanded", "U", "mm", "expanded uncertainty of the calibrated scale at that reading", resolution=0.01)
 M.equals(k * v, "the coverage factor widens it")
 M.result(
@@ -103,10 +139,16 @@ M.result(
     resolution=0.01,
 )
 M.equals(sp.sqrt(v**2 + u**2), "the next cut adds its own spread to that of the line")
-reach = M.relation("reach", "w", "mm", "how far from the middle the scale can be trusted", resolution=1)
+A = M.relation("opening", "A", "mm^2/m^2", "how fast the variance grows with the square of the reading")
+M.equals(2 * (u / far) ** 2 + u_r**2, "the cuts' lever and the rule both grow with the reading")
+best = M.relation("surest", r"R_{\mathrm{s}}", "mm", "reading at which the scale is surest", resolution=1)
 M.equals(
-    sp.Abs(far) / 2 * sp.sqrt(sp.Max(0, 2 * (allowed / (k * u)) ** 2 - 1)),
-    "the line's uncertainty, set to what is allowed and solved for the reading; zero where the middle is not enough",
+    2 * (u / far) ** 2 * mid / A, "the rule pulls it from the middle of the cuts toward zero, where it does not count"
+)
+reach = M.relation("reach", "w", "mm", "how far from there the scale can be trusted", resolution=1)
+M.equals(
+    sp.sqrt(sp.Max(0, ((allowed / k) ** 2 - u**2 / 2 - best * mid * u_r**2) / A)),
+    "the variance, set to what is allowed and solved for the reading; zero where even that place is not enough",
 )
 M.result(
     "trust_from",
@@ -115,7 +157,7 @@ M.result(
     "least reading at which the calibrated scale is within the required uncertainty",
     resolution=1,
 )
-M.equals(sp.Max(0, mid - reach), "down from the middle, but not below nothing")
+M.equals(sp.Max(0, best - reach), "down from the surest reading, but not below nothing")
 M.result(
     "trust_to",
     r"R_{\mathrm{b}}",
@@ -123,7 +165,7 @@ M.result(
     "largest reading at which the calibrated scale is within the required uncertainty",
     resolution=1,
 )
-M.equals(mid + reach, "up from the middle")
+M.equals(best + reach, "up from there")
 M.result(
     "shift",
     r"\Delta c",
@@ -150,7 +192,10 @@ M.limit("sure", "at that reading the scale is known to", U, "<=", allowed)
 M.mend("place the test cuts farther apart, make more of them, or measure them better")
 M.caution(*SCALE)
 M.caution(TEST_CUT)
-M.caution("The scale error is within twice its uncertainty: correct the zero only.", when=sp.Le(sp.Abs(s), 2 * u_b))
+M.caution(
+    "The scale error is within twice its uncertainty: correct the zero only.",
+    when=sp.Le(sp.Abs(s), 2 * sp.sqrt(u_b**2 + u_r**2)),
+)
 M.caution(
     "The wanted reading lies outside the test cuts, where the band opens fast: cut one more out there.",
     when=sp.Gt(sp.Abs(to - mid), sp.Abs(far) / 2),

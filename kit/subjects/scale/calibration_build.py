@@ -29,7 +29,7 @@ def build(inputs: BuildInput) -> Build:
     """
     v, display = inputs.base, inputs.display
     readings, parts, u = _cuts(inputs)
-    line, k, allowed = calibrate(readings, parts, u), v["coverage"], v["allowed"]
+    line, k, allowed = calibrate(readings, parts, u, rule=v["rule_u"]), v["coverage"], v["allowed"]
     table = _trust(line, inputs, float(readings.max()))
     return Build(
         numbers=(
@@ -76,7 +76,7 @@ def _limits(
             within is not None,
             "in the middle of the cuts the scale is known to {} of {} required",
             "make more test cuts, or measure them better",
-            Shown(k * line.middle_u, resolution=0.01),
+            Shown(k * float(line.u(line.middle)), resolution=0.01),
             Shown(allowed, resolution=0.01),
         )
     )

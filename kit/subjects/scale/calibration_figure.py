@@ -9,7 +9,7 @@ from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene, ratio
 from kit.subjects.scale.calibration import MODEL
 
-GIVENS = ("reading_1", "reading_2", "part_1", "part_2", "cut_u")
+GIVENS = ("reading_1", "reading_2", "part_1", "part_2", "cut_u", "rule_error")
 POINTS = 41
 PLACES: tuple[tuple[Place, Place], ...] = (("above left", "below left"), ("above right", "below right"))
 
@@ -20,8 +20,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     start, end = min(0.0, R), max(max(R_1, R_2) + 0.25 * abs(v["span"]), R)
     target = np.linspace(start, end, POINTS)
     # The model itself says what the line and its band are at each length.
-    band = MODEL.compute({**{name: v[name] for name in GIVENS}, "target": target}, ("set_to", "line_u"))
-    x, off, half = band["set_to"], target - band["set_to"], k * band["line_u"]
+    band = MODEL.compute({**{name: v[name] for name in GIVENS}, "target": target}, ("set_to", "reading_u"))
+    x, off, half = band["set_to"], target - band["set_to"], k * band["reading_u"]
     e_1, e_2 = v["part_1"] - R_1, v["part_2"] - R_2
     most = max(float(np.max(np.abs(off) + half)), abs(e_1), abs(e_2), v["allowed"])
     larger = ratio(0.3 * (end - start) / most)

@@ -28,6 +28,7 @@ class Calibration:
     spread: float  # [mm] standard deviation of one cut about the line, from the scatter; NaN for two cuts
     freedom: float  # degrees of freedom of the uncertainties: n − 2, or infinite where those of the cuts are given
     chance: float  # of a scatter as large as this one, if the given uncertainties are right; NaN where none tells
+    rule: float = 0.0  # standard uncertainty, for each unit of length, of the one rule by which all parts were measured
 
     @property
     def zero_u(self) -> float:
@@ -37,7 +38,7 @@ class Calibration:
     @property
     def scale_u(self) -> float:
         """Standard uncertainty of the scale, mm for each mm."""
-        return float(np.sqrt(self.covariance[1, 1]))
+        return float(np.hypot(np.sqrt(self.covariance[1, 1]), self.rule))
 
     @property
     def correlation(self) -> float:
@@ -56,7 +57,8 @@ class Calibration:
         """Return the standard uncertainty (n,) [mm] of the line at readings (n,) [mm]."""
         away = np.asarray(reading, dtype=float) - self.middle
         scale = self.covariance[1, 1]
-        return np.asarray(np.sqrt(self.middle_u**2 + scale * away**2))
+        common = self.rule * np.asarray(reading, dtype=float)
+        return np.asarray(np.sqrt(self.middle_u**2 + scale * away**2 + common**2))
 
     def factor(self, coverage: float = 0.95) -> float:
         """Return the factor that makes an interval of this coverage of a standard uncertainty.
@@ -86,18 +88,21 @@ class Calibration:
 
     def trusted(self, allowed: float, coverage: float = 0.95) -> tuple[float, float] | None:
         """Return the readings [mm] from which to which the band is at most `allowed` [mm]; None if nowhere."""
-        room = (allowed / self.factor(coverage)) ** 2 - self.middle_u**2
+        scale, common = self.covariance[1, 1], self.rule**2
+        best = scale * self.middle / (scale + common)  # where both together are least
+        room = (allowed / self.factor(coverage)) ** 2 - self.middle_u**2 - best * self.middle * common
         if room < 0:
             return None
-        reach = float(np.sqrt(room / self.covariance[1, 1]))
-        return self.middle - reach, self.middle + reach
+        reach = float(np.sqrt(room / (scale + common)))
+        return best - reach, best + reach
 
 
-def calibrate(readings: ArrayLike, parts: ArrayLike, u: ArrayLike | None = None) -> Calibration:
+def calibrate(readings: ArrayLike, parts: ArrayLike, u: ArrayLike | None = None, *, rule: float = 0.0) -> Calibration:
     """Return the line through test cuts: `readings` (n,), `parts` (n,) [mm].
 
     `u` is the standard uncertainty of the cuts [mm], one for all or (n,); cuts are weighted by 1/u², and the
-    uncertainties of the line follow from it. Without it the scatter about the line tells it, as in GUM H.3.
+    uncertainties of the line follow from it. Without it the scatter about the line tells it, as in GUM H.3. `rule` is
+    as in `Calibration`; the scatter does not show it.
 
     Raises:
         KitError: lengths that differ or are not finite, uncertainties not above 0, fewer than two cuts (three
@@ -119,10 +124,10 @@ def calibrate(readings: ArrayLike, parts: ArrayLike, u: ArrayLike | None = None)
     sigma = np.broadcast_to(np.asarray(1.0 if u is None else u, dtype=float), R.shape)
     if not (np.isfinite(sigma).all() and (sigma > 0).all()):
         raise KitError(f"A test cut's standard uncertainty is {float(np.nanmin(sigma)):g} mm; it must be above 0 mm.")
-    return _line(R, L, sigma, u is not None)
+    return _line(R, L, sigma, u is not None, rule)
 
 
-def _line(R: Array, L: Array, sigma: Array, known: bool) -> Calibration:
+def _line(R: Array, L: Array, sigma: Array, known: bool, rule: float) -> Calibration:
     weight = 1 / sigma**2
     total = weight.sum()
     middle, mean = (float((weight * given).sum() / total) for given in (R, L))
@@ -148,4 +153,5 @@ def _line(R: Array, L: Array, sigma: Array, known: bool) -> Calibration:
         spread=spread,
         freedom=float("inf") if known else float(freedom),
         chance=chance,
+        rule=rule,
     )

@@ -58,6 +58,8 @@ M.pick(
 )
 P = M.given("pull", "P", "5 ± 3 N", (0, 100), "pull with which the tape was laid")
 M.measured("spring scale at the tape's end")
+P_0 = M.given("rated_pull", "P_{0}", "0 ± 0 N", (0, 100), "pull at which the tape is true")
+M.measured("printed near the tape's beginning, as 50 N on long tapes; none on a short one")
 wide = M.given("tape_width", "w", "13 ± 0.2 mm", (5, 30), "width of the tape")
 M.measured("calipers")
 t = M.given(
@@ -106,11 +108,12 @@ M.equals(mpe / sp.sqrt(3), "all that is known is that the error lies between the
 M.source("JCGM 100:2008, 4.3.7")
 glued = sp.Eq(laid, 0)
 pulled = M.relation(
-    "pull_strain", r"\varepsilon_{P}", "um/m", "strain by the pull that the glue has frozen", resolution=1
+    "pull_strain", r"\varepsilon_{P}", "um/m", "strain by the pull, from the pull at which it is true", resolution=1
 )
 M.equals(
-    sp.Piecewise((P / (E * wide * t), glued), (0, True)),
-    "stress is pull over section, strain is stress over modulus; without glue the tape springs back",
+    (sp.Piecewise((P, glued), (0, True)) - P_0) / (E * wide * t),
+    "stress is pull over section, strain is stress over modulus; without glue the tape springs back, and lies shorter "
+    "than at its rated pull",
 )
 warm = M.relation("warm_strain", r"\varepsilon_{T}", "um/m", "strain by warmth", resolution=1)
 M.equals(
@@ -118,7 +121,12 @@ M.equals(
     "the tape grows by itself until it is glued, then with its carrier",
 )
 stretch = M.result(
-    "stretch_error", r"\delta_{P}", "mm", "what a length is longer than its reading by the pull", resolution=0.001
+    "stretch_error",
+    r"\delta_{P}",
+    "mm",
+    "what a length is longer than its reading by the pull",
+    resolution=0.001,
+    signed=True,
 )
 M.equals(pulled * R, "every millimeter is stretched alike")
 heat = M.result(

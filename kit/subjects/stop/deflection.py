@@ -20,7 +20,7 @@ Sources:
 - S. P. Timoshenko, Strength of Materials I: cantilever, shear deflection by energy, from memory
 
 Notes: A key under the block fits the track with some play. A clamp over the middle of the key holds the block. Also:
-friction as in the Wood Handbook, chapter 4.
+whether friction holds is judged at its low end; its usual figures stand in the table.
 """
 
 import sympy as sp
@@ -43,15 +43,15 @@ k = M.given("key_length", r"\ell_{\mathrm{k}}", "300 ± 0.5 mm", (20, 1000), "le
 M.measured("rule")
 N = M.given("clamp_force", "N", "400 ± 100 N", (10, 5000), "force of the clamp")
 M.measured("known from the clamp, or pull the block with a spring scale and divide by friction")
-mu = M.given("friction", r"\mu", "0.6 ± 0.2", (0.05, 1.2), "friction coefficient under the clamp")
-M.measured("tilt the pair of faces until one slides")
-M.source("Wood Handbook, FPL-GTR-190, chapter 4, from memory")
+mu = M.given("friction", r"\mu", "0.25", (0.05, 1.2), "friction under the clamp, the low end of what is known")
+M.measured("tilt the pair of faces until one slides, ten times, and take the least")
+M.source("table of friction")
 stiff = M.given(
     "clamp_stiffness", r"k_{\mathrm{c}}", "2000 ± 800 N/mm", (100, 50000), "push at the clamp over how far it gives way"
 )
 M.measured("push at the clamp by a spring scale, read a dial gauge")
 allowed = M.given("allowed", r"\delta_{\mathrm{max}}", "0.5 mm", (0.01, 5), "allowed tip error")
-M.pick("faces", "friction", "wood on wood, dry", {"friction": "static"}, "faces under the clamp")
+M.pick("faces", "friction", "wood on wood, dry", {"friction": "low"}, "faces under the clamp")
 section = M.include(SECTION, prefix="", label="")
 EI, GA = section["bending_stiffness"], section["shear_stiffness"]
 x = sp.Symbol("x", real=True)

@@ -71,3 +71,16 @@ def test_what_is_waxed_or_varnished_holds_less_than_bare_wood() -> None:
     # Engineering handbooks, from memory: wood on clean, dry metals 0.2 to 0.6
     aluminum = rows.row("wood on aluminum, dry").entry("static")
     assert (aluminum.base, aluminum.half) == pytest.approx((0.4, 0.2))
+
+
+def test_holding_takes_the_low_end_of_friction() -> None:
+    """The Engineer's Handbook, via mech.subwiki.org: wood on wood 0.25 to 0.5, wood on metal 0.2 to 0.6, wet 0.2."""
+    rows = table("friction")
+    for name, low in (("wood on wood, dry", 0.25), ("wood on steel, dry", 0.2), ("wood on aluminum, dry", 0.2)):
+        entry = rows.row(name).entry("low")
+        assert (entry.base, entry.confidence) == (low, "read")
+        assert entry.base < rows.row(name)["static"]
+    for name in ("wood on wood, soaped or waxed", "wood on steel, waxed", "wood on wood, varnished"):
+        row = rows.row(name)
+        assert row.entry("low").confidence == "practice"
+        assert row.entry("low").base == pytest.approx(row["static"] - row.entry("static").half)

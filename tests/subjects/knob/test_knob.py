@@ -339,3 +339,29 @@ def test_turned_round(which: str, unknown: str, result: str, target: float) -> N
     again = case.with_(**{unknown: case.model.part(unknown).unit.from_base(found.values[0])})
     wanted = target * case.model.part(result).unit.factor
     assert again.base[result] == pytest.approx(wanted, rel=1e-6)
+
+
+@pytest.mark.parametrize("faces", ["wood on wood, dry", "wood on steel, dry", "wood on aluminum, dry"])
+def test_holding_is_judged_at_the_low_end_of_friction(faces: str) -> None:
+    low = table("friction").row(faces)["low"]
+    assert CLAMP.at(faces=faces).base["friction"] == low
+    assert model("stop.deflection").at(faces=faces).base["holding_force"] == pytest.approx(low * 400)
+
+
+def test_nails_show_both_bases_in_print() -> None:
+    """7,850 psi with the gravity on the volume at 12 %, 6,900 psi with that on the ovendry volume, of one wood.
+
+    Hard maple, Wood Handbook, FPL-GTR-190, table 5-3 and FPL-GTR-282: 0.63 at 12 %; 0.68 ovendry, Wood Handbook (1974),
+    from memory.
+    """
+    v = CLAMP.at(anchor="nails or prongs", gravity=0.63, screw_size="3 mm", penetration="20 mm").base
+    assert v["gravity_dry"] == pytest.approx(0.68, abs=0.01)
+    psi = 4.4482216152605 / 25.4**2
+    assert v["withdrawal"] == pytest.approx(7850 * psi * 0.63**2.5 * 60, rel=1e-3)
+    assert v["nail_other"] == pytest.approx(6900 * psi * v["gravity_dry"] ** 2.5 * 60, rel=1e-3)
+    assert v["nail_other"] == pytest.approx(v["withdrawal"], rel=0.06), "two prints of one law"
+
+
+@pytest.mark.parametrize(("thread", "printed"), [("M8", "1.25 mm"), ("M6", "1.00 mm"), ("M10", "1.50 mm")])
+def test_standard_pitches_print_in_full(thread: str, printed: str) -> None:
+    assert TORQUE.at(thread=thread, washer_size="28 mm").show("pitch") == printed

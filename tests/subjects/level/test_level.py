@@ -113,12 +113,12 @@ def test_readings_all_alike_leave_the_normal_factor() -> None:
 
 
 def test_plane_by_matrices() -> None:
-    v = PLANE.at(u_1="0.1 mm", u_2="0.05 mm", u_3="0.2 mm").base
+    v = PLANE.at(u_1="0.1 mm", u_2="0.05 mm", u_3="0.2 mm", u_edge="0.3 mm").base
     rows = np.array([[1, v[f"x_{i}"], v[f"y_{i}"]] for i in (1, 2, 3)])
     terms = np.linalg.solve(rows, [v[f"gap_{i}"] for i in (1, 2, 3)])
     back = np.linalg.inv(rows)
     foot = np.array([1, v["foot_x"], v["foot_y"]])
-    covariance = back @ np.diag([0.1**2, 0.05**2, 0.2**2]) @ back.T
+    covariance = back @ (np.diag([0.1**2, 0.05**2, 0.2**2]) + 0.3**2) @ back.T  # what all share stands everywhere
     assert terms == pytest.approx([v["depth_corner"], v["slope_x"], v["slope_y"]], rel=1e-9)
     assert foot @ terms == pytest.approx(v["depth"], rel=1e-9)
     assert math.sqrt(foot @ covariance @ foot) == pytest.approx(v["u"], rel=1e-9)

@@ -16,7 +16,7 @@ from kit.job import Job
 from kit.job.build import build
 
 THREE = {"x_1": 0, "y_1": 0, "x_2": 600, "y_2": 0, "x_3": 0, "y_3": 600}
-LEVEL = {"gap_1": 3, "gap_2": 3, "gap_3": 3, "u_1": 0.06, "u_2": 0.06, "u_3": 0.06}
+LEVEL = {"gap_1": 3, "gap_2": 3, "gap_3": 3, "u_1": 0.06, "u_2": 0.06, "u_3": 0.06, "u_edge": 0}
 PADS = """
 [parts.pads]
 model = "level.pads"
@@ -70,7 +70,7 @@ def test_the_demo_s_seven_gaps_against_curve_fit() -> None:
         lambda p, z0, sx, sy: z0 + sx * (p[0] - foot[0]) + sy * (p[1] - foot[1]), at.T, z, (0, 0, 0), u, True
     )
     assert found.number("depth").base == pytest.approx(terms[0], rel=1e-6)
-    assert found.number("u").base == pytest.approx(np.sqrt(covariance[0, 0]), rel=1e-5)
+    assert found.number("u").base == pytest.approx(np.hypot(np.sqrt(covariance[0, 0]), v["u_edge"]), rel=1e-5)
     off = (z - terms[0] - (at - foot) @ terms[1:]) / u
     assert found.number("misfit").base == pytest.approx(off @ off, rel=1e-5)
     assert found.number("chance").base == pytest.approx(1 - chi2.cdf(off @ off, 4), rel=1e-5)

@@ -51,7 +51,7 @@ def test_errors_come_out_as_stated() -> None:
 
 
 def test_three_places_are_the_model() -> None:
-    v = model("level.plane").at(u_1="0.1 mm", u_2="0.05 mm", u_3="0.2 mm").base
+    v = model("level.plane").at(u_1="0.1 mm", u_2="0.05 mm", u_3="0.2 mm", u_edge=0).base
     places = [(v[f"x_{i}"], v[f"y_{i}"]) for i in (1, 2, 3)]
     found = fit_plane(places, [v[f"gap_{i}"] for i in (1, 2, 3)], [0.1, 0.05, 0.2])
     foot = (v["foot_x"], v["foot_y"])

@@ -95,7 +95,9 @@ def test_two_cuts_are_the_model() -> None:
     )
     assert line.reading(v["target"]) == pytest.approx(v["set_to"], rel=1e-12)
     assert line.u(v["set_to"]) == pytest.approx(v["line_u"], rel=1e-9)
-    assert line.next_band(v["set_to"], 0.07) / line.factor() == pytest.approx(v["next_u"], rel=1e-9)
+    ruled = calibrate([240, 1310], [240.3, 1310.1], 0.07, rule=v["rule_u"])
+    assert ruled.u(v["set_to"]) == pytest.approx(v["reading_u"], rel=1e-9)
+    assert ruled.next_band(v["set_to"], 0.07) / ruled.factor() == pytest.approx(v["next_u"], rel=1e-9)
 
 
 def test_trusted_readings_end_where_the_band_is_allowed() -> None:

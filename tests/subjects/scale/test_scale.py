@@ -171,7 +171,7 @@ def test_trust_ends_where_the_band_is_allowed() -> None:
         there = TWO.at(target=v["zero"] + (1 + v["scale_error"]) * v[end]).base
         assert there["expanded"] == pytest.approx(v["allowed"], rel=1e-9)
     nowhere = TWO.at(cut_u="0.5 mm").base
-    assert nowhere["trust_from"] == nowhere["trust_to"] == nowhere["middle"]
+    assert nowhere["trust_from"] == nowhere["trust_to"] == nowhere["surest"]
 
 
 @pytest.mark.parametrize(
