@@ -23,7 +23,7 @@ from kit.job.stated import stated_tables
 from kit.sheet import build_section
 from kit.sheet.tables import sentence
 from kit.subjects import subject
-from kit.ui.panel.saving import SHEETS
+from kit.ui.panel.saving import SHEETS, held_words
 
 if TYPE_CHECKING:
     from kit.ui.panel.state import PanelState
@@ -44,7 +44,7 @@ class BuildView(w.VBox):
         self._beside: BuildInput | None = None
         self._waiting: asyncio.TimerHandle | None = None
         self._stopping = self._busy = False
-        self.numbers, self.message, self.tables = w.HTML(), w.HTML(), w.HTML()
+        self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
         self.files = _button("Write files", "write drawings and solids into the folder of sheets", self.write)
         self.stop = _button("Stop", "stop, and keep the best so far", self._stop)
@@ -62,6 +62,7 @@ class BuildView(w.VBox):
         super().__init__(
             [
                 w.HBox(buttons, _dom_classes=("fw-row",)),
+                self.held,
                 self.message,
                 self.numbers,
                 w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)),
@@ -103,6 +104,12 @@ class BuildView(w.VBox):
         except KitError as error:
             self.build = None
             self._say(str(error), fault=True, more=" Below is the last geometry that could be built.")
+
+    def hold(self) -> None:
+        """Hold writing files off while something that stands in the panel cannot be taken, and say so."""
+        words = held_words(self.panel.refused)
+        self.files.disabled = bool(words)
+        self.held.value = f'<span class="fw-fault" role="status">{escape(words)}</span>' if words else ""
 
     def restated(self) -> None:
         """Take note that something else is stated beside the givens."""
@@ -179,6 +186,9 @@ class BuildView(w.VBox):
         """Write the files of the shape beside the sheets and say which."""
         from kit.sheet.book import write_files
 
+        if self.panel.refused:
+            self.hold()
+            return
         if self.build is not None and self.build.coarse:
             self._refine()
         if self.build is None:

@@ -32,6 +32,10 @@ class PanelState(Protocol):
     inputs: InputView
 
     @property
+    def refused(self) -> tuple[str, ...]:
+        """What stands in the panel and cannot be taken, in words."""
+
+    @property
     def build(self) -> Build | None:
         """The shape that goes with the case, where there is one."""
 
