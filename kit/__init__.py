@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from kit.ui.lesson.exercise import exercise
     from kit.ui.lesson.lesson import Lesson
     from kit.ui.lesson.prediction import predict
+    from kit.ui.page import job_page
     from kit.ui.panel import panel
 
 __all__ = [
@@ -53,6 +54,7 @@ __all__ = [
     "budget",
     "check",
     "exercise",
+    "job_page",
     "model",
     "monte_carlo",
     "names",
@@ -78,6 +80,7 @@ _FROM = {
     "kit.ui.lesson.exercise": ("exercise",),
     "kit.ui.lesson.lesson": ("Lesson",),
     "kit.ui.lesson.prediction": ("predict",),
+    "kit.ui.page": ("job_page",),
     "kit.ui.panel": ("panel",),
 }
 """Where each name comes from; a rule of the house compares it with the imports above."""

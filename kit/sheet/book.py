@@ -16,7 +16,7 @@ from kit.job.verdict import standalone_verdict, upstream
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet
 
 if TYPE_CHECKING:
-    from kit.core.build import Build
+    from kit.core.build import Build, Output
     from kit.core.quantity import Display
     from kit.core.verdict import Verdict
     from kit.job import Job
@@ -71,11 +71,19 @@ def write_files(build: Build, folder: Path, stem: str, display: Display, verdict
     Raises:
         KitError: something that cannot be drawn or written so.
     """
+    return {
+        output.what: [
+            path.relative_to(folder).as_posix()
+            for path in write_output(output, folder / "files", stem, display, verdict)
+        ]
+        for output in build.outputs
+    }
+
+
+def write_output(output: Output, folder: Path, stem: str, display: Display, verdict: Verdict) -> list[Path]:
+    """Write the files of one output into `folder`; return their paths. Marks and raises as `write_files`."""
     with remarking(tuple(f"LIMIT FAILS: {check.words(display)}" for check in verdict.failing)):
-        return {
-            output.what: [path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)]
-            for output in build.outputs
-        }
+        return output.write(folder, stem, display)
 
 
 def _written(

@@ -23,4 +23,11 @@ def step() -> Subject:
     )
 
 
-CHAPTER = Chapter("sweep", "Where the machine moves", point=point, step=step)
+CHAPTER = Chapter(
+    "sweep",
+    "Where the machine moves",
+    begin=("point", "step"),
+    makes={"step": ("swept envelope",)},
+    point=point,
+    step=step,
+)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -33,10 +33,11 @@ class Saving(w.VBox):
         self.mine = w.Button(description="Overwrite file", tooltip="write these values over the ones in the file")
         self.theirs = w.Button(description="Reload file", tooltip="read the job file again and drop these")
         self.message, self.held = w.HTML(), w.HTML()
-        self.save.on_click(lambda _: self._save())
+        self._told: Callable[[list[str]], None] = lambda _names: None
+        self.save.on_click(lambda _: self.store())
         self.export.on_click(lambda _: self._export())
         self.reset.on_click(lambda _: self._reset())
-        self.mine.on_click(lambda _: self._save(force=True))
+        self.mine.on_click(lambda _: self.store(force=True))
         self.theirs.on_click(lambda _: self._take_theirs())
         self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
         super().__init__([self.buttons, self.held, self.message])
@@ -70,7 +71,14 @@ class Saving(w.VBox):
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
         self.message.value = f"<p {kind}>{escape(text)}</p>"
 
-    def _save(self, *, force: bool = False) -> None:
+    def by_itself(self, told: Callable[[list[str]], None]) -> None:
+        """Leave saving to who calls `store`; `told` is called with what was saved."""
+        self._told = told
+        for each in (self.save, self.reset, self.export):
+            each.layout.display = "none"
+
+    def store(self, *, force: bool = False) -> None:
+        """Write what changed into the job's file; where it was changed by hand there, ask."""
         from kit.job import JobChanged
 
         panel, job = self.panel, self.panel.job
@@ -84,7 +92,7 @@ class Saving(w.VBox):
                 job.save(force=force)
         except JobChanged as error:
             self._say(str(error), fault=True)
-            self.buttons.children = (*self.buttons.children, self.mine, self.theirs)
+            self.buttons.children = (self.save, self.export, self.reset, self.mine, self.theirs)
             return
         except (KitError, OSError) as error:
             self._say(str(error), fault=True)
@@ -121,6 +129,7 @@ class Saving(w.VBox):
         path = self.panel.job.path if self.panel.job else ""
         listed = ", ".join(in_words(name) for name in names)
         self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
+        self._told(names)
 
     def _take_theirs(self) -> None:
         """Show what the job's file says now; changes to the job that are not saved are dropped."""
@@ -129,7 +138,7 @@ class Saving(w.VBox):
         assert part is not None
         try:
             job.reload()
-            panel.start = job.case(part)
+            panel.start = panel.first = job.case(part)
         except KitError as error:
             self._say(str(error), fault=True)
             return

@@ -21,6 +21,7 @@ class PanelState(Protocol):
 
     case: Case
     start: Case
+    first: Case
     display: Display
     job: Job | None
     part: str | None

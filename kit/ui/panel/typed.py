@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from kit.core.errors import KitError
 from kit.core.model import Case, Entry, Typed
@@ -11,12 +12,17 @@ from kit.core.quantity import Display, Quantity, ValueOrigin, parse
 Changes = dict[str, Typed | None]
 
 
-def given_anew(start: Case, name: str, text: str, display: Display) -> Changes:
-    """Return what changes when `text` is typed for a given: at its old value all that was known of it at `start`.
+def given_anew(befores: Sequence[Case], name: str, text: str, display: Display) -> Changes:
+    """Return what changes when `text` is typed for a given: at the value of a case before, all that it knew of it.
 
-    None is what the model itself says, which is so where nobody stated the value before.
+    None is what the model itself says, which is so where nobody stated the value before. A link that was saved over
+    does not come back.
     """
-    return {name: start.typed.get(name) if _back(start.entries[name], text, display) else text}
+    for number, before in enumerate(befores):
+        entry = before.entries[name]
+        if _back(entry, text, display) and (number == 0 or entry.origin.kind != "part"):
+            return {name: before.typed.get(name)}
+    return {name: text}
 
 
 def picked_anew(start: Case, name: str, row: str) -> Changes:

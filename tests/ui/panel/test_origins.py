@@ -211,3 +211,13 @@ def test_a_save_that_fails_leaves_nothing_staged(stop: Panel, job: Job, monkeypa
     monkeypatch.undo()
     stop.saving.save.click()
     assert "saved push" in stop.saving.message.value
+
+
+def test_a_value_typed_back_after_it_was_saved_over_gets_its_date_and_method_back(stop: Panel, job: Job) -> None:
+    before = job.path.read_text()
+    stop.fields["long_reach"].box.value = "465 mm"
+    stop.saving.save.click()
+    stop.fields["long_reach"].box.value = "451 mm"
+    assert stop.case.entries["long_reach"].origin == TAPE
+    stop.saving.save.click()
+    assert job.path.read_text() == before
