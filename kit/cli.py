@@ -93,6 +93,9 @@ def _parser() -> argparse.ArgumentParser:
     command = commands.add_parser("book", help="write every worked sheet of a job and an index")
     command.add_argument("job", type=Path, metavar="JOB")
     command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
+    command.add_argument(
+        "--failing", action="store_true", help="write drawings and solids of parts whose limits fail too, each marked"
+    )
     command.set_defaults(run=_book)
     return parser
 
@@ -247,9 +250,11 @@ def _book(options: argparse.Namespace) -> int:
                 flush=True,
             )
 
-    pages = write_book(job, options.out, progress)
+    pages = write_book(job, options.out, progress, failing=options.failing)
     failing = [page for page in pages if not page.verdict.ok]
     print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
     for page in failing:
         print(f"  {page.title}: {page.verdict.words}")
+    if failing and not options.failing:
+        print("  their drawings and solids are left out; --failing writes them, each with the limit that fails")
     return FAILS if failing else FINE

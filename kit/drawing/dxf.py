@@ -16,6 +16,7 @@ from kit.drawing.contours import Chain, chains
 from kit.drawing.layers import Layer
 from kit.drawing.marks import Curve, Label, Mark, Solid, Stroke, pieces
 from kit.drawing.page import lay_out
+from kit.drawing.remarks import remarks
 from kit.drawing.scene import Scene
 from kit.drawing.tiles import drawn_box
 
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 WORDS = "WORDS"
 """The layer of all text."""
+REMARK = 2.5
+"""Height of a remark's text, mm."""
 MILLIMETERS, METRIC = 4, 1  # $INSUNITS and $MEASUREMENT
 
 
@@ -46,6 +49,10 @@ def dxf(scene: Scene) -> bytes:
             else:
                 _add_layer(doc, layer)
                 _add_lines(space, layer, list(marks))
+        for row, remark in enumerate(remarks(), start=1):
+            text = space.add_text(remark, height=REMARK, dxfattribs={"layer": WORDS, "style": WORDS})
+            text.set_placement((0.0, -2 * REMARK * row))  # below the drawing
+            doc.header.custom_vars.append("Remark", remark)
         doc.write(stream)
     return stream.getvalue().encode("utf-8")
 

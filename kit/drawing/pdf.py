@@ -16,8 +16,9 @@ from kit.drawing.legend import used_layers
 from kit.drawing.marks import Box
 from kit.drawing.page import Page, lay_out
 from kit.drawing.paper import FOOT, LEAST, LONGEST, SIDE, PaperPlan, Sheet
+from kit.drawing.remarks import remarks
 from kit.drawing.scene import Scene
-from kit.drawing.sheetmarks import CROSS_FORM, TitleBlock, check_bars, cross, joins, lines_of, title_block
+from kit.drawing.sheetmarks import CROSS_FORM, SMALL, TitleBlock, check_bars, cross, joins, lines_of, title_block
 from kit.drawing.tiles import SPARE, drawn_box, name, plan_tiles
 from kit.drawing.tiling_plan import assembly_map
 
@@ -167,6 +168,9 @@ class _Writer:
     def _end(self, sheet: Sheet, label: str, count: str) -> None:
         lines = lines_of(self.title, self.plan, self.digest, count)
         title_block(self.pen, sheet, label, self.scene.title, lines)
+        for row, remark in enumerate(remarks()):
+            at = (1.0, FOOT + 1.0 + 1.6 * SMALL * row)
+            self.pen.words(at, remark, height=SMALL, bold=True, room=sheet.window[0] - 2)
         self.canvas.showPage()
 
     def _bytes(self) -> bytes:

@@ -4,12 +4,14 @@ import re
 from collections import defaultdict
 from html import escape
 from math import cos, degrees, sin, tau
+from textwrap import wrap
 
 from kit.core.errors import KitError
 from kit.drawing.layers import Layer
 from kit.drawing.marks import SUBSCRIPT, Curve, Label, Solid, Stroke, pieces
 from kit.drawing.page import Page, lay_out
 from kit.drawing.primitives import TONES
+from kit.drawing.remarks import remarks
 from kit.drawing.scene import Scene
 
 PIXELS_PER_MM = 96 / 25.4
@@ -20,6 +22,8 @@ TALLEST = 0.75
 """Height of the box, as a share of its width, where none is asked for ..."""
 ROOM = 100.0
 """... but this much at least, paper mm: notes do not shrink in a narrow box."""
+REMARK, LINE, WIDE = 2.5, 3.5, 1.4
+"""Height of a remark's font and of its line, and width of its mean character, paper mm."""
 FONT = "Arial, Helvetica, 'Liberation Sans', sans-serif"
 
 
@@ -76,14 +80,23 @@ def svg_file(scene: Scene, scale: float = 1.0, *, legend: bool = False) -> str:
         raise KitError(f"A drawing was asked for at scale {scale:g}; the scale must be a number above 0.")
     page = lay_out(scene, 0.0, 0.0, legend=legend, scale=scale)
     body, _ = _body(page, "#000", 4)
+    below = [line for remark in remarks() for line in wrap(remark, max(20, int(page.width / WIDE)))]
+    height = page.height + LINE * len(below)  # remarks stand in a strip of their own below the drawing
+    box = f'viewBox="0 0 {_number(page.width, 4)} {_number(height, 4)}"'
+    words = (
+        f'<text class="fw-remark" x="1" y="{_number(page.height + LINE * row - 1, 4)}" font-family="{FONT}" '
+        f'font-size="{REMARK}" font-weight="bold">{escape(line)}</text>'
+        for row, line in enumerate(below, start=1)
+    )
     return "\n".join(
         [
             '<?xml version="1.0" encoding="UTF-8"?>',
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{_number(page.width, 4)}mm" '
-            f'height="{_number(page.height, 4)}mm" {_view_box(page, 4)}>',
+            f'height="{_number(height, 4)}mm" {box if below else _view_box(page, 4)}>',
             f"<title>{escape(scene.title)}</title>",
-            f"<desc>{escape(scene.alt)}</desc>",
+            f"<desc>{escape(' '.join((*remarks(), scene.alt)))}</desc>",
             *body,
+            *words,
             "</svg>",
             "",
         ]

@@ -12,6 +12,7 @@ from kit.core.quantity import Display
 from kit.drawing.card import card_scene
 from kit.drawing.export import save
 from kit.drawing.paper import PaperPlan
+from kit.drawing.remarks import remarks
 
 
 def csv_output(name: str, what: str, table: Table) -> Output:
@@ -19,7 +20,8 @@ def csv_output(name: str, what: str, table: Table) -> Output:
 
     def write(folder: Path, stem: str, _display: Display) -> list[Path]:
         text = io.StringIO()
-        csv.writer(text, lineterminator="\n").writerows([table.heads, *table.rows])
+        told = [(remark,) for remark in remarks()]
+        csv.writer(text, lineterminator="\n").writerows([*told, table.heads, *table.rows])
         folder.mkdir(parents=True, exist_ok=True)
         path = folder / f"{stem}_{name}.csv"
         write_atomic(path, text.getvalue())

@@ -15,6 +15,7 @@ from kit.core.files import write_atomic
 from kit.core.model import Case
 from kit.core.model.digest import digest
 from kit.core.quantity import Display
+from kit.core.summary import some
 from kit.core.uncertainty import Draws, monte_carlo
 from kit.core.uncertainty.budget import Correlations
 from kit.core.version import __version__
@@ -103,7 +104,7 @@ def sheet(
     return _page(
         "sheet.html",
         title=origin.title or model.title,
-        footer=[origin.job, origin.title or model.title, origin.date, f"inputs {inputs}"],
+        footer=[_fails(judged, display), origin.job, origin.title or model.title, origin.date, f"inputs {inputs}"],
         model=model,
         origin=[(name, value) for name, value in block if value],
         answer=_safe(answer),
@@ -146,6 +147,11 @@ def index(entries: Sequence[IndexEntry], *, title: str, date: str = "") -> str:
         origin=[(name, value) for name, value in block if value],
         entries=entries,
     )
+
+
+def _fails(verdict: Verdict, display: Display | None) -> str:
+    """Return the limits that fail, for the foot of every printed page."""
+    return some((f"LIMIT FAILS: {check.words(display)}" for check in verdict.failing), most=1)
 
 
 def file_name(name: str) -> str:

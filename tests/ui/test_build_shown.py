@@ -23,6 +23,14 @@ def gauge(works: Path, monkeypatch: pytest.MonkeyPatch) -> Panel:
     return panel(job=write(works), part="gauge")
 
 
+def sound(works: Path) -> Job:
+    """The same job with a gauge that meets its limits: 108 over 200 is the tangent of 28.37 degrees."""
+    job = write(works)
+    job.set("gauge", "wanted", "28.4 deg")
+    job.set("gauge", "allowed", "0.5 deg")
+    return job
+
+
 def words(html: str) -> str:
     """The text of a piece of HTML; anything that was not escaped is missing from it."""
     found: list[str] = []
@@ -69,7 +77,9 @@ def test_a_task_runs_beside_and_its_answer_is_shown(gauge: Panel) -> None:
     assert gauge.build_view.stop.disabled
 
 
-def test_files_are_written_beside_the_sheets(gauge: Panel) -> None:
+def test_files_are_written_beside_the_sheets(works: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(works)
+    gauge = panel(job=sound(works), part="gauge")
     assert gauge.build_view is not None
     gauge.build_view.write()
     assert Path("sheets/files/gauge.txt").read_text() == "108.000"
@@ -107,7 +117,7 @@ def test_a_panel_and_the_job_sign_the_same_inputs_alike(gauge: Panel) -> None:
 
 
 def test_the_book_writes_the_files_and_links_them(works: Path) -> None:
-    write_book(write(works), works / "book", date="2026-05-02")
+    write_book(sound(works), works / "book", date="2026-05-02")
     assert (works / "book" / "files" / "gauge.txt").read_text() == "108.000"
     sheet = (works / "book" / "gauge.html").read_text(encoding="utf-8")
     assert 'href="files/gauge.txt"' in sheet
@@ -161,3 +171,40 @@ def test_tables_are_written_when_they_are_opened(gauge: Panel) -> None:
     gauge.build_view.tables.value = ""
     gauge.change("rise", "120 mm")
     assert "<table" in gauge.build_view.tables.value
+
+
+def test_the_files_of_a_part_that_fails_are_written_only_when_told_so(works: Path) -> None:
+    job = sound(works)
+    job.set("gauge", "rise", "160 mm")
+    write_book(job, works / "book", date="2026-05-02")
+    assert not (works / "book" / "files").exists()
+    sheet = (works / "book" / "gauge.html").read_text(encoding="utf-8")
+    assert "Not written, as a limit of this part fails" in words(sheet)
+    assert 'content: "LIMIT FAILS' in sheet, "in the foot of each printed page"
+    write_book(job, works / "book", date="2026-05-02", failing=True)
+    assert (works / "book" / "files" / "gauge.txt").exists()
+
+
+def test_a_panel_asks_before_it_writes_the_files_of_a_part_that_fails(
+    works: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(works)
+    gauge = panel(job=sound(works), part="gauge")
+    view = gauge.build_view
+    assert view is not None
+    gauge.change("rise", "160 mm")
+    view.files.click()
+    assert "write its files all the same" in view.message.value
+    yes, no = view.asking.children
+    assert not (works / "sheets").exists()
+    no.click()
+    assert view.asking.children == ()
+    assert not (works / "sheets").exists()
+    view.files.click()
+    yes.click()
+    assert (works / "sheets" / "files" / "gauge.txt").exists()
+    assert "each says which limit fails" in view.message.value
+    gauge.change("rise", "108 mm")
+    view.files.click()
+    assert view.asking.children == ()
+    assert "Wrote" in view.message.value

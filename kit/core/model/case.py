@@ -94,19 +94,22 @@ class Case:
         """
         return self.changed(changes, beyond=beyond)
 
-    def changed(self, changes: Mapping[str, Typed], *, beyond: frozenset[str] | None = None) -> Case:
+    def changed(self, changes: Mapping[str, Typed | None], *, beyond: frozenset[str] | None = None) -> Case:
         """Work the same case with some givens or picks changed, and with `beyond` instead of its own if given.
 
-        A new pick takes back what was typed for the givens of which its row has a figure.
+        None takes one back to what the model says. A new pick takes back what was typed for the givens of which its
+        row has a figure.
         """
         kept = dict(self.typed)
         for name in changes.keys() & self.model.picks.keys():
-            row = _row(self.model, name, _text(changes[name]), self.tables)
+            typed = changes[name]
+            row = _row(self.model, name, self.model.picks[name].row if typed is None else _text(typed), self.tables)
             for filled, column in self.model.picks[name].fills.items():
                 if column in row:
                     kept.pop(filled, None)
         wider = self.beyond if beyond is None else beyond
-        return work(self.model, {**kept, **changes}, beyond=wider, tables=self.tables)
+        stated = {name: typed for name, typed in {**kept, **changes}.items() if typed is not None}
+        return work(self.model, stated, beyond=wider, tables=self.tables)
 
     def show(self, name: str, display: Display | None = None) -> str:
         """Return a given or result as a person reads it.

@@ -128,12 +128,14 @@ def outputs(sweep: Sweep) -> tuple[Output, ...]:
     def room(folder: Path, stem: str, _d: Display) -> list[Path]:
         import trimesh
 
+        from kit.drawing.mesh_files import remarked_stl
+
         vertices, faces = surface(sweep.envelope, sweep.envelope.size)
         path = folder / f"{stem}_room.stl"
         content = trimesh.Trimesh(vertices, faces, process=False).export(file_type="stl")
         assert isinstance(content, bytes)  # STL as the library writes it is binary
         folder.mkdir(parents=True, exist_ok=True)
-        write_atomic(path, content)
+        write_atomic(path, remarked_stl(content))
         return [path]
 
     return (

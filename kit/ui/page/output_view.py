@@ -49,19 +49,19 @@ class OutputView(w.VBox):
             self.write()
             return
         text = f"A limit fails in {', '.join(failing)}. Write the book all the same?"
-        self.asked.children = (Question(text, "Write it", self.write),)
+        self.asked.children = (Question(text, "Write it", partial(self.write, failing=True)),)
 
-    def write(self) -> None:
-        """Write the book beside the kernel's other work."""
+    def write(self, *, failing: bool = False) -> None:
+        """Write the book beside the kernel's other work; `failing`: also the files of parts whose limits fail."""
         self._stopping.clear()
         self.book.disabled, self.stop.disabled, self.bar.value = True, False, 0
         self._row.children = (self.book, self.stop, self.bar)
         self.said.value = line("computing all parts")
-        Thread(target=partial(self._write, self.page.folder / BOOK), daemon=True).start()
+        Thread(target=partial(self._write, self.page.folder / BOOK, failing), daemon=True).start()
 
     # -- inside ---------------------------------------------------------------------------------------
 
-    def _write(self, folder: Path) -> None:
+    def _write(self, folder: Path, failing: bool) -> None:
         def progress(done: int, total: int, title: str) -> None:
             self.bar.value = done / total
             self.said.value = line(f"{done} of {total}: {title}")
@@ -69,7 +69,7 @@ class OutputView(w.VBox):
                 raise KitError("stopped; what is written stays")
 
         try:
-            write_book(self.page.job, folder, progress)
+            write_book(self.page.job, folder, progress, failing=failing)
         except (KitError, OSError) as error:
             self.said.value = line(str(error), fault=not self._stopping.is_set())
         else:

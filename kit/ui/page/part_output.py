@@ -9,9 +9,10 @@ import ipywidgets as w
 
 from kit.core.build import Output
 from kit.core.errors import KitError
+from kit.sheet.book import write_output
 from kit.ui.page.file_links import file_links
 from kit.ui.page.widgets import Question, button, line, row
-from kit.ui.panel.saving import SHEETS
+from kit.ui.panel.saving import SHEETS, held_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -41,6 +42,9 @@ class PartOutput(w.VBox):
     # -- inside ---------------------------------------------------------------------------------------
 
     def _ask(self, write: Callable[[], list[Path]]) -> None:
+        if self.panel.refused:
+            self.said.value = line(held_words(self.panel.refused), fault=True)
+            return
         failing = self.panel.judged.failing
         if not failing:
             self._write(write)
@@ -65,7 +69,7 @@ class PartOutput(w.VBox):
         if build is None:
             raise KitError("nothing can be built with these values; correct them first")
         folder = self.page.folder / SHEETS / "files"
-        return build.output(name).write(folder, self.part, self.panel.display)
+        return write_output(build.output(name), folder, self.part, self.panel.display, self.panel.judged)
 
 
 def _label(output: Output) -> str:

@@ -23,7 +23,7 @@ from kit.job.stated import stated_tables
 from kit.sheet import build_section
 from kit.sheet.tables import sentence
 from kit.subjects import subject
-from kit.ui.panel.saving import SHEETS
+from kit.ui.panel.saving import SHEETS, held_words
 
 if TYPE_CHECKING:
     from kit.ui.panel.state import PanelState
@@ -44,9 +44,14 @@ class BuildView(w.VBox):
         self._beside: BuildInput | None = None
         self._waiting: asyncio.TimerHandle | None = None
         self._stopping = self._busy = False
-        self.numbers, self.message, self.tables = w.HTML(), w.HTML(), w.HTML()
+        self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
         self.files = _button("Write files", "write drawings and solids into the folder of sheets", self.write)
+        self.asking = w.HBox(_dom_classes=("fw-row",))  # the question whether to write what fails
+        self._answers = (
+            _button("Write all the same", "write the files, each with the limit that fails", self._write_failing),
+            _button("Leave it", "write nothing", self._leave),
+        )
         self.stop = _button("Stop", "stop, and keep the best so far", self._stop)
         self.stop.disabled = True
         self.tasks = [
@@ -62,7 +67,9 @@ class BuildView(w.VBox):
         super().__init__(
             [
                 w.HBox(buttons, _dom_classes=("fw-row",)),
+                self.held,
                 self.message,
+                self.asking,
                 self.numbers,
                 w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)),
                 self.more,
@@ -103,6 +110,12 @@ class BuildView(w.VBox):
         except KitError as error:
             self.build = None
             self._say(str(error), fault=True, more=" Below is the last geometry that could be built.")
+
+    def hold(self) -> None:
+        """Hold writing files off while something that stands in the panel cannot be taken, and say so."""
+        words = held_words(self.panel.refused)
+        self.files.disabled = bool(words)
+        self.held.value = f'<span class="fw-fault" role="status">{escape(words)}</span>' if words else ""
 
     def restated(self) -> None:
         """Take note that something else is stated beside the givens."""
@@ -168,22 +181,40 @@ class BuildView(w.VBox):
 
         Thread(target=run, daemon=True).start()
 
-    def write(self) -> None:
-        """Write the files of the shape beside the sheets and say which."""
+    def write(self, *, failing: bool = False) -> None:
+        """Write the files of the shape beside the sheets and say which; where a limit fails, only if told `failing`."""
         from kit.sheet.book import write_files
 
+        if self.panel.refused:
+            self.hold()
+            return
         if self.build is not None and self.build.coarse:
             self._refine()
+        self.asking.children = ()
         if self.build is None:
+            return
+        verdict = self.panel.judged
+        if not verdict.ok and not failing:
+            self._say(f"{verdict.words}; write its files all the same, each marked with the limit that fails?")
+            self.asking.children = self._answers
             return
         try:
             SHEETS.mkdir(exist_ok=True)
-            written = write_files(self.build, SHEETS, self.panel.part or self.panel.model.name, self.panel.display)
+            stem = self.panel.part or self.panel.model.name
+            written = write_files(self.build, SHEETS, stem, self.panel.display, verdict)
         except (KitError, OSError) as error:
             self._say(str(error), fault=True)
             return
         listed = ", ".join(str(SHEETS / href) for hrefs in written.values() for href in hrefs)
-        self._say(f"wrote {listed}" if listed else "this geometry has no files")
+        marked = "" if verdict.ok else "; each says which limit fails"
+        self._say(f"wrote {listed}{marked}" if listed else "this geometry has no files")
+
+    def _write_failing(self) -> None:
+        self.write(failing=True)
+
+    def _leave(self) -> None:
+        self.asking.children = ()
+        self._say("nothing is written")
 
     # -- inside ---------------------------------------------------------------------------------------
 
@@ -205,7 +236,7 @@ class BuildView(w.VBox):
     def _take(self, build: Build) -> None:
         self.build, display = build, self.panel.display
         level = self.panel.job.level if self.panel.job else LEVEL
-        self.message.value = ""
+        self.message.value, self.asking.children = "", ()
         self.numbers.value = build_section.found(build, display, level=level)
         self.more.layout.display = "" if build.tables else "none"
         self._write_tables()

@@ -10,20 +10,38 @@ from typing import Any
 import ipywidgets as w
 
 from kit.core.model import Entry, Given, Pick, in_words
-from kit.core.quantity import Display
+from kit.core.quantity import Display, ValueOrigin
 from kit.sheet.mathml import mathml
+from kit.ui.panel.origin_editor import OriginEditor
 
 Changed = Callable[[str, str], None]
+Told = Callable[[str, str, ValueOrigin], None]
 
+_LONG = 90  # characters of an origin that are shown; its editor has them all
 _STOPS = 400  # about as many as a slider has pixels
 
 
 class Field(w.VBox):
-    """The controls of one given. `on_change` is called with the given's name and the text it now has."""
+    """The controls of one given. `on_change` is called with the given's name and the text it now has.
 
-    def __init__(self, given: Given, entry: Entry, display: Display, on_change: Changed) -> None:
+    `on_told` is called with its name, its text and the origin that a person states; `refused` while the text that
+    stands there cannot be taken.
+    """
+
+    def __init__(
+        self,
+        given: Given,
+        entry: Entry,
+        display: Display,
+        on_change: Changed,
+        on_told: Told,
+        *,
+        linked: bool = False,
+    ) -> None:
         self.given, self._display, self._on_change = given, display, on_change
-        self._quiet = self._asking = False
+        self._entry, self._on_told = entry, on_told
+        self.refused = self._quiet = self._asking = False
+        self._linked = linked
         self._stop: float | None = None  # where the slider stands
         self.label = w.HTML()
         self.note = w.HTML()
@@ -38,8 +56,12 @@ class Field(w.VBox):
             tooltip=f"use {in_words(given.name)} outside the span within which the model holds",
         )
         self.outside.observe(self._again, "value")
+        self.origin: OriginEditor | None = None  # made when it is first looked at
+        self.opened = w.ToggleButton(tooltip=f"{given.meaning}: measured when, how and by whom, ±, note")
+        self.opened.observe(lambda _: self._fold(), "value")
         line = [self.control] if given.kind == "choice" else [self.box, self.control]
-        self._rows = (self.label, w.HBox(line, _dom_classes=("fw-entry",)), self.note)
+        about = w.HBox([self.opened, self.note], _dom_classes=("fw-about",))
+        self._rows = (self.label, w.HBox(line, _dom_classes=("fw-entry",)), about)
         super().__init__(self._rows)
         self.add_class("fw-field")
         self.add_class(f"fw-field-{given.name}")
@@ -55,8 +77,16 @@ class Field(w.VBox):
             return w.IntSlider(min=low, max=high, value=low, readout=False, tooltip=tip)
         return w.FloatSlider(readout=False, tooltip=tip)
 
-    def show(self, entry: Entry, display: Display | None = None, *, beyond: bool | None = None) -> None:
-        """Show a value (and, if given, in another reader's units, or as left open or not) without calling back."""
+    def show(
+        self,
+        entry: Entry,
+        display: Display | None = None,
+        *,
+        beyond: bool | None = None,
+        linked: bool | None = None,
+    ) -> None:
+        """Show a value (and, if given, in other units, as left open or not, as linked or not) without calling back."""
+        self._linked = self._linked if linked is None else linked
         self._quiet = True
         try:
             if beyond is not None:
@@ -67,15 +97,16 @@ class Field(w.VBox):
             if self.given.kind == "choice":
                 self.control.value = self.given.option(entry.base)
             else:
-                self.box.value = entry.show(self._display)
+                whole = not entry.usual  # what nobody stated is not to be read as if it were
+                self.box.value = entry.show(self._display) if whole else self.given.show(entry.base, self._display)
                 self._place(entry.base)
             self.say(entry)
         finally:
             self._quiet = False
 
-    def settle(self, entry: Entry) -> None:
+    def settle(self, entry: Entry, *, linked: bool = False) -> None:
         """Take note that an entry was accepted: bring the slider to it, the text stays as typed."""
-        self._quiet = True
+        self._quiet, self._linked = True, linked
         if self.given.kind != "choice":
             self._place(entry.base)
         self._quiet = False
@@ -83,15 +114,22 @@ class Field(w.VBox):
 
     def say(self, entry: Entry) -> None:
         """Show the span and where the value comes from."""
+        self.refused, self._entry = False, entry
         span = self.given.span_text(self._display)
         assumed = f"; no unit typed, {escape(self.given.unit.text)} taken" if entry.bare else ""
-        origin = f"{entry.origin.words}{'; ± not stated, the usual one' if entry.usual else ''}"
-        self.note.value = f'<span class="fw-note">{escape(span)} · {escape(origin)}{assumed}</span>'
+        detail = entry.origin.detail if len(entry.origin.detail) <= _LONG else f"{entry.origin.detail[: _LONG - 2]} …"
+        origin = "; ".join(filter(None, (detail, "± not stated, the usual one" if entry.usual else "")))
+        about = " · ".join(filter(None, (span, origin)))
+        self.note.value = f'<span class="fw-note">{escape(about)}{assumed}</span>'
+        self.opened.description = entry.origin.state
+        if self.origin is not None:
+            self.origin.show(entry, linked=self._linked)
         if self._asking and not self.outside.value:
             self._ask(False)
 
     def complain(self, sentence: str, *, about_span: bool) -> None:
         """Show what is wrong with the last entry; the entry stays as it was typed."""
+        self.refused = True
         self.note.value = f'<span class="fw-fault" role="alert">{escape(sentence)}</span>'
         if about_span:
             self._ask(True)
@@ -103,7 +141,17 @@ class Field(w.VBox):
 
     def _ask(self, asking: bool) -> None:
         self._asking = asking
-        self.children = (*self._rows, self.outside) if asking else self._rows
+        self._lay_out()
+
+    def _fold(self) -> None:
+        if self.opened.value and self.origin is None:
+            self.origin = OriginEditor(self._entry, lambda text, origin: self._on_told(self.given.name, text, origin))
+            self.origin.show(self._entry, linked=self._linked)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        origin = (self.origin,) if self.origin is not None and self.opened.value else ()
+        self.children = (*self._rows, *origin, *((self.outside,) if self._asking else ()))
 
     # -- between box and slider -----------------------------------------------------------------------
 

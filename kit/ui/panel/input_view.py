@@ -28,7 +28,8 @@ class InputView(w.VBox):
 
     `raw` and `links` are what holds, as in a job's file; `changed` is called after either has changed. `attempt` is
     passed links before they hold and raises KitError where they cannot be taken. `takes` are the things to be taken,
-    each with the parts that make it, by their ids with their titles.
+    each with the parts that make it, by their ids with their titles. `on_faults` is called when what is `refused`
+    changes.
     """
 
     def __init__(
@@ -41,9 +42,11 @@ class InputView(w.VBox):
         takes: Mapping[str, Mapping[str, str]] | None = None,
         links: Links | None = None,
         attempt: Callable[[Links], None] = lambda _links: None,
+        on_faults: Callable[[], None] = lambda: None,
     ) -> None:
         self._asked, self._givens, self._on_change, self._attempt = asked, givens, changed, attempt
-        self._takes = takes or {}
+        self._takes, self._on_faults = takes or {}, on_faults
+        self._refused: set[str] = set()  # the inputs and links of which what stands there cannot be taken
         self.raw: Mapping[str, Any] = dict(raw)
         self.links: Links = dict(links or {})
         self.start: tuple[Mapping[str, Any], Links] = (self.raw, self.links)
@@ -60,6 +63,7 @@ class InputView(w.VBox):
     def reset(self) -> None:
         """Show what was stated at the start."""
         self.raw, self.links = self.start
+        self._refused.clear()
         if self.editors or self.menus:
             self._build()
 
@@ -72,6 +76,11 @@ class InputView(w.VBox):
         self.raw = {**self.raw, **raw}
         if raw and (self.editors or self.menus):
             self._build()
+
+    @property
+    def refused(self) -> tuple[str, ...]:
+        """The inputs and links of which what stands there cannot be taken."""
+        return tuple(name for name in (*self.menus, *self.editors) if name in self._refused)
 
     @property
     def any(self) -> bool:
@@ -113,9 +122,10 @@ class InputView(w.VBox):
 
     def _read(self) -> None:
         """Read all that is typed; what nothing is wrong with holds."""
-        faults, tried = {}, self.raw
+        faults, tried, absent = {}, self.raw, set()
         for name, field in self.editors.items():
             raw, faults[name] = field.read()
+            absent |= {name} if raw is ABSENT and name not in self.raw else set()
             faults[name] = faults[name] or self._faults(name, raw)
             if not faults[name] and not same(raw, self.raw.get(name, ABSENT)):
                 tried = _with(tried, name, raw)
@@ -129,9 +139,17 @@ class InputView(w.VBox):
                     tried = _with(tried, each, self.raw.get(each, ABSENT))
         for name, field in self.editors.items():
             field.tell(faults[name])
+        self._refuse({name: bool(faults[name]) and name not in absent for name in faults})
         if not same(tried, self.raw):
             self.raw = tried
             self._on_change()
+
+    def _refuse(self, faulty: Mapping[str, bool]) -> None:
+        before = set(self._refused)
+        for name, fault in faulty.items():
+            (self._refused.add if fault else self._refused.discard)(name)
+        if before != self._refused:
+            self._on_faults()
 
     def _faults(self, name: str, raw: Any) -> list[Fault]:
         stated = {} if raw is ABSENT else {name: raw}
@@ -145,8 +163,10 @@ class InputView(w.VBox):
             self._attempt(links)
         except KitError as error:
             menu.tell(str(error))
+            self._refuse({name: True})
             return
         menu.tell("")
+        self._refuse({name: False})
         self.links = links
         self._on_change()
 

@@ -19,7 +19,7 @@ from kit.core.build import Build
 from kit.core.errors import KitError
 from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
 from kit.core.model.input_origins import cell_origins
-from kit.core.quantity import Display
+from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import LEVEL, Verdict
 from kit.job.fits import fitting_parts
 from kit.job.verdict import Upstream, standalone_verdict, upstream
@@ -30,9 +30,11 @@ from kit.ui.explore.room import Room
 from kit.ui.panel.build_view import BuildView
 from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.input_view import InputView
+from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
 from kit.ui.panel.solve_view import Solving
 from kit.ui.panel.static_view import StaticView
+from kit.ui.panel.typed import given_anew, picked_anew
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -44,7 +46,8 @@ class Panel(w.VBox):
     def __init__(
         self, case: Case, *, display: Display | None = None, job: Job | None = None, part: str | None = None
     ) -> None:
-        self.case, self.start = case, case
+        self.case, self.start = case, case  # what it shows, and what the job's file says
+        self.first = case  # with which it was opened; a value typed back to that gets its date and method back
         self.job, self.part = job, part
         self.changed: list[Callable[[], None]] = []  # called after every change, once it is written
         self.display = display or (job.display if job else Display())
@@ -60,7 +63,8 @@ class Panel(w.VBox):
             for name, pick in case.model.picks.items()
         }
         self.fields = {
-            name: Field(given, case.entries[name], self.display, self.change) for name, given in case.model.free.items()
+            name: Field(given, case.entries[name], self.display, self.change, self.tell, linked=self._linked(name))
+            for name, given in case.model.free.items()
         }
         self.units = w.ToggleButtons(
             options=[("millimeters", "mm"), ("inches", "in")],
@@ -124,36 +128,62 @@ class Panel(w.VBox):
         field = self.fields.get(name)
         beyond = self._beyond(name, field)
         try:
-            self.case = self.case.changed({name: self._stated(name, text)}, beyond=beyond)
+            known = (self.start, self.first)
+            anew = given_anew(known, name, text, self.display) if field else picked_anew(self.start, name, text)
+            self.case = self.case.changed(anew, beyond=beyond)
         except KitError as error:
             if field is None:
                 self.picks[name].complain(str(error), self.case.picks[name])
                 return
             asks = isinstance(error, SpanError) and error.given == name
             field.complain(error.words if isinstance(error, SpanError) else str(error), about_span=asks)
+            self.hold()
             return
         if field is not None:
-            field.settle(self.case.entries[name])
+            field.settle(self.case.entries[name], linked=self._linked(name))
         else:
             self.picks[name].say()
             self._show_filled(name)
-        self.saving.note(name)
+        self._write()
+
+    def tell(self, name: str, text: str, origin: ValueOrigin) -> None:
+        """Take a given's origin as a person states it, with the text of its value and ±."""
+        before = self.case.typed.get(name)
+        kept = before if isinstance(before, Stated) and before.origin.kind not in NOT_YOURS else Stated(text)
+        try:
+            self.case = self.case.changed({name: replace(kept, text=text, origin=origin)})
+        except KitError as error:
+            self.fields[name].complain(str(error), about_span=False)
+            self.hold()
+            return
+        self.fields[name].show(self.case.entries[name])
         self._write()
 
     def take(self, case: Case, changed: str) -> None:
         """Show another case of the same model, in which `changed` is new (a value found, say)."""
         self.case = case
-        self.fields[changed].show(case.entries[changed])
-        self.saving.note(changed)
+        self.fields[changed].show(case.entries[changed], linked=False)
         self._write()
 
     def take_all(self, texts: dict[str, str]) -> None:
         """Take several givens at once. Raises KitError, and nothing changes, where the model refuses one."""
-        self.case = self.case.changed({name: self._stated(name, text) for name, text in texts.items()})
+        found = ValueOrigin("solved", how="proposed from what is linked")
+        self.case = self.case.changed({name: Stated(text, origin=found) for name, text in texts.items()})
         for name in texts:
-            self.fields[name].show(self.case.entries[name])
-            self.saving.note(name)
+            self.fields[name].show(self.case.entries[name], linked=False)
         self._write()
+
+    @property
+    def refused(self) -> tuple[str, ...]:
+        """What stands in the panel and cannot be taken, in words."""
+        fields = (in_words(name) for name, field in self.fields.items() if field.refused)
+        return (*fields, *map(in_words, self.inputs.refused))
+
+    def hold(self) -> None:
+        """Hold off what would write something else than the panel shows."""
+        self.saving.hold()
+        if self.build_view:
+            self.build_view.hold()
 
     def keep(self, raw: Mapping[str, Any]) -> None:
         """State inputs by which what is shown is built again; `save` writes them like any that were typed."""
@@ -165,7 +195,7 @@ class Panel(w.VBox):
         """Go back to the case that the panel began with."""
         self.case = self.start
         for name, field in self.fields.items():
-            field.show(self.case.entries[name], beyond=name in self.case.beyond)
+            field.show(self.case.entries[name], beyond=name in self.case.beyond, linked=self._linked(name))
         for name, pick in self.picks.items():
             pick.show(self.case.picks[name])
         self.inputs.reset()
@@ -178,12 +208,12 @@ class Panel(w.VBox):
             return self.case.beyond
         return self.case.beyond | {name} if field.beyond else self.case.beyond - {name}
 
-    def _stated(self, name: str, text: str) -> Any:
-        """Keep what was stated about a quantity when only its value is typed anew."""
-        before = self.case.typed.get(name)
-        if isinstance(before, Stated):
-            return replace(before, text=text)
-        return text
+    def _linked(self, name: str) -> bool:
+        """Return whether a given is what the job's link says it is."""
+        if self.job is None or self.part is None or self.case.typed.get(name) != self.start.typed.get(name):
+            return False
+        entry = self.job.parts[self.part].givens.get(name)
+        return entry is not None and entry.link is not None
 
     def _inputs(self) -> InputView:
         job, part = self.job, self.part
@@ -195,6 +225,7 @@ class Panel(w.VBox):
             takes={name: fitting_parts(job, part, name) for name in job.takes(part)} if job and part else {},
             links=job.links(self.part) if job and self.part else {},
             attempt=lambda links: self.build_view.attempt(links) if self.build_view else None,
+            on_faults=self.hold,
         )
 
     def _restate(self) -> None:
@@ -227,6 +258,7 @@ class Panel(w.VBox):
         self._write_formula()
         self._write_more()
         self.room.refresh()
+        self.hold()
         self.static_view.refresh_soon()
         for told in self.changed:
             told()

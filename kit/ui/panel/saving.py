@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,8 +11,10 @@ import ipywidgets as w
 
 from kit.core.errors import KitError
 from kit.core.model import Stated, in_words
+from kit.ui.panel.typed import keys_of, written
 
 if TYPE_CHECKING:
+    from kit.job import Job
     from kit.sheet.write import Origin
     from kit.ui.panel.state import PanelState
 
@@ -24,14 +26,13 @@ class Saving(w.VBox):
 
     def __init__(self, panel: PanelState) -> None:
         self.panel = panel
-        self.unsaved: set[str] = set()
         self.save = w.Button(description="Save to job", tooltip="write what changed into the job file")
         self.save.disabled = panel.job is None
         self.export = w.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
-        self.reset = w.Button(description="Reset", tooltip="go back to the values at the start")
+        self.reset = w.Button(description="Reset", tooltip="go back to what the job file says, or to the start")
         self.mine = w.Button(description="Overwrite file", tooltip="write these values over the ones in the file")
         self.theirs = w.Button(description="Reload file", tooltip="read the job file again and drop these")
-        self.message = w.HTML()
+        self.message, self.held = w.HTML(), w.HTML()
         self._told: Callable[[list[str]], None] = lambda _names: None
         self.save.on_click(lambda _: self.store())
         self.export.on_click(lambda _: self._export())
@@ -39,12 +40,21 @@ class Saving(w.VBox):
         self.mine.on_click(lambda _: self.store(force=True))
         self.theirs.on_click(lambda _: self._take_theirs())
         self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
-        super().__init__([self.buttons, self.message])
+        super().__init__([self.buttons, self.held, self.message])
         self.add_class("fw-saving")
 
-    def note(self, name: str) -> None:
-        """Remember that a given or pick differs from what the job says."""
-        self.unsaved.add(name)
+    @property
+    def unsaved(self) -> set[str]:
+        """The givens and picks that differ from what the job says."""
+        now, before = self.panel.case.typed, self.panel.start.typed
+        return {name for name in now.keys() | before.keys() if now.get(name) != before.get(name)}
+
+    def hold(self) -> None:
+        """Hold saving and exporting off while something that stands in the panel cannot be taken, and say so."""
+        words = held_words(self.panel.refused)
+        self.save.disabled = bool(words) or self.panel.job is None
+        self.export.disabled = bool(words)
+        self.held.value = f'<span class="fw-fault" role="status">{escape(words)}</span>' if words else ""
 
     def origin(self) -> Origin | None:
         """Where the numbers come from, for the head of a sheet."""
@@ -71,26 +81,15 @@ class Saving(w.VBox):
         """Write what changed into the job's file; where it was changed by hand there, ask."""
         from kit.job import JobChanged
 
-        panel, job, part = self.panel, self.panel.job, self.panel.part
+        panel, job = self.panel, self.panel.job
         assert job is not None
-        assert part is not None
-        # a new row takes out what was stated for the givens that it fills, so picks go first
-        names = sorted(self.unsaved & panel.case.typed.keys(), key=lambda name: (name not in panel.case.picks, name))
+        if panel.refused:
+            self.hold()
+            return
         try:
-            if panel.case.beyond != panel.start.beyond:
-                job.set_beyond(part, sorted(panel.case.beyond))
-            for name in names:
-                typed = panel.case.typed[name]
-                if isinstance(typed, Stated):
-                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof)
-                else:
-                    job.set(part, name, self._text(name))
-            for name, raw in panel.inputs.unsaved.items():
-                job.set_input(part, name, raw)
-            for name, other in panel.inputs.unsaved_links.items():
-                job.set_link(part, name, other)
-            names += [*panel.inputs.unsaved, *panel.inputs.unsaved_links]
-            job.save(force=force)
+            with job.trial():
+                names = self._stated(job)
+                job.save(force=force)
         except JobChanged as error:
             self._say(str(error), fault=True)
             self.buttons.children = (self.save, self.export, self.reset, self.mine, self.theirs)
@@ -100,15 +99,31 @@ class Saving(w.VBox):
             return
         self._settled(names)
 
-    def _text(self, name: str) -> str:
-        panel = self.panel
-        if name in panel.case.picks:
-            return panel.case.picks[name]
-        typed = panel.case.typed[name]
-        return typed if isinstance(typed, str) else panel.case.entries[name].show(panel.display)
+    def _stated(self, job: Job) -> list[str]:
+        """State in the job what differs from it; return the names."""
+        panel, part = self.panel, self.panel.part
+        assert part is not None
+        if panel.case.beyond != panel.start.beyond:
+            job.set_beyond(part, sorted(panel.case.beyond))
+        # a new row takes out what was stated for the givens that it fills, so picks go first
+        names = sorted(self.unsaved, key=lambda name: (name not in panel.case.picks, name))
+        for name in names:
+            typed = panel.case.typed.get(name)
+            if typed is None:
+                job.unset(part, name)
+            elif isinstance(typed, Stated) and name not in panel.case.picks:
+                more = {"spread": typed.spread, "k": typed.k, "dof": typed.dof, **keys_of(typed.origin)}
+                job.set(part, name, written(panel.case, name), **more)
+            else:
+                job.set(part, name, written(panel.case, name))
+        for name, raw in panel.inputs.unsaved.items():
+            job.set_input(part, name, raw)
+        for name, other in panel.inputs.unsaved_links.items():
+            job.set_link(part, name, other)
+        return [*names, *panel.inputs.unsaved, *panel.inputs.unsaved_links]
 
     def _settled(self, names: list[str]) -> None:
-        self.unsaved.clear()
+        self.panel.start = self.panel.case
         self.panel.inputs.settled()
         self.buttons.children = (self.save, self.export, self.reset)
         path = self.panel.job.path if self.panel.job else ""
@@ -117,17 +132,25 @@ class Saving(w.VBox):
         self._told(names)
 
     def _take_theirs(self) -> None:
+        """Show what the job's file says now; changes to the job that are not saved are dropped."""
         panel, job, part = self.panel, self.panel.job, self.panel.part
         assert job is not None
         assert part is not None
-        job.reload()
-        panel.start = job.case(part)
+        try:
+            job.reload()
+            panel.start = panel.first = job.case(part)
+        except KitError as error:
+            self._say(str(error), fault=True)
+            return
         panel.inputs.restart(job.raw_inputs(part), job.links(part))
-        self._reset()
+        panel.reset()
         self.buttons.children = (self.save, self.export, self.reset)
         self._say(f"read {job.path} again")
 
     def _export(self) -> None:
+        if self.panel.refused:
+            self.hold()
+            return
         try:
             SHEETS.mkdir(exist_ok=True)
             path = self.panel.export(SHEETS)
@@ -137,6 +160,14 @@ class Saving(w.VBox):
         self._say(f"wrote {path}; open it in any browser, no network needed")
 
     def _reset(self) -> None:
+        """Go back to what the job's file says, or to the start where there is none."""
+        if self.panel.job is not None and not self.panel.job.changed:
+            self._take_theirs()
+            return
         self.panel.reset()
-        self.unsaved.clear()
         self._say("back to the values at the start")
+
+
+def held_words(refused: Sequence[str]) -> str:
+    """Return why nothing is written, empty where something may be."""
+    return f"not while {', '.join(refused)} cannot be read; correct it, or Reset" if refused else ""

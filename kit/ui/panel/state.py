@@ -21,6 +21,7 @@ class PanelState(Protocol):
 
     case: Case
     start: Case
+    first: Case
     display: Display
     job: Job | None
     part: str | None
@@ -30,6 +31,10 @@ class PanelState(Protocol):
         """The panel's model."""
 
     inputs: InputView
+
+    @property
+    def refused(self) -> tuple[str, ...]:
+        """What stands in the panel and cannot be taken, in words."""
 
     @property
     def build(self) -> Build | None:

@@ -328,6 +328,16 @@ def test_a_changed_cell_is_shown_saved_and_taken_back(tmp_path: Path) -> None:
     assert field(made, "gaps", 0, "depth").value == "3.2 mm"
     field(made, "gaps", 0, "depth").value = "deep"
     assert made.build.number("depth").base == before
+    for button in (made.saving.save, made.saving.export, made.build_view.files):
+        assert button.disabled
+        button.click()
+    assert made.saving.message.value.count("again") == 1, "nothing was saved or exported since the reset"
+    for held in (made.saving.held, made.build_view.held):
+        assert "not while gaps cannot be read; correct it, or Reset" in held.value
+    assert not list(tmp_path.glob("sheets/*"))
+    field(made, "gaps", 0, "depth").value = "3.2 mm"
+    assert not made.saving.save.disabled
+    assert made.saving.held.value == made.build_view.held.value == ""
     made.saving.save.click()
     assert "no changes" in made.saving.message.value
 
