@@ -11,6 +11,7 @@ import ipywidgets as w
 
 from kit.core.errors import KitError
 from kit.core.model import Stated, in_words
+from kit.job.demo import is_example
 
 if TYPE_CHECKING:
     from kit.sheet.write import Origin
@@ -26,7 +27,7 @@ class Saving(w.VBox):
         self.panel = panel
         self.unsaved: set[str] = set()
         self.save = w.Button(description="Save to job", tooltip="write what changed into the job file")
-        self.save.disabled = panel.job is None
+        self.save.disabled = panel.job is None or is_example(panel.job)
         self.export = w.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
         self.reset = w.Button(description="Reset", tooltip="go back to the values at the start")
         self.mine = w.Button(description="Overwrite file", tooltip="write these values over the ones in the file")
