@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from kit.sheet.book import write_book
     from kit.sheet.write import write_sheet
     from kit.subjects import model, names
+    from kit.ui.intake import Intake
     from kit.ui.lesson.comparison import against
     from kit.ui.lesson.exercise import exercise
     from kit.ui.lesson.lesson import Lesson
@@ -45,6 +46,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Display",
+    "Intake",
     "KitError",
     "Lesson",
     "Quantity",
@@ -77,6 +79,7 @@ _FROM = {
     "kit.sheet.book": ("write_book",),
     "kit.sheet.write": ("write_sheet",),
     "kit.subjects": ("model", "names"),
+    "kit.ui.intake": ("Intake",),
     "kit.ui.lesson.comparison": ("against",),
     "kit.ui.lesson.exercise": ("exercise",),
     "kit.ui.lesson.lesson": ("Lesson",),

@@ -34,6 +34,7 @@ CORE = {
     "core.model",
     "core.uncertainty",
     "core.build",
+    "core.intake",
     "core.subject",
     "core.record",
 }
@@ -66,7 +67,8 @@ MAY_IMPORT = {
     "core.model": STATED,
     "core.uncertainty": STATED | {"core.model"},
     "core.build": STATED | {"core.model"},
-    "core.subject": STATED | {"core.model", "core.build"},
+    "core.intake": STATED | {"core.model", "core.build"},
+    "core.subject": STATED | {"core.model", "core.build", "core.intake"},
     "core.record": CORE,
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},
@@ -96,7 +98,12 @@ INSIDE_JOB = (
 )
 
 # A library, and the only rooms of the kit that may import it.
-ONLY_IN = {"pint": {"core.quantity"}, "ipywidgets": {"ui"}, "matplotlib": {"drawing", "subjects.cloth"}}
+ONLY_IN = {
+    "pint": {"core.quantity"},
+    "ipywidgets": {"ui"},
+    "anywidget": {"ui"},
+    "matplotlib": {"drawing", "subjects.cloth"},
+}
 
 GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh"}
 
@@ -123,6 +130,7 @@ OF_NAMED_TUPLES = {"_make", "_replace", "_asdict", "_fields"}
 ERRORS = {
     "KitError",
     "DimensionError",
+    "HemError",
     "JobChanged",
     "JobError",
     "ModelError",

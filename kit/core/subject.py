@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from kit.core.build import Build, BuildInput, Progress
+    from kit.core.intake import Intake
     from kit.core.model import Model
     from kit.core.quantity import Display
 
@@ -34,7 +35,8 @@ class Subject:
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
     and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
     first task's unless it is stated. `takes` names what it can take of other parts' builds, each with its kind.
-    `propose` returns givens to begin with, from what is taken.
+    `propose` returns givens to begin with, from what is taken. `intake` says how its file is taken in by hand, in a
+    view that is turned.
     """
 
     model: Model
@@ -43,6 +45,7 @@ class Subject:
     takes: Mapping[str, str] = field(default_factory=dict)
     tasks: Mapping[str, Task] = field(default_factory=dict)
     propose: Callable[[BuildInput], dict[str, str]] | None = None
+    intake: Intake | None = None
     best: Task | None = None
 
     def __post_init__(self) -> None:

@@ -154,7 +154,7 @@ Delta = M.result(
     resolution=0.01,
 )
 M.equals(d + rest, "motion, thinning and scan may all err the same way")
-M.result("poses", "N", "", "positions in all", resolution=1)
+M.result("poses", "N", "", "positions in all", resolution=1, whole=True)
 M.equals(N_s * N_t * N_e, "each position of one joint is met with all of the others")
 J = M.relation("joints", "J", "", "joints that move", resolution=1)
 M.equals(
@@ -190,10 +190,15 @@ def parts(name: str, tex: str, range_: sp.Expr, arm: sp.Expr, joint: str) -> sp.
 needed_s = parts("swing", r"\mathrm{s}", Q_l + Q_r, R_s, "swing")
 needed_t = parts("tilt", r"\mathrm{t}", Q_t, R_t, "tilt")
 needed_e = M.result(
-    "needed_slide", r"N_{\mathrm{e}}^{*}", "", "positions that the slide needs for the required bound", resolution=1
+    "needed_slide",
+    r"N_{\mathrm{e}}^{*}",
+    "",
+    "positions that the slide needs for the required bound",
+    resolution=1,
+    whole=True,
 )
 M.equals(sp.Max(1, sp.ceiling(Q_e / (2 * share))), "so many parts of twice the share cover the range")
-M.result("needed", r"N^{*}", "", "positions needed in all", resolution=1)
+M.result("needed", r"N^{*}", "", "positions needed in all", resolution=1, whole=True)
 M.equals(needed_s * needed_t * needed_e, "each with all of the others")
 
 M.limit("bound", "the bound is", Delta, "<=", wish)
@@ -204,7 +209,7 @@ M.limit("cells", "the excess of a cell is up to", c, "<=", loss)
 M.mend("make the cells smaller")
 M.caution(*MOVING_MACHINE)
 M.caution("'Sampled' is what was seen at the positions; 'certified' is that less the bound. Build to the latter.")
-SCANS = (".ply", ".stl", ".obj", ".3mf")
+SCANS = (".ply", ".stl", ".obj", ".3mf", ".glb")
 NAME = text("pick", "name of a spot on the scan", refers="picks")
 FROM = text("from", "name of the spot at one end", needed=True, refers="picks")
 TO = text("to", "name of the spot at the other end", needed=True, refers="picks")
@@ -244,6 +249,7 @@ PARTS = rows(
     "which faces of the scan ride on which joint; the rest stands still",
     text("name", "name of the part", needed=True),
     text("rides", "the joint farthest from the bench on which it rides", needed=True, refers="joints"),
+    many("pieces", "names of spots; what is connected to one of them belongs to the part", NAME),
     many("inside", "boxes in one of which the middle of a face lies", box("box", "low and high corner")),
     many("outside", "boxes in none of which it lies", box("box", "low and high corner")),
     key="name",

@@ -38,7 +38,7 @@ class Saving(w.VBox):
         self.export.on_click(lambda _: self._export())
         self.reset.on_click(lambda _: self._reset())
         self.mine.on_click(lambda _: self.store(force=True))
-        self.theirs.on_click(lambda _: self._take_theirs())
+        self.theirs.on_click(lambda _: self.reread())
         self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
         super().__init__([self.buttons, self.message])
         self.add_class("fw-saving")
@@ -117,7 +117,8 @@ class Saving(w.VBox):
         self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
         self._told(names)
 
-    def _take_theirs(self) -> None:
+    def reread(self) -> None:
+        """Show what the job's file says now, and drop what is not saved."""
         panel, job, part = self.panel, self.panel.job, self.panel.part
         assert job is not None
         assert part is not None
