@@ -139,6 +139,6 @@ class Saving(w.VBox):
         self._say(f"wrote {path}; open it in any browser, no network needed")
 
     def _reset(self) -> None:
+        self.unsaved.clear()  # before the panel tells that it has changed
         self.panel.reset()
-        self.unsaved.clear()
         self._say("back to the values at the start")
