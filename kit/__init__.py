@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from kit.core.quantity import Display, Quantity, QuantityError, parse
     from kit.core.uncertainty import budget, monte_carlo, needed
     from kit.job.check import check
-    from kit.job.demo import open_job
+    from kit.job.demo import example_job, open_job
     from kit.sheet.book import write_book
     from kit.sheet.write import write_sheet
     from kit.subjects import model, names
@@ -55,6 +55,7 @@ __all__ = [
     "against",
     "budget",
     "check",
+    "example_job",
     "exercise",
     "job_page",
     "model",
@@ -74,7 +75,7 @@ _FROM = {
     "kit.core.quantity": ("Display", "Quantity", "QuantityError", "parse"),
     "kit.core.uncertainty": ("budget", "monte_carlo", "needed"),
     "kit.job.check": ("check",),
-    "kit.job.demo": ("open_job",),
+    "kit.job.demo": ("example_job", "open_job"),
     "kit.sheet.book": ("write_book",),
     "kit.sheet.write": ("write_sheet",),
     "kit.subjects": ("model", "names"),

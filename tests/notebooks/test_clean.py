@@ -76,6 +76,10 @@ def _faults_of_code(cell: Notebook) -> list[str]:
         tree = ast.parse(source)
     except SyntaxError as error:
         return [*found, f"not plain Python: {error}"]
+    if any(isinstance(node, ast.Assert) for node in ast.walk(tree)):
+        found.append("an assertion: what must hold stands in checks.py beside this test")
+    if not cell["metadata"].get("jupyter", {}).get("source_hidden"):
+        found.append("the code is not folded away")
     for node in ast.walk(tree):
         found += [f"imports {name}" for name in _imported(node) if not _may_import(name)]
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and ABSOLUTE.match(node.value):
@@ -104,10 +108,13 @@ def test_notebook_is_clean(path: Path) -> None:
 
 def good() -> Notebook:
     """A notebook that breaks no rule."""
-    checked = new_code_cell(f"{CHECKED}\nprint(2)", outputs=[new_output("stream", name="stdout", text="2\n")])
+    folded = {"jupyter": {"source_hidden": True}}
+    checked = new_code_cell(
+        f"{CHECKED}\nprint(2)", outputs=[new_output("stream", name="stdout", text="2\n")], metadata=folded
+    )
     cells = [
         new_markdown_cell("# How long?\n\nSee [the next one](bevels.ipynb).\n\n```\n#### not a heading\n```"),
-        new_code_cell("from IPython.display import HTML\n\nfrom kit import model"),
+        new_code_cell("from IPython.display import HTML\n\nfrom kit import model", metadata=folded),
         new_markdown_cell("## Numbers\n\n### Lengths"),
         checked,
         new_markdown_cell("## Sources\n\n1/2 in and 3/4/5 m"),
@@ -150,6 +157,8 @@ def _add_text(source: str) -> Change:
         (_add_code(f"{CHECKED}\nprint(1)"), "outputs are stored exactly"),
         (_add_code("# NBVAL_SKIP\nprint(1)"), "no other mark"),
         (_add_code("print(1)", metadata={"tags": ["raises-exception"]}), "no other mark"),
+        (_add_code("assert 1 + 1 == 2"), "an assertion"),
+        (_add_code("1"), "not folded away"),
         (_add_code("a = 1\n" * 16), "16 lines of code, 15 allowed"),
         (_add_code("%matplotlib inline"), "not plain Python"),
         (_add_code("import numpy as np"), "imports numpy"),

@@ -15,6 +15,7 @@ from IPython import get_ipython
 from nbformat.v4 import new_code_cell, new_notebook, new_output
 
 from tests import NOTEBOOKS
+from tests.notebooks.checking import with_checks
 from tests.notebooks.run import run
 
 CELL = 120  # seconds a cell may take on a busy machine
@@ -23,7 +24,7 @@ WHOLE = 900  # seconds a notebook may take
 
 @pytest.mark.parametrize("path", sorted(NOTEBOOKS.glob("*.ipynb")), ids=lambda path: path.stem)
 def test_notebook_runs(path: Path, working_copy: Callable[..., Path]) -> None:
-    assert run(working_copy(path)) == []
+    assert run(with_checks(working_copy(path))) == []
 
 
 TWO = [new_output("stream", name="stdout", text="2\n")]

@@ -18,7 +18,9 @@ from kit.core.model import Case, Given, Relation, tex
 from kit.core.model.dimension import dimension, words
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
+from kit.job import Job
 from kit.job.build import build
+from kit.job.folder import current_job
 from kit.job.verdict import standalone_verdict, verdict
 from kit.sheet import build_section, sections
 from kit.sheet.mathml import mathml
@@ -26,11 +28,11 @@ from kit.sheet.numbers import uncertainty
 from kit.sheet.tables import sentence, verdict_sign
 from kit.ui.lesson.comparison import Compared, comparison_table
 from kit.ui.lesson.html import Shown, plain, style
+from kit.ui.lesson.own_part import OwnPanel, OwnPart, own_part
 
 if TYPE_CHECKING:
     from kit.core.uncertainty import Draws
     from kit.drawing.plots import Figure, Over
-    from kit.job import Job
 
 _PICTURES = count(1)
 _ALONE = 0.99  # of the variance
@@ -38,13 +40,48 @@ _ALONE = 0.99  # of the variance
 
 @dataclass(frozen=True)
 class Lesson:
-    """The pieces of a page for a reader of `display`; the lesson itself displays the style they need."""
+    """The pieces of a page for a reader of `display`; the lesson itself displays the style they need.
+
+    `job` is the reader's own, None without one; parts that it lacks are those of the job `example`.
+    """
 
     display: Display = field(default_factory=Display)
+    job: Job | None = None
+    example: Job | None = None
+
+    @classmethod
+    def open(cls, example: Job) -> Lesson:
+        """Return a lesson on the job that is open here, beside an example. Raises JobError where it cannot be read."""
+        path = current_job()
+        job = Job.open(path) if path else None
+        return cls((job or example).display, job, example)
+
+    def case(self, like: str) -> Case:
+        """Return the reader's own part that answers what the example's part `like` answers, else that, computed.
+
+        Raises:
+            KitError: the lesson has no example, or the example no such part.
+        """
+        found = self._own(like)
+        return found.job.case(found.id)
+
+    def panel(self, like: str) -> OwnPanel:
+        """Return the panel of such a part; one of the example can be added to the reader's job. Raises as `case`."""
+        self._own(like)
+        assert self.example is not None
+        return OwnPanel(self.job, self.example, like)
+
+    def _own(self, like: str) -> OwnPart:
+        if self.example is None:
+            raise KitError("this lesson has no example; open it by Lesson.open(example_job())")
+        return own_part(self.job, self.example, like)
 
     def _repr_html_(self) -> str:
         units = "inches" if self.display.system == "in" else "millimeters"
-        return f'{style()}<p class="fw-lesson">Lengths are shown in {units}.</p>'
+        whose = "" if self.example is None else "No job is open: the numbers are those of an example. "
+        if self.job is not None:
+            whose = f"Your job: <b>{escape(self.job.name)}</b>. What it lacks is shown on an example. "
+        return f'{style()}<p class="fw-lesson">{whose}Lengths are shown in {units}.</p>'
 
     def figure(self, case: Case) -> Shown:
         """Return the model's figure with the picture in words under it."""

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.model import in_words
+from kit.subjects import subject
+from kit.ui.intake import Intake
 from kit.ui.page.links_view import LinksView
 from kit.ui.page.part_output import PartOutput
 from kit.ui.panel import panel
@@ -32,7 +34,9 @@ class PartView(w.VBox):
         self.output = PartOutput(page, part_id, self.panel)
         note = page.job.parts[part_id].note
         said = [w.HTML(f'<p class="fw-note">{escape(note)}</p>')] if note else []
-        super().__init__([*said, self.panel, self.links, self.output])
+        self.intake = Intake(page.job, part_id, self._taken_in) if self._takes_a_scan() else None
+        intake = [self.intake] if self.intake else []
+        super().__init__([*said, *intake, self.panel, self.links, self.output])
 
     def leave(self) -> None:
         """Save what is not saved yet."""
@@ -64,6 +68,14 @@ class PartView(w.VBox):
     def _saved(self, names: list[str]) -> None:
         if names:
             self.page.stored(f"{', '.join(map(in_words, names))} of {self.part}", self.part)
+
+    def _takes_a_scan(self) -> bool:
+        return subject(self.panel.model.name).intake is not None
+
+    def _taken_in(self) -> None:
+        """Show the panel of what a step of the intake saved."""
+        self.page.stored(f"scan of {self.part}", self.part)
+        self.panel.saving.reread()
 
     def _again(self) -> None:
         self.page.show_part(self.part)

@@ -17,6 +17,7 @@ from kit.job.toml_edit import ABSENT, render
 
 _WHOLE = re.compile(r"[+-]?[0-9]+")
 _PLAIN = (Amount, Count, Choice, Flag, Text)
+_YES = ("yes", "true", "x", "1")
 _LINE = 60  # characters of TOML that one line shows well
 
 
@@ -40,6 +41,16 @@ class Cell:
         if not value.strip():
             return ABSENT
         return _typed(self.asked, value, self._before) if plain(self.asked) else _toml(self.asked, value)
+
+    def paste(self, text: str) -> None:
+        """Take a text that was copied from elsewhere. What is no option of a menu is shown there all the same."""
+        if isinstance(self.widget, w.Checkbox):
+            self.widget.value = text.lower() in _YES
+        elif isinstance(self.widget, w.Dropdown) and text not in (value for _, value in self.widget.options):
+            self.widget.options = (*self.widget.options, (text, text))  # read as a fault, which names what is allowed
+            self.widget.value = text
+        else:
+            self.widget.value = text
 
     def name(self, where: str) -> None:
         """Give the field its accessible name: what it means, and where it stands."""

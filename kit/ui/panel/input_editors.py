@@ -14,6 +14,7 @@ from kit.core.model import in_words
 from kit.core.model.input_fields import Flag
 from kit.core.model.input_lists import Rows
 from kit.core.model.inputs import Fault, Input
+from kit.job.pasted import read_block
 from kit.job.toml_edit import ABSENT
 from kit.ui.panel.input_cell import Cell, plain, unit_of
 
@@ -52,27 +53,61 @@ class RowsEditor(w.VBox):
     """A table of fields with a column for each entry of a row; what is wrong with a row stands below it."""
 
     def __init__(self, asked: Rows, raw: Any, on_change: Changed) -> None:
-        self.asked, self._on_change, self._was_stated = asked, on_change, raw is not ABSENT
-        self.rows = [_Row(asked, row, on_change, self.remove) for row in ([] if raw is ABSENT else raw)]
+        self.asked, self._on_change, self._was_stated, self._quiet = asked, on_change, raw is not ABSENT, False
+        self.rows = [self._row(row) for row in ([] if raw is ABSENT else raw)]
         self.note, self.grid = w.HTML(), w.GridBox(_dom_classes=("fw-input-grid",))
         self.grid.layout.grid_template_columns = " ".join([*map(_width, asked.columns), "max-content"])
         self.adding = w.Button(description="Add row", tooltip=f"add a row to {in_words(asked.name)}")
         self.adding.on_click(lambda _: self.add())
+        self.pasting = w.ToggleButton(description="Paste rows", tooltip="take rows from a spreadsheet or a CSV file")
+        self.pasting.observe(lambda _: self._lay_out(), "value")
+        self.pasted = w.Textarea(rows=4, tooltip=f"rows of {in_words(asked.name)}, as copied from a spreadsheet")
+        self.pasted.placeholder = "\t".join(in_words(each.name) for each in asked.columns)
+        self.taking = w.Button(description="Add these rows", tooltip="add the rows that were pasted")
+        self.taking.on_click(lambda _: self.paste(self.pasted.value))
         self._heads = [*map(_heading, asked.columns), w.HTML()]
-        scrolled = w.Box([self.grid], _dom_classes=("fw-input-scroll",))
-        super().__init__([_label(asked), scrolled, self.adding, self.note], _dom_classes=("fw-input",))
+        self._label = _label(asked)
+        self._table = w.Box([self.grid], _dom_classes=("fw-input-scroll",))
+        super().__init__(_dom_classes=("fw-input",))
         self._lay_out()
 
     def add(self) -> None:
         """Add an empty row at the end; it is read once something is typed there."""
-        self.rows.append(_Row(self.asked, {}, self._on_change, self.remove))
+        self.rows.append(self._row({}))
         self._lay_out()
+
+    def paste(self, text: str) -> None:
+        """Add the rows of a block that was copied from a spreadsheet, or say why they cannot be read."""
+        try:
+            block = read_block(text, [each.name for each in self.asked.columns])
+        except KitError as error:
+            _tell(self.note, [Fault((self.asked.name,), str(error), "")], 1)
+            return
+        self._quiet = True
+        try:
+            for texts in block:
+                self.rows.append(self._row({}))
+                for name, said in texts.items():
+                    self.rows[-1].cells[name].paste(said)
+        finally:
+            self._quiet = False
+        self.pasting.value, self.pasted.value = False, ""
+        self._lay_out()
+        self._changed()
+
+    def raise_(self, row: _Row) -> None:
+        """Move a row one place up; the first one stays."""
+        at = self.rows.index(row)
+        if at:
+            self.rows[at - 1 : at + 1] = self.rows[at], self.rows[at - 1]
+            self._lay_out()
+            self._changed()
 
     def remove(self, row: _Row) -> None:
         """Take a row out."""
         self.rows.remove(row)
         self._lay_out()
-        self._on_change()
+        self._changed()
 
     def read(self) -> tuple[Any, list[Fault]]:
         """Return the rows, ABSENT where none is stated, and what cannot be read at all."""
@@ -92,28 +127,50 @@ class RowsEditor(w.VBox):
             row.place(number)
         self.grid.children = (*self._heads, *(widget for row in self.rows for widget in row.widgets))
         self.grid.layout.display = "" if self.rows else "none"
+        buttons = w.HBox([self.adding, self.pasting], _dom_classes=("fw-row",))
+        block = [self.pasted, self.taking] if self.pasting.value else []
+        self.children = (self._label, self._table, buttons, *block, self.note)
+
+    def _row(self, raw: Mapping[str, Any]) -> _Row:
+        return _Row(self.asked, raw, self._changed, self.raise_, self.remove)
+
+    def _changed(self) -> None:
+        if not self._quiet:
+            self._on_change()
 
 
 class _Row:
     """The fields of one row; entries that the page does not know are kept as they are."""
 
-    def __init__(self, asked: Rows, raw: Mapping[str, Any], on_change: Changed, remove: Callable[[_Row], None]) -> None:
+    def __init__(
+        self,
+        asked: Rows,
+        raw: Mapping[str, Any],
+        on_change: Changed,
+        raise_: Callable[[_Row], None],
+        remove: Callable[[_Row], None],
+    ) -> None:
         self.asked = asked
         self.cells = {each.name: Cell(each, raw.get(each.name, ABSENT), on_change) for each in asked.columns}
         self._unknown = {key: value for key, value in raw.items() if key not in self.cells}
         self.removing, self.note = w.Button(description="Remove"), w.HTML(_dom_classes=("fw-input-note",))
         self.removing.on_click(lambda _: remove(self))
+        self.raising = w.Button(description="↑")
+        self.raising.on_click(lambda _: raise_(self))
 
     @property
     def widgets(self) -> tuple[w.Widget, ...]:
         """The fields, the button that takes the row out, and what is wrong with it."""
-        return (*(cell.widget for cell in self.cells.values()), self.removing, self.note)
+        acting = w.HBox([self.raising, self.removing])
+        return (*(cell.widget for cell in self.cells.values()), acting, self.note)
 
     def place(self, number: int) -> None:
         """Name the fields after the row's number, from 1."""
         for cell in self.cells.values():
             cell.name(f", row {number}")
         self.removing.tooltip = f"remove row {number} of {in_words(self.asked.name)}"
+        self.raising.tooltip = f"move row {number} of {in_words(self.asked.name)} up"
+        self.raising.disabled = number == 1
 
     def read(self, at: tuple[str | int, ...], faults: list[Fault]) -> dict[str, Any]:
         """Return what the row states; what cannot be read at all goes to `faults`."""

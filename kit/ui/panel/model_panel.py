@@ -29,6 +29,7 @@ from kit.subjects import subject
 from kit.ui.explore.room import Room
 from kit.ui.panel.build_view import BuildView
 from kit.ui.panel.field import Field, PickField
+from kit.ui.panel.flash import flashing
 from kit.ui.panel.input_view import InputView
 from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
@@ -254,7 +255,8 @@ class Panel(w.VBox):
         if self.build_view:
             self.build_view.refresh()
         self.write_verdict()
-        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}", level=self.judged.level)
+        answer = sections.answer(case, display, ids=f"fw{id(self)}", level=self.judged.level)
+        self.answer.value = flashing(answer, self.answer.value)
         self._write_formula()
         self._write_more()
         self.room.refresh()
@@ -307,8 +309,8 @@ class Panel(w.VBox):
         controls = w.VBox(self._rows_of_controls(), _dom_classes=("fw-controls",))
         below = w.VBox([self.units, self.solving, self.saving], _dom_classes=("fw-below",))
         shown = w.HBox([w.HTML("formula of"), self.shown], _dom_classes=("fw-row", "fw-shown"))
-        answers = w.VBox([self.answer, shown, self.formula])
-        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
+        answers = w.VBox([self.answer, shown, self.formula], _dom_classes=("fw-answers",))
+        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 340px), 1fr))")
         grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
         inputs = [self.inputs] if self.inputs.any else []
         shape = [self.build_view] if self.build_view else []

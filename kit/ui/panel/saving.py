@@ -11,6 +11,7 @@ import ipywidgets as w
 
 from kit.core.errors import KitError
 from kit.core.model import Stated, in_words
+from kit.job.demo import is_example
 from kit.ui.panel.typed import keys_of, written
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ class Saving(w.VBox):
     def __init__(self, panel: PanelState) -> None:
         self.panel = panel
         self.save = w.Button(description="Save to job", tooltip="write what changed into the job file")
-        self.save.disabled = panel.job is None
+        self.save.disabled = panel.job is None or is_example(panel.job)
         self.export = w.Button(description="Export sheet", tooltip="write the worked sheet as one HTML file")
         self.reset = w.Button(description="Reset", tooltip="go back to what the job file says, or to the start")
         self.mine = w.Button(description="Overwrite file", tooltip="write these values over the ones in the file")
@@ -38,7 +39,7 @@ class Saving(w.VBox):
         self.export.on_click(lambda _: self._export())
         self.reset.on_click(lambda _: self._reset())
         self.mine.on_click(lambda _: self.store(force=True))
-        self.theirs.on_click(lambda _: self._take_theirs())
+        self.theirs.on_click(lambda _: self.reread())
         self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
         super().__init__([self.buttons, self.held, self.message])
         self.add_class("fw-saving")
@@ -52,7 +53,7 @@ class Saving(w.VBox):
     def hold(self) -> None:
         """Hold saving and exporting off while something that stands in the panel cannot be taken, and say so."""
         words = held_words(self.panel.refused)
-        self.save.disabled = bool(words) or self.panel.job is None
+        self.save.disabled = bool(words) or self.panel.job is None or is_example(self.panel.job)
         self.export.disabled = bool(words)
         self.held.value = f'<span class="fw-fault" role="status">{escape(words)}</span>' if words else ""
 
@@ -131,7 +132,7 @@ class Saving(w.VBox):
         self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
         self._told(names)
 
-    def _take_theirs(self) -> None:
+    def reread(self) -> None:
         """Show what the job's file says now; changes to the job that are not saved are dropped."""
         panel, job, part = self.panel, self.panel.job, self.panel.part
         assert job is not None
@@ -162,7 +163,7 @@ class Saving(w.VBox):
     def _reset(self) -> None:
         """Go back to what the job's file says, or to the start where there is none."""
         if self.panel.job is not None and not self.panel.job.changed:
-            self._take_theirs()
+            self.reread()
             return
         self.panel.reset()
         self._say("back to the values at the start")

@@ -432,3 +432,27 @@ def test_a_layout_that_was_found_is_kept_by_saving(tmp_path: Path) -> None:
     assert again.data.placed == panel(job=reopened, part="tiles").build.data.placed
     made.reset()
     assert "layout" not in made.raw
+
+
+def test_rows_are_pasted_from_a_spreadsheet_and_moved() -> None:
+    shown = Shown({"gaps": [{"name": "near", "depth": "2 ± 0.1 mm"}]})
+    table = shown.rows("gaps")
+    table.paste("name\tdepth\tside\topen\nfar\t3.2 ± 0.1 mm\tleft\tyes\nmid\tdeep\tnorth\t\n")
+    assert [row.cells["name"].widget.value for row in table.rows] == ["near", "far", "mid"]
+    assert table.rows[1].cells["open"].widget.value is True
+    told = table.rows[2].note.value
+    assert "deep" in told, "a fault stands below its row"
+    assert "north" in told
+    assert shown.view.raw["gaps"] == [{"name": "near", "depth": "2 ± 0.1 mm"}], (
+        "what was stated holds until it is mended"
+    )
+    table.rows[2].cells["depth"].widget.value = "3.3 ± 0.1 mm"
+    table.rows[2].cells["side"].widget.value = "right"
+    table.rows[2].raising.click()
+    assert [row["name"] for row in shown.view.raw["gaps"]] == ["near", "mid", "far"]
+    assert shown.view.raw["gaps"][2] == {"name": "far", "depth": "3.2 ± 0.1 mm", "open": True, "side": "left"}
+    assert table.rows[0].raising.disabled
+    before = shown.view.raw
+    table.paste("a\tb\tc\td\te\tf\tg\n")
+    assert "7 cells" in table.note.value
+    assert shown.view.raw == before

@@ -1,0 +1,33 @@
+"""What must hold in a notebook, put into a copy of it as cells of their own: lessons themselves hold no assertions."""
+
+from pathlib import Path
+
+import nbformat
+from nbformat.v4 import new_code_cell
+
+from tests.notebooks.checks import CHECKS
+
+
+def with_checks(notebook: Path) -> Path:
+    """Add what must hold after each cell to a notebook, a copy, and return it. Every check must find its cell."""
+    content = nbformat.read(notebook, as_version=nbformat.NO_CONVERT)
+    checks = CHECKS.get(notebook.stem, {})
+    ids = [cell["id"] for cell in content["cells"]]
+    assert set(checks) <= set(ids), f"checks of cells that {notebook.name} does not have"
+    cells = []
+    for cell in content["cells"]:
+        cells += [cell, *map(new_code_cell, checks.get(cell["id"], ()))]
+    content["cells"] = cells
+    nbformat.write(content, notebook)
+    return notebook
+
+
+def own_cells(notebook: Path) -> Path:
+    """Leave in a notebook, a copy, only its first code and what shows the reader's own parts, and return it."""
+    content = nbformat.read(notebook, as_version=nbformat.NO_CONVERT)
+    code = [cell for cell in content["cells"] if cell["cell_type"] == "code"]
+    own = [cell for cell in code[1:] if "lesson.case(" in cell["source"] or "lesson.panel(" in cell["source"]]
+    assert own, f"{notebook.name} shows nothing of the reader's own"
+    content["cells"] = [code[0], *own]
+    nbformat.write(content, notebook)
+    return notebook
