@@ -195,11 +195,11 @@ def imports(module: Module, *, for_types: bool = True) -> Iterator[str]:
                 origin = _origin(module, node)
                 yield from (f"{origin}.{alias.name}" for alias in node.names)
             case ast.Call(func=ast.Name("import_module") | ast.Attribute(attr="import_module"), args=[name, *_]):
-                yield from offered(module) if module.name == "kit" else (_beginning(name),)
+                yield from list(offered(module)) or [_beginning(name)]
 
 
 def offered(facade: Module) -> Iterator[str]:
-    """Yield the full name of all that the facade, kit/__init__.py, loads on first use."""
+    """Yield the full name of all that a facade, such as kit/__init__.py, loads on first use."""
     for node in facade.tree.body:
         if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "_FROM":
             for origin, names in ast.literal_eval(node.value).items():

@@ -15,14 +15,14 @@ from kit.core.uncertainty.budget import budget
 from kit.core.verdict import Check, Verdict
 
 if TYPE_CHECKING:
+    from kit.core.model.calculation import Calculation
     from kit.core.model.case import Case, Entry
     from kit.core.model.solve_for import Found
-    from kit.core.model.statement import Statement
 
 FORMAT = 2
 
 
-def stated(model: Statement, display: Display | None = None) -> dict[str, Any]:
+def stated(model: Calculation, display: Display | None = None) -> dict[str, Any]:
     """Return what a model asks and answers: name, question, givens with unit and span, picks, inputs, results."""
     return {
         "name": model.name,

@@ -18,7 +18,7 @@ from kit.job.toml_file import FORMAT, read
 from kit.subjects import RENAMED, subject
 
 if TYPE_CHECKING:
-    from kit.core.model import Given, Model
+    from kit.core.model import Calculation, Given
     from kit.core.tables import Fault, Table
 
 _SEE = "correct this line"
@@ -163,7 +163,7 @@ class _Checker:
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))
 
-    def names(self, part: JobPart, model: Model) -> Iterator[Problem]:
+    def names(self, part: JobPart, model: Calculation) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id)
         for name in part.givens:
             if name not in model.free:
@@ -186,7 +186,7 @@ class _Checker:
                 message = f"beyond names {name!r}, but {model.name} has no such given"
                 yield Problem((*path, "beyond"), message, remedy, value=True)
 
-    def inputs(self, part: JobPart, model: Model) -> Iterator[Problem]:
+    def inputs(self, part: JobPart, model: Calculation) -> Iterator[Problem]:
         """Say what is wrong with inputs and links, each at its own place."""
         for fault in self.resolver.read_inputs(part.id)[1]:
             path: places.Path = ("parts", part.id, *fault.at)
@@ -206,7 +206,7 @@ class _Checker:
                 message = f"{name} is taken from {other!r}, but the job has no such part"
                 yield Problem(place, message, near or "name a part of this job", value=True)
 
-    def given(self, part: JobPart, given: Given, model: Model) -> Iterator[Problem]:
+    def given(self, part: JobPart, given: Given, model: Calculation) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id, "givens", given.name)
         entry = part.givens[given.name]
         if entry.link is None:

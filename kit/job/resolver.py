@@ -14,7 +14,7 @@ from kit.job.errors import JobError
 from kit.job.schema import MACHINE, GivenEntry, JobPart, Layout
 
 if TYPE_CHECKING:
-    from kit.core.model import Case, Model, Stated
+    from kit.core.model import Calculation, Case, Stated
     from kit.core.model.inputs import Fault
     from kit.core.tables import Table
 
@@ -58,15 +58,15 @@ class Resolver:
             raise JobError(f"the job has no part {id!r}{hint}")
         return parts[id]
 
-    def model(self, id: str) -> Model:
+    def model(self, id: str) -> Calculation:
         """Return the model of a part."""
         return subjects.model(self.part(id).model)
 
     def raw_inputs(self, id: str) -> dict[str, Any]:
         """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
-        part, page = self.part(id), subjects.subject(self.part(id).model)
-        texts = {name: raw for name, raw in part.picks.items() if name in page.model.inputs}
-        return texts | {name: raw for name, raw in part.lists.items() if name not in page.takes}
+        part, inputs, takes = self.part(id), self.model(id).inputs, self.takes(id)
+        texts = {name: raw for name, raw in part.picks.items() if name in inputs}
+        return texts | {name: raw for name, raw in part.lists.items() if name not in takes}
 
     def takes(self, id: str) -> tuple[str, ...]:
         """Return what a part can take of other parts' builds."""

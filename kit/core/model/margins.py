@@ -5,12 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from kit.core.model.compiled import functions_of
+from kit.core.model.compiled import NoValueError, functions_of
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case
-
-_FAILURES = (ValueError, ZeroDivisionError, OverflowError)
 
 
 def margin_uncertainties(case: Case) -> tuple[float, ...]:
@@ -40,13 +38,13 @@ def margin_uncertainties(case: Case) -> tuple[float, ...]:
 def _tried(case: Case, name: str, base: float) -> list[float] | None:
     try:
         return _margins(case, {name: base})
-    except _FAILURES:
+    except NoValueError:
         return None
 
 
 def _margins(case: Case, moved: dict[str, float]) -> list[float]:
     compiled, limits = functions_of(case.model), case.model.limits.values()
     value = compiled.values({name: entry.base for name, entry in case.entries.items()} | moved) if moved else case.base
-    numbers = compiled.verdicts(*value.values())
-    margins = (float(numbers[2 * i + 1]) - float(numbers[2 * i]) for i in range(len(limits)))
+    numbers = compiled.verdicts(value)
+    margins = (numbers[2 * i + 1] - numbers[2 * i] for i in range(len(limits)))
     return [margin if limit.sense == "<=" else -margin for margin, limit in zip(margins, limits, strict=True)]

@@ -20,13 +20,12 @@ from kit.subjects.hood.certificate import certificate
 from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
 from kit.subjects.hood.geometry.cut_order import is_small
 from kit.subjects.hood.geometry.gaps import Gap, gaps
-from kit.subjects.hood.geometry.proposal import nearest_slopes
+from kit.subjects.hood.geometry.proposal import PROPOSED, nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
 from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
 from kit.subjects.hood.hood_boards import HoodBoards, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
-from kit.subjects.hood.shape import PROPOSED
 from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
 from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
