@@ -190,14 +190,10 @@ def _work(options: argparse.Namespace) -> int:
 
 def _check(options: argparse.Namespace) -> int:
     from kit.core.record import judged
-    from kit.job import Job
     from kit.job.check import check_all
 
-    findings = check_all(options.job)
-    faults = [finding for finding in findings if finding.severity == "fault"]
-    job = None if faults else Job.open(options.job)
-    verdicts = {id: job.verdict(id) for id in job.parts} if job else {}
-    display = job.display if job else None
+    checked = check_all(options.job)
+    findings, verdicts, faults, display = checked.findings, checked.verdicts, checked.faults, checked.display
     if options.json:
         _print_json(
             {

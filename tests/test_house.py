@@ -82,7 +82,7 @@ MAY_IMPORT = {
 
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
 INSIDE_JOB = (
-    {"positions", "errors"},
+    {"positions", "errors", "order"},
     {"toml_edit", "schema"},
     {"migration"},
     {"toml_file"},
@@ -99,7 +99,7 @@ ONLY_IN = {"pint": {"core.quantity"}, "ipywidgets": {"ui"}, "matplotlib": {"draw
 
 GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh"}
 
-# An optional library, and the one module that imports it when it is installed: our own way does without.
+# A library, and the one module that imports it: run as a script of its own, it can be ended at any moment.
 ONE_MODULE = {"spyrrow": "kit.geometry.packing.nester"}
 
 HEAVY = ("sympy", "numpy", "pint", "ipywidgets", "scipy", "matplotlib")

@@ -113,7 +113,8 @@ class Build:
     """What a work gives back. `data` is what other works take; the first picture is the one shown live.
 
     `inputs` stands for all that went in, `stated` shows what is stated beside the givens; both are filled in where
-    it is built. `coarse`: made while a control moved, so that a finer one is due when it rests.
+    it is built. `coarse`: made while a control moved, so that a finer one is due when it rests. `kept`: inputs to
+    state, as a job's file has them, so that what a search found is built again at once.
     """
 
     numbers: tuple[Number, ...] = ()
@@ -127,6 +128,7 @@ class Build:
     inputs: str = ""
     stated: tuple[Table, ...] = ()
     coarse: bool = False
+    kept: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def ok(self) -> bool:

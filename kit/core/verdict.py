@@ -20,7 +20,8 @@ State = Literal["meets", "fails", "not fully checked"]
 
 LEVEL = 0.95
 """How sure one must be of a limit before it is said to hold without a word more, where a job does not say."""
-_HAIR = 1e-9  # relative: just met is met, whatever rounding made of 6 in less 1 in
+HAIR = 1e-9
+"""Relative: just met is met, whatever rounding made of 6 in less 1 in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,8 @@ class Check:
     """One limit at one point. Numbers are in base units; a yes-or-no check has no `base` (value) and no `allowed`.
 
     `subject` reads on with the value ("the tip moves" 0.06 mm) or is the whole sentence of a yes-or-no check; each
-    "{}" in it takes the next number of `says`. `u` is the standard uncertainty of the margin.
+    "{}" in it takes the next number of `says`. `u` is the standard uncertainty of the margin, `drawn` the chance
+    that the limit holds where Monte Carlo found it.
     """
 
     name: str
@@ -57,6 +59,7 @@ class Check:
     where: str = ""
     origin: Origin = "build"
     u: float = 0.0
+    drawn: float | None = None
 
     @property
     def margin(self) -> float | None:
@@ -67,10 +70,12 @@ class Check:
 
     @property
     def chance(self) -> float:
-        """How likely the limit holds, for a normal error of the margin; 0 or 1 where nothing is uncertain.
+        """How likely the limit holds: as drawn, else for a normal error of the margin; 0 or 1 if nothing is uncertain.
 
         Source: JCGM 106:2012, 7.2 and 7.3 (probability of conformity with one limit, normal PDF).
         """
+        if self.drawn is not None:
+            return self.drawn
         if self.margin is None or not self.u > 0:
             return float(self.ok)
         return 0.5 * math.erfc(-self.margin / (math.sqrt(2) * self.u))
@@ -129,7 +134,7 @@ def compare(
 ) -> Check:
     """Return the check that `value` is at most (at least) `allowed`; all numbers in base units, shown in `unit`."""
     margin = allowed - value if sense == "<=" else value - allowed
-    ok = bool(margin >= -_HAIR * max(abs(value), abs(allowed)))
+    ok = bool(margin >= -HAIR * max(abs(value), abs(allowed)))
     measure = _unit(unit) if isinstance(unit, str) else unit
     return Check(name, subject, ok, mend, value, allowed, sense, measure, resolution, says, where, origin, u)
 
@@ -156,7 +161,7 @@ def percent(chance: float) -> str:
 
 @dataclass(frozen=True)
 class Verdict:
-    """What is known of a part: its checks, its cautions, what nobody checked, and the verdicts of parts it rests on.
+    """What is known of a part: its checks, its cautions, what nobody checked, and the states of parts it rests on.
 
     `level` is how sure a check must be to hold without a word more.
     """
@@ -164,7 +169,7 @@ class Verdict:
     checks: tuple[Check, ...] = ()
     cautions: tuple[str, ...] = ()
     open: tuple[str, ...] = ()
-    upstream: Mapping[str, Verdict] = field(default_factory=dict)
+    upstream: Mapping[str, State] = field(default_factory=dict)
     level: float = LEVEL
 
     @property
@@ -184,9 +189,7 @@ class Verdict:
             "fails": "a limit of {} fails, on which this rests",
             "not fully checked": "{} is not fully checked",
         }
-        return tuple(
-            phrases[verdict.state].format(part) for part, verdict in self.upstream.items() if verdict.state != "meets"
-        )
+        return tuple(phrases[state].format(part) for part, state in self.upstream.items() if state != "meets")
 
     @property
     def state(self) -> State:
@@ -205,7 +208,7 @@ class Verdict:
         """The verdict in one line, without the numbers of its checks."""
         count, failing = len(self.checks), len(self.failing)
         if failing:
-            head = f"{failing} of {count} limits fail{'s' if failing == 1 else ''}"
+            head = "the limit fails" if count == 1 else f"{failing} of {count} limits fail{'s' if failing == 1 else ''}"
         elif not count:
             head = "no limit is stated"
         else:

@@ -65,17 +65,17 @@ def build(job: Job, part_id: str) -> Build | None:
 
 
 def best_build(job: Job, part_id: str) -> Build | None:
-    """Return the best that can be built of a part: the answer of its subject's first task, or of `build`.
+    """Return the best that can be built of a part, the same every time, or the answer of `build`.
 
     Raises:
         KitError: as `build`.
     """
     inputs = build_input(job, part_id)
-    tasks = subject(inputs.case.model.name).tasks
-    if not tasks:
+    task = subject(inputs.case.model.name).best
+    if task is None:
         return _build(inputs, part_id)
     try:
-        best = next(iter(tasks.values()))(inputs, lambda _share, _words: True)
+        best = task(inputs, lambda _share, _words: True)
     except KitError as error:
         raise KitError(f"part {part_id}: {error}") from error
     return replace(best, inputs=input_digest(inputs), stated=stated_tables(inputs))

@@ -12,6 +12,7 @@ from kit.core.errors import KitError, near_misses
 from kit.job import positions as places
 from kit.job.errors import JobError
 from kit.job.job import Job
+from kit.job.order import upstream_first
 from kit.job.resolver import Resolver
 from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
@@ -19,7 +20,9 @@ from kit.subjects import RENAMED, subject
 
 if TYPE_CHECKING:
     from kit.core.model import Calculation, Given
+    from kit.core.quantity import Display
     from kit.core.tables import Fault, Table
+    from kit.core.verdict import Verdict
 
 _SEE = "correct this line"
 
@@ -80,23 +83,39 @@ def check(path: str | Path) -> list[Finding]:
     return sorted(found, key=lambda finding: (finding.line, finding.column or 0))
 
 
-def check_all(path: Path) -> list[Finding]:
-    """Return what `check` says of the job file at `path`, and, if that is no fault, what building says."""
-    from kit.job.build import build  # opening a job loads nothing heavy
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """All that is wrong or odd in a job, verdicts on its parts if none is a fault, and how the job shows them."""
+
+    findings: list[Finding]
+    verdicts: dict[str, Verdict]
+    display: Display | None
+
+    @property
+    def faults(self) -> list[Finding]:
+        """The findings for which nothing can be built."""
+        return [finding for finding in self.findings if finding.severity == "fault"]
+
+
+def check_all(path: Path) -> Checked:
+    """Return what `check` says of the job file at `path` and, if that is no fault, what building its parts says."""
+    from kit.job.verdict import verdicts  # opening a job loads nothing heavy
 
     findings = check(path)
     if any(finding.severity == "fault" for finding in findings):
-        return findings
+        return Checked(findings, {}, None)
     job = Job.open(path)
-    for id in job.parts:
-        try:
-            build(job, id)
-        except KitError as error:
+    sound: dict[str, Verdict] = {}
+    for id, judged in verdicts(job).items():
+        if isinstance(judged, KitError):
             where = ("parts", id)
             line, column = job.place(where)
-            message, remedy = in_two(error, "correct this input")
+            message, remedy = in_two(judged, "correct this input")
             findings.append(Finding(line, column, "fault", ".".join(where), message, remedy))
-    return sorted(findings, key=lambda finding: (finding.line, finding.column or 0))
+        else:
+            sound[id] = judged
+    findings.sort(key=lambda finding: (finding.line, finding.column or 0))
+    return Checked(findings, {} if any(f.severity == "fault" for f in findings) else sound, job.display)
 
 
 class _Checker:
@@ -116,9 +135,14 @@ class _Checker:
                 if problem.severity == "fault":
                     self.faulty.add(part.id)
                 yield problem
-        yield from self.circles()
+        order, circle = upstream_first(self.layout.parts, self.resolver.linked)
+        if circle:
+            yield from self.circles()
+        unsound = set(self.faulty)
+        for id in order:
+            unsound |= {id} if unsound & set(self.resolver.linked(id)) else set()
         for part in self.layout.parts.values():
-            if not self.faulty & {part.id, *self.behind(part.id)}:
+            if part.id not in unsound:
                 yield from self.whole(part)
 
     def tables(self) -> tuple[dict[str, Table], list[Problem]]:
@@ -248,37 +272,21 @@ class _Checker:
                 message = f"{given.name} is {text}, more uncertain than its whole span of {given.span_text()} is wide"
                 yield Problem(path, message, f"give a half-width below {show(high - low, given.unit)}", value=True)
 
-    def behind(self, id: str) -> set[str]:
-        """Return the parts that a part rests on through its links, also itself if they run in a circle."""
-        found: set[str] = set()
-        ahead = self.linked(id)
-        while ahead:
-            next_ = ahead.pop()
-            if next_ not in found:
-                found.add(next_)
-                ahead += self.linked(next_)
-        return found
-
-    def linked(self, id: str) -> list[str]:
-        part = self.layout.parts.get(id)
-        links = [entry.link[0] for entry in part.givens.values() if entry.link] if part else []
-        return [other for other in links if other in self.layout.parts]
-
     def circles(self) -> Iterator[Problem]:
         """Find each circle of links once, at the first part of it in the file."""
-        seen: set[str] = set()
-        for id, part in self.layout.parts.items():
-            behind = self.behind(id)
-            if id not in behind:
-                continue
-            self.faulty.add(id)
-            round_ = [other for other in self.layout.parts if other in behind and id in self.behind(other)]
-            if not seen & set(round_):
-                name = next(n for n, entry in part.givens.items() if entry.link and entry.link[0] in round_)
-                message = f"the links of {', '.join(round_)} run in a circle"
-                path = ("parts", id, "givens", name, "from")
-                yield Problem(path, message, "state one of these givens as a quantity", value=True)
-            seen |= set(round_)
+        import networkx as nx
+
+        parts = self.layout.parts
+        links = nx.DiGraph([(id, other) for id in parts for other in self.resolver.linked(id)])
+        rounds = [round_ for round_ in nx.strongly_connected_components(links) if links.subgraph(round_).edges]
+        self.faulty |= set().union(*rounds)
+        place = {id: number for number, id in enumerate(parts)}
+        for round_ in sorted((sorted(each, key=place.__getitem__) for each in rounds), key=lambda ids: place[ids[0]]):
+            first = parts[round_[0]]
+            name = next(n for n, entry in first.givens.items() if entry.link and entry.link[0] in round_)
+            message = f"the links of {', '.join(round_)} run in a circle"
+            path = ("parts", first.id, "givens", name, "from")
+            yield Problem(path, message, "state one of these givens as a quantity", value=True)
 
     def whole(self, part: JobPart) -> Iterator[Problem]:
         """Work a part whose givens are right one by one."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from functools import cached_property
 from math import isfinite
@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from kit import subjects
 from kit.core.errors import KitError, near_misses
 from kit.job.errors import JobError
+from kit.job.order import upstream_first
 from kit.job.schema import MACHINE, GivenEntry, JobPart, Layout
 
 if TYPE_CHECKING:
@@ -30,7 +31,6 @@ class Resolver:
         if tables is not None:
             self.tables = dict(tables)
         self._cases: dict[str, Case] = {}
-        self._open: list[str] = []
 
     @cached_property
     def tables(self) -> dict[str, Table]:
@@ -112,23 +112,35 @@ class Resolver:
             JobError: the part or one that it is linked to cannot be computed; the error below it is its cause.
         """
         if id not in self._cases:
-            part = self.part(id)
-            if id in self._open:
-                round_ = " → ".join([*self._open[self._open.index(id) :], id])
+            order, circle = upstream_first([self.part(id).id], self._to_compute)
+            if circle:
+                round_ = " → ".join(circle)
                 raise JobError(f"the links of the parts run in a circle, {round_}; state one of them as a quantity")
-            self._open.append(id)
-            try:
-                model = self.model(id)
-                typed = {name: self.stated(id, name) for name in part.givens}
-                picks = {name: row for name, row in part.picks.items() if name in model.picks}
-                self._cases[id] = model.at(beyond=part.beyond, tables=self.tables, **typed, **picks)
-            except JobError:
-                raise
-            except KitError as error:
-                raise JobError(f"part {id}: {error}") from error
-            finally:
-                self._open.pop()
+            for each in order:
+                self._cases[each] = self._computed(self.part(each))
         return self._cases[id]
+
+    def linked(self, id: str) -> Iterator[str]:
+        """Yield the parts of the job to which a part's givens are linked, in their order."""
+        part = self.layout.parts.get(id)
+        if part is not None:
+            links = (entry.link[0] for entry in part.givens.values() if entry.link)
+            yield from (other for other in links if other in self.layout.parts)
+
+    def _to_compute(self, id: str) -> Iterator[str]:
+        return (other for other in self.linked(id) if other not in self._cases)
+
+    def _computed(self, part: JobPart) -> Case:
+        """Return a part's case, computed anew from those that its links need."""
+        try:
+            model = self.model(part.id)
+            typed = {name: self.stated(part.id, name) for name in part.givens}
+            picks = {name: row for name, row in part.picks.items() if name in model.picks}
+            return model.at(beyond=part.beyond, tables=self.tables, **typed, **picks)
+        except JobError:
+            raise
+        except KitError as error:
+            raise JobError(f"part {part.id}: {error}") from error
 
     def stated(self, id: str, name: str) -> Stated:
         """Return a given of a part as its model takes it; a link brings the other part's value and uncertainty.

@@ -7,6 +7,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from kit.core.quantity import Display
+from kit.core.verdict import LEVEL
 from kit.sheet.tables import checks_list, sentence
 
 if TYPE_CHECKING:
@@ -31,14 +32,14 @@ def numbers_table(build: Build, display: Display | None = None) -> str:
     )
 
 
-def checks_of_build(build: Build, display: Display | None = None) -> str:
+def checks_of_build(build: Build, display: Display | None = None, *, level: float = LEVEL) -> str:
     """Return every check of what was built in words; the mark is a word and a sign."""
-    return checks_list(build.checks, display, title="Limits of the geometry")
+    return checks_list(build.checks, display, level=level, title="Limits of the geometry")
 
 
-def found(build: Build, display: Display | None = None) -> str:
-    """Return what a shape comes to: its numbers, limits and cautions."""
-    return numbers_table(build, display) + checks_of_build(build, display) + cautions_of_shape(build)
+def found(build: Build, display: Display | None = None, *, level: float = LEVEL) -> str:
+    """Return what a shape comes to: its numbers, limits and cautions; `level` is how sure a limit must be to hold."""
+    return numbers_table(build, display) + checks_of_build(build, display, level=level) + cautions_of_shape(build)
 
 
 def cautions_of_shape(build: Build) -> str:
@@ -110,6 +111,7 @@ def sections_of_shape(
     ids: str = "shape",
     written: Mapping[str, Sequence[str]] | None = None,
     still: bool = False,
+    level: float = LEVEL,
 ) -> list[tuple[str, str]]:
     """Return the parts of a worked sheet that show the shape, each with its heading."""
     pictures = "".join(
@@ -117,7 +119,7 @@ def sections_of_shape(
     )
     parts = [
         ("Cautions of the geometry", cautions_of_shape(build)),
-        ("Geometry", numbers_table(build, display) + checks_of_build(build, display) + pictures),
+        ("Geometry", numbers_table(build, display) + checks_of_build(build, display, level=level) + pictures),
         ("Tables", "".join(rows_table(table) for table in build.tables)),
         ("Files", written_list(written or {})),
     ]

@@ -15,7 +15,7 @@ from kit.core.model import Calculation, Case
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws
 from kit.core.uncertainty.budget import Correlations
-from kit.core.verdict import Verdict
+from kit.core.verdict import LEVEL, Verdict
 from kit.drawing.svg import svg
 from kit.job.verdict import standalone_verdict
 from kit.sheet.budgets import budget_table, budgets
@@ -91,14 +91,22 @@ def figure(
 
 
 def answer(
-    case: Case, display: Display | None = None, *, ids: str = "figure", height_px: float | None = _HEIGHT
+    case: Case,
+    display: Display | None = None,
+    *,
+    ids: str = "figure",
+    height_px: float | None = _HEIGHT,
+    level: float = LEVEL,
 ) -> str:
-    """Return what a reader looks at while moving a control: results, figure, limits and cautions."""
+    """Return what a reader looks at while moving a control: results, figure, limits and cautions.
+
+    `level` is how sure a limit must be to hold without a word more.
+    """
     cautions = cautions_list(case)
     return (
         '<div class="fw-scroll" role="region" aria-label="Results" tabindex="0">'
         f"{results_table(case, display)}</div>"
-        + checks_list(case.checks, display)
+        + checks_list(case.checks, display, level=level)
         + figure(case, display, ids=ids, height_px=height_px, legend=False)
         + (f'<p class="fw-label">Cautions</p>{cautions}' if cautions else "")
     )
@@ -154,16 +162,19 @@ def static(
     It stands beside a live panel, so its numbers carry no `data-testid`. Of the shape it has the first picture.
     `verdict` is what is known of the case where a job knows more.
     """
+    judged = verdict or standalone_verdict(case, build)
     shape = (
-        sections_of_shape(replace(build, pictures=build.pictures[:1]), display, ids=f"{ids}s", still=True)
+        sections_of_shape(
+            replace(build, pictures=build.pictures[:1]), display, ids=f"{ids}s", still=True, level=judged.level
+        )
         if build
         else []
     )
     pieces = [*shape, *sections(case, display, ids=ids, stated=build.stated if build else ())]
     parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
-    judged = verdict_box(verdict or standalone_verdict(case, build), display, more=outside_list(case))
+    box = verdict_box(judged, display, more=outside_list(case))
     content = (
-        f"{heading(case.model)}<h3>Answer</h3>{judged}"
-        f"{results_table(case, display)}{checks_list(case.checks, display)}{parts}"
+        f"{heading(case.model)}<h3>Answer</h3>{box}"
+        f"{results_table(case, display)}{checks_list(case.checks, display, level=judged.level)}{parts}"
     )
     return re.sub(r' data-testid="[^"]*"', "", content)

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from html import escape
 
 from kit.core.model import Case, Entry, NoValueError, Relation
+from kit.core.model.margins import DRAWS
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
 from kit.core.uncertainty.budget import Correlations
-from kit.core.verdict import LEVEL, Check, Verdict
+from kit.core.verdict import LEVEL, Check, Verdict, percent
 from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import unbroken, uncertainty
@@ -86,7 +87,7 @@ def _expanded(case: Case, relation: Relation, display: Display | None, correlati
 MARK = {
     "holds": '<span class="fw-mark fw-meets"><span aria-hidden="true">✓</span> holds</span>',
     "unsure": '<span class="fw-mark fw-unsure"><span aria-hidden="true">≈</span> holds, not surely</span>',
-    "may hold": '<span class="fw-mark fw-fails"><span aria-hidden="true">✗</span> fails, may hold</span>',
+    "may hold": '<span class="fw-mark fw-fails"><span aria-hidden="true">✗?</span> fails, may hold</span>',
     "fails": '<span class="fw-mark fw-fails"><span aria-hidden="true">✗</span> fails</span>',
 }
 #: A verdict's class and sign.
@@ -122,10 +123,27 @@ def checks_list(
     """Return every check in words with its margin; the mark is a word and a sign."""
     items = "".join(
         f'<li data-testid="limit-{check.name}">{MARK[check.outcome(level)]} '
-        f'<span class="fw-words">{escape(sentence(check.words(display, level)))}</span></li>'
+        f'<span class="fw-words">{escape(sentence(check.words(display, level)))}{_sure(check, level)}</span></li>'
         for check in checks
     )
-    return f'<p class="fw-label">{title}</p><ul class="fw-limits">{items}</ul>' if items else ""
+    if not items:
+        return ""
+    drawn = f'<p class="fw-remark">{_DRAWN}</p>' if any(check.drawn is not None for check in checks) else ""
+    return f'<p class="fw-label">{title}</p><ul class="fw-limits">{items}</ul>{drawn}'
+
+
+_DRAWN = (
+    f"How sure a limit is: of {DRAWS:,} Monte Carlo draws where its margin is within three standard uncertainties, "
+    "to first order elsewhere."
+)
+
+
+def _sure(check: Check, level: float) -> str:
+    """Return how sure a check is that holds or fails surely, where its words do not tell it."""
+    if check.drawn is None or check.outcome(level) not in ("holds", "fails"):
+        return ""
+    chance, verb = (check.chance, "holds") if check.ok else (1 - check.chance, "fails")
+    return f' <span class="fw-remark">({percent(chance)} sure that it {verb})</span>'
 
 
 def outside_list(case: Case) -> str:

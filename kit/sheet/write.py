@@ -91,7 +91,7 @@ def sheet(
     stated = build.stated if build else ()
     parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated)
     if build:
-        parts = [*build_section.sections_of_shape(build, display, written=written), *parts]
+        parts = [*build_section.sections_of_shape(build, display, written=written, level=judged.level), *parts]
     block = [
         ("Job", origin.job),
         ("Part", origin.part),

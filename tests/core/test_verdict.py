@@ -1,6 +1,7 @@
 """Checks and verdicts: margins, how sure, in words, and what is left open."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -71,7 +72,7 @@ def test_a_verdict_has_three_states() -> None:
 
 
 def test_what_it_rests_on_counts() -> None:
-    resting = Verdict((sag(1),), upstream={"hood": Verdict((sag(3),)), "bed": Verdict((sag(1),))})
+    resting = Verdict((sag(1),), upstream={"hood": "fails", "bed": "meets"})
     assert resting.state == "not fully checked"
     assert resting.resting == ("a limit of hood fails, on which this rests",)
 
@@ -80,3 +81,13 @@ def test_a_verdict_says_how_sure_it_is() -> None:
     unsure = Verdict((sag(1), sag(2.0 - 0.028, 0.1)))
     assert unsure.words == "all 2 limits hold, 1 of them only 61 % sure"
     assert unsure.state == "meets"
+
+
+def test_one_limit_is_not_counted() -> None:
+    assert Verdict((sag(3),)).words == "the limit fails"
+
+
+def test_what_was_drawn_decides() -> None:
+    drawn = replace(sag(2.0 - 0.2, 0.1), drawn=0.9)
+    assert sag(2.0 - 0.2, 0.1).outcome() == "holds"
+    assert (drawn.chance, drawn.outcome()) == (0.9, "unsure")

@@ -190,15 +190,15 @@ def test_a_name_that_is_not_there_is_told_with_those_that_are(works: Path, kind:
 
 def test_a_check_tells_the_line_of_a_shape_that_cannot_be_made(works: Path) -> None:
     job = write(works, JOB.replace('paper = "paper.txt"', "broken = true"))
-    found = [(each.line, each.where, each.message, each.remedy) for each in check_all(job.path)]
+    found = [(each.line, each.where, each.message, each.remedy) for each in check_all(job.path).findings]
     told = ("part gauge: the disk <is> broken", "mend it")
     assert found == [(2, "parts.gauge", *told), (7, "parts.hem", *told)]
 
 
 def test_a_check_finds_nothing_where_all_can_be_made(works: Path) -> None:
-    assert check_all(write(works).path) == []
+    assert check_all(write(works).path).findings == []
 
 
 def test_shapes_are_not_made_of_a_job_with_faults(works: Path) -> None:
     text = JOB.replace('"108 mm"', '"108 kg"').replace('paper = "paper.txt"', "broken = true")
-    assert ["givens" in each.where for each in check_all(write(works, text).path)] == [True]
+    assert ["givens" in each.where for each in check_all(write(works, text).path).findings] == [True]

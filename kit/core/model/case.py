@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError, near_misses
 from kit.core.model.compiled import Arrays, NoValueError, compute, functions_of
-from kit.core.model.margins import margin_uncertainties
+from kit.core.model.margins import drawn_chances, margin_uncertainties
 from kit.core.model.terms import Given, in_words
 from kit.core.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
 from kit.core.quantity.distribution import Shape, Spread
@@ -160,9 +160,12 @@ class Case:
 
     @cached_property
     def checks(self) -> tuple[Check, ...]:
-        """Every limit of the model with its margin here, and how sure it is under what the givens leave open."""
+        """Every limit of the model with its margin here, and how sure it is under what the givens leave open.
+
+        How sure is told to first order, and by Monte Carlo where the margin is within three standard uncertainties.
+        """
         numbers, spread = self._verdicts, margin_uncertainties(self)
-        return tuple(
+        checks = tuple(
             compare(
                 limit.name,
                 limit.subject,
@@ -177,6 +180,8 @@ class Case:
             )
             for i, limit in enumerate(self.model.limits.values())
         )
+        drawn = drawn_chances(self, [check.margin or 0.0 for check in checks], spread)
+        return tuple(replace(check, drawn=chance) for check, chance in zip(checks, drawn, strict=True))
 
     @cached_property
     def cautions(self) -> tuple[str, ...]:

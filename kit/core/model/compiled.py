@@ -7,7 +7,7 @@ import os
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
@@ -83,6 +83,19 @@ class Compiled:
         arguments = [_bare(values.get(given.name, given.base)) for given in self.order]
         made = self._array_tape(tuple(want), self._decided(arguments))
         return dict(zip(want, _blocked(made.over, arguments, len(want)), strict=True))
+
+    def limits_over(self, arguments: Sequence[Any]) -> list[Any]:
+        """Return each limit's value and allowed value over arrays of all givens, in order; base units."""
+        limits, names, values = self._limits
+        found = dict(zip(names, values.over(*arguments), strict=True))
+        return limits.over(*(found.get(name) for name in limits.arguments))
+
+    @cached_property
+    def _limits(self) -> tuple[Tape, tuple[str, ...], Tape]:
+        """The tape of the limits, the quantities that it takes, and the tape of these."""
+        limits = self.model.verdicts.pruned(range(2 * len(self.model.limits)), {})
+        names = tuple(name for name in self.model.names if name in limits.used)
+        return limits, names, self._array_tape(names, ())
 
     def _decided(self, arguments: Sequence[Any]) -> Codes:
         """Return the choices that are the same at every point."""

@@ -70,6 +70,8 @@ def include(
         into.equals(relation.expr.xreplace(swap), relation.because)
         if relation.source:
             into.source(relation.source)
+        stated = into.relations[symbol.name]
+        into.relations[symbol.name] = replace(stated, possible=relation.possible, whole=relation.whole)
     return here
 
 

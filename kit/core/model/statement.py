@@ -12,6 +12,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
+from typing import Any
 
 import sympy as sp
 
@@ -23,7 +24,7 @@ from kit.core.model.inputs import Input
 from kit.core.model.steps import Step
 from kit.core.model.tape import Tape
 from kit.core.model.tape_writer import tape
-from kit.core.model.terms import SENSES, Caution, Formula, Given, Limit, ModelError, Pick, Relation, symbol_of
+from kit.core.model.terms import SENSES, Caution, Formula, Given, Limit, ModelError, Pick, Relation, possible, symbol_of
 from kit.core.model.typeset import typeset
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
@@ -171,13 +172,27 @@ class Statement(Calculation):
 
         `resolution`, to which it is rounded when shown, is in `in_unit`. Raises as `given`.
         """
-        return self._begin(name, tex, in_unit, meaning, resolution, result=False)
+        return self._begin(name, tex, in_unit, meaning, resolution)
 
     def result(
-        self, name: str, tex: str, in_unit: str, meaning: str = "", *, resolution: float | None = None
+        self,
+        name: str,
+        tex: str,
+        in_unit: str,
+        meaning: str = "",
+        *,
+        resolution: float | None = None,
+        signed: bool = False,
+        within: Span | None = None,
+        whole: bool = False,
     ) -> sp.Symbol:
-        """Begin a relation that is an answer. Raises as `relation`."""
-        return self._begin(name, tex, in_unit, meaning, resolution, result=True)
+        """Begin a relation that is an answer; no limit may let an impossible one pass. Raises as `relation`.
+
+        Impossible: below zero unless it is `signed` or an angle, above 100 % if in %, beyond `within` (in its unit)
+        where that is stated, between two numbers where it counts a `whole`.
+        """
+        ends = possible(unit(in_unit), signed, within)
+        return self._begin(name, tex, in_unit, meaning, resolution, result=True, possible=ends, whole=whole)
 
     def step(self, claim: sp.Basic, because: str) -> None:
         """State a line that leads to the value of the relation begun: an expression of it, or an equation.
@@ -283,14 +298,12 @@ class Statement(Calculation):
     def _dims(self) -> dict[sp.Symbol, Dim]:
         return {part.symbol: part.unit.dim for part in self.parts.values()}
 
-    def _begin(
-        self, name: str, tex: str, in_unit: str, meaning: str, resolution: float | None, *, result: bool
-    ) -> sp.Symbol:
+    def _begin(self, name: str, tex: str, in_unit: str, meaning: str, fine: float | None, **more: Any) -> sp.Symbol:
         self._new(name)
         measure = unit(in_unit)
-        fine = None if resolution is None else resolution * measure.factor
+        scale = None if fine is None else fine * measure.factor
         formula = Formula(symbol_of(name, ("real",)))
-        self._begun = Relation(name, tex, measure, lambda: formula, "", (), "", meaning, result, fine)
+        self._begun = Relation(name, tex, measure, lambda: formula, meaning=meaning, resolution=scale, **more)
         return formula.expr
 
     def _begun_one(self, step: str) -> Relation:

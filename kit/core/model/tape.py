@@ -44,6 +44,12 @@ class Tape:
             "outputs": list(self.outputs),
         }
 
+    @property
+    def used(self) -> set[str]:
+        """The arguments that an operation or an output takes."""
+        places = {*self.outputs, *(place for operation in self.operations for place in operation[1:])}
+        return {name for at, name in enumerate(self.arguments) if at in places}
+
     def at(self, *arguments: float) -> list[float]:
         """Return the outputs at one point; NaN where there is no real value."""
         numbers = self._run(arguments)

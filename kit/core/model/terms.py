@@ -6,6 +6,7 @@ anew when one of them is first asked for, and sympy is loaded only then.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
@@ -127,7 +128,8 @@ class Formula(NamedTuple):
 class Relation:
     """A symbol, the formula it stands for, and why. `resolution` is in base units, or None.
 
-    `rests_on` are the names in the formula, in alphabetical order.
+    `rests_on` are the names in the formula, in alphabetical order. `possible` is between what it can lie at all, in
+    base units; `whole` says that it counts something.
     """
 
     name: str
@@ -140,6 +142,8 @@ class Relation:
     meaning: str = ""
     result: bool = False
     resolution: float | None = None
+    possible: tuple[float, float] = (-math.inf, math.inf)
+    whole: bool = False
 
     @property
     def symbol(self) -> sp.Symbol:
@@ -162,6 +166,19 @@ class Relation:
 
     def __repr__(self) -> str:
         return f"<{'result' if self.result else 'relation'} {self.name}: {called(self)} [{self.unit.text or '1'}]>"
+
+
+def possible(measure: Unit, signed: bool, within: tuple[float, float] | None) -> tuple[float, float]:
+    """Return between what a result in `measure` can lie, in base units; `within` is in that unit.
+
+    Unless it says more, an angle may have either sign, a share in % lies from 0 to 100 %, and nothing else (a length,
+    a mass, a force, a count) is below zero.
+    """
+    if within is not None:
+        return measure.to_base(within[0]), measure.to_base(within[1])
+    if signed or measure.angle:
+        return -math.inf, math.inf
+    return 0.0, 1.0 if measure.text == "%" else math.inf
 
 
 def called(part: Given | Relation) -> str:

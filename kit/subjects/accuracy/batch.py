@@ -69,7 +69,9 @@ M.measured("accuracy from scale to cut part")
 allowed = M.given("allowed", r"\delta_{\mathrm{max}}", "0.5 mm", (0.02, 5), "tolerance, plus or minus")
 i = sp.Symbol("i", integer=True)
 
-b = M.result("bias", "b", "mm", "measured error of the setting: parts longer (plus) or shorter", resolution=0.01)
+b = M.result(
+    "bias", "b", "mm", "measured error of the setting: parts longer (plus) or shorter", resolution=0.01, signed=True
+)
 M.equals(mean - T, "the mean stands for the setting: the scatter evens out")
 s_b = M.relation("mean_u", r"s_{\bar{L}}", "mm", "standard deviation of the mean", resolution=0.001)
 M.step(sp.sqrt(sp.Sum((s / n) ** 2, (i, 1, n))), "each part counts an n-th; their squares add")
@@ -92,6 +94,7 @@ E_n = M.result(
     "",
     "normalized error: measured less predicted, over the expanded uncertainties of both",
     resolution=0.01,
+    signed=True,
 )
 M.equals((b - d_p) / sp.sqrt(U_b**2 + (2 * u_p) ** 2), "their difference is as uncertain as both together")
 M.source("ISO/IEC 17043, B.3")
@@ -99,7 +102,12 @@ w = M.relation("weight", "w", "", "weight of the test against the prediction", r
 M.step((1 / (U_b / 2) ** 2) / (1 / (U_b / 2) ** 2 + 1 / u_p**2), "each counts by one over its variance")
 M.equals(u_p**2 / (u_p**2 + (U_b / 2) ** 2), "the same, without fractions")
 d = M.result(
-    "estimate", r"\hat{\delta}", "mm", "error of the setting, prediction and test taken together", resolution=0.01
+    "estimate",
+    r"\hat{\delta}",
+    "mm",
+    "error of the setting, prediction and test taken together",
+    resolution=0.01,
+    signed=True,
 )
 M.step(
     equal((d - d_p) / u_p**2, (b - d) / (U_b / 2) ** 2),

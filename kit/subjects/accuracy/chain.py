@@ -83,7 +83,7 @@ chances = [
     c.half * M.chance(f"{c.half.name}_chance", rf"\xi_{{{c.label}}}", f"{c.words}; as a part of its half-width")
     for c in (*common, *each)
 ]
-M.result("part_error", r"\delta", "mm", "part longer (plus) or shorter than wanted", resolution=0.01)
+M.result("part_error", r"\delta", "mm", "part longer (plus) or shorter than wanted", resolution=0.01, signed=True)
 M.equals(
     b + sp.Add(*chances), "each error is its half-width times where chance lets it lie, and they add along the part"
 )

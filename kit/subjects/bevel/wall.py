@@ -93,6 +93,7 @@ M.result(
     "mm",
     "gap to the wall at the station; below 0 the inside stands proud and must be planed",
     resolution=0.01,
+    signed=True,
 )
 M.step(
     t * sp.cos(beta) * (sp.tan(beta0) - sp.tan(beta)), "also: the difference along the face, turned square to the wall"

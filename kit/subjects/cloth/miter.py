@@ -59,7 +59,9 @@ M.equals(
     sp.Piecewise((2 * sp.pi * i / N, sp.Eq(kind, 0)), ((2 * i - 1) * beta, True)),
     "the stations share the full circle; corners stand half a side beside the throat",
 )
-s = M.result("along", "s", "mm", "place of the station along the flat panel, from the seam", resolution=0.1)
+s = M.result(
+    "along", "s", "mm", "place of the station along the flat panel, from the seam", resolution=0.1, signed=True
+)
 M.step(sp.Piecewise((i * side, sp.Eq(kind, 0)), (i * side - side / 2, True)), "station by station")
 M.equals(
     sp.Piecewise((r * phi, sp.Eq(kind, 0)), ((i - sp.Rational(1, 2)) * side, True)),

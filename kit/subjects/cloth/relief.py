@@ -23,6 +23,8 @@ and must stretch: slits let it open. Close to the fold the cloth eases as much a
 is taken after Saint-Venant's principle.
 """
 
+import math
+
 import sympy as sp
 
 from kit.core.model import Model, equal
@@ -81,6 +83,7 @@ bare = M.result(
     "%",
     "strain of the hem's edge if it is not cut: surplus (convex) or stretch (concave)",
     resolution=0.1,
+    within=(0, math.inf),
 )
 M.step(sign * (flat - folded) / flat, "lengths flat and folded")
 M.equals(by_kind(strain_of_fold, b, R), "strain is the change of length over the length before")

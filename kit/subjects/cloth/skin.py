@@ -142,7 +142,7 @@ rail = M.include(
     WRAP,
     prefix="",
     label="r",
-    bind={"cloth_thickness": c, "plies": layer + 1, "least_tail": step, "coating_strain": warp},
+    bind={"cloth_thickness": c, "plies": layer + 1, "coating_strain": warp},
 )
 M.result("staple_margin", "C", "mm", "cloth beyond the edge of the rail, to the cut line", resolution=0.5)
 M.step(rail["rail_path"] + rail["wrap_angle"] * m, "the way along the wood, and m more for each unit of angle")
@@ -208,6 +208,15 @@ M.limit("leg", "the staple leg is", leg, ">=", need, in_unit="mm", resolution=0.
 M.mend("take longer staples")
 M.limit("foot", "the plies of a hem are thick by", hem["bulk"], "<=", hem["foot_lift"])
 M.mend("take a single hem, or thinner cloth")
+M.limit("tail", "the flat part of the tail is", rail["flat_tail"], ">=", rail["least_tail"], in_unit="mm")
+M.mend("cut a longer tail or round the rail's edges less")
+narrower = sp.Min(rail["rail_thickness"], rail["rail_width"])
+M.limit("edge", "the rail's edge radius is", rail["edge_radius"], "<=", narrower / 2, in_unit="mm", resolution=0.1)
+M.mend("round the edges less: two roundings do not fit on one face")
+M.limit("hem", "the hem is wide by", hem_width, ">=", 3 * c, in_unit="mm", resolution=0.1)
+M.mend("make the hem wider: three plies of this cloth do not turn in so little")
+M.limit("keeps", "over its hem the panel is wide by", hem["finished_length"], ">=", hem_width, in_unit="mm")
+M.mend("make the panel wider or its hem narrower")
 M.limit("allowance", "beside the stitches the seam leaves", room - stitch, ">=", stitch, in_unit="mm", resolution=0.5)
 M.mend("leave more seam allowance, or stitch shorter: the thread tears out of a narrow edge")
 M.caution(*CLOTH_KNIFE)

@@ -157,6 +157,16 @@ M.ask(
     choice("turns", "how parts may be turned, or to how many angles", *TURNS, default="two way", number=True),
     count("effort", "moves of a part that packing may take", 1500),
     count("seed", "the number that a search for a layout begins with", 1),
+    rows(
+        "layout",
+        "where each part lies, as a search found it and it was kept",
+        text("part", "the part"),
+        count("piece", "the piece of stock on which it lies, counted from 1", 1),
+        count("turn", "which of the turns that it may have, counted from 1", 1),
+        flag("over", "it lies turned over"),
+        amount("x", "how far it is moved along the stock", span=(-1_000_000, 1_000_000)),
+        amount("y", "how far it is moved across the stock", span=(-1_000_000, 1_000_000)),
+    ),
     flag("tiled", "outlines are wanted at full size on sheets to tape"),
 )
 

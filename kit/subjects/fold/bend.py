@@ -70,7 +70,14 @@ M.equals(
 M.source(DIN)
 S = M.result("setback", "S", "mm", "outside setback: from the corner to where the bend begins", resolution=0.01)
 M.equals(f * (R + T), "the outside face has radius R + T")
-v = M.result("deduction", "v", "mm", "bend deduction: outside legs less flat length", resolution=0.01)
+v = M.result(
+    "deduction",
+    "v",
+    "mm",
+    "bend deduction: outside legs less flat length; below zero: the bend takes more",
+    resolution=0.01,
+    signed=True,
+)
 M.step(2 * f * (R + T) - rho * alpha, "way round the corner less the arc of the neutral fiber")
 M.equals(2 * S - BA, "both legs are measured to the corner, but the sheet cuts the corner along the arc")
 M.source(DIN)

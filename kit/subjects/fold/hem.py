@@ -97,6 +97,8 @@ M.equals(bulk + grip, "at a corner the legs pass all plies before they grip")
 TRIM = "miter the corners: cut the surplus away before folding"
 M.limit("foot", "the corner is thick by", bulk, "<=", lift)
 M.mend(TRIM)
+M.limit("keeps", "over its hems the panel is long", finished, ">=", edges * b, in_unit="mm", resolution=0.5)
+M.mend("cut the panel longer or hem it narrower: its hems would meet")
 M.limit("staple", "the staple leg is", leg, ">=", need, in_unit="mm", resolution=0.5)
 M.mend(f"take longer staples, or {TRIM}")
 tucked = M.relation("tucked", r"u_{\mathrm{in}}", "mm", "turned-in ply to be held by the hem")

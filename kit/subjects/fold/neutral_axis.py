@@ -9,6 +9,8 @@ import sympy as sp
 from kit.core.model import Model
 
 MACHINERY = "Machinery’s Handbook, 31st ed., p. 1421, Eq. 32 to 34 (shop formulas for the length of a bend)"
+SHARPEST = sp.Rational(13, 20)
+"""Least inside radius over thickness for which DIN 6935 states its factor; from memory, the formula itself was read."""
 DIN = "DIN 6935 as printed in a German handbook of metalworking tables (Tabellenbuch Metall)"
 
 
@@ -40,16 +42,21 @@ def state_sheet(m: Model) -> tuple[sp.Symbol, sp.Symbol, sp.Symbol]:
         "factor multiplies half the thickness",
     )
     m.source(DIN)
-    K = m.result("neutral_factor", "K", "", "neutral-axis factor in use", resolution=0.001)
+    K = m.result("neutral_factor", "K", "", "neutral-axis factor in use", resolution=0.001, within=(0, 0.5))
     m.equals(
         sp.Piecewise((shop, sp.Eq(method, 0)), (k / 2, True)),
         "the neutral fiber, which keeps its length, lies K times the thickness from the inside face",
     )
-    m.caution(
-        "DIN 6935 tabulates its factor for inside radii from about 0.65 T (from memory); "
-        "in a sharper bend trust a trial piece only.",
-        when=sp.And(sp.Eq(method, 1), 100 * R < 65 * T),
+    m.limit(
+        "factor_holds",
+        "the inside radius is",
+        R,
+        ">=",
+        sp.Piecewise((SHARPEST * T, sp.Eq(method, 1)), (R, True)),
+        in_unit="mm",
+        resolution=0.01,
     )
+    m.mend("bend a trial piece and enter its own factor: DIN 6935 has none for a bend sharper than 0.65 T")
     m.caution(
         "Factors shift with alloy, temper, tool and grain: bend a trial piece from the same sheet, measure it, "
         "and correct the factor before cutting the blanks."

@@ -19,6 +19,8 @@ runs round a larger circle and is drawn longer, the inside strip is pressed shor
 kept its length and is the measure for the others. Also: shop formulas of Machinery's Handbook for the neutral fiber.
 """
 
+import math
+
 import sympy as sp
 
 from kit.core.model import Model, equal
@@ -66,12 +68,24 @@ M.equals(allowance(alpha, R, K, T), "the neutral fiber is as long as every fiber
 outer = M.relation("outer_length", r"\ell_{\mathrm{o}}", "mm", "length of the outside face in the bend")
 M.equals(alpha * (R + T), "the outside face lies on the arc of radius R + T")
 strain = M.result(
-    "outer_strain", r"\varepsilon_{\mathrm{o}}", "%", "strain of the outside face, drawn longer", resolution=0.1
+    "outer_strain",
+    r"\varepsilon_{\mathrm{o}}",
+    "%",
+    "strain of the outside face, drawn longer",
+    resolution=0.1,
+    within=(0, math.inf),
 )
 M.step((outer - middle) / middle, "the outside face against the neutral fiber")
 M.step((alpha * (R + T) - alpha * (R + K * T)) / (alpha * (R + K * T)), "put as arcs of the same angle")
 M.equals(outer_strain(R, K, T), "strain is the change of length over the length before; the bend angle cancels")
-M.result("inner_strain", r"\varepsilon_{\mathrm{i}}", "%", "strain of the inside face, pressed shorter", resolution=0.1)
+M.result(
+    "inner_strain",
+    r"\varepsilon_{\mathrm{i}}",
+    "%",
+    "strain of the inside face, pressed shorter",
+    resolution=0.1,
+    within=(-100, 0),
+)
 M.step((inner - middle) / middle, "the inside face against the neutral fiber")
 M.equals(-K * T / (R + K * T), "the inside face lies K T inside the neutral fiber")
 neck = M.relation(
@@ -79,7 +93,9 @@ neck = M.relation(
 )
 M.step(1 / (1 - Z) - 1, "length after over length before, less one")
 M.equals(Z / (1 - Z), "volume is kept: where the section shrinks to 1 - Z, the length grows to 1/(1 - Z)")
-allowed = M.result("allowed_strain", r"\varepsilon_{\mathrm{a}}", "%", "strain that you allow", resolution=0.1)
+allowed = M.result(
+    "allowed_strain", r"\varepsilon_{\mathrm{a}}", "%", "strain that you allow", resolution=0.1, within=(0, math.inf)
+)
 M.equals(share * sp.Piecewise((neck, sp.Eq(ductility, 0)), (A50, True)), "a reserve is kept to the strain at fracture")
 Ra = M.relation(
     "radius_at_limit", r"R_{\mathrm{a}}", "mm", "radius at which the strain is the allowed one", resolution=0.05

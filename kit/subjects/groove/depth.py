@@ -105,11 +105,12 @@ M.result(
     "blocks_wanted",
     r"g_{\mathrm{w}}",
     "mm",
-    "height of blocks that makes the wanted depth with this pile",
+    "height of blocks that makes the wanted depth with this pile; below zero: the pile alone is too high",
     resolution=0.01,
+    signed=True,
 )
 M.equals(want + z_0 - give - h, "solved for the blocks")
-off = M.result("off", r"\Delta z", "mm", "depth less the wanted depth", resolution=0.01)
+off = M.result("off", r"\Delta z", "mm", "depth less the wanted depth", resolution=0.01, signed=True)
 M.equals(z - want, "what is cut, less what is wanted")
 u_h = M.relation("pile_u", "u_{h}", "mm")
 M.step(
@@ -136,6 +137,12 @@ M.equals(z / n, "equal passes share the depth")
 
 M.limit("off", "the depth is off by", sp.Abs(off), "<=", off_max, in_unit="mm", resolution=0.01)
 M.mend("stack the height of blocks that is printed as wanted")
+M.limit("press", "firmly pressed the pile reads", h_2, "<=", h_1)
+M.mend("read the pile again: it gets no higher when it is pressed")
+M.limit("pile", "under the rod the pile is high by", h, ">=", 0, in_unit="mm", resolution=0.01)
+M.mend("lay a coin under the rod: its pressure lies too far from those of the readings")
+M.limit("cut", "the bit cuts as deep as", z, ">=", 0, in_unit="mm", resolution=0.01)
+M.mend("take a thinner paper or a higher stack: the bit does not reach the wood")
 M.limit("sure", "the depth is known to", U, "<=", off_max)
 M.mend("touch on a thin paper, measure the pile under the rod's own pressure, or use blocks only")
 M.limit("floor", "under the groove the board keeps", floor, ">=", floor_min)
@@ -146,7 +153,6 @@ M.caution(
     "The rod presses outside the two pressures of the readings: lay a coin under it, or read the pile again.",
     when=sp.Or(sp.Lt(p, p_1), sp.Gt(p, p_2)),
 )
-M.caution("The pile reads higher when pressed than when loose: read it again.", when=sp.Gt(h_2, h_1))
 M.ask(
     *PAPER,
 )

@@ -112,7 +112,12 @@ S = M.result("spacing", "S", "mm", "spacing of two guides between which the base
 M.step(w + 2 * a, "or the groove, and on both sides the distance to its guide")
 M.equals(B + w - d, "the base travels sideways by what the groove is wider than the bit")
 shift = M.result(
-    "shift", "y", "mm", "shift of the whole groove from the first guide, router not turned", resolution=0.01
+    "shift",
+    "y",
+    "mm",
+    "shift of the whole groove from the first guide, router not turned",
+    resolution=0.01,
+    signed=True,
 )
 M.equals(off_center(e, phi), "the bit's center lies off the base's center; only its part square to the guide counts")
 jog = M.result(
@@ -121,6 +126,7 @@ jog = M.result(
     "mm",
     "sideways jog of the cut when the router turns on its way; between two guides, change of width",
     resolution=0.01,
+    signed=True,
 )
 M.step(2 * e * sp.cos(phi + psi / 2) * sp.sin(psi / 2), "the difference of two sines is a product")
 M.equals(off_center(e, phi + psi) - shift, "turned, the bit's center has another part square to the guide")

@@ -143,6 +143,7 @@ plane = M.result(
     "mm",
     "wood to plane off now; below zero: the key is already that much narrower",
     resolution=0.01,
+    signed=True,
 )
 M.equals(b - best, "what the key has, less what it should have")
 window = M.result("window", r"\Delta c", "mm", "room between sliding and rattling", resolution=0.01)
@@ -161,7 +162,12 @@ M.equals(
     sp.Max(dw, -dw, micron), "as a tolerance the season's movement has no sign; below a micrometer it counts as one"
 )
 number = M.result(
-    "season_grade", r"n", "", "number of the grade whose tolerance is as wide as the season's movement", resolution=0.1
+    "season_grade",
+    r"n",
+    "",
+    "number of the grade whose tolerance is as wide as the season's movement; below 1: finer than any grade",
+    resolution=0.1,
+    signed=True,
 )
 M.step(
     equal(number - 6, 5 * sp.log(moved / grades[0]) / sp.log(10)),

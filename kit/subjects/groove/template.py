@@ -69,6 +69,7 @@ c = M.result(
     "mm",
     "from the template's edge to the cut; below 0: the bit cuts into the template's side",
     resolution=0.01,
+    signed=True,
 )
 M.step(D / 2 - d / 2, "both are measured from the bit's center")
 M.equals(guide_offset(D, d), "the follower's half diameter reaches to the template, the bit's half toward it")
@@ -80,7 +81,9 @@ M.equals(
 w_t = M.result("template_width", r"w_{\mathrm{t}}", "mm", "width of the template's opening or outline", resolution=0.05)
 M.step(equal(w_t - 2 * side * c, w), "from the template back to the cut")
 M.equals(w + 2 * side * c, "the offset counts on both sides")
-M.result("template_length", r"\ell_{\mathrm{t}}", "mm", "length of the template's opening or outline", resolution=0.05)
+l_t = M.result(
+    "template_length", r"\ell_{\mathrm{t}}", "mm", "length of the template's opening or outline", resolution=0.05
+)
 M.equals(length + 2 * side * c, "the same along it")
 R_t = M.result(
     "template_corner",
@@ -113,8 +116,19 @@ M.equals(depth + t, "the base rides on the template")
 
 M.limit("corner", "the wanted corner radius is", R, ">=", least)
 M.mend("take a smaller bit with its bush, or square the corners with a chisel")
-M.limit("room", "the template is wide", w_t, ">=", sp.Piecewise((D, inside), (0, True)), in_unit="mm")
-M.mend("take a smaller bit or bush")
+M.limit("round", "the wanted corner radius is", R, "<=", sp.Min(w, length) / 2, in_unit="mm")
+M.mend("take a smaller corner radius: two corners do not fit on one side")
+M.limit(
+    "room",
+    "the template's narrower way is",
+    sp.Min(w_t, l_t),
+    ">=",
+    sp.Piecewise((D, inside), (0, True)),
+    in_unit="mm",
+)
+M.mend("take a smaller bit or bush: it must fit into the opening, or the outline must leave a template")
+M.limit("bore", "the bit is", d, "<=", sp.Piecewise((bore, bush), (d, True)), in_unit="mm")
+M.mend("take a bush with a larger bore, or a smaller bit: it does not pass")
 M.limit("collar", "the bush stands below the base by", collar, "<=", t)
 M.mend("take a thicker template or file the bush shorter: it must not touch the work")
 M.limit("size", "turning the router changes the width by", turned, "<=", off_max, resolution=0.05)
@@ -127,7 +141,6 @@ M.caution(
     "cut climbs and tears the router along."
 )
 M.caution("Let the bit stop before you lift the router: a running bit ruins the template.")
-M.caution("The bit does not pass the bore of the bush.", when=sp.And(bush, sp.Ge(d, bore)))
 M.caution(
     "The bearing is smaller than the cutter: the bit cuts under the template by the offset, as for a rabbet.",
     when=sp.And(sp.Eq(follower, 1), sp.Lt(c, 0)),

@@ -22,6 +22,8 @@ Notes: Held at its middle, the track's ends slide in the groove. The groove runs
 across it. Wood at rest with the air, both times. Also: movement of wood as in 'Movement of a block with humidity'.
 """
 
+import math
+
 import sympy as sp
 
 from kit.core.model import Model, equal
@@ -106,10 +108,14 @@ alpha = season.coefficient_along(M, S, f)
 strain = M.relation("strain", r"\varepsilon", "")
 M.equals(alpha * gain - alpha_t * (T_2 - T_1), "moisture lengthens the wood, warmth the metal, each per length")
 x = sp.Symbol("x", real=True)
-creep = M.result("creep", r"\delta", "mm", "slip of the wood past the track's end; above 0 outward", resolution=0.01)
+creep = M.result(
+    "creep", r"\delta", "mm", "slip of the wood past the track's end; above 0 outward", resolution=0.01, signed=True
+)
 M.step(sp.Integral(strain, (x, 0, L / 2)), "every slice from the middle out adds its share")
 M.equals(strain * L / 2, "held at the middle, half the length counts toward each end")
-shear = M.result("shear", r"\gamma", "%", "shear of the adhesive at the track's ends", resolution=1)
+shear = M.result(
+    "shear", r"\gamma", "%", "shear of the adhesive at the track's ends", resolution=1, within=(0, math.inf)
+)
 M.equals(sp.Abs(creep) / layer, "slip over thickness is shear; it is largest at the ends")
 
 M.limit("fit", "in the tighter climate the track has play of", tight, ">=", c_min)

@@ -114,7 +114,12 @@ M.step(E * sp.Integral(b * v**2, (v, -h / 2, h / 2)), "its fibers' squared dista
 M.equals(E * b * h**3 / 12, "a rectangle about its own middle")
 moment = w * v * (ell - v) / 2 - w * c**2 / 2
 sag = M.result(
-    "sag_weight", r"y_{\mathrm{w}}", "mm", "sag of the straightedge by its weight, at the cards", resolution=0.001
+    "sag_weight",
+    r"y_{\mathrm{w}}",
+    "mm",
+    "sag of the straightedge by its weight, at the cards; below zero: the overhangs lift it",
+    resolution=0.001,
+    signed=True,
 )
 M.step(
     sp.Integral(moment * v * (ell - x) / (ell * EI), (v, 0, x))
@@ -209,9 +214,12 @@ M.limit("sure", "the depth is known to", U, "<=", allowed)
 M.mend("take thinner cards, more readings, or a truer straightedge")
 M.limit("place", "the cards lie at", x, "<=", ell, in_unit="mm")
 M.mend("measure between the supports")
-M.limit("sag", "the straightedge sags by", sag + push, "<=", sp.Max(gap, 0), in_unit="mm", resolution=0.001)
+M.limit("stack", "under the higher pressure the stack reads", H_2, "<=", H_1)
+M.mend("read both again: a stack gets no thicker when it is pressed")
+M.limit("zero", "the closed jaws read", z, "<=", H_2)
+M.mend("clean the jaws, set the calipers to zero and read the stack again")
+M.limit("sag", "the straightedge bends by", sp.Abs(sag + push), "<=", sp.Max(gap, 0), in_unit="mm", resolution=0.001)
 M.mend("stand a higher straightedge on edge, or bring the supports closer")
 M.caution(*HEAVY_MACHINE)
-M.caution("The stack is no thinner under the higher pressure: read both again.", when=sp.Ge(H_2, H_1))
 M.caution("Three or four readings say little of their own spread: take more.", when=sp.Lt(m, 5))
 MODEL = M.done()

@@ -77,6 +77,7 @@ twist = M.result(
     "mm",
     "twist of the four heights: how far one foot hangs; above zero, 1 and 3 are the higher pair",
     resolution=0.01,
+    signed=True,
 )
 M.equals(
     h[0] - h[1] + h[2] - h[3],
@@ -96,7 +97,12 @@ M.equals(
     "hangs",
 )
 split = M.result(
-    "split", r"\Delta h", "mm", "take so much off the pads at 1 and 3, and add it at 2 and 4", resolution=0.01
+    "split",
+    r"\Delta h",
+    "mm",
+    "take so much off the pads at 1 and 3, and add it at 2 and 4",
+    resolution=0.01,
+    signed=True,
 )
 M.step(equal(h[0] + h[2] - 2 * split, h[1] + h[3] + 2 * split), "afterwards both pairs have the same sum")
 M.equals(
@@ -124,7 +130,7 @@ for i, (share, sign) in enumerate(zip(static, signs, strict=True), start=1):
         f"force_{i}",
         f"F_{{{i}}}",
         "N",
-        f"weight on foot {i}; below zero: it hangs, and the others carry differently",
+        f"weight on foot {i}",
         resolution=0.1,
     )
     if i == 4:
@@ -168,6 +174,8 @@ M.equals(W / (4 * k), "four springs side by side carry the weight")
 
 M.limit("stands", "the feet are out of plane by", sp.Abs(twist), "<=", taken, in_unit="mm", resolution=0.01)
 M.mend("take the split off the pads of the higher pair and add it at the lower pair")
+M.limit("upright", "without twist the lightest foot carries", sp.Min(*static), ">=", 0, in_unit="N", resolution=0.1)
+M.mend("set the feet farther apart, or the machine's weight nearer to their middle: it falls over")
 M.limit("sway", "on hard feet, rocking moves the cut by", sway, "<=", allowed)
 M.mend("split the twist over the four pads, or use three feet")
 M.caution(*HEAVY_MACHINE)

@@ -81,7 +81,7 @@ M.step(
 )
 M.equals(1 - shares[0] - shares[1], "the shares are one in all, so that a level bed stays level")
 shares.append(share_3)
-z = M.result("depth", "z", "mm", "depth of the bed at the foot", resolution=0.001)
+z = M.result("depth", "z", "mm", "depth of the bed at the foot", resolution=0.001, signed=True)
 M.equals(
     sum(share * gap for share, gap in zip(shares, gaps, strict=True)),
     "a plane takes its height from three places in the shares that give the place itself",
@@ -109,14 +109,19 @@ rises = {
 lean = {}
 for axis, foot in (("x", X), ("y", Y)):
     lean[axis] = M.result(
-        f"slope_{axis}", f"s_{{{axis}}}", "mm/m", f"how much deeper the bed gets along {axis}", resolution=0.01
+        f"slope_{axis}",
+        f"s_{{{axis}}}",
+        "mm/m",
+        f"how much deeper the bed gets along {axis}; below zero: shallower",
+        resolution=0.01,
+        signed=True,
     )
     M.step(
         sp.Derivative(sum(opposite(places, i, (X, Y)) * gaps[i] for i in range(3)) / A, foot),
         f"how the depth changes as the foot is moved along {axis}",
     )
     M.equals(rises[axis], "only the shares change with the foot's place, each by a side of the triangle over its area")
-base = M.result("depth_corner", "z_{0}", "mm", "depth at the corner, x = y = 0", resolution=0.001)
+base = M.result("depth_corner", "z_{0}", "mm", "depth at the corner, x = y = 0", resolution=0.001, signed=True)
 M.step(z - lean["x"] * X - lean["y"] * Y, "the same from the foot: it lies on the same plane")
 M.step(
     equal(sp.Matrix([[1, *p] for p in places]) * sp.Matrix([base, lean["x"], lean["y"]]), sp.Matrix(gaps)),

@@ -85,7 +85,12 @@ M.equals(
     "from the kerf the part's length, then to the knob, from the near or from the far end of the block",
 )
 gain = M.result(
-    "hand_gain", r"\Delta a", "mm", "what the hand is farther away over the block than direct", resolution=1
+    "hand_gain",
+    r"\Delta a",
+    "mm",
+    "what the hand is farther away over the block than direct",
+    resolution=1,
+    signed=True,
 )
 M.step((T + B - q) - (T + q), "hand over the block less hand direct")
 M.equals(B - 2 * q, "the target falls out")

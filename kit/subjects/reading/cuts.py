@@ -90,18 +90,20 @@ M.result(
     "longest",
     r"L_{\mathrm{max}}",
     "mm",
-    "longest part of which one board gives the wanted number; below zero: none",
+    "longest part of which one board gives the wanted number; zero: none",
     resolution=0.1,
 )
 M.equals(
-    sp.Piecewise(((S - trim - h) / N - k, held), ((S - trim + k) / N - k, True)),
-    "that length, solved for the part",
+    sp.Max(0, sp.Piecewise(((S - trim - h) / N - k, held), ((S - trim + k) / N - k, True))),
+    "that length, solved for the part; where kerfs and tail take it all, none",
 )
 M.result("yield", r"\eta", "%", "part of a board that becomes parts", resolution=0.1)
 M.equals(n * L / S, "parts over board")
 M.result("stack", r"\Sigma", "mm", "length of all parts laid end to end, if they were true", resolution=0.1)
 M.equals(N * L, "lengths add")
-off = M.result("stack_bias", r"\Delta", "mm", "what the stack is longer by the common bias", resolution=0.01)
+off = M.result(
+    "stack_bias", r"\Delta", "mm", "what the stack is longer by the common bias", resolution=0.01, signed=True
+)
 M.step(sp.Sum(bias, (i, 1, N)), "part after part")
 M.equals(N * bias, "what all parts share adds part by part")
 u = M.result("stack_u", r"u_{\Sigma}", "mm", "standard uncertainty of the stack", resolution=0.01)

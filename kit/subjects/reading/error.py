@@ -62,7 +62,9 @@ m = M.count("cuts", "m", 10, (0, 200), "cuts since the corner was last brushed o
 allowed = M.given("allowed", r"\delta_{\mathrm{max}}", "0.2 mm", (0.01, 5), "allowed error of the part")
 y = sp.Symbol("y", real=True)
 
-length = M.result("length_error", r"\delta_{B}", "mm", "part longer (plus) by the block's length", resolution=0.01)
+length = M.result(
+    "length_error", r"\delta_{B}", "mm", "part longer (plus) by the block's length", resolution=0.01, signed=True
+)
 M.equals(
     sp.Piecewise((0, sp.Eq(way, 0)), (B_0 - B, True)),
     "reading is target plus nominal block, part is reading less true block",
@@ -76,7 +78,9 @@ M.equals(
     sp.Piecewise((far, sp.Gt(gamma, 0)), (foot, True)),
     "a face that leans toward the blade touches with its far edge, one that leans back with its foot",
 )
-face = M.result("face_error", r"\delta_{\gamma}", "mm", "part longer (plus) by the lean of the face", resolution=0.01)
+face = M.result(
+    "face_error", r"\delta_{\gamma}", "mm", "part longer (plus) by the lean of the face", resolution=0.01, signed=True
+)
 M.step(sp.Integral(-sp.tan(gamma), (y, y_0, touch)), "each step along the face takes its slope from the part")
 M.equals(
     (y_0 - touch) * sp.tan(gamma),
@@ -96,7 +100,12 @@ M.equals(
 M.result("cuts_free", r"m_{0}", "", "cuts until the chamfer is full")
 M.equals(sp.floor(room / A), "whole cuts that its room takes")
 dirt = M.result(
-    "dust_error", r"\delta_{\mathrm{d}}", "mm", "part shorter (minus) by dust in the corner", resolution=0.01
+    "dust_error",
+    r"\delta_{\mathrm{d}}",
+    "mm",
+    "part shorter (minus) by dust in the corner",
+    resolution=0.01,
+    signed=True,
 )
 M.step(
     -sp.Max(toe + (foot - y_0) * sp.tan(gamma), -face) - face,
@@ -106,7 +115,9 @@ M.equals(
     -sp.Max(0, toe - (touch - foot) * sp.tan(gamma)),
     "the part stops at what comes first: the toe at the face's foot, or the edge nearer to the blade",
 )
-total = M.result("part_error", r"\delta", "mm", "part longer (plus) or shorter (minus) than set", resolution=0.01)
+total = M.result(
+    "part_error", r"\delta", "mm", "part longer (plus) or shorter (minus) than set", resolution=0.01, signed=True
+)
 M.equals(length + face + dirt, "the three lie along one line and add")
 M.limit("error", "the part is off by", sp.Abs(total), "<=", allowed, in_unit="mm", resolution=0.01)
 M.mend("brush the corner out, true the block's face, or add the block's measured length")

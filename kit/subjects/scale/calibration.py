@@ -41,19 +41,28 @@ k = M.given("coverage", r"\kappa", "2", (1, 3), "coverage factor: 2 for about 95
 allowed = M.given(
     "allowed", r"U_{\mathrm{max}}", "0.2 mm", (0.01, 5), "allowed expanded uncertainty of the calibrated scale"
 )
+worst = M.constant(
+    "worst_scale",
+    r"\sigma_{\mathrm{max}}",
+    "50 mm/m",
+    "error beyond which a reading or a part was mistaken",
+    "common practice, no source; a strip printed to fit the page is off by some 30 mm/m",
+)
 
 far = M.relation("span", "S", "mm", "distance of the two readings")
 M.equals(R_2 - R_1, "the farther apart, the surer the scale")
 b = M.relation("slope", "b", "", "part's length for each unit read", resolution=1e-5)
 M.equals((L_2 - L_1) / far, "between the cuts the part grew by this for what the reading grew")
-z = M.result("zero", "z", "mm", "part's length at reading zero: the zero error", resolution=0.01)
+z = M.result("zero", "z", "mm", "part's length at reading zero: the zero error", resolution=0.01, signed=True)
 M.step(
     equal(sp.Matrix([z + R_1 * b, z + R_2 * b]), sp.Matrix([L_1, L_2])),
     "the line, zero error and slope, passes through both cuts",
 )
 M.step((L_1 * R_2 - L_2 * R_1) / far, "both cuts taken alike: the determinant over the distance")
 M.equals(L_1 - b * R_1, "from the first cut back along the line")
-s = M.result("scale_error", r"\sigma", "mm/m", "what parts are longer for each meter read", resolution=0.01)
+s = M.result(
+    "scale_error", r"\sigma", "mm/m", "what parts are longer for each meter read", resolution=0.01, signed=True
+)
 M.equals(b - 1, "a true scale has slope one")
 u_b = M.result("scale_u", r"u_{b}", "mm/m", "standard uncertainty of the scale error", resolution=0.01)
 M.step(sp.sqrt((u / far) ** 2 + (u / far) ** 2), "each cut moves the slope by its error over the distance")
@@ -61,7 +70,9 @@ M.equals(sp.sqrt(2) * u / sp.Abs(far), "two independent cuts, over their distanc
 u_z = M.result("zero_u", r"u_{z}", "mm", "standard uncertainty of the zero error", resolution=0.01)
 M.step(sp.sqrt((R_2 / far * u) ** 2 + (-R_1 / far * u) ** 2), "the determinant, by each part's length in turn")
 M.equals(u * sp.sqrt(R_1**2 + R_2**2) / sp.Abs(far), "each cut moves the zero by the lever of the other reading")
-r = M.result("correlation", r"\varrho", "", "correlation of zero error and scale error", resolution=0.001)
+r = M.result(
+    "correlation", r"\varrho", "", "correlation of zero error and scale error", resolution=0.001, within=(-1, 1)
+)
 M.step(
     (R_2 / far * (-u / far) - R_1 / far * (u / far)) * u / (u_z * u_b),
     "the covariance, for each cut the product of its two levers, over both uncertainties",
@@ -119,9 +130,22 @@ M.result(
     "mm",
     "how far the cursor line moves out to make the scale true in the middle",
     resolution=0.01,
+    signed=True,
 )
 M.step(z + (b - 1) * mid, "zero error and the scale's error as far as the middle")
 M.equals((L_1 + L_2) / 2 - mid, "parts that come out long want a smaller stop distance for each reading")
+M.limit(
+    "believable",
+    "parts are longer or shorter for each meter read by",
+    sp.Abs(s),
+    "<=",
+    worst,
+    in_unit="mm/m",
+    resolution=0.01,
+)
+M.mend("read again: no scale is so far off; a reading or a part was mistaken or exchanged")
+M.limit("reading", "the reading to set is", to, ">=", 0)
+M.mend("want a longer part or move the scale: that length is not on it")
 M.limit("sure", "at that reading the scale is known to", U, "<=", allowed)
 M.mend("place the test cuts farther apart, make more of them, or measure them better")
 M.caution(*SCALE)

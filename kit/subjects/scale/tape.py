@@ -122,7 +122,12 @@ stretch = M.result(
 )
 M.equals(pulled * R, "every millimeter is stretched alike")
 heat = M.result(
-    "warm_error", r"\delta_{T}", "mm", "what a length is longer than its reading by warmth", resolution=0.001
+    "warm_error",
+    r"\delta_{T}",
+    "mm",
+    "what a length is longer than its reading by warmth",
+    resolution=0.001,
+    signed=True,
 )
 M.equals(warm * R, "every millimeter has grown alike")
 known = M.result(
@@ -131,6 +136,7 @@ known = M.result(
     "mm",
     "error that pull and warmth make, which can be taken off",
     resolution=0.001,
+    signed=True,
 )
 M.step(sp.Integral(pulled + warm, (x, 0, R)), "from mark to mark, x along the tape")
 M.equals(stretch + heat, "small strains add")

@@ -98,6 +98,7 @@ M.result(
     "mm",
     "place of the scale's zero mark from the flange's face, plus to the right",
     resolution=0.01,
+    signed=True,
 )
 M.equals(
     sp.Piecewise((-1, sp.Eq(side, 0)), (1, True)) * (start + zero + c),
@@ -113,6 +114,7 @@ tip = M.result(
     "mm",
     "what a part is longer (plus) than its reading with the blade that the scale was laid for",
     resolution=0.01,
+    signed=True,
 )
 M.step(
     sp.Piecewise((0, sp.Eq(ref, 0)), (-w / 2, True)),
@@ -120,7 +122,12 @@ M.step(
 )
 M.equals(zero - face, "a part begins at the kerf's face, its reading at the reference")
 drift = M.result(
-    "drift", "d", "mm", "how far the kerf's face moves toward the stop with the other blade", resolution=0.01
+    "drift",
+    "d",
+    "mm",
+    "how far the kerf's face moves toward the stop with the other blade",
+    resolution=0.01,
+    signed=True,
 )
 M.step(
     sp.Piecewise(((k_2 - t_2) / 2 - (k - t) / 2, flanged), ((k_2 + t_2) / 2 - (k + t) / 2, True)),
@@ -136,6 +143,7 @@ change = M.result(
     "mm",
     "what a part is longer (plus) than its reading with the other blade",
     resolution=0.01,
+    signed=True,
 )
 M.equals(tip - drift, "the stop stays where it is, and what the face gains the part loses")
 M.result(
@@ -144,6 +152,7 @@ M.result(
     "mm",
     "offset of the cursor line that makes the scale true for the other blade",
     resolution=0.01,
+    signed=True,
 )
 M.step(zero + c - (face + drift), "the zero mark stays; what lies between it and the new face is the offset")
 M.equals(
@@ -154,6 +163,8 @@ M.mend("begin the recess farther from the blade, or bring the cursor line nearer
 M.limit("drift", "with the other blade parts are off by", sp.Abs(change), "<=", allowed, in_unit="mm", resolution=0.01)
 M.mend("move the cursor line, or mark a second line for that blade")
 M.limit("teeth", "the teeth are wide", k, ">=", t, in_unit="mm", resolution=0.01)
+M.mend("measure again: no blade cuts with teeth narrower than its plate")
+M.limit("new_teeth", "the other blade's teeth are wide", k_2, ">=", t_2, in_unit="mm", resolution=0.01)
 M.mend("measure again: no blade cuts with teeth narrower than its plate")
 M.caution(*SCALE)
 M.caution(TEST_CUT)

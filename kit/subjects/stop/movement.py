@@ -75,7 +75,7 @@ M.equals(
 )
 alpha = coefficient_along(M, S, f)
 u = sp.Symbol("u", real=True)
-dL = M.result("length_change", r"\Delta L", "mm", "change of the block's length", resolution=0.001)
+dL = M.result("length_change", r"\Delta L", "mm", "change of the block's length", resolution=0.001, signed=True)
 M.step(sp.Integral(L * S / f, (u, made, used)), "every step of moisture adds its share")
 M.equals(L * alpha * gain, "the same along the grain, with its own coefficient")
 across_over_along = M.result(

@@ -104,7 +104,14 @@ def moistures(M: Model) -> tuple[sp.Symbol, sp.Symbol]:
 
 def gained(M: Model, made: sp.Symbol, used: sp.Symbol) -> sp.Symbol:
     """State the change of moisture from one climate to the other."""
-    moisture_change = M.result("moisture_change", r"\Delta u", "%", "change of moisture content", resolution=0.1)
+    moisture_change = M.result(
+        "moisture_change",
+        r"\Delta u",
+        "%",
+        "change of moisture content; below zero: it dries",
+        resolution=0.1,
+        within=(-100, 100),
+    )
     M.equals(used - made, "only the difference of the two climates moves the wood")
     return moisture_change
 
@@ -120,7 +127,14 @@ def coefficient_across(M: Model, cut: sp.Symbol, tangential: sp.Symbol, radial: 
 
 def width_change(M: Model, width: sp.Expr, C: sp.Symbol, gain: sp.Symbol, part: str) -> sp.Symbol:
     """State how much a `width` across the grain changes with the moisture gained."""
-    change = M.result("width_change", r"\Delta w", "mm", f"change of the width of {part}", resolution=0.001)
+    change = M.result(
+        "width_change",
+        r"\Delta w",
+        "mm",
+        f"change of the width of {part}; below zero: it shrinks",
+        resolution=0.001,
+        signed=True,
+    )
     M.equals(width * C * gain, "each percent moves each millimeter by the coefficient")
     return change
 

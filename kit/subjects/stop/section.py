@@ -105,7 +105,14 @@ M.step(over(sp.Integer(1)), "the section is two strips, the block from its front
 M.equals(b * h + n * s_r * t_r, "the rib's area counts n times")
 c = M.result("centroid", r"\bar{y}", "mm", "distance of the centroid from the front face", resolution=0.1)
 M.equals((b**2 * h / 2 + n * s_r * t_r * y_r) / A, "the strips' areas, each at its middle, balance about the centroid")
-M.result("centroid_height", r"\bar{z}", "mm", "height of the centroid above the block's underside", resolution=0.1)
+M.result(
+    "centroid_height",
+    r"\bar{z}",
+    "mm",
+    "height of the centroid above the block's underside; below zero: in a rib below",
+    resolution=0.1,
+    signed=True,
+)
 M.equals((b * h**2 / 2 + n * s_r * t_r * z_r) / A, "the same balance up and down")
 I = M.result(
     "second_moment",

@@ -100,15 +100,19 @@ M.step(
     "so Timoshenko writes it, with the ratios of thicknesses and of moduli",
 )
 M.equals(P * H / (2 * B), "the two forces, half the thickness apart on the average, bend both layers")
-bow = M.result("bow", "s", "mm", "bow over the length; positive: the front bulges", resolution=0.01)
+bow = M.result("bow", "s", "mm", "bow over the length; positive: the front bulges", resolution=0.01, signed=True)
 M.step(sp.Integral(kappa * x, (x, 0, L / 2)), "slope after slope, x from the middle")
 M.equals(kappa * L**2 / 8, "an even curve falls off from its middle with the square of the distance")
-M.result("cup", r"s_{\mathrm{w}}", "mm", "cup over the width; positive: the front bulges", resolution=0.01)
+cup = M.result(
+    "cup", r"s_{\mathrm{w}}", "mm", "cup over the width; positive: the front bulges", resolution=0.01, signed=True
+)
 M.equals(
     kappa * C / alpha * w**2 / 8, "across the grain the same layers move by another coefficient, over another length"
 )
 M.limit("bow", "the block bows", sp.Abs(bow), "<=", allowed, in_unit="mm", resolution=0.01)
 M.mend("let the block come to one moisture before planing, finish all faces alike, or make it thicker")
+M.limit("shallow", "across its width the block cups by", sp.Abs(cup), "<=", w / 10, in_unit="mm", resolution=0.01)
+M.mend("let the block come to one moisture: so deep a curve is beyond these formulas, and beyond use")
 M.caution("Use straight-grained wood: reaction or juvenile wood can shrink along the grain ten times as much.")
 M.caution(
     "Unplug the machine before you lay a straightedge against the stop; wear a mask when you sand: wood dust harms."

@@ -71,10 +71,12 @@ m = M.relation("out", "m", "mm", "how far out the point is before the swing", re
 M.equals(m_0 + e * sp.cos(delta) + rho * sp.cos(alpha), "axis, slide and the level part of the arm add up")
 n = M.relation("beside", "n", "mm", "how far aside the point is before the swing", resolution=0.1)
 M.equals(g + e * sp.sin(delta), "only the slide moves the point along the tilt axis")
-x = M.result("place_out", "x", "mm", "place of the point the way the arm points at no swing", resolution=0.1)
+x = M.result(
+    "place_out", "x", "mm", "place of the point the way the arm points at no swing", resolution=0.1, signed=True
+)
 M.equals(m * sp.cos(psi) - n * sp.sin(psi), "the swing turns both lengths")
 turn = sp.ImmutableMatrix([[sp.cos(psi), -sp.sin(psi)], [sp.sin(psi), sp.cos(psi)]])
-y = M.result("place_aside", "y", "mm", "place of the point aside from there", resolution=0.1)
+y = M.result("place_aside", "y", "mm", "place of the point aside from there", resolution=0.1, signed=True)
 M.step(
     equal(sp.MatMul(turn, sp.ImmutableMatrix([m, n]), evaluate=False), sp.Matrix([x, y])),
     "both rows of the turn about the swing axis",
@@ -85,7 +87,7 @@ M.step(
     sp.sqrt(x**2 + y**2), "the swing changes both lengths, but not the distance: the reach does not depend on the swing"
 )
 M.equals(sp.sqrt(m**2 + n**2), "both lengths and the reach make a right triangle in plan")
-z = M.result("height", "z", "mm", "height of the point over the bench", resolution=0.1)
+z = M.result("height", "z", "mm", "height of the point over the bench", resolution=0.1, signed=True)
 M.equals(h + rho * sp.sin(alpha), "the upright part of the arm stands on the axis")
 full = m_0 + e * sp.cos(delta) + rho * sp.cos(alpha_0 + phi)
 M.result("reach_rate", r"r^{\prime}", "mm/deg", "by how much the reach changes with the tilt", resolution=0.01)
@@ -130,7 +132,12 @@ M.equals(
     "of the angles between the stops it is the nearest to upright",
 )
 z_most = M.result(
-    "height_most", r"z_{\mathrm{max}}", "mm", "greatest height of the point in all positions", resolution=0.1
+    "height_most",
+    r"z_{\mathrm{max}}",
+    "mm",
+    "greatest height of the point in all positions",
+    resolution=0.1,
+    signed=True,
 )
 M.step(
     equal(z_most - z, 2 * rho * sp.cos((alpha + alpha_z) / 2) * sp.sin((alpha_z - alpha) / 2)),

@@ -217,7 +217,7 @@ class Lesson:
         Raises:
             KitError: the part cannot be built, or its page builds nothing.
         """
-        return Shown(plain(build_section.found(_made(job, part), self.display)), f"shape of {part}")
+        return Shown(plain(build_section.found(_made(job, part), self.display, level=job.level)), f"shape of {part}")
 
     def picture(self, job: Job, part: str, *names: str) -> Shown:
         """Return pictures of a part's shape, several side by side where there is room; views in space can be turned.

@@ -16,6 +16,7 @@ import ipywidgets as w
 
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError
+from kit.core.verdict import LEVEL
 from kit.drawing.space import STANDARD, Camera
 from kit.job.build import build_input, input_digest, standalone
 from kit.job.stated import stated_tables
@@ -164,6 +165,7 @@ class BuildView(w.VBox):
             else:
                 if wanted.case is self.panel.case and self._beside is not None and wanted.raw is self._beside.raw:
                     self._take(best)
+                    self.panel.keep(best.kept)
                     self.panel.write_verdict()
                     self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
                 else:
@@ -209,8 +211,9 @@ class BuildView(w.VBox):
 
     def _take(self, build: Build) -> None:
         self.build, display = build, self.panel.display
+        level = self.panel.job.level if self.panel.job else LEVEL
         self.message.value = ""
-        self.numbers.value = build_section.found(build, display)
+        self.numbers.value = build_section.found(build, display, level=level)
         self.more.layout.display = "" if build.tables else "none"
         self._write_tables()
         for slot in self.slots:

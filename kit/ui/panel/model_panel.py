@@ -19,7 +19,7 @@ from kit.core.build import Build
 from kit.core.errors import KitError
 from kit.core.model import Calculation, Case, SpanError, Stated, in_words
 from kit.core.quantity import Display
-from kit.core.verdict import LEVEL, Verdict
+from kit.core.verdict import LEVEL, State, Verdict
 from kit.job.verdict import standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
@@ -145,6 +145,12 @@ class Panel(w.VBox):
             self.saving.note(name)
         self._write()
 
+    def keep(self, raw: Mapping[str, Any]) -> None:
+        """State inputs by which what is shown is built again; `save` writes them like any that were typed."""
+        self.inputs.take(raw)
+        if self.build_view:
+            self.build_view.restated()
+
     def reset(self) -> None:
         """Go back to the case that the panel began with."""
         self.case = self.start
@@ -190,7 +196,7 @@ class Panel(w.VBox):
             self.build_view.restated()
         self._write()
 
-    def _rests_on(self) -> dict[str, Verdict]:
+    def _rests_on(self) -> dict[str, State]:
         return upstream(self.job, self.part, self.links) if self.job and self.part else {}
 
     def _show_filled(self, pick: str) -> None:
@@ -209,7 +215,7 @@ class Panel(w.VBox):
         if self.build_view:
             self.build_view.refresh()
         self.write_verdict()
-        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}")
+        self.answer.value = sections.answer(case, display, ids=f"fw{id(self)}", level=self.judged.level)
         self._write_formula()
         self._write_more()
         self.static_view.refresh_soon()
