@@ -37,8 +37,13 @@ PAGES = {f"{chapter.name}.{page}": load for chapter in CHAPTERS for page, load i
 """What loads a subject, by its model's name."""
 
 
-def _state(name: str) -> Model:
-    """State the page of that name, in sympy: the file `<page>.py` in its chapter's folder."""
+def source(name: str) -> Path:
+    """Return the file that states the page of that name."""
+    return Path(__file__).parent.joinpath(*name.split(".")).with_suffix(".py")
+
+
+def stated(name: str) -> Model:
+    """State the page of that name, in sympy."""
     model: Model = import_module(f"kit.subjects.{name}").MODEL
     return model
 
@@ -46,7 +51,7 @@ def _state(name: str) -> Model:
 def _stored(name: str) -> Calculation:
     from kit.core.model.store import stored
 
-    return stored(name, Path(__file__).parent.joinpath(*name.split(".")).with_suffix(".py"), partial(_state, name))
+    return stored(name, source(name), partial(stated, name))
 
 
 MODELS = {name: partial(_stored, name) for name in PAGES}

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from kit.core.model.dimension import DimensionError
     from kit.core.model.equations import equal
     from kit.core.model.model import Model
-    from kit.core.model.prove import Proof, ProofError, prove
+    from kit.core.model.proof import Proof, ProofError, prove
     from kit.core.model.solve_for import Found, find
     from kit.core.model.statement import Statement
     from kit.core.model.typeset import tex
@@ -63,7 +63,7 @@ _FROM = {
     "kit.core.model.dimension": ("DimensionError",),
     "kit.core.model.equations": ("equal",),
     "kit.core.model.model": ("Model",),
-    "kit.core.model.prove": ("Proof", "ProofError", "prove"),
+    "kit.core.model.proof": ("Proof", "ProofError", "prove"),
     "kit.core.model.solve_for": ("Found", "find"),
     "kit.core.model.statement": ("Statement",),
     "kit.core.model.typeset": ("tex",),

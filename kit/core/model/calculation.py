@@ -17,6 +17,8 @@ from kit.core.model.terms import Caution, Given, Limit, ModelError, Pick, Relati
 from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
+    import sympy as sp
+
     from kit.core.model.steps import Step
     from kit.core.model.tape import Tape
     from kit.core.tables import Table
@@ -133,6 +135,11 @@ class Calculation:
     def parts(self) -> dict[str, Given | Relation]:
         """All givens and relations by name, in the order of the page."""
         return {**self.givens, **self.relations}
+
+    @property
+    def symbol_tex(self) -> dict[sp.Symbol, str]:
+        """The printed form of every symbol."""
+        return {part.symbol: part.tex for part in self.parts.values()}
 
     def look_up(self, name: str, known: Mapping[str, Any], what: str) -> Any:
         """Return `known[name]`, which is a `what` of this model.

@@ -286,11 +286,6 @@ class Statement(Calculation):
         self.cautions += [Caution(text, lambda: condition) for text in texts]
 
     @property
-    def symbol_tex(self) -> dict[sp.Symbol, str]:
-        """The printed form of every symbol."""
-        return {part.symbol: part.tex for part in self.parts.values()}
-
-    @property
     def _by_symbol(self) -> dict[sp.Basic, Given | Relation]:
         return {part.symbol: part for part in self.parts.values()}
 

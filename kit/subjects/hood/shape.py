@@ -38,7 +38,7 @@ from kit.subjects.bevel.planes import (
     square_of,
     times,
 )
-from kit.subjects.hood.geometry.proposal import GIVEN, PROPOSED
+from kit.subjects.hood.slopes import GIVEN, PROPOSED
 from kit.subjects.safety import SAW
 
 M = Model("hood.shape", __doc__)

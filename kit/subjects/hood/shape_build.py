@@ -20,7 +20,7 @@ from kit.subjects.hood.certificate import certificate
 from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
 from kit.subjects.hood.geometry.cut_order import is_small
 from kit.subjects.hood.geometry.gaps import Gap, gaps
-from kit.subjects.hood.geometry.proposal import PROPOSED, nearest_slopes
+from kit.subjects.hood.geometry.proposal import nearest_slopes
 from kit.subjects.hood.geometry.proposal import propose as proposed
 from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
@@ -29,6 +29,7 @@ from kit.subjects.hood.machine import Machine, machine
 from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
 from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
+from kit.subjects.hood.slopes import PROPOSED
 
 TAKES = ("envelope",)
 FACES = ("front", "back", "left", "right", "rear")

@@ -12,9 +12,6 @@ from kit.geometry.solids.convex import Array
 from kit.geometry.ties import first_least
 from kit.subjects.hood.geometry.form import normal
 
-PROPOSED, GIVEN = "proposed", "as given"
-"""Where the slopes of a proposed hood come from."""
-
 
 @dataclass(frozen=True)
 class Proposal:
