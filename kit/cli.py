@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from kit.core.verdict import Verdict
 
 FINE, FAILS, BAD, INTERRUPTED = 0, 1, 2, 130
+MOST_PROCESSES = 4  # that make a book: each takes some hundred megabytes
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -237,17 +238,12 @@ def _book(options: argparse.Namespace) -> int:
     live = sys.stderr.isatty()
 
     def progress(done: int, total: int, what: str) -> None:
-        if live:
-            print(
-                f"\r\x1b[K{done}/{total} {what}",
-                end="" if done < total else "\n",
-                file=sys.stderr,
-                flush=True,
-            )
+        begin, end = ("\r\x1b[K", "" if done < total else "\n") if live else ("", "\n")
+        print(f"{begin}{done}/{total} {what}", end=end, file=sys.stderr, flush=True)
 
-    pages = write_book(job, options.out, progress)
-    failing = [page for page in pages if not page.verdict.ok]
+    pages = write_book(job, options.out, progress, processes=min(os.cpu_count() or 1, MOST_PROCESSES))
+    failing = [page for page in pages if page.state == "fails"]
     print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
     for page in failing:
-        print(f"  {page.title}: {page.verdict.words}")
+        print(f"  {page.title}: {page.words}")
     return FAILS if failing else FINE

@@ -90,6 +90,7 @@ INSIDE_JOB = (
     {"resolver", "stated"},
     {"build"},
     {"verdict"},
+    {"content"},
     {"job"},
     {"check", "demo"},
 )

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
     from kit.core.build import Build
-    from kit.core.verdict import Verdict
+    from kit.core.verdict import State, Verdict
 
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
@@ -44,23 +44,20 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class IndexEntry:
-    """One sheet in the index of a book."""
+    """One sheet in the index of a book: `sign` is the class and the sign of its verdict, `words` tell it in a line."""
 
     title: str
     question: str
     href: str
-    verdict: Verdict
+    state: State
+    sign: tuple[str, str]
+    words: str
     digest: str
 
-    @property
-    def sign(self) -> tuple[str, str]:
-        """The class and the sign of the verdict."""
-        return verdict_sign(self.verdict)
-
-    @property
-    def words(self) -> str:
-        """The verdict in one line."""
-        return sentence(self.verdict.words)
+    @classmethod
+    def of(cls, title: str, question: str, href: str, verdict: Verdict, digest: str) -> IndexEntry:
+        """Return the entry of a sheet with that verdict."""
+        return cls(title, question, href, verdict.state, verdict_sign(verdict), sentence(verdict.words), digest)
 
 
 def sheet(

@@ -153,7 +153,9 @@ def test_book_writes_every_sheet_and_an_index(capsys: pytest.CaptureFixture[str]
     out = tmp_path / "book"
     code, printed, progress = run(capsys, "book", str(DATA / "schoolshop.toml"), "--out", str(out))
     assert code == 0
-    assert progress == "", "a progress line is for terminals"
+    steps = [line.split()[0] for line in progress.splitlines()]
+    total = len(steps) - 1
+    assert steps == [f"{done}/{total}" for done in range(len(steps))], "a line to begin, and one for each sheet"
     index = (out / "index.html").read_text(encoding="utf-8")
     sheets = sorted(path.name for path in out.glob("*.html") if path.name != "index.html")
     assert f"{len(sheets)} sheets" in printed

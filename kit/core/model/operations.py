@@ -169,7 +169,7 @@ def array_operations() -> dict[str, Callable[..., Any]]:
             return first if condition else second
         return np.where(condition, first, second)
 
-    named = {
+    named: dict[str, Callable[..., Any]] = {
         "add": np.add,
         "sub": np.subtract,
         "mul": np.multiply,

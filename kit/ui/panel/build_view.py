@@ -177,7 +177,7 @@ class BuildView(w.VBox):
 
     def write(self) -> None:
         """Write the files of the shape beside the sheets and say which."""
-        from kit.sheet.book import write_files
+        from kit.sheet.book_parts import write_files
 
         if self.build is not None and self.build.coarse:
             self._refine()

@@ -30,9 +30,7 @@ def mixed() -> Model:
     m.step(sp.Add(a, a, evaluate=False), "twice the side")
     m.equals(2 * a * n / 2, "n of them")
     c = m.result("c", "c", "mm", "the other side", resolution=0.1)
-    m.equals(
-        sp.Piecewise((a + b, sp.Eq(way, 0)), (sp.Max(a, b) - F / F * sp.Symbol("luck", real=True) * a, True)), "so"
-    )
+    m.equals(sp.Piecewise((a + b, sp.Eq(way, 0)), (sp.Max(a, b) - luck * a * F / (F + F), True)), "so")
     m.source("plane geometry")
     m.limit("wide", "it is wide", sp.Abs(c), "<=", a * 4)
     m.mend("make it narrow")

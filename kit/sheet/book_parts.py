@@ -1,0 +1,190 @@
+"""The parts of a book made one after the other, or shared among processes."""
+
+from __future__ import annotations
+
+import multiprocessing
+import signal
+from collections.abc import Collection, Generator, Mapping, Sequence
+from dataclasses import dataclass
+from multiprocessing.connection import Connection, wait
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from kit.core.errors import KitError
+from kit.core.files import write_atomic
+from kit.core.model.digest import digest
+from kit.job import Job
+from kit.job.build import best_build
+from kit.job.verdict import standalone_verdict
+from kit.sheet.write import IndexEntry, Origin, file_name, sheet
+
+if TYPE_CHECKING:
+    from kit.core.build import Build
+    from kit.core.quantity import Display
+    from kit.core.verdict import State
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A part to be made, the parts that it rests on, those of them that are made first, and the date of its sheet.
+
+    Where parts rest on each other in a circle, the circle is cut, and the last of them counts as not fully checked.
+    """
+
+    id: str
+    rests_on: tuple[str, ...]
+    after: tuple[str, ...]
+    date: str
+
+
+class Made(NamedTuple):
+    """A part's entry in the index, and its files by their paths from the book's folder."""
+
+    entry: IndexEntry
+    files: tuple[str, ...]
+
+
+def parts_made(
+    job: Job, orders: Sequence[Order], states: Mapping[str, State], folder: Path, processes: int
+) -> Generator[tuple[str, Made], None, None]:
+    """Write the sheets and files of parts into `folder` and yield each part as it is done.
+
+    `orders` stand after what they rest on; `states` are those of parts that need not be made. A job with changes that
+    are not saved is worked in this process alone.
+
+    Raises:
+        KitError: a part that cannot be computed or built.
+    """
+    known = dict(states)
+    if processes < 2 or len(orders) < 2 or job.changed:
+        for order in orders:
+            made = _made(job, order, _upstream(order, known), folder)
+            known[order.id] = made.entry.state
+            yield order.id, made
+        return
+    yield from _shared(job, orders, known, folder, min(processes, len(orders)))
+
+
+def _upstream(order: Order, known: Mapping[str, State]) -> dict[str, State]:
+    return {other: known.get(other, "not fully checked") for other in order.rests_on}
+
+
+def _made(job: Job, order: Order, upstream: Mapping[str, State], folder: Path) -> Made:
+    """Make one part: what is built of it, its files, its sheet."""
+    case, build = job.case(order.id), best_build(job, order.id)
+    origin = Origin(job.name, order.id, job.parts[order.id].title, order.date)
+    written = write_files(build, folder, order.id, job.display) if build else {}
+    judged = standalone_verdict(case, build, upstream=upstream, level=job.level)
+    href = file_name(order.id)
+    page = sheet(case, display=job.display, origin=origin, build=build, verdict=judged, written=written)
+    write_atomic(folder / href, page)
+    inputs = (build and build.inputs) or digest(case)
+    title = origin.title or case.model.title
+    entry = IndexEntry.of(title, case.model.question, href, judged, inputs)
+    return Made(entry, (href, *(name for names in written.values() for name in names)))
+
+
+def write_files(build: Build, folder: Path, stem: str, display: Display) -> dict[str, list[str]]:
+    """Write all files of a shape into `folder`/files; return their paths from `folder`, by what they are.
+
+    Raises:
+        KitError: something that cannot be drawn or written so.
+    """
+    return {
+        output.what: [path.relative_to(folder).as_posix() for path in output.write(folder / "files", stem, display)]
+        for output in build.outputs
+    }
+
+
+def _shared(
+    job: Job, orders: Sequence[Order], known: dict[str, State], folder: Path, processes: int
+) -> Generator[tuple[str, Made], None, None]:
+    """Share the parts among processes; who built what another part takes makes that part as well, if he can."""
+    groups = _groups(job, orders)
+    waiting = {order.id: order for order in orders}
+    context = multiprocessing.get_context("spawn")
+    ends: dict[Connection, set[str]] = {}
+    workers = []
+    idle: list[Connection] = []
+    busy: dict[Connection, str] = {}
+    try:
+        for _ in range(processes):
+            here, there = context.Pipe()
+            worker = context.Process(target=_serve, args=(there, job.path, folder), daemon=True)
+            worker.start()
+            there.close()
+            workers.append(worker)
+            ends[here] = set()
+            idle.append(here)
+        while waiting or busy:
+            for end in list(idle):
+                others = [begun for each, begun in ends.items() if each is not end]
+                order = _next(waiting, busy.values(), groups, ends[end], others)
+                if order is not None:
+                    ends[end].add(groups[order.id])
+                    end.send((waiting.pop(order.id), _upstream(order, known)))
+                    busy[end] = order.id
+                    idle.remove(end)
+            for ready in wait(list(busy)):
+                assert isinstance(ready, Connection)
+                id = busy.pop(ready)
+                found = _received(ready, id)
+                known[id] = found.entry.state
+                idle.append(ready)
+                yield id, found
+    finally:
+        for worker in workers:
+            worker.terminate()
+
+
+def _received(end: Connection, id: str) -> Made:
+    try:
+        found = end.recv()
+    except EOFError:
+        raise KitError(f"part {id}: the process that made it ended; is there enough memory?") from None
+    if isinstance(found, BaseException):
+        raise found
+    made: Made = found
+    return made
+
+
+def _next(
+    waiting: Mapping[str, Order],
+    busy: Collection[str],
+    groups: Mapping[str, str],
+    own: set[str],
+    others: Sequence[set[str]],
+) -> Order | None:
+    """Return the order that a process should take next: of a group that it began, of a new one, of any."""
+    open_ = {*waiting, *busy}
+    ready = [order for order in waiting.values() if not open_ & {*order.after}]
+    begun = set().union(*others)
+    ranked = sorted(ready, key=lambda order: (groups[order.id] not in own, groups[order.id] in begun))
+    return next(iter(ranked), None)
+
+
+def _groups(job: Job, orders: Sequence[Order]) -> dict[str, str]:
+    """Return for each part the first part of its group: those that take builds of each other."""
+    group = {id: id for id in job.parts}
+    for order in orders:
+        for other in job.links(order.id).values():
+            old, new = group[order.id], group.get(other, group[order.id])
+            group = {id: new if each == old else each for id, each in group.items()}
+    return group
+
+
+def _serve(end: Connection, path: Path, folder: Path) -> None:
+    """Make what is ordered, until whoever orders is gone."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # whoever orders hears it, and ends this process
+    job = Job.open(path)
+    while True:
+        try:
+            order, upstream = end.recv()
+        except EOFError:
+            return
+        try:
+            end.send(_made(job, order, upstream, folder))
+        except KitError as error:
+            end.send(KitError(str(error)))  # others of its family may not go through a pipe
+        except OSError as error:
+            end.send(error)
