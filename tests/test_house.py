@@ -87,7 +87,7 @@ INSIDE_JOB = (
     {"migration"},
     {"toml_file"},
     {"merge"},
-    {"resolver", "stated"},
+    {"resolver", "stated", "entry"},
     {"build"},
     {"verdict"},
     {"content"},

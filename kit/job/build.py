@@ -157,7 +157,7 @@ def _input(
     stated = job.inputs(part_id) if raw is None else stated_inputs(case.model.inputs, raw, case.model.givens)
     raw = job.raw_inputs(part_id) if raw is None else raw
     signed = {**raw, "takes": links} if links else raw
-    return BuildInput(case, job.display, stated, job.path.parent, taken, bars, signed)
+    return BuildInput(case, job.display, stated, job.path.parent, taken, bars, signed, example=job.example)
 
 
 def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]) -> Build:
@@ -175,7 +175,7 @@ def _build(inputs: BuildInput, part_id: str) -> Build | None:
     if builder is None:
         return None
     signed = input_digest(inputs)
-    key = f"{signed} {inputs.display}"
+    key = f"{signed} {inputs.display} {inputs.example}"
     if key not in _built:
         try:
             fresh = replace(builder(inputs), inputs=signed, stated=stated_tables(inputs))

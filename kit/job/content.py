@@ -37,11 +37,12 @@ def content_digests(job: Job) -> dict[str, str]:
         part, raw = job.parts[id], job.raw_inputs(id)
         files = [content_digest(path, MOST_BYTES) for path in read_files(raw, job.path.parent)]
         others = {other: found.get(other) for other in rests_on(job, id)}
-        stated = [id, part.model, part.title, raw, job.links(id), bars, files, others, _case(job.case(id))]
+        stated = [id, part.model, part.title, raw, job.links(id), bars, files, others, repr(job.cell_origins(id))]
+        stated += _case(job.case(id))
         found[id] = sha256(json.dumps([*shown, *stated], sort_keys=True, default=str).encode()).hexdigest()
     return found
 
 
 def _case(case: Case) -> list[Any]:
     entries = [[each.name, repr(getattr(entry, each.name))] for entry in case.entries.values() for each in _FIELDS]
-    return [dict(case.picks), sorted(case.beyond), entries]
+    return [dict(case.picks), sorted(case.beyond), repr(case.origins), entries]

@@ -56,16 +56,16 @@ def write_book(
     beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=folder))
     try:
         order = [id for id in upstream_first(job.parts, lambda part: rests_on(job, part))[0] if id in job.parts]
-        states = {id: each.entry.state for id, each in found.items()}
+        passed = {id: each.passed for id, each in found.items()}
         orders = []
         for at, id in enumerate(order):
             others = tuple(rests_on(job, id))
             if id not in found:
                 orders.append(Order(id, others, tuple(other for other in others if other in order[:at]), date))
-        with closing(parts_made(job, orders, states, beside, processes)) as parts:
+        with closing(parts_made(job, orders, passed, beside, processes)) as parts:
             for id, made in parts:
                 files = {name: file_digest(beside / name) for name in made.files}
-                found[id] = Written(content[id], date, made.entry, files)
+                found[id] = Written(content[id], date, made.entry, made.passed, files)
                 told(len(found), len(job.parts), made.entry.title)
         for path in sorted(path for path in beside.rglob("*") if path.is_file()):
             target = folder / path.relative_to(beside)

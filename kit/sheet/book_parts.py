@@ -15,13 +15,12 @@ from kit.core.files import write_atomic
 from kit.core.model.digest import digest
 from kit.job import Job
 from kit.job.build import best_build
-from kit.job.verdict import standalone_verdict
+from kit.job.verdict import PassedOn, Upstream, gathered, passed_on, standalone_verdict
 from kit.sheet.write import IndexEntry, Origin, file_name, sheet
 
 if TYPE_CHECKING:
     from kit.core.build import Build
     from kit.core.quantity import Display
-    from kit.core.verdict import State
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,50 +37,48 @@ class Order:
 
 
 class Made(NamedTuple):
-    """A part's entry in the index, and its files by their paths from the book's folder."""
+    """A part's entry in the index, what it hands on, and its files by their paths from the book's folder."""
 
     entry: IndexEntry
+    passed: PassedOn
     files: tuple[str, ...]
 
 
 def parts_made(
-    job: Job, orders: Sequence[Order], states: Mapping[str, State], folder: Path, processes: int
+    job: Job, orders: Sequence[Order], passed: Mapping[str, PassedOn], folder: Path, processes: int
 ) -> Generator[tuple[str, Made], None, None]:
     """Write the sheets and files of parts into `folder` and yield each part as it is done.
 
-    `orders` stand after what they rest on; `states` are those of parts that need not be made. A job with changes that
-    are not saved is worked in this process alone.
+    `orders` stand after what they rest on; `passed` is what those hand on that need not be made. A job with changes
+    that are not saved is worked in this process alone.
 
     Raises:
         KitError: a part that cannot be computed or built.
     """
-    known = dict(states)
+    known = dict(passed)
     if processes < 2 or len(orders) < 2 or job.changed:
         for order in orders:
-            made = _made(job, order, _upstream(order, known), folder)
-            known[order.id] = made.entry.state
+            made = _made(job, order, gathered(order.rests_on, known), folder)
+            known[order.id] = made.passed
             yield order.id, made
         return
     yield from _shared(job, orders, known, folder, min(processes, len(orders)))
 
 
-def _upstream(order: Order, known: Mapping[str, State]) -> dict[str, State]:
-    return {other: known.get(other, "not fully checked") for other in order.rests_on}
-
-
-def _made(job: Job, order: Order, upstream: Mapping[str, State], folder: Path) -> Made:
+def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:
     """Make one part: what is built of it, its files, its sheet."""
     case, build = job.case(order.id), best_build(job, order.id)
     origin = Origin(job.name, order.id, job.parts[order.id].title, order.date)
     written = write_files(build, folder, order.id, job.display) if build else {}
-    judged = standalone_verdict(case, build, upstream=upstream, level=job.level)
+    cells = job.cell_origins(order.id).values()
+    judged = standalone_verdict(case, build, upstream=upstream, level=job.level, cells=cells)
     href = file_name(order.id)
     page = sheet(case, display=job.display, origin=origin, build=build, verdict=judged, written=written)
     write_atomic(folder / href, page)
     inputs = (build and build.inputs) or digest(case)
     title = origin.title or case.model.title
     entry = IndexEntry.of(title, case.model.question, href, judged, inputs)
-    return Made(entry, (href, *(name for names in written.values() for name in names)))
+    return Made(entry, passed_on(order.id, judged), (href, *(name for names in written.values() for name in names)))
 
 
 def write_files(build: Build, folder: Path, stem: str, display: Display) -> dict[str, list[str]]:
@@ -97,7 +94,7 @@ def write_files(build: Build, folder: Path, stem: str, display: Display) -> dict
 
 
 def _shared(
-    job: Job, orders: Sequence[Order], known: dict[str, State], folder: Path, processes: int
+    job: Job, orders: Sequence[Order], known: dict[str, PassedOn], folder: Path, processes: int
 ) -> Generator[tuple[str, Made], None, None]:
     """Share the parts among processes; who built what another part takes makes that part as well, if he can."""
     groups = _groups(job, orders)
@@ -122,14 +119,14 @@ def _shared(
                 order = _next(waiting, busy.values(), groups, ends[end], others)
                 if order is not None:
                     ends[end].add(groups[order.id])
-                    end.send((waiting.pop(order.id), _upstream(order, known)))
+                    end.send((waiting.pop(order.id), gathered(order.rests_on, known)))
                     busy[end] = order.id
                     idle.remove(end)
             for ready in wait(list(busy)):
                 assert isinstance(ready, Connection)
                 id = busy.pop(ready)
                 found = _received(ready, id)
-                known[id] = found.entry.state
+                known[id] = found.passed
                 idle.append(ready)
                 yield id, found
     finally:

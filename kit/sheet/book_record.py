@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from kit.core.files import write_atomic
+from kit.job.verdict import PassedOn
 from kit.sheet.write import IndexEntry
 
 NAME = ".book.json"
@@ -21,11 +22,12 @@ NAME = ".book.json"
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """A sheet as it lies in a book: what it was made from, its date, its entry in the index, and its files' digests."""
+    """A sheet as it lies in a book: what it was made from, its date, its entry, what it hands on, its files' digests."""
 
     content: str
     date: str
     entry: IndexEntry
+    passed: PassedOn
     files: Mapping[str, str]
 
     def lies_in(self, folder: Path) -> bool:
@@ -56,5 +58,7 @@ def file_digest(path: Path) -> str:
         return ""
 
 
-def _written(content: str, date: str, entry: dict[str, Any], files: dict[str, str]) -> Written:
-    return Written(content, date, IndexEntry(**entry | {"sign": tuple(entry["sign"])}), files)
+def _written(content: str, date: str, entry: dict[str, Any], passed: list[Any], files: dict[str, str]) -> Written:
+    state, lends = passed
+    listed = IndexEntry(**entry | {"sign": tuple(entry["sign"])})
+    return Written(content, date, listed, PassedOn(state, tuple(lends)), files)

@@ -9,8 +9,9 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from kit.core.model.calculation import Calculation
-from kit.core.model.case import Case, Entry, SpanError, Stated, Typed
+from kit.core.model.case import Case, Entry, SpanError
 from kit.core.model.compiled import NoValueError
+from kit.core.model.stated import Stated, Typed
 from kit.core.model.steps import LineTex, Step, derivation, slot, substituted
 from kit.core.model.terms import Caution, Given, Limit, Line, ModelError, Pick, Relation, called, in_words
 from kit.core.quantity.distribution import Spread

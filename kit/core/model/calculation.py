@@ -10,9 +10,10 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import near_misses
-from kit.core.model.case import Case, Typed, work
+from kit.core.model.case import Case, work
 from kit.core.model.compiled import Arrays, compute
 from kit.core.model.inputs import Input
+from kit.core.model.stated import Typed
 from kit.core.model.terms import Caution, Given, Limit, ModelError, Pick, Relation
 from kit.core.summary import some, summary
 

@@ -30,7 +30,6 @@ from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
 
-_OWN = "your choice"  # the source of a given that states none
 Span = tuple[float, float]
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
@@ -101,13 +100,13 @@ class Statement(Calculation):
         fine = None if resolution is None else resolution * typed.unit.factor
         base, ends = typed.base, (low, high)
         return self.add_given(
-            Given(name, assumes, tex, typed.unit, base, ends, meaning, source=_OWN, spread=spread, resolution=fine)
+            Given(name, assumes, tex, typed.unit, base, ends, meaning, spread=spread, resolution=fine)
         )
 
     def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
         """State a given that is a whole number. Raises as `given`."""
         assumes = self._assumed(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
-        return self.add_given(Given(name, assumes, tex, unit(""), value, span, meaning, kind="count", source=_OWN))
+        return self.add_given(Given(name, assumes, tex, unit(""), value, span, meaning, kind="count"))
 
     def choice(self, name: str, tex: str, options: Sequence[str], value: str, meaning: str) -> sp.Symbol:
         """State a given that is one of a few named cases, numbered 0, 1, … in the order stated. Raises as `given`."""
@@ -115,7 +114,7 @@ class Statement(Calculation):
         codes = {option: code for code, option in enumerate(options)}
         at = self.look_up(value, codes, f"option of {name!r} called")
         span = (0, len(codes) - 1)
-        given = Given(name, assumes, tex, unit(""), at, span, meaning, kind="choice", options=codes, source=_OWN)
+        given = Given(name, assumes, tex, unit(""), at, span, meaning, kind="choice", options=codes)
         return self.add_given(given)
 
     def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
@@ -149,7 +148,7 @@ class Statement(Calculation):
         self.givens[self._last] = replace(given, how=how, spread=Spread(given.spread.half, spread, k, dof))
 
     def source(self, text: str) -> None:
-        """Say where what was just stated comes from; a given is else the reader's choice. Raises as `measured`."""
+        """Say where what was just stated comes from; a given's value is else an example. Raises as `measured`."""
         given, relation = self.givens.get(self._last), self.relations.get(self._last)
         if relation is not None:
             self.relations[self._last] = replace(relation, source=text)

@@ -13,7 +13,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
 
 from kit.core.errors import KitError
-from kit.core.quantity import Display, Unit, show, show_in
+from kit.core.quantity import EXAMPLE, Display, Unit, ValueOrigin, show, show_in
 from kit.core.quantity.distribution import Spread
 from kit.core.verdict import Sense
 
@@ -68,6 +68,11 @@ class Given:
     def symbol(self) -> sp.Symbol:
         """What stands for it in formulas."""
         return symbol_of(self.name, self.assumes)
+
+    @property
+    def origin(self) -> ValueOrigin:
+        """Where the statement's own value comes from: a source that it names, or nowhere but from the example."""
+        return ValueOrigin("default", source=self.source) if self.source else EXAMPLE
 
     def option(self, code: float) -> str:
         """Return the name of a choice's code."""
