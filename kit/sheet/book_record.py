@@ -22,7 +22,7 @@ NAME = ".book.json"
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """A sheet as it lies in a book: what it was made from, its date, its entry, what it hands on, its files' digests."""
+    """A sheet as it lies in a book: what it was made from, its date, its entry, what it hands on, its files."""
 
     content: str
     date: str
