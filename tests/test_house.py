@@ -82,7 +82,7 @@ MAY_IMPORT = {
 
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
 INSIDE_JOB = (
-    {"positions", "errors", "order"},
+    {"positions", "errors", "order", "part_names"},
     {"toml_edit", "schema"},
     {"migration"},
     {"toml_file"},

@@ -110,9 +110,15 @@ def write_atomic(path: Path, content: str | bytes) -> None:
     permissions of a file that is replaced are kept.
 
     Raises:
-        OSError: the folder cannot be written; the old file is then untouched.
+        OSError: the folder cannot be written, or is full; it names the file. The old file is then untouched.
     """
-    path = path.resolve()  # a link stays a link: its target is what is replaced
+    try:
+        _replace(path.resolve(), content)  # a link stays a link: its target is what is replaced
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(path)) from error
+
+
+def _replace(path: Path, content: str | bytes) -> None:
     data = content.encode("utf-8") if isinstance(content, str) else content
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
     part = Path(name)

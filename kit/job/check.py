@@ -14,6 +14,7 @@ from kit.job import positions as places
 from kit.job.errors import JobError
 from kit.job.job import Job
 from kit.job.order import upstream_first
+from kit.job.part_names import name_faults
 from kit.job.resolver import Resolver
 from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
@@ -136,6 +137,8 @@ class _Checker:
                 if problem.severity == "fault":
                     self.faulty.add(part.id)
                 yield problem
+        for id, message, remedy in name_faults(self.layout.parts):
+            yield Problem(("parts", id), message, remedy)
         order, circle = upstream_first(self.layout.parts, self.resolver.linked)
         if circle:
             yield from self.circles()

@@ -15,10 +15,11 @@ from kit.core.errors import KitError
 from kit.core.files import write_atomic
 from kit.job.content import content_digests
 from kit.job.order import upstream_first
+from kit.job.part_names import name_faults
 from kit.job.verdict import rests_on
 from kit.sheet.book_parts import Order, parts_made
 from kit.sheet.book_record import Written, file_digest, read_record, write_record
-from kit.sheet.write import IndexEntry, file_name, index
+from kit.sheet.write import IndexEntry, index
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -40,11 +41,12 @@ def write_book(
     `processes` the parts are shared among so many; whatever calls this must then be safe to import.
 
     Raises:
-        KitError: a part that cannot be computed or built, or two parts whose sheets would have the same name.
+        KitError: a part that cannot be computed or built, or whose name cannot be that of a sheet.
     """
     date, told = date or datetime.date.today().isoformat(), progress or (lambda *_: None)
     told(0, len(job.parts), job.name)
-    check_names(list(job.parts))
+    for fault in name_faults(job.parts):
+        raise KitError(f"{fault.message}; {fault.remedy}")
     content, lying = content_digests(job), read_record(folder)
     found = {id: lying[id] for id in job.parts if id in lying and lying[id].content == content[id]}
     found = {id: each for id, each in found.items() if each.lies_in(folder)}
@@ -83,19 +85,6 @@ def write_book(
     write_atomic(folder / "index.html", index(entries, title=job.name, date=latest))
     write_record(folder, {id: found[id] for id in job.parts})
     return entries
-
-
-def check_names(ids: list[str]) -> None:
-    """See whether the sheets of parts can lie in one folder.
-
-    Raises:
-        KitError: two of them would have the same name, or one that of the index; some disks take `a` and `A` for one.
-    """
-    taken: dict[str, str] = {"index.html": "the index"}
-    for id in ids:
-        other = taken.setdefault(file_name(id).lower(), f"part {id!r}")
-        if other != f"part {id!r}":
-            raise KitError(f"the sheet of part {id!r} would overwrite that of {other}; give the part another name")
 
 
 def _clear(folder: Path) -> None:

@@ -15,8 +15,9 @@ from kit.core.files import write_atomic
 from kit.core.model.digest import digest
 from kit.job import Job
 from kit.job.build import best_build
+from kit.job.part_names import file_name
 from kit.job.verdict import PassedOn, Upstream, gathered, passed_on, standalone_verdict
-from kit.sheet.write import IndexEntry, Origin, file_name, sheet
+from kit.sheet.write import IndexEntry, Origin, sheet
 
 if TYPE_CHECKING:
     from kit.core.build import Build

@@ -18,6 +18,7 @@ from kit.core.quantity import Display
 from kit.core.uncertainty import Draws, monte_carlo
 from kit.core.uncertainty.budget import Correlations
 from kit.core.version import __version__
+from kit.job.part_names import file_name
 from kit.job.verdict import standalone_verdict
 from kit.sheet import build_section, sections
 from kit.sheet.style import font_face, stylesheet
@@ -143,11 +144,6 @@ def index(entries: Sequence[IndexEntry], *, title: str, date: str = "") -> str:
         origin=[(name, value) for name, value in block if value],
         entries=entries,
     )
-
-
-def file_name(name: str) -> str:
-    """Return the name of a sheet's file: letters, digits, ``-``, ``_`` and ``.`` alone."""
-    return f"{re.sub(r'[^A-Za-z0-9_-]+', '-', name).strip('-') or 'sheet'}.html"
 
 
 def _drawn(case: Case, draws: int, correlations: Correlations | None) -> tuple[dict[str, Draws] | None, str]:

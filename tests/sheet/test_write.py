@@ -13,8 +13,9 @@ from kit.core.model import Case, Stated
 from kit.core.model.digest import digest
 from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import Verdict
+from kit.job.part_names import file_name
 from kit.sheet.book import write_book
-from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet, write_sheet
+from kit.sheet.write import IndexEntry, Origin, index, sheet, write_sheet
 from tests.sheet.conftest import HOSTILE, ORIGIN
 from tests.sheet.reading import Node, read
 
