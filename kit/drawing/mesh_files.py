@@ -1,7 +1,12 @@
 """Files for printing a solid: STL, which has no unit (everyone reads millimeters), and 3MF, which states it."""
 
+import re
+from hashlib import sha256
+from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
+from uuid import NAMESPACE_OID, uuid5
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
@@ -10,10 +15,11 @@ if TYPE_CHECKING:
     import trimesh
 
 KINDS = (".stl", ".3mf")
+_UUID = re.compile(rb"\b[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\b")
 
 
 def write_solid(solid: "trimesh.Trimesh", path: Path) -> None:
-    """Write a closed solid in millimeters as binary STL or as 3MF, by the path's ending.
+    """Write a closed solid in millimeters as binary STL or as 3MF, by the path's ending; the same gives the same bytes.
 
     Raises:
         KitError: another ending, or a solid that is not closed or not one with an inside.
@@ -28,4 +34,17 @@ def write_solid(solid: "trimesh.Trimesh", path: Path) -> None:
     named.units = "mm"
     content = named.export(file_type=kind[1:])
     assert isinstance(content, bytes)  # both kinds are binary files
-    write_atomic(path, content)
+    write_atomic(path, _named_by_content(content) if kind == ".3mf" else content)
+
+
+def _named_by_content(archive: bytes) -> bytes:
+    """Return a 3MF whose random identifiers and times give way to such as follow from what it holds."""
+    packed = BytesIO()
+    with ZipFile(BytesIO(archive)) as source, ZipFile(packed, "w", ZIP_DEFLATED) as target:
+        for name in sorted(source.namelist()):
+            text = source.read(name)
+            bare = _UUID.sub(b"", text)
+            for number, drawn in enumerate(dict.fromkeys(_UUID.findall(text))):
+                text = text.replace(drawn, str(uuid5(NAMESPACE_OID, f"{sha256(bare).hexdigest()} {number}")).encode())
+            target.writestr(ZipInfo(name), text, ZIP_DEFLATED)
+    return packed.getvalue()
