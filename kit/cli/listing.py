@@ -9,12 +9,10 @@ from collections.abc import Iterable, Iterator
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from kit.core.tables import CONFIDENCE
-
 if TYPE_CHECKING:
     from kit.core.model import Calculation
     from kit.core.quantity import Display
-    from kit.core.tables import Row, Table
+    from kit.core.tables import Table
 
 _NAME = 24  # letters that a name takes in a line
 
@@ -49,30 +47,22 @@ def details(model: Calculation, display: Display | None) -> Iterator[str]:
 
 
 def rows(table: Table, display: Display | None) -> Iterator[str]:
-    """Yield each row of a table: its names, its figures, its sources and how surely they are known."""
-    for row in table:
-        yield from _wrapped(", also ".join((row.id, ", ".join(row.also))) if row.also else row.id, "  ")
-        for name, column in table.schema.column.items():
-            if name in row:
-                yield from _line(name, f"{_shown(row, name, display)}  {column.meaning}{_other(row, name)}")
-        yield from _line("source", f"{row.source} ({CONFIDENCE[row.confidence]})")
-        if row.note:
-            yield from _line("note", row.note)
-
-
-def _shown(row: Row, name: str, display: Display | None) -> str:
+    """Yield each row of a table: its names, its figures, and the source of each with how surely it is known."""
     from kit.core.quantity import show
 
-    entry = row.entry(name)
-    return show(entry.base, entry.unit, display, half=entry.half)
-
-
-def _other(row: Row, name: str) -> str:
-    """Return where a figure comes from, where that is not where the row comes from."""
-    entry = row.entry(name)
-    if (entry.source, entry.confidence) == (row.source, row.confidence):
-        return ""
-    return f"; {entry.source} ({CONFIDENCE[entry.confidence]})"
+    for row in table:
+        yield from _wrapped(", also ".join(filter(None, (row.id, ", ".join(row.also)))), "  ")
+        cited: dict[str, list[str]] = {}
+        for name, column in table.schema.column.items():
+            if name in row:
+                entry = row.entry(name)
+                shown = show(entry.base, entry.unit, display, half=entry.half)
+                yield from _line(name, f"{shown}  {column.meaning}")
+                cited.setdefault(entry.cited, []).append(name)
+        for source, of in cited.items():
+            yield from _line("source", f"{source}: {', '.join(of) if len(cited) > 1 else 'all of it'}")
+        if row.note:
+            yield from _line("note", row.note)
 
 
 def _line(name: str, text: str) -> Iterator[str]:

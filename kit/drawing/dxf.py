@@ -46,7 +46,8 @@ def dxf(scene: Scene) -> bytes:
             else:
                 _add_layer(doc, layer)
                 _add_lines(space, layer, list(marks))
-        for name in sorted(doc.tracker.dxftypes):  # a set, which ezdxf would walk in an order of the process
+        # a set, which ezdxf would walk in an order that differs from process to process
+        for name in sorted(doc.tracker.dxftypes):  # type: ignore[attr-defined]
             doc.classes.add_class(name)
         doc.write(stream)
     return stream.getvalue().encode("utf-8")
