@@ -47,7 +47,7 @@ def dxf(scene: Scene) -> bytes:
                 _add_layer(doc, layer)
                 _add_lines(space, layer, list(marks))
         # a set, which ezdxf would walk in an order that differs from process to process
-        for name in sorted(doc.tracker.dxftypes):  # type: ignore[attr-defined]
+        for name in sorted(doc.entitydb.dxf_types_in_use()):
             doc.classes.add_class(name)
         doc.write(stream)
     return stream.getvalue().encode("utf-8")
