@@ -1,7 +1,7 @@
 """The command at the first touch: processor time of whole processes, in ratios to a stated floor, for reading.
 
 Run with ``python -m pytest -m bench -s tests/bench/test_cold.py``. The floor is an interpreter that loads what every
-command of its kind must: nothing, or NumPy, SciPy and shapely for geometry. Goals, on two quiet cores: `list` and `work`
+command of its kind must: nothing, or NumPy, SciPy and shapely for geometry. Goals on two quiet cores: `list` and `work`
 0.6 s, `check` of the boat shed 6 s, a first panel 2 s; a book 25 s of wall time in two processes, 4 s where nothing
 changed, 8 s where one part did.
 """
