@@ -17,7 +17,8 @@ TABLES = sorted((DATA / "tables").glob("*.csv"))
 
 WORDS = (
     "", "-1", "0", "1e400", "-1e-300", "nan", "inf", "9" * 400, "true", "2999-12-31", "12:30:00", "{}", "[]", "[[]]",
-    '"12 parsecs"', '"1/0 in"', '"±"', '"5 ± -1 mm"', '"5 ± 1e9 mm"', '"1\' 99 7/0\\""', '"\\u0000"', '"\\ud800"', "'''",
+    '"12 parsecs"', '"1/0 in"', '"±"', '"5 ± -1 mm"', '"5 ± 1e9 mm"', '"1\' 99 7/0\\""', '"\\u0000"', '"\\ud800"',
+    "'''",
     '"../../../../etc/passwd"', '"/dev/zero"', '"CON"', '"' + "x" * 5000 + '"', '{ from = "machine.nothing" }',
     '{ value = "5 mm", k = 0 }', '{ value = "5 mm", measured = 12:00:00 }', '{ value = "5 mm", spread = "odd" }',
 )  # fmt: skip
@@ -71,9 +72,8 @@ def _renamed(text: str, rng: random.Random) -> str:
     if not places:
         return text
     start, end = rng.choice(places)
-    name = rng.choice(
-        ("index", "con", "Index", "a" * 300, "parts", "job", "machine", "format", "x.y", '"../out"', "model")
-    )
+    names = ("index", "con", "Index", "a" * 300, "parts", "job", "machine", "format", "x.y", '"../out"', "model")
+    name = rng.choice(names)
     return text[:start] + name + text[end:]
 
 
