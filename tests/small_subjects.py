@@ -74,10 +74,11 @@ def works(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     }
     hung = {
         "bevel.setting": Subject(setting.draw, build=disk, tasks={"Work it exactly": slow}, propose=propose),
-        "fold.hem": Subject(hem.draw, build=taker, takes=("disk",)),
+        "fold.hem": Subject(hem.draw, build=taker, takes={"disk": "disk"}),
     }
     monkeypatch.setattr(subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()})
     monkeypatch.setattr(subjects, "MODELS", subjects.MODELS | {"bevel.setting": lambda: asking})
+    monkeypatch.setattr(subjects, "MAKES", subjects.MAKES | {"bevel.setting": ("disk",)})
     _forget_loaded()
     CALLS.clear()
     forget()

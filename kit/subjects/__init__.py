@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import ast
+import inspect
 from functools import cache, partial
 from importlib import import_module
+from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -57,6 +60,9 @@ def _stored(name: str) -> Calculation:
 MODELS = {name: partial(_stored, name) for name in PAGES}
 """What loads a model, by its name: from the store, where it is fresh there."""
 
+MAKES = {f"{chapter.name}.{page}": kinds for chapter in CHAPTERS for page, kinds in chapter.makes.items()}
+"""The kinds of what is built of a subject, by its model's name."""
+
 
 def names() -> tuple[str, ...]:
     """Return the names of all models, in building order.
@@ -76,6 +82,15 @@ def subject(name: str) -> Subject:
     return _loaded(_known(name))
 
 
+def makes(name: str) -> tuple[str, ...]:
+    """Return the kinds of what is built of a page, for others to take; the page is not loaded.
+
+    >>> makes("sweep.step")
+    ('swept envelope',)
+    """
+    return MAKES.get(RENAMED.get(name, name), ())
+
+
 def model(name: str) -> Calculation:
     """Return the model of that name. Raises as `subject`.
 
@@ -91,6 +106,22 @@ def _known(name: str) -> str:
         hint = near_misses(name, list(PAGES)) or f"; there are {', '.join(PAGES)}"
         raise KitError(f"there is no model {name!r}{hint}")
     return name
+
+
+@cache
+def heading(name: str) -> tuple[str, str]:
+    """Return the title and the question of a page as its text states them, without loading it. Raises as `subject`.
+
+    >>> heading("scale.cursor")[1]
+    'How far is a reading off when the eye is not straight above the cursor line?'
+    """
+    chapter, _, page = RENAMED.get(name, name).partition(".")
+    text = files("kit.subjects") / chapter / f"{page}.py"
+    if name not in PAGES or not text.is_file():
+        return model(name).title, model(name).question
+    blocks = inspect.cleandoc(ast.get_docstring(ast.parse(text.read_text(encoding="utf-8"))) or "").split("\n\n")
+    title, question = (" ".join(block.split()) for block in blocks[:2])
+    return title.removesuffix("."), question
 
 
 @cache

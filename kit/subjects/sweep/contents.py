@@ -12,14 +12,22 @@ def point() -> Subject:
 
 def step() -> Subject:
     """The page sweep.step."""
-    from kit.subjects.sweep import step_build, step_figure
+    from kit.subjects.sweep import step_build, step_figure, step_intake
 
     return Subject(
         step_figure.draw,
         build=step_build.build,
         tasks=step_build.TASKS,
         propose=step_build.propose,
+        intake=step_intake.INTAKE,
     )
 
 
-CHAPTER = Chapter("sweep", "Where the machine moves", point=point, step=step)
+CHAPTER = Chapter(
+    "sweep",
+    "Where the machine moves",
+    begin=("point", "step"),
+    makes={"step": ("swept envelope",)},
+    point=point,
+    step=step,
+)
