@@ -24,6 +24,10 @@ if TYPE_CHECKING:
     from kit.core.quantity import Display
 
 
+WORTH = 4
+"""Parts for which it is worth to start a process, which loads for seconds what this one has loaded."""
+
+
 @dataclass(frozen=True, slots=True)
 class Order:
     """A part to be made, the parts that it rests on, those of them that are made first, and the date of its sheet.
@@ -57,13 +61,14 @@ def parts_made(
         KitError: a part that cannot be computed or built.
     """
     known = dict(passed)
-    if processes < 2 or len(orders) < 2 or job.changed:
+    processes = min(processes, len(orders) // WORTH)
+    if processes < 2 or job.changed:
         for order in orders:
             made = _made(job, order, gathered(order.rests_on, known), folder)
             known[order.id] = made.passed
             yield order.id, made
         return
-    yield from _shared(job, orders, known, folder, min(processes, len(orders)))
+    yield from _shared(job, orders, known, folder, processes)
 
 
 def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:

@@ -98,7 +98,8 @@ def test_what_does_not_lie_as_it_was_written_is_made_anew(
     assert digests(out) == first
 
 
-def test_several_processes_make_the_same_book(path: Path, tmp_path: Path) -> None:
+def test_several_processes_make_the_same_book(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(book_parts, "WORTH", 1)
     told: list[tuple[int, int]] = []
     job = Job.open(path)
     write_book(job, tmp_path / "one", date="2026-05-01")
@@ -114,6 +115,7 @@ def test_several_processes_make_the_same_book(path: Path, tmp_path: Path) -> Non
 def test_a_part_that_cannot_be_built_is_told_and_nothing_is_written(
     path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, processes: int
 ) -> None:
+    monkeypatch.setattr(book_parts, "WORTH", 1)
     out = tmp_path / "book"
     made(path, out, monkeypatch, date="2026-05-01")
     first = digests(out)
