@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
-from kit.core.files import write_atomic
+from kit.core.files import LEFT_OVER, write_atomic
 from kit.job.content import content_digests
 from kit.job.order import upstream_first
 from kit.job.part_names import name_faults
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 
 Progress = Callable[[int, int, str], None]
 _BESIDE = ".being-written-"
-_LEFT_OVER = 86_400.0  # s: what a book that was stopped left behind is then taken away
 
 
 def write_book(
@@ -90,5 +89,5 @@ def write_book(
 def _clear(folder: Path) -> None:
     """Take away what a book that was stopped left behind some time ago."""
     for path in folder.glob(f"{_BESIDE}*"):
-        if path.is_dir() and time.time() - path.stat().st_mtime > _LEFT_OVER:
+        if path.is_dir() and time.time() - path.stat().st_mtime > LEFT_OVER:
             shutil.rmtree(path, ignore_errors=True)

@@ -40,7 +40,7 @@ from kit.subjects.bevel.planes import (
     times,
 )
 from kit.subjects.hood.slopes import GIVEN, PROPOSED
-from kit.subjects.safety import SAW
+from kit.subjects.safety import CARRIER, SAW
 
 M = Model("hood.shape", __doc__)
 
@@ -289,7 +289,7 @@ M.limit(
     in_unit="deg",
     resolution=0.1,
 )
-M.mend("let the faces at that corner lean less, or cut its ends on edge against a tall fence")
+M.mend(f"let the faces at that corner lean less, or {CARRIER}")
 M.limit(
     "miter",
     "the largest miter is",
