@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
@@ -16,6 +17,14 @@ from tests.sharing import once
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
 LONG = {"test_sheet": 2, "test_notebooks": 1}  # in the browser first, so that all processes end together
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Keep what is stated in a folder of this run, shared by its processes: nobody else's store is read or written."""
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        folder = tempfile.mkdtemp(prefix="fitwright-store-")
+        os.environ["FITWRIGHT_CACHE"] = folder
+        config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:

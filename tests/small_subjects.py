@@ -68,19 +68,25 @@ def taker(inputs: BuildInput) -> Build:
 def works(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """Hang the builders on bevel.setting and fold.hem; return a folder for a job."""
     setting, hem = subjects.subject("bevel.setting"), subjects.subject("fold.hem")
-    asking = copy(setting.model)
+    asking = copy(subjects.model("bevel.setting"))
     asking.inputs = {
         each.name: each for each in (file("paper", "a paper beside the job"), flag("broken", "it is broken"))
     }
     hung = {
-        "bevel.setting": Subject(asking, setting.draw, build=disk, tasks={"Work it exactly": slow}, propose=propose),
-        "fold.hem": Subject(hem.model, hem.draw, build=taker, takes={"disk": "disk"}),
+        "bevel.setting": Subject(setting.draw, build=disk, tasks={"Work it exactly": slow}, propose=propose),
+        "fold.hem": Subject(hem.draw, build=taker, takes={"disk": "disk"}),
     }
     monkeypatch.setattr(subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()})
+    monkeypatch.setattr(subjects, "MODELS", subjects.MODELS | {"bevel.setting": lambda: asking})
     monkeypatch.setattr(subjects, "MAKES", subjects.MAKES | {"bevel.setting": ("disk",)})
-    subjects._loaded.cache_clear()
+    _forget_loaded()
     CALLS.clear()
     forget()
     yield tmp_path
-    subjects._loaded.cache_clear()
+    _forget_loaded()
     forget()
+
+
+def _forget_loaded() -> None:
+    subjects._loaded.cache_clear()
+    subjects._loaded_model.cache_clear()

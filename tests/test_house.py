@@ -84,7 +84,7 @@ MAY_IMPORT = {
 
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
 INSIDE_JOB = (
-    {"positions", "errors", "order", "pasted"},
+    {"positions", "errors", "order", "part_names", "pasted"},
     {"toml_edit", "schema"},
     {"migration", "part_text"},
     {"toml_file"},
@@ -92,6 +92,7 @@ INSIDE_JOB = (
     {"resolver", "stated", "entry"},
     {"build"},
     {"verdict"},
+    {"content"},
     {"job"},
     {"arrange", "fits", "folder", "history"},
     {"overview", "proposing", "check", "demo"},
@@ -204,11 +205,11 @@ def imports(module: Module, *, for_types: bool = True) -> Iterator[str]:
                 origin = _origin(module, node)
                 yield from (f"{origin}.{alias.name}" for alias in node.names)
             case ast.Call(func=ast.Name("import_module") | ast.Attribute(attr="import_module"), args=[name, *_]):
-                yield from offered(module) if module.name == "kit" else (_beginning(name),)
+                yield from list(offered(module)) or [_beginning(name)]
 
 
 def offered(facade: Module) -> Iterator[str]:
-    """Yield the full name of all that the facade, kit/__init__.py, loads on first use."""
+    """Yield the full name of all that a facade, such as kit/__init__.py, loads on first use."""
     for node in facade.tree.body:
         if isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "_FROM":
             for origin, names in ast.literal_eval(node.value).items():

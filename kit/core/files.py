@@ -1,16 +1,20 @@
 """Files: only regular ones are read, none too large; written so that, stopped at any moment, old or new is whole."""
 
+import errno
 import os
 import stat
 import tempfile
 import time
+from contextlib import suppress
 from functools import lru_cache
+from glob import escape
 from hashlib import sha256
 from pathlib import Path
 
 from kit.core.errors import KitError
 
 MOST_BYTES = 400_000_000  # of a file that a job names
+LEFT_OVER = 86_400.0  # s: what is half-written for longer belongs to nobody any more
 SETTLED = 2.0  # s: a file changed later than that ago may change again without its times telling
 
 
@@ -106,13 +110,24 @@ def _digest(path: Path, most: int, _told: tuple[int, ...]) -> str:
 def write_atomic(path: Path, content: str | bytes) -> None:
     """Replace the file at `path` by `content` in one step.
 
-    Text is written as UTF-8 with the line ends it has. The bytes reach the disk before the name does, and the
-    permissions of a file that is replaced are kept.
+    Text is written as UTF-8 with the line ends it has. The bytes reach the disk before the name does; permissions and
+    owner of a file that is replaced are kept. What a process that was killed left half-written is taken away later.
 
     Raises:
-        OSError: the folder cannot be written; the old file is then untouched.
+        OSError: the file is read-only, or the folder cannot be written, or is full; it names the file. The old file is
+            then untouched.
     """
-    path = path.resolve()  # a link stays a link: its target is what is replaced
+    try:
+        _replace(path.resolve(), content)  # a link stays a link: its target is what is replaced
+    except OSError as error:
+        raise OSError(error.errno, error.strerror, str(path)) from error
+
+
+def _replace(path: Path, content: str | bytes) -> None:
+    old = path.stat() if path.exists() else None
+    if old is not None and not old.st_mode & 0o222:  # the folder's permissions alone would let it be replaced
+        raise PermissionError(errno.EACCES, "the file is read-only")
+    _clear_half_written(path)
     data = content.encode("utf-8") if isinstance(content, str) else content
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
     part = Path(name)
@@ -121,11 +136,21 @@ def write_atomic(path: Path, content: str | bytes) -> None:
             stream.write(data)
             stream.flush()
             os.fsync(stream.fileno())
-        part.chmod(path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask())
+        part.chmod(old.st_mode & 0o777 if old else 0o666 & ~_umask())
+        if old and hasattr(os, "chown"):
+            with suppress(OSError):  # only root may give a file away
+                os.chown(part, old.st_uid, old.st_gid)
         part.replace(path)
     except BaseException:
         part.unlink(missing_ok=True)
         raise
+
+
+def _clear_half_written(path: Path) -> None:
+    for left in path.parent.glob(f".{escape(path.name)}.*.part"):
+        with suppress(OSError):
+            if time.time() - left.stat().st_mtime > LEFT_OVER:
+                left.unlink()
 
 
 def _umask() -> int:

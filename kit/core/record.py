@@ -15,14 +15,14 @@ from kit.core.uncertainty.budget import budget
 from kit.core.verdict import Check, Verdict
 
 if TYPE_CHECKING:
+    from kit.core.model.calculation import Calculation
     from kit.core.model.case import Case, Entry
     from kit.core.model.solve_for import Found
-    from kit.core.model.statement import Statement
 
 FORMAT = 2
 
 
-def stated(model: Statement, display: Display | None = None) -> dict[str, Any]:
+def stated(model: Calculation, display: Display | None = None) -> dict[str, Any]:
     """Return what a model asks and answers: name, question, givens with unit and span, picks, inputs, results."""
     return {
         "name": model.name,
@@ -39,7 +39,7 @@ def stated(model: Statement, display: Display | None = None) -> dict[str, Any]:
 
 
 def _asked(given: Given, display: Display | None) -> dict[str, Any]:
-    low, high = (given.unit.from_base(end) for end in given.span)
+    low, high = (_plain(given.unit.from_base(end)) for end in given.span)
     asked: dict[str, Any] = {
         "name": given.name,
         "meaning": given.meaning,
@@ -57,7 +57,12 @@ def _asked(given: Given, display: Display | None) -> dict[str, Any]:
 
 
 def _told(given: Given, base: float) -> float | str:
-    return given.option(base) if given.options else given.unit.from_base(base)
+    return given.option(base) if given.options else _plain(given.unit.from_base(base))
+
+
+def _plain(value: float) -> float:
+    """Return a number as it was stated: 60, not the 59.99999999999999 that becomes of 60° there and back."""
+    return float(f"{value:.14g}")
 
 
 def worked(case: Case, display: Display | None = None) -> dict[str, Any]:

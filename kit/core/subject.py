@@ -3,13 +3,14 @@
 A chapter is a folder below `kit/subjects`; its `contents.py` declares one function a page, and the chapter:
 
     def shape() -> Subject:
-        from kit.subjects.hood import shape, shape_build, shape_figure
+        from kit.subjects.hood import shape_build, shape_figure
 
-        return Subject(shape.MODEL, shape_figure.draw, build=shape_build.build, tasks=shape_build.TASKS)
+        return Subject(shape_figure.draw, build=shape_build.build, tasks=shape_build.TASKS)
 
     CHAPTER = Chapter("hood", "The hood over the machine", shape=shape)
 
-A page is loaded when it is first asked for. Its model's name is the chapter's and the page's: "hood.shape".
+A page's figure and build are loaded when they are first asked for. Its model is stated in the file of its name,
+`shape.py`, as `MODEL`, and is called by the chapter's and the page's names: "hood.shape".
 """
 
 from __future__ import annotations
@@ -21,7 +22,6 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from kit.core.build import Build, BuildInput, Progress
     from kit.core.intake import Intake
-    from kit.core.model import Model
     from kit.core.quantity import Display
 
     Draw = Callable[[Mapping[str, float], Display], Any]
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Subject:
-    """One page of the trade: its statement, its figure and, where formulas do not suffice, what is built.
+    """One page of the trade beside its statement: its figure and, where formulas do not suffice, what is built.
 
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
     and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
@@ -39,7 +39,6 @@ class Subject:
     view that is turned.
     """
 
-    model: Model
     draw: Draw
     build: Callable[[BuildInput], Build] | None = None
     takes: Mapping[str, str] = field(default_factory=dict)

@@ -53,6 +53,9 @@ def dxf(scene: Scene) -> bytes:
             text = space.add_text(remark, height=REMARK, dxfattribs={"layer": WORDS, "style": WORDS})
             text.set_placement((0.0, -2 * REMARK * row))  # below the drawing
             doc.header.custom_vars.append("Remark", remark)
+        # a set, which ezdxf would walk in an order that differs from process to process
+        for name in sorted(doc.entitydb.dxf_types_in_use()):
+            doc.classes.add_class(name)
         doc.write(stream)
     return stream.getvalue().encode("utf-8")
 

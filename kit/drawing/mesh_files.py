@@ -1,10 +1,13 @@
 """Files for printing a solid: STL, which has no unit (everyone reads millimeters), and 3MF, which states it."""
 
-import io
-import zipfile
+import re
+from hashlib import sha256
+from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING
+from uuid import NAMESPACE_OID, uuid5
 from xml.sax.saxutils import escape
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
@@ -15,10 +18,11 @@ if TYPE_CHECKING:
 
 KINDS = (".stl", ".3mf")
 HEAD = 80  # bytes before the number of faces of a binary STL
+_UUID = re.compile(rb"\b[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}\b")
 
 
 def write_solid(solid: "trimesh.Trimesh", path: Path) -> None:
-    """Write a closed solid in millimeters as binary STL or as 3MF, by the path's ending.
+    """Write a closed solid in millimeters as binary STL or as 3MF, by the path's ending; the same gives the same bytes.
 
     Raises:
         KitError: another ending, or a solid that is not closed or not one with an inside.
@@ -33,7 +37,7 @@ def write_solid(solid: "trimesh.Trimesh", path: Path) -> None:
     named.units = "mm"
     content = named.export(file_type=kind[1:])
     assert isinstance(content, bytes)  # both kinds are binary files
-    write_atomic(path, remarked_stl(content) if kind == ".stl" else _remarked_3mf(content))
+    write_atomic(path, remarked_stl(content) if kind == ".stl" else _settled_3mf(content))
 
 
 def remarked_stl(content: bytes) -> bytes:
@@ -43,20 +47,22 @@ def remarked_stl(content: bytes) -> bytes:
     return " ".join(remarks()).encode("ascii", "replace")[:HEAD].ljust(HEAD) + content[HEAD:]
 
 
-def _remarked_3mf(content: bytes) -> bytes:
-    """Return a 3MF with the remarks as the metadata Description of its model.
+def _settled_3mf(archive: bytes) -> bytes:
+    """Return a 3MF with the remarks, whose random identifiers and times give way to such as follow from what it holds.
 
-    Source: 3MF Core Specification 1.2, 3.4.1 (metadata stand in the model, before its resources).
+    The remarks are the metadata Description of its model. Source: 3MF Core Specification 1.2, 3.4.1 (metadata stand in
+    the model, before its resources).
     """
-    if not remarks():
-        return content
-    written = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(content)) as old, zipfile.ZipFile(written, "w", zipfile.ZIP_DEFLATED) as new:
-        for item in old.infolist():
-            inside = old.read(item)
-            if item.filename.endswith(".model"):
+    packed = BytesIO()
+    with ZipFile(BytesIO(archive)) as source, ZipFile(packed, "w", ZIP_DEFLATED) as target:
+        for name in sorted(source.namelist()):
+            text = source.read(name)
+            if remarks() and name.endswith(".model"):
                 told = f'<metadata name="Description">{escape(" ".join(remarks()))}</metadata>'.encode()
-                begin = inside.index(b"<resources")
-                inside = inside[:begin] + told + inside[begin:]
-            new.writestr(item, inside)
-    return written.getvalue()
+                begin = text.index(b"<resources")
+                text = text[:begin] + told + text[begin:]
+            bare = _UUID.sub(b"", text)
+            for number, drawn in enumerate(dict.fromkeys(_UUID.findall(text))):
+                text = text.replace(drawn, str(uuid5(NAMESPACE_OID, f"{sha256(bare).hexdigest()} {number}")).encode())
+            target.writestr(ZipInfo(name), text, ZIP_DEFLATED)
+    return packed.getvalue()

@@ -13,7 +13,6 @@ from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-import sympy as sp
 
 from kit.core.errors import KitError
 from kit.core.model import Case, Given, Limit, Relation, called
@@ -133,8 +132,8 @@ def trade_off(
     part = relation_of(case, result)
     unit = shown_unit(part, display)
     names, limit = [result], _limit(case, part)
-    if limit is not None and isinstance(limit.allowed, sp.Symbol):
-        names.append(str(limit.allowed))
+    if limit is not None and limit.bound:
+        names.append(limit.bound)
     found = _compute(case, {across: x.base[None, :], up: y.base[:, None]}, names)
     z = unit.from_base(found[result])
     axes.contourf(x.seen, y.seen, z, levels=12, cmap="cividis", alpha=0.45)
@@ -262,7 +261,7 @@ def _plain_label(part: Relation, display: Display | None) -> str:
 def _limit(case: Case, part: Relation) -> Limit | None:
     """Return the limit that judges a relation or its size, if there is one."""
     for limit in case.model.limits.values():
-        if limit.value in (part.symbol, sp.Abs(part.symbol)):
+        if limit.judges == part.name:
             return limit
     return None
 
@@ -282,9 +281,9 @@ def _bound(axes: Axes, case: Case, part: Relation, given: str, x: _Axis, display
     if limit is None:
         return
     allowed: Any = np.full_like(x.base, _allowed(case, limit))
-    if isinstance(limit.allowed, sp.Symbol):
-        name = str(limit.allowed)
-        allowed = np.broadcast_to(_compute(case, {given: x.base}, [name])[name], x.base.shape)
+    if limit.bound:
+        found = _compute(case, {given: x.base}, [limit.bound])[limit.bound]
+        allowed = np.broadcast_to(found, x.base.shape)
     words = "allowed" if _upper(limit) else "least allowed"
     style: dict[str, Any] = {"color": FAIL_COLOR, "linewidth": 1.4, "linestyle": (0, (8, 3)), "label": words}
     axes.plot(x.seen, shown_unit(part, display).from_base(allowed), **style)
@@ -293,7 +292,7 @@ def _bound(axes: Axes, case: Case, part: Relation, given: str, x: _Axis, display
 def _hatch_failing(axes: Axes, limit: Limit, here: float, x: _Axis, y: _Axis, found: dict[str, Any]) -> None:
     names = list(found)
     value = found[names[0]]
-    if isinstance(limit.value, sp.Abs):
+    if limit.size:
         value = np.abs(value)
     allowed = found[names[1]] if len(names) > 1 else here
     excess = (value - allowed) * (1 if _upper(limit) else -1)

@@ -103,12 +103,12 @@ def input_digest(inputs: BuildInput) -> str:
     if not inputs.raw and not inputs.printer:
         return digest(inputs.case)
     stated = json.dumps([inputs.raw, inputs.printer], sort_keys=True, default=str)
-    read = [content_digest(path, MOST_BYTES) for path in _read_files(inputs.raw, inputs.folder)]
+    read = [content_digest(path, MOST_BYTES) for path in read_files(inputs.raw, inputs.folder)]
     taken = [build.inputs for build in inputs.takes.values()]
     return sha256("\n".join([digest(inputs.case), stated, *read, *taken]).encode()).hexdigest()[:12]
 
 
-def _read_files(stated: Any, folder: Path) -> Iterator[Path]:
+def read_files(stated: Any, folder: Path) -> Iterator[Path]:
     """Yield whatever texts lead to, in the job's folder or outside: what a builder may read."""
     for text in _texts(stated):
         path = located(folder, text) if text else None

@@ -14,13 +14,14 @@ from kit.job import positions as places
 from kit.job.errors import JobError
 from kit.job.job import Job
 from kit.job.order import upstream_first
+from kit.job.part_names import name_faults
 from kit.job.resolver import Resolver
 from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
 from kit.job.toml_file import FORMAT, read
 from kit.subjects import RENAMED, subject
 
 if TYPE_CHECKING:
-    from kit.core.model import Given, Model
+    from kit.core.model import Calculation, Given
     from kit.core.quantity import Display
     from kit.core.tables import Fault, Table
     from kit.core.verdict import Verdict
@@ -136,6 +137,8 @@ class _Checker:
                 if problem.severity == "fault":
                     self.faulty.add(part.id)
                 yield problem
+        for id, message, remedy in name_faults(self.layout.parts):
+            yield Problem(("parts", id), message, remedy)
         order, circle = upstream_first(self.layout.parts, self.resolver.linked)
         if circle:
             yield from self.circles()
@@ -188,7 +191,7 @@ class _Checker:
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))
 
-    def names(self, part: JobPart, model: Model) -> Iterator[Problem]:
+    def names(self, part: JobPart, model: Calculation) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id)
         for name in part.givens:
             if name not in model.free:
@@ -211,7 +214,7 @@ class _Checker:
                 message = f"beyond names {name!r}, but {model.name} has no such given"
                 yield Problem((*path, "beyond"), message, remedy, value=True)
 
-    def inputs(self, part: JobPart, model: Model) -> Iterator[Problem]:
+    def inputs(self, part: JobPart, model: Calculation) -> Iterator[Problem]:
         """Say what is wrong with inputs and links, each at its own place."""
         for fault in self.resolver.read_inputs(part.id)[1]:
             path: places.Path = ("parts", part.id, *fault.at)
@@ -231,7 +234,7 @@ class _Checker:
                 message = f"{name} is taken from {other!r}, but the job has no such part"
                 yield Problem(place, message, near or "name a part of this job", value=True)
 
-    def given(self, part: JobPart, given: Given, model: Model) -> Iterator[Problem]:
+    def given(self, part: JobPart, given: Given, model: Calculation) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id, "givens", given.name)
         entry = part.givens[given.name]
         if entry.link is None:

@@ -23,7 +23,7 @@ from kit.job.toml_file import Source, read, understood
 
 if TYPE_CHECKING:
     from kit.core.build import Build
-    from kit.core.model import Case, Model
+    from kit.core.model import Calculation, Case
     from kit.core.quantity import ValueOrigin
     from kit.core.tables import Table
     from kit.core.verdict import Verdict
@@ -86,7 +86,7 @@ class Job:
         """The tables to which the job adds rows, with these rows; the others are the kit's own."""
         return self._resolver.tables
 
-    def model(self, part_id: str) -> Model:
+    def model(self, part_id: str) -> Calculation:
         """Return the model that works out a part."""
         return self._resolver.model(part_id)
 

@@ -17,7 +17,7 @@ from kit.job.order import upstream_first
 from kit.job.schema import MACHINE, GivenEntry, JobPart, Layout
 
 if TYPE_CHECKING:
-    from kit.core.model import Case, Model, Stated
+    from kit.core.model import Calculation, Case, Stated
     from kit.core.model.inputs import Fault
     from kit.core.tables import Table
 
@@ -60,15 +60,15 @@ class Resolver:
             raise JobError(f"the job has no part {id!r}{hint}")
         return parts[id]
 
-    def model(self, id: str) -> Model:
+    def model(self, id: str) -> Calculation:
         """Return the model of a part."""
         return subjects.model(self.part(id).model)
 
     def raw_inputs(self, id: str) -> dict[str, Any]:
         """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
-        part, page = self.part(id), subjects.subject(self.part(id).model)
-        texts = {name: raw for name, raw in part.picks.items() if name in page.model.inputs}
-        return texts | {name: raw for name, raw in part.lists.items() if name not in (*page.takes, *page.model.picks)}
+        part, model, takes = self.part(id), self.model(id), self.takes(id)
+        texts = {name: raw for name, raw in part.picks.items() if name in model.inputs}
+        return texts | {name: raw for name, raw in part.lists.items() if name not in (*takes, *model.picks)}
 
     def rows(self, id: str) -> dict[str, Stated]:
         """Return the rows of tables that a part picks, by name.

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from kit.core.errors import KitError
 from kit.core.quantity import ValueOrigin
@@ -28,6 +28,13 @@ class Upstream:
 
     states: Mapping[str, State] = field(default_factory=dict)
     lent: tuple[str, ...] = ()
+
+
+class PassedOn(NamedTuple):
+    """A part's state, and the parts with examples of values that it lends: itself, or those that it rests on."""
+
+    state: State
+    lends: tuple[str, ...]
 
 
 NOT_BUILT = "its geometry was not built"
@@ -99,16 +106,20 @@ def _all_judged(job: Job, start: Iterable[str]) -> dict[str, Verdict | KitError]
     return found
 
 
+def passed_on(part_id: str, verdict: Verdict) -> PassedOn:
+    """Return what the verdict on a part hands on to those that rest on it."""
+    return PassedOn(verdict.state, (part_id,) if verdict.examples else tuple(verdict.lent))
+
+
+def gathered(others: Iterable[str], found: Mapping[str, PassedOn]) -> Upstream:
+    """Return what is known of parts; one of which nothing is found, as it closes a circle, is not fully checked."""
+    passed = {other: found.get(other, PassedOn("not fully checked", ())) for other in others}
+    lent = dict.fromkeys(name for each in passed.values() for name in each.lends)
+    return Upstream({other: each.state for other, each in passed.items()}, tuple(lent))
+
+
 def _upstream(others: Iterable[str], found: Mapping[str, Verdict | KitError]) -> Upstream:
-    """Return what is known of parts; one without a verdict, or not yet looked at as it closes a circle, is open."""
-    states: dict[str, State] = {}
-    lent: dict[str, None] = {}
-    for other in others:
-        judged = found.get(other)
-        states[other] = judged.state if isinstance(judged, Verdict) else "not fully checked"
-        if isinstance(judged, Verdict):
-            lent |= {other: None} if judged.examples else dict.fromkeys(judged.lent)
-    return Upstream(states, tuple(lent))
+    return gathered(others, {id: passed_on(id, each) for id, each in found.items() if isinstance(each, Verdict)})
 
 
 def _judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:

@@ -3,100 +3,99 @@
 from __future__ import annotations
 
 import datetime
+import shutil
+import tempfile
+import time
 from collections.abc import Callable
+from contextlib import closing, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
-from kit.core.files import write_atomic
-from kit.core.model.digest import digest
-from kit.drawing.remarks import remarking
-from kit.job.build import best_build
-from kit.job.verdict import standalone_verdict, upstream
-from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet
+from kit.core.files import LEFT_OVER, write_atomic
+from kit.job.content import content_digests
+from kit.job.order import upstream_first
+from kit.job.part_names import name_faults
+from kit.job.verdict import rests_on
+from kit.sheet.book_parts import Order, parts_made
+from kit.sheet.book_record import Written, file_digest, read_record, write_record
+from kit.sheet.write import IndexEntry, index
 
 if TYPE_CHECKING:
-    from kit.core.build import Build, Output
-    from kit.core.quantity import Display
-    from kit.core.verdict import Verdict
     from kit.job import Job
 
 Progress = Callable[[int, int, str], None]
-
-
-LEFT_OUT = "not written, as a limit of this part fails; `fitwright book --failing` writes them, each marked"
+_BESIDE = ".being-written-"
 
 
 def write_book(
-    job: Job, folder: Path, progress: Progress | None = None, *, date: str | None = None, failing: bool = False
+    job: Job,
+    folder: Path,
+    progress: Progress | None = None,
+    *,
+    date: str | None = None,
+    failing: bool = False,
+    processes: int = 1,
 ) -> list[IndexEntry]:
     """Write the sheets of all parts of a job and `index.html` into `folder`, which is made if need be.
 
     The files of a part's shape go into the folder `files` beside them, their names beginning with the part's id; those
     of a part of which a limit fails only with `failing`, and then each carries that limit in words.
-    `progress` is passed how many sheets are done, how many there are, and the title of the last one; `date` is
-    today's unless given. Nothing is written unless every part can be computed and built.
+    A sheet that would say the same as the one that lies there is left, with its date; `date`, today's unless given, is
+    that of what is new. `progress` is passed how many sheets are done, how many there are, and the title of the last
+    one, first with 0. Nothing is written unless every part can be computed and built. With more than one of
+    `processes` the parts are shared among so many; whatever calls this must then be safe to import.
 
     Raises:
-        KitError: a part that cannot be computed or built, or two parts whose sheets would have the same name.
+        KitError: a part that cannot be computed or built, or whose name cannot be that of a sheet.
     """
-    date = date or datetime.date.today().isoformat()
-    cases = {id: job.case(id) for id in job.parts}
-    _check_names(list(cases))
-    shapes = {id: best_build(job, id) for id in cases}
+    date, told = date or datetime.date.today().isoformat(), progress or (lambda *_: None)
+    told(0, len(job.parts), job.name)
+    for fault in name_faults(job.parts):
+        raise KitError(f"{fault.message}; {fault.remedy}")
+    content = {id: f"{digest}{' failing' * failing}" for id, digest in content_digests(job).items()}
+    lying = read_record(folder)
+    found = {id: lying[id] for id in job.parts if id in lying and lying[id].content == content[id]}
+    found = {id: each for id, each in found.items() if each.lies_in(folder)}
+    for done, each in enumerate(found.values(), 1):
+        told(done, len(job.parts), each.entry.title)
+    new = not folder.exists()
     folder.mkdir(parents=True, exist_ok=True)
-    entries: list[IndexEntry] = []
-    for id, case in cases.items():
-        origin = Origin(job.name, id, job.parts[id].title, date)
-        href, build = file_name(id), shapes[id]
-        cells = job.cell_origins(id).values()
-        judged = standalone_verdict(case, build, upstream=upstream(job, id), level=job.level, cells=cells)
-        written = _written(build, folder, id, job.display, judged, failing=failing) if build else {}
-        page = sheet(case, display=job.display, origin=origin, build=build, verdict=judged, written=written)
-        write_atomic(folder / href, page)
-        title = origin.title or case.model.title
-        inputs = (build and build.inputs) or digest(case)
-        entries.append(IndexEntry(title, case.model.question, href, judged, inputs))
-        if progress:
-            progress(len(entries), len(cases), title)
-    write_atomic(folder / "index.html", index(entries, title=job.name, date=date))
+    _clear(folder)
+    beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=folder))
+    try:
+        order = [id for id in upstream_first(job.parts, lambda part: rests_on(job, part))[0] if id in job.parts]
+        passed = {id: each.passed for id, each in found.items()}
+        orders = []
+        for at, id in enumerate(order):
+            others = tuple(rests_on(job, id))
+            if id not in found:
+                orders.append(Order(id, others, tuple(other for other in others if other in order[:at]), date, failing))
+        with closing(parts_made(job, orders, passed, beside, processes)) as parts:
+            for id, made in parts:
+                files = {name: file_digest(beside / name) for name in made.files}
+                found[id] = Written(content[id], date, made.entry, made.passed, files)
+                told(len(found), len(job.parts), made.entry.title)
+        for path in sorted(path for path in beside.rglob("*") if path.is_file()):
+            target = folder / path.relative_to(beside)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            path.replace(target)
+    except BaseException:
+        shutil.rmtree(beside, ignore_errors=True)
+        if new:
+            with suppress(OSError):  # something else lies in it by now
+                folder.rmdir()
+        raise
+    shutil.rmtree(beside, ignore_errors=True)
+    entries = [found[id].entry for id in job.parts]
+    latest = max((found[id].date for id in job.parts), default=date)
+    write_atomic(folder / "index.html", index(entries, title=job.name, date=latest))
+    write_record(folder, {id: found[id] for id in job.parts})
     return entries
 
 
-def write_files(build: Build, folder: Path, stem: str, display: Display, verdict: Verdict) -> dict[str, list[str]]:
-    """Write all files of a shape into `folder`/files; return their paths from `folder`, by what they are.
-
-    Each carries in words the limits that fail.
-
-    Raises:
-        KitError: something that cannot be drawn or written so.
-    """
-    return {
-        output.what: [
-            path.relative_to(folder).as_posix()
-            for path in write_output(output, folder / "files", stem, display, verdict)
-        ]
-        for output in build.outputs
-    }
-
-
-def write_output(output: Output, folder: Path, stem: str, display: Display, verdict: Verdict) -> list[Path]:
-    """Write the files of one output into `folder`; return their paths. Marks and raises as `write_files`."""
-    with remarking(tuple(f"LIMIT FAILS: {check.words(display)}" for check in verdict.failing)):
-        return output.write(folder, stem, display)
-
-
-def _written(
-    build: Build, folder: Path, stem: str, display: Display, verdict: Verdict, *, failing: bool
-) -> dict[str, list[str]]:
-    if verdict.ok or failing or not build.outputs:
-        return write_files(build, folder, stem, display, verdict)
-    return {LEFT_OUT: []}
-
-
-def _check_names(ids: list[str]) -> None:
-    taken: dict[str, str] = {"index.html": "the index"}
-    for id in ids:
-        other = taken.setdefault(file_name(id).lower(), f"part {id!r}")
-        if other != f"part {id!r}":
-            raise KitError(f"the sheet of part {id!r} would overwrite that of {other}; give the part another name")
+def _clear(folder: Path) -> None:
+    """Take away what a book that was stopped left behind some time ago."""
+    for path in folder.glob(f"{_BESIDE}*"):
+        if path.is_dir() and time.time() - path.stat().st_mtime > LEFT_OVER:
+            shutil.rmtree(path, ignore_errors=True)

@@ -5,9 +5,8 @@ from __future__ import annotations
 from html import escape
 from typing import NamedTuple
 
-from kit.core.model import Case, Relation, Step, called, substituted
+from kit.core.model import Case, Relation, Step, called
 from kit.core.model import derivation as steps
-from kit.core.model.typeset import active
 from kit.core.quantity import Display
 from kit.sheet.mathml import filled, mathml, width
 from kit.sheet.numbers import in_formulas
@@ -44,9 +43,8 @@ def _step(case: Case, display: Display | None, step: Step, numbers: dict[str, st
     whole = [_line(line.tex, line.because) for line in step.lines if line.whole]
     equal = [_line(f"= {line.tex}", line.because) for line in step.lines if not line.whole]
     equal.append(_line(f"= {step.formula}", relation.because))
-    put_in = active(case, relation)
-    if put_in.free_symbols and not put_in.is_Symbol:  # a lone symbol would only repeat the value
-        template = f"= {substituted(case, relation)}"
+    if step.tells(case):
+        template = f"= {step.substituted(case)}"
         equal.append(_Line(filled(template, numbers), "", mathml(template)))
     value = escape(relation.show(case.base[relation.name], display))
     shown = f'<span class="fw-value" data-testid="derived-{relation.name}">{value}</span>'

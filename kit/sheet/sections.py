@@ -11,7 +11,7 @@ from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
 
-from kit.core.model import Case, Statement
+from kit.core.model import Calculation, Case
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws
 from kit.core.uncertainty.budget import Correlations
@@ -61,7 +61,7 @@ _WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
 _HEIGHT = 420  # in a panel, where the page must stand still while a control moves
 
 
-def heading(model: Statement, *, level: int = 2) -> str:
+def heading(model: Calculation, *, level: int = 2) -> str:
     """Return title and question."""
     return (
         f'<h{level} class="fw-title">{escape(model.title)}</h{level}>'

@@ -19,6 +19,7 @@ from kit.core.summary import some
 from kit.core.uncertainty import Draws, monte_carlo
 from kit.core.uncertainty.budget import Correlations
 from kit.core.version import __version__
+from kit.job.part_names import file_name
 from kit.job.verdict import standalone_verdict
 from kit.sheet import build_section, sections
 from kit.sheet.style import font_face, stylesheet
@@ -28,7 +29,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
     from kit.core.build import Build
-    from kit.core.verdict import Verdict
+    from kit.core.verdict import State, Verdict
 
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
@@ -45,23 +46,20 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class IndexEntry:
-    """One sheet in the index of a book."""
+    """One sheet in the index of a book: `sign` is the class and the sign of its verdict, `words` tell it in a line."""
 
     title: str
     question: str
     href: str
-    verdict: Verdict
+    state: State
+    sign: tuple[str, str]
+    words: str
     digest: str
 
-    @property
-    def sign(self) -> tuple[str, str]:
-        """The class and the sign of the verdict."""
-        return verdict_sign(self.verdict)
-
-    @property
-    def words(self) -> str:
-        """The verdict in one line."""
-        return sentence(self.verdict.words)
+    @classmethod
+    def of(cls, title: str, question: str, href: str, verdict: Verdict, digest: str) -> IndexEntry:
+        """Return the entry of a sheet with that verdict."""
+        return cls(title, question, href, verdict.state, verdict_sign(verdict), sentence(verdict.words), digest)
 
 
 def sheet(
@@ -152,11 +150,6 @@ def index(entries: Sequence[IndexEntry], *, title: str, date: str = "") -> str:
 def _fails(verdict: Verdict, display: Display | None) -> str:
     """Return the limits that fail, for the foot of every printed page."""
     return some((f"LIMIT FAILS: {check.words(display)}" for check in verdict.failing), most=1)
-
-
-def file_name(name: str) -> str:
-    """Return the name of a sheet's file: letters, digits, ``-``, ``_`` and ``.`` alone."""
-    return f"{re.sub(r'[^A-Za-z0-9_-]+', '-', name).strip('-') or 'sheet'}.html"
 
 
 def _drawn(case: Case, draws: int, correlations: Correlations | None) -> tuple[dict[str, Draws] | None, str]:

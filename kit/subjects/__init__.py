@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import ast
 import inspect
-from functools import cache
+from functools import cache, partial
+from importlib import import_module
 from importlib.resources import files
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError, near_misses
@@ -25,7 +27,7 @@ from kit.subjects.support.contents import CHAPTER as SUPPORT
 from kit.subjects.sweep.contents import CHAPTER as SWEEP
 
 if TYPE_CHECKING:
-    from kit.core.model import Model
+    from kit.core.model import Calculation, Model
     from kit.core.subject import Subject
 
 CHAPTERS = (SWEEP, HOOD, BEVEL, FOLD, CLOTH, CUTTING, LEVEL, GROOVE, SCALE, STOP, READING, KNOB, SUPPORT, ACCURACY)
@@ -37,6 +39,26 @@ RENAMED = {"chain.accuracy": "accuracy.chain", "chain.batch": "accuracy.batch"}
 PAGES = {f"{chapter.name}.{page}": load for chapter in CHAPTERS for page, load in chapter.pages.items()}
 """What loads a subject, by its model's name."""
 
+
+def source(name: str) -> Path:
+    """Return the file that states the page of that name."""
+    return Path(__file__).parent.joinpath(*name.split(".")).with_suffix(".py")
+
+
+def stated(name: str) -> Model:
+    """State the page of that name, in sympy."""
+    model: Model = import_module(f"kit.subjects.{name}").MODEL
+    return model
+
+
+def _stored(name: str) -> Calculation:
+    from kit.core.model.store import stored
+
+    return stored(name, source(name), partial(stated, name))
+
+
+MODELS = {name: partial(_stored, name) for name in PAGES}
+"""What loads a model, by its name: from the store, where it is fresh there."""
 
 MAKES = {f"{chapter.name}.{page}": kinds for chapter in CHAPTERS for page, kinds in chapter.makes.items()}
 """The kinds of what is built of a subject, by its model's name."""
@@ -57,11 +79,7 @@ def subject(name: str) -> Subject:
     Raises:
         KitError: there is none; the nearest names are listed.
     """
-    name = RENAMED.get(name, name)
-    if name not in PAGES:
-        hint = near_misses(name, list(PAGES)) or f"; there are {', '.join(PAGES)}"
-        raise KitError(f"there is no model {name!r}{hint}")
-    return _loaded(name)
+    return _loaded(_known(name))
 
 
 def makes(name: str) -> tuple[str, ...]:
@@ -73,13 +91,21 @@ def makes(name: str) -> tuple[str, ...]:
     return MAKES.get(RENAMED.get(name, name), ())
 
 
-def model(name: str) -> Model:
+def model(name: str) -> Calculation:
     """Return the model of that name. Raises as `subject`.
 
     >>> model("scale.cursor").question
     'How far is a reading off when the eye is not straight above the cursor line?'
     """
-    return subject(name).model
+    return _loaded_model(_known(name))
+
+
+def _known(name: str) -> str:
+    name = RENAMED.get(name, name)
+    if name not in PAGES:
+        hint = near_misses(name, list(PAGES)) or f"; there are {', '.join(PAGES)}"
+        raise KitError(f"there is no model {name!r}{hint}")
+    return name
 
 
 @cache
@@ -101,3 +127,8 @@ def heading(name: str) -> tuple[str, str]:
 @cache
 def _loaded(name: str) -> Subject:
     return PAGES[name]()
+
+
+@cache
+def _loaded_model(name: str) -> Calculation:
+    return MODELS[name]()

@@ -46,7 +46,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory, sheets: dict[str, str]) -> 
     )
     (folder / "failing.html").write_text(sheet(failing, origin=ORIGIN), encoding="utf-8")
     verdicts = [Verdict((fact("so", ok, "it is so"),)) for ok in (True, False)]
-    entries = [IndexEntry("A part", "What is it?", "a.html", verdict, "0" * 12) for verdict in verdicts]
+    entries = [IndexEntry.of("A part", "What is it?", "a.html", verdict, "0" * 12) for verdict in verdicts]
     (folder / "index.html").write_text(index(entries, title="Bench", date="2026-05-01"), encoding="utf-8")
     return folder
 

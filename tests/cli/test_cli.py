@@ -2,6 +2,7 @@
 
 import json
 import os
+import shutil
 import subprocess
 import sys
 from math import inf
@@ -29,7 +30,7 @@ def run_json(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, 
 
 
 def test_list_names_every_model_with_units_and_spans(capsys: pytest.CaptureFixture[str]) -> None:
-    code, out, _ = run(capsys, "list")
+    code, out, _ = run(capsys, "list", "--details")
     assert code == 0
     for name in names():
         stated = model(name)
@@ -38,6 +39,7 @@ def test_list_names_every_model_with_units_and_spans(capsys: pytest.CaptureFixtu
             assert f"{given.meaning}; {given.span_text()}" in out
         for asked in stated.inputs.values():
             assert f"  {asked.name:<24} {asked.meaning}; {asked.kind}\n" in out
+    assert run(capsys, "list", names()[0])[1] == out[: out.index("\n\n") + 2]
     code, found = run_json(capsys, "list", "level.plane")
     assert [each["name"] for each in found["models"][0]["inputs"]] == ["gaps"]
     code, found = run_json(capsys, "list", "stop.deflection")
@@ -46,6 +48,67 @@ def test_list_names_every_model_with_units_and_spans(capsys: pytest.CaptureFixtu
     push = next(given for given in only["givens"] if given["name"] == "push")
     assert push["unit"] == "N"
     assert push["span"] == [0, 500]
+
+
+def test_list_is_short(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("COLUMNS", raising=False)
+    lines = run(capsys, "list")[1].splitlines()
+    assert [line.split()[0] for line in lines] == list(names())
+    assert all(line.endswith(model(name).question) for name, line in zip(names(), lines, strict=True))
+    monkeypatch.setenv("COLUMNS", "60")
+    assert max(map(len, run(capsys, "list")[1].splitlines())) == 60
+    assert max(map(len, run(capsys, "list", "--details")[1].splitlines())) <= 60
+
+
+def test_spans_are_told_as_they_were_stated(capsys: pytest.CaptureFixture[str]) -> None:
+    _, found = run_json(capsys, "list")
+    ends = [end for each in found["models"] for given in each["givens"] for end in given.get("span", [])]
+    assert ends
+    assert all(end == float(f"{end:.9g}") for end in ends)
+
+
+def test_table_shows_rows_with_their_sources(capsys: pytest.CaptureFixture[str]) -> None:
+    from kit.core.tables import names as tables
+    from kit.core.tables import table
+
+    assert [line.split()[0] for line in run(capsys, "table")[1].splitlines()] == list(tables())
+    for name in tables():
+        code, out, _ = run(capsys, "table", name)
+        assert code == 0
+        for row in table(name):
+            assert f"\n{row.id}" in f"\n{out}"
+            assert all(entry.cited in out for entry in row.entries.values())
+    assert "GPa" in run(capsys, "table", "woods")[1]
+    assert "Msi" in run(capsys, "table", "woods", "--units", "in")[1]
+    code, _, told = run(capsys, "table", "wood")
+    assert (code, "did you mean 'woods'?" in told) == (2, True)
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_completion(capsys: pytest.CaptureFixture[str], shell: str) -> None:
+    code, out, _ = run(capsys, "completion", shell)
+    assert code == 0
+    assert all(word in out for word in ("book", "stop.deflection", "woods", "fitwright"))
+
+
+@pytest.mark.skipif(not shutil.which("bash"), reason="there is no bash here")
+@pytest.mark.parametrize(
+    ("typed", "offered"),
+    [("fitwright che", ["check"]), ("fitwright work stop.d", ["stop.deflection"]), ("fitwright table wo", ["woods"])],
+)
+def test_bash_completes(capsys: pytest.CaptureFixture[str], typed: str, offered: list[str]) -> None:
+    script = run(capsys, "completion", "bash")[1]
+    words = typed.split()
+    ask = f"COMP_WORDS=({typed}); COMP_CWORD={len(words) - 1}; _fitwright; echo ${{COMPREPLY[@]}}"
+    done = subprocess.run(["bash", "-c", f"{script}\n{ask}"], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == offered
+
+
+def test_every_command_tells_its_purpose(capsys: pytest.CaptureFixture[str]) -> None:
+    for command in ("open", "list", "work", "table", "check", "book", "completion"):
+        with pytest.raises(SystemExit):
+            main([command, "--help"])
+        assert "\n\n" in capsys.readouterr().out.partition("usage:")[2]
 
 
 def test_work_prints_the_numbers_of_the_panel(capsys: pytest.CaptureFixture[str]) -> None:
@@ -157,7 +220,9 @@ def test_book_writes_every_sheet_and_an_index(
     out = tmp_path / "book"
     code, printed, progress = run(capsys, "book", str(DATA / "schoolshop.toml"), "--out", str(out))
     assert code == 0
-    assert progress == "", "a progress line is for terminals"
+    steps = [line.split()[0] for line in progress.splitlines()]
+    total = len(steps) - 1
+    assert steps == [f"{done}/{total}" for done in range(len(steps))], "a line to begin, and one for each sheet"
     index = (out / "index.html").read_text(encoding="utf-8")
     sheets = sorted(path.name for path in out.glob("*.html") if path.name != "index.html")
     assert f"{len(sheets)} sheets" in printed

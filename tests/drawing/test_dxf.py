@@ -1,5 +1,8 @@
 """DXF read back with ezdxf: units, layers, true arcs, lengths. Lengths expected are in closed form."""
 
+import os
+import subprocess
+import sys
 from collections import Counter
 from io import StringIO
 from itertools import pairwise
@@ -15,6 +18,7 @@ from kit.drawing.contours import chains
 from kit.drawing.dxf import dxf
 from kit.drawing.marks import Curve, Stroke
 from kit.drawing.scene import Layer, Scene
+from tests import ROOT
 from tests.drawing.demo import beam, corner, typical
 from tests.drawing.pattern import pattern
 
@@ -134,6 +138,22 @@ def test_the_same_scene_gives_the_same_bytes() -> None:
     kept = ezdxf.options.write_fixed_meta_data_for_testing
     assert dxf(pattern()) == dxf(pattern())
     assert ezdxf.options.write_fixed_meta_data_for_testing == kept, "the library's setting is put back"
+
+
+def test_another_process_gives_the_same_bytes() -> None:
+    script = "import sys; from tests.drawing.pattern import pattern; from kit.drawing.dxf import dxf; "
+    script += "sys.stdout.buffer.write(dxf(pattern()))"
+    found = {
+        subprocess.run(
+            [sys.executable, "-c", script],
+            cwd=ROOT,
+            env=os.environ | {"PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2", "3")
+    }
+    assert len(found) == 1
 
 
 def test_an_empty_scene_is_refused() -> None:

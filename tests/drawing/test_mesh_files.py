@@ -48,6 +48,18 @@ def test_stl_is_binary_and_3mf_says_millimeters(tmp_path: Path, pad: Pad) -> Non
     assert 'unit="millimeter"' in text
 
 
+@pytest.mark.parametrize("kind", ["stl", "3mf"])
+def test_the_same_solid_gives_the_same_bytes(tmp_path: Path, pad: Pad, kind: str) -> None:
+    solid = model(pad)
+    for name in ("one", "two"):
+        write_solid(solid, tmp_path / f"{name}.{kind}")
+    one = (tmp_path / f"one.{kind}").read_bytes()
+    assert one == (tmp_path / f"two.{kind}").read_bytes()
+    solid.apply_scale(2)
+    write_solid(solid, tmp_path / f"two.{kind}")
+    assert one != (tmp_path / f"two.{kind}").read_bytes()
+
+
 def test_refusals(tmp_path: Path, pad: Pad) -> None:
     solid = model(pad)
     with pytest.raises(KitError, match=r"'pad.obj' is not a solid's file; end its name in .stl or .3mf"):

@@ -52,10 +52,10 @@ LENGTH = '{ value = "700 ± 0.2 mm", spread = "normal", k = 2, measured = 2026-0
 
 @pytest.fixture(scope="package", autouse=True)
 def small_models() -> Iterator[None]:
-    before = subjects.PAGES
+    before = subjects.PAGES, subjects.MODELS
     models.install()
     yield
-    subjects.PAGES = before
+    subjects.PAGES, subjects.MODELS = before
 
 
 @pytest.fixture

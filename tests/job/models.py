@@ -1,8 +1,5 @@
 """Two small models for the tests of the job, put among the subjects for as long as a test runs."""
 
-from collections.abc import Callable
-from functools import partial
-
 import sympy as sp
 
 from kit import subjects
@@ -70,11 +67,13 @@ def ring() -> Model:
     return m.done()
 
 
-def page(build: Callable[[], Model]) -> Subject:
-    """A subject with that model; nothing draws it."""
-    return Subject(build(), lambda _values, _display: None)
+def page() -> Subject:
+    """A subject that nothing draws."""
+    return Subject(lambda _values, _display: None)
 
 
 def install() -> None:
     """Put the models among the subjects, in this process for good."""
-    subjects.PAGES = subjects.PAGES | {f"test.{build.__name__}": partial(page, build) for build in (shelf, ring)}
+    stated = {f"test.{build.__name__}": build for build in (shelf, ring)}
+    subjects.MODELS = subjects.MODELS | stated
+    subjects.PAGES = subjects.PAGES | dict.fromkeys(stated, page)

@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 import sympy as sp
 
-from kit.core.model import Model
-from kit.core.model.codegen import function
+from kit.core.model import Calculation, Model
 from kit.core.model.terms import Given, Relation
 from kit.core.verdict import HAIR
 from kit.subjects import model, names
@@ -73,7 +72,7 @@ Notes: none.
 """
 
 
-def everywhere(stated: Model) -> dict[str, np.ndarray]:
+def everywhere(stated: Calculation) -> dict[str, np.ndarray]:
     """Return seeded values of all givens, in base units."""
     rng = np.random.default_rng(10)
     givens = [given for given in stated.givens.values() if given.span[0] < given.span[1]]
@@ -94,13 +93,11 @@ def everywhere(stated: Model) -> dict[str, np.ndarray]:
     return fixed | {given.name: column for given, column in zip(givens, columns, strict=True)}
 
 
-def limits_met(stated: Model, values: dict[str, np.ndarray]) -> np.ndarray:
+def limits_met(stated: Calculation, values: dict[str, np.ndarray]) -> np.ndarray:
     """Return where every quantity has a value and every limit holds."""
     met = np.all([np.isfinite(values[name]) for name in stated.names], axis=0)
-    wanted = [side for limit in stated.limits.values() for side in (limit.value, limit.allowed)]
-    parts = stated.parts.values()
     with np.errstate(all="ignore"):
-        sides = function([part.symbol for part in parts], wanted, "numpy")(*(values[part.name] for part in parts))
+        sides = stated.verdicts.over(*(values[name] for name in stated.names))
     for i, limit in enumerate(stated.limits.values()):
         value, allowed = np.asarray(sides[2 * i], dtype=float), np.asarray(sides[2 * i + 1], dtype=float)
         margin = allowed - value if limit.sense == "<=" else value - allowed
@@ -133,6 +130,6 @@ def _corners(count: int, rng: np.random.Generator) -> np.ndarray:
     return rng.integers(0, 2, (CORNERS, count))
 
 
-def _givens(stated: Model, values: dict[str, np.ndarray], at: int) -> str:
+def _givens(stated: Calculation, values: dict[str, np.ndarray], at: int) -> str:
     moved = (given for given in stated.free.values() if values[given.name][at] != given.base)
     return ", ".join(f"{given.name} {given.show(float(values[given.name][at]))}" for given in moved)

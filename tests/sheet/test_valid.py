@@ -12,7 +12,7 @@ def test_the_checker_finds_no_error(
     checker: list[str], sheets: dict[str, str], hostile_sheet: str, tmp_path: Path
 ) -> None:
     verdicts = [Verdict((fact("so", ok, HOSTILE),)) for ok in (True, False)]
-    entries = [IndexEntry("A part", HOSTILE, "a.html", verdict, "0" * 12) for verdict in verdicts]
+    entries = [IndexEntry.of("A part", HOSTILE, "a.html", verdict, "0" * 12) for verdict in verdicts]
     pages = {**sheets, "hostile": hostile_sheet, "index": index(entries, title=HOSTILE, date="2026-05-01")}
     files = []
     for name, html in pages.items():

@@ -13,8 +13,9 @@ from kit.core.model import Case, Stated
 from kit.core.model.digest import digest
 from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import Verdict
+from kit.job.part_names import file_name
 from kit.sheet.book import write_book
-from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet, write_sheet
+from kit.sheet.write import IndexEntry, Origin, index, sheet, write_sheet
 from tests.sheet.conftest import HOSTILE, ORIGIN
 from tests.sheet.reading import Node, read
 
@@ -162,9 +163,9 @@ def test_a_book_has_a_sheet_a_part_and_an_index(tmp_path: Path) -> None:
     job = Job.open(written(tmp_path, JOB))
     out = tmp_path / "deep" / "book"
     entries = write_book(job, out, lambda *step: told.append(step), date="2026-05-01")
-    assert [entry.verdict.ok for entry in entries] == [False, True]
-    assert [step[:2] for step in told] == [(1, 2), (2, 2)]
-    assert sorted(path.name for path in out.iterdir()) == ["frame.html", "index.html", "long_stop.html"]
+    assert [entry.state for entry in entries] == ["fails", "meets"]
+    assert [step[:2] for step in told] == [(0, 2), (1, 2), (2, 2)]
+    assert sorted(path.name for path in out.iterdir()) == [".book.json", "frame.html", "index.html", "long_stop.html"]
     page = read((out / "index.html").read_text(encoding="utf-8"))
     rows = page.one("tbody").all("tr")
     assert page.one("h1").text == "Boat <shed>"
@@ -197,7 +198,7 @@ def test_two_files_of_a_book_never_take_the_same_name(tmp_path: Path, ids: tuple
 
 
 def test_an_index_escapes_what_it_lists() -> None:
-    entry = IndexEntry(HOSTILE, HOSTILE, "a.html", Verdict(open=(HOSTILE,)), "0")
+    entry = IndexEntry.of(HOSTILE, HOSTILE, "a.html", Verdict(open=(HOSTILE,)), "0")
     page: Node = read(index([entry], title=HOSTILE, date=HOSTILE))
     assert page.all("script") == page.all("img") == []
     assert page.one("a").text == " ".join(HOSTILE.split())

@@ -20,8 +20,8 @@ from kit.core.summary import some, summary
 from kit.core.verdict import Check, Verdict, compare
 
 if TYPE_CHECKING:
+    from kit.core.model.calculation import Calculation
     from kit.core.model.solve_for import Found
-    from kit.core.model.statement import Statement
     from kit.core.tables import Row, Table
 
 
@@ -63,7 +63,7 @@ class SpanError(KitError):
 class Case:
     """A model computed at one point; `base` holds every symbol's value in base units."""
 
-    model: Statement
+    model: Calculation
     entries: Mapping[str, Entry]
     picks: Mapping[str, str]
     beyond: frozenset[str]
@@ -156,8 +156,8 @@ class Case:
             compare(
                 limit.name,
                 limit.subject,
-                float(numbers[2 * i]),
-                float(numbers[2 * i + 1]),
+                numbers[2 * i],
+                numbers[2 * i + 1],
                 unit=limit.unit,
                 sense=limit.sense,
                 resolution=limit.resolution,
@@ -212,16 +212,11 @@ class Case:
 
     @cached_property
     def _verdicts(self) -> list[float]:
-        try:
-            return functions_of(self.model).verdicts(*self.base.values())
-        except (ValueError, ZeroDivisionError, OverflowError):
-            raise NoValueError(
-                f"a limit or caution of {self.model.name} has no value at this point; change a given"
-            ) from None
+        return functions_of(self.model).verdicts(self.base)
 
 
 def work(
-    model: Statement,
+    model: Calculation,
     typed: Mapping[str, Typed],
     *,
     beyond: frozenset[str] = frozenset(),
@@ -265,11 +260,11 @@ def _table(name: str, tables: Mapping[str, Table] | None) -> Table:
     return (tables or {}).get(name) or table(name)
 
 
-def _row(model: Statement, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
+def _row(model: Calculation, name: str, row: str, tables: Mapping[str, Table] | None) -> Row:
     return _table(model.picks[name].table, tables).row(row)
 
 
-def _filled(model: Statement, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
+def _filled(model: Calculation, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
     """Return the entries of the givens that a row fills; what is typed needs no figure in the row."""
     pick = model.picks[name]
     entries = {}

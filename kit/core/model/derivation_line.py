@@ -7,7 +7,8 @@ from collections.abc import Mapping
 import sympy as sp
 
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
-from kit.core.model.terms import Line, ModelError, sides
+from kit.core.model.equations import sides
+from kit.core.model.terms import Line, ModelError
 
 
 def line(where: str, known: Mapping[sp.Symbol, Dim], symbol: sp.Symbol, claim: sp.Basic, because: str) -> Line:

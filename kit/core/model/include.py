@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import sympy as sp
 
 from kit.core.model.dimension import DimensionError, words
-from kit.core.model.terms import equal
+from kit.core.model.equations import equal
 
 if TYPE_CHECKING:
     from kit.core.model.statement import Statement
@@ -48,9 +48,8 @@ def include(
             swap[given.symbol] = expr
             continue
         name = named(given.name)
-        symbol = sp.Symbol(name, **given.symbol.assumptions0)
         printed = _labelled(given.tex, label)
-        into.add_given(replace(given, name=name, symbol=symbol, tex=printed, meaning=wording(given.meaning)))
+        symbol = into.add_given(replace(given, name=name, tex=printed, meaning=wording(given.meaning)))
         here[given.name] = swap[given.symbol] = symbol
     for pick in other.picks.values():
         fills = {named(name): column for name, column in pick.fills.items() if name not in bind}

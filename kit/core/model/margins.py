@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
-from functools import lru_cache
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-import sympy as sp
-
-from kit.core.model.codegen import function
-from kit.core.model.compiled import functions_of
+from kit.core.model.compiled import NoValueError, functions_of
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case
-    from kit.core.model.statement import Statement
 
 DRAWS = 20_000  # a chance of 95 % comes out within 0.3 %
 _NEAR = 3.0  # standard uncertainties: beyond them the shape of the margin's distribution changes nothing
-
-_FAILURES = (ValueError, ZeroDivisionError, OverflowError)
 
 
 def margin_uncertainties(case: Case) -> tuple[float, ...]:
@@ -64,7 +57,7 @@ def drawn_chances(case: Case, margins: Sequence[float], spread: Sequence[float])
         still = not entry.u or entry.given.kind in ("count", "choice")
         drawn.append(np.float64(entry.base) if still else entry.base + entry.spread.draw(rng, DRAWS))
     with np.errstate(all="ignore"):
-        numbers = _limits(case.model)(*drawn)
+        numbers = functions_of(case.model).limits_over(drawn)
     found: list[float | None] = []
     for i, (limit, wanted) in enumerate(zip(case.model.limits.values(), near, strict=True)):
         value, allowed = numbers[2 * i : 2 * i + 2]
@@ -79,7 +72,7 @@ def margins_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
 
     givens = [values.get(name, entry.base) for name, entry in case.entries.items()]
     with np.errstate(all="ignore"):
-        numbers = _limits(case.model)(*(np.asarray(each, dtype=float) for each in givens))
+        numbers = functions_of(case.model).limits_over([np.asarray(each, dtype=float) for each in givens])
     found = {}
     for i, limit in enumerate(case.model.limits.values()):
         value, allowed = numbers[2 * i : 2 * i + 2]
@@ -87,27 +80,16 @@ def margins_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
     return found
 
 
-@lru_cache(maxsize=128)
-def _limits(model: Statement) -> Callable[..., list[Any]]:
-    """Return each limit's value and allowed value as a function of arrays of all givens, in order."""
-    wanted: list[sp.Expr] = []
-    for limit in model.limits.values():
-        wanted += [limit.value, limit.allowed]
-    symbols = sorted({symbol for expr in wanted for symbol in expr.free_symbols}, key=str)
-    steps = [(relation.symbol, relation.expr) for relation in model.needed(symbols)]
-    return function([given.symbol for given in model.givens.values()], wanted, "numpy", steps)
-
-
 def _tried(case: Case, name: str, base: float) -> list[float] | None:
     try:
         return _margins(case, {name: base})
-    except _FAILURES:
+    except NoValueError:
         return None
 
 
 def _margins(case: Case, moved: dict[str, float]) -> list[float]:
     compiled, limits = functions_of(case.model), case.model.limits.values()
     value = compiled.values({name: entry.base for name, entry in case.entries.items()} | moved) if moved else case.base
-    numbers = compiled.verdicts(*value.values())
-    margins = (float(numbers[2 * i + 1]) - float(numbers[2 * i]) for i in range(len(limits)))
+    numbers = compiled.verdicts(value)
+    margins = (numbers[2 * i + 1] - numbers[2 * i] for i in range(len(limits)))
     return [margin if limit.sense == "<=" else -margin for margin, limit in zip(margins, limits, strict=True)]

@@ -1,23 +1,15 @@
-"""A model: a statement that can be closed, computed at a point, computed over arrays, and taken into another."""
+"""A model as a page states it: a statement that can take another into it, and that is closed."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterable, Mapping
 
 import sympy as sp
 
-from kit.core.model.case import Case, work
-from kit.core.model.compiled import Arrays, compute
 from kit.core.model.include import include
 from kit.core.model.inputs import Input
-from kit.core.model.stated import Typed
 from kit.core.model.statement import Statement
 from kit.core.model.terms import ModelError
-from kit.core.summary import some, summary
-
-if TYPE_CHECKING:
-    from kit.core.tables import Table
 
 _PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "shape")  # of a part in a job file
 
@@ -77,41 +69,3 @@ class Model(Statement):
         for limit in self.limits.values():
             yield from (limit.value, limit.allowed)
         yield from (caution.when for caution in self.cautions)
-
-    def at(
-        self,
-        *,
-        beyond: Iterable[str] = (),
-        tables: Mapping[str, Table] | None = None,
-        **givens: Typed,
-    ) -> Case:
-        """Work the model at one point; givens not named keep the model's own values.
-
-        A text is read in the given's unit ('1200 mm', '47 1/4 in', '600 ± 0.2 mm'); a number is in the given's
-        unit; a pick takes a row's name. `beyond` names the givens that may leave their span knowingly.
-
-        Raises:
-            KitError: an unknown name, an unreadable text, a value outside its span, or no value at this point.
-
-        >>> from kit import model
-        >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 mm", gap="1 mm")
-        >>> case.show("parallax")
-        '0.10 mm'
-        """
-        return work(self, givens, beyond=frozenset(beyond), tables=tables)
-
-    def __repr__(self) -> str:
-        return summary(
-            f"Model {self.name}: {self.question}",
-            givens=some(name for name, given in self.givens.items() if given.kind != "constant"),
-            picks=some(self.picks),
-            results=some(self.results),
-            limits=some(self.limits),
-        )
-
-    def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
-        """Return arrays of the quantities `want` for arrays of givens, all in base units, broadcast.
-
-        Givens not named keep the model's own values. Points where the model has no value come back as NaN.
-        """
-        return compute(self, values, want)

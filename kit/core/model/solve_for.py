@@ -9,18 +9,18 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
-import sympy as sp
 
 from kit.core.errors import KitError, near_misses
-from kit.core.model.closed_form import LARGEST, isolate
 from kit.core.model.root_search import CLOSE, Scan, nearest, same
 from kit.core.model.stated import Stated
 from kit.core.model.terms import Given, Relation, in_words, plain
 from kit.core.quantity import Display, Quantity, ValueOrigin, parse
 
 if TYPE_CHECKING:
+    import sympy as sp
+
+    from kit.core.model.calculation import Calculation
     from kit.core.model.case import Case
-    from kit.core.model.statement import Statement
 
 How = Literal["closed form", "bracketed", "counted", "none"]
 
@@ -153,6 +153,8 @@ def _closed(
     case: Case, given: Given, relation: Relation, goal: float, scan: Scan
 ) -> tuple[sp.Expr | None, list[float]]:
     """Return the turned-round formula and its values that hold here and lie in the span."""
+    import sympy as sp
+
     known = {plain(name): value for name, value in case.base.items()} | {plain(relation.name): goal}
     low, high = given.span
     slack = 1e-9 * (high - low)
@@ -171,18 +173,22 @@ def _closed(
 
 @lru_cache(maxsize=512)
 def turned_round(
-    model: Statement, unknown: str, result: str, chosen: tuple[tuple[str, int], ...] = ()
+    model: Calculation, unknown: str, result: str, chosen: tuple[tuple[str, int], ...] = ()
 ) -> tuple[sp.Expr, ...]:
     """Return the branches of the closed form of `unknown`, with the result's value under its own symbol.
 
     `chosen` are the codes of the choices made, which decide between cases. Relations that do not rest on the
     unknown keep their symbols, so that the formula stays readable.
     """
-    given, relation = model.free[unknown], model.relations[result]
+    import sympy as sp
+
+    from kit.core.model.closed_form import LARGEST, isolate
+
+    relation = model.relations[result]
     codes = {model.free[name].symbol: sp.Integer(code) for name, code in chosen}
     expr = relation.symbol
-    for link in reversed(model.needed([relation.symbol])):
-        if link.symbol in expr.free_symbols and _rests_on(model, link.symbol, given.symbol):
+    for link in reversed(model.needed([result])):
+        if link.symbol in expr.free_symbols and _rests_on(model, link.name, unknown):
             expr = expr.xreplace({link.symbol: link.expr.xreplace(codes)})
             if expr.count_ops() > LARGEST:  # it doubles with every link: look in good time
                 return ()
@@ -190,5 +196,5 @@ def turned_round(
     return tuple(isolate(expr.xreplace(bare), plain(unknown), plain(result)))
 
 
-def _rests_on(model: Statement, symbol: sp.Symbol, given: sp.Symbol) -> bool:
-    return any(given in link.expr.free_symbols for link in model.needed([symbol]))
+def _rests_on(model: Calculation, name: str, given: str) -> bool:
+    return any(given in link.rests_on for link in model.needed([name]))

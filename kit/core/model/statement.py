@@ -1,4 +1,4 @@
-"""What a page states, the way a textbook page states it: data only; `Model` works with it.
+"""What a page states, the way a textbook page states it; `Model` is closed with it.
 
 A page calls the methods in their order on the page. Givens and relations come back as sympy symbols, to be used in
 the next relation. A relation is a symbol before it has a value: `relation` or `result` begins it, any number of
@@ -9,19 +9,23 @@ the next relation. A relation is a symbol before it has a value: `relation` or `
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import Any
 
 import sympy as sp
 
-from kit.core.errors import near_misses
+from kit.core.model.calculation import Calculation
 from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
 from kit.core.model.inputs import Input
-from kit.core.model.terms import SENSES, Caution, Given, Limit, ModelError, Pick, Relation, possible
+from kit.core.model.steps import Step
+from kit.core.model.tape import Tape
+from kit.core.model.tape_writer import tape
+from kit.core.model.terms import SENSES, Caution, Formula, Given, Limit, ModelError, Pick, Relation, possible, symbol_of
+from kit.core.model.typeset import typeset
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
@@ -30,8 +34,8 @@ Span = tuple[float, float]
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
 
-class Statement:
-    """Quantities, relations, limits and cautions of one question. Closed by `Model.done`."""
+class Statement(Calculation):
+    """Quantities, relations, limits and cautions of one question, as they are stated. Closed by `Model.done`."""
 
     def __init__(
         self, name: str, text: str | None, *, assumptions: Sequence[str] = (), sources: Sequence[str] = ()
@@ -61,8 +65,26 @@ class Statement:
         self._last = ""  # name of the quantity that `measured` and `source` speak of
         self._closed = False
 
-    def __repr__(self) -> str:
-        return f"<{type(self).__name__} {self.name}: {len(self.givens)} givens, {len(self.relations)} relations>"
+    @cached_property
+    def point(self) -> Tape:
+        """All relations, in order, from all givens, in order; base units. Raises ModelError where none is computed."""
+        arguments = [given.symbol for given in self.givens.values()]
+        relations = list(self.relations.values())
+        return tape(arguments, [r.symbol for r in relations], [(r.symbol, r.expr) for r in relations])
+
+    @cached_property
+    def verdicts(self) -> Tape:
+        """Each limit's value and allowed value, then each caution's condition. Raises as `point`."""
+        wanted: list[sp.Basic] = []
+        for limit in self.limits.values():
+            wanted += [limit.value, limit.allowed]
+        wanted += [caution.when for caution in self.cautions]
+        return tape([part.symbol for part in self.parts.values()], wanted)
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """All relations, in order, typeset."""
+        return typeset(self)
 
     def given(
         self, name: str, tex: str, value: str, span: Span, meaning: str, *, resolution: float | None = None
@@ -73,27 +95,27 @@ class Statement:
         """
         typed = self._quantity(name, value)
         low, high = (typed.unit.to_base(end) for end in span)
-        symbol = self._symbol(name, positive=span[0] > 0, nonnegative=span[0] >= 0)
+        assumes = self._assumed(name, positive=span[0] > 0, nonnegative=span[0] >= 0)
         spread = Spread(typed.half_base or 0.0)
         fine = None if resolution is None else resolution * typed.unit.factor
         base, ends = typed.base, (low, high)
-        self.add_given(Given(name, symbol, tex, typed.unit, base, ends, meaning, spread=spread, resolution=fine))
-        return symbol
+        return self.add_given(
+            Given(name, assumes, tex, typed.unit, base, ends, meaning, spread=spread, resolution=fine)
+        )
 
     def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
         """State a given that is a whole number. Raises as `given`."""
-        symbol = self._symbol(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
-        self.add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count"))
-        return symbol
+        assumes = self._assumed(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
+        return self.add_given(Given(name, assumes, tex, unit(""), value, span, meaning, kind="count"))
 
     def choice(self, name: str, tex: str, options: Sequence[str], value: str, meaning: str) -> sp.Symbol:
         """State a given that is one of a few named cases, numbered 0, 1, … in the order stated. Raises as `given`."""
-        symbol = self._symbol(name, integer=True, nonnegative=True)
+        assumes = self._assumed(name, integer=True, nonnegative=True)
         codes = {option: code for code, option in enumerate(options)}
         at = self.look_up(value, codes, f"option of {name!r} called")
         span = (0, len(codes) - 1)
-        self.add_given(Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes))
-        return symbol
+        given = Given(name, assumes, tex, unit(""), at, span, meaning, kind="choice", options=codes)
+        return self.add_given(given)
 
     def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
         """State a number of nature or of a standard, which nobody chooses: "9.80665 m/s^2". Raises as `given`."""
@@ -101,9 +123,9 @@ class Statement:
         if typed.half is not None:
             raise ModelError(f"{self.name}: {name!r} is a constant and takes no ±; state what is measured by given()")
         at = typed.base
-        symbol = self._symbol(name, positive=at > 0)
-        self.add_given(Given(name, symbol, tex, typed.unit, at, (at, at), meaning, kind="constant", source=source))
-        return symbol
+        assumes = self._assumed(name, positive=at > 0)
+        given = Given(name, assumes, tex, typed.unit, at, (at, at), meaning, kind="constant", source=source)
+        return self.add_given(given)
 
     def chance(self, name: str, tex: str, meaning: str, spread: Shape = "rectangular") -> sp.Symbol:
         """State where an error lies within its half-width, from -1 to 1; nobody knows, so it is 0 and uncertain.
@@ -111,10 +133,9 @@ class Statement:
         Times a half-width that is a given or relation it is that error, in budgets and draws as in formulas.
         Raises as `given`.
         """
-        symbol, unknown = self._symbol(name), Spread(1.0, spread, 1.0)
-        given = Given(name, symbol, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant", spread=unknown)
-        self.add_given(replace(given, source="unknown error, mean zero: as likely below as above"))
-        return symbol
+        assumes, unknown = self._assumed(name), Spread(1.0, spread, 1.0)
+        given = Given(name, assumes, tex, unit(""), 0.0, (-1.0, 1.0), meaning, kind="constant", spread=unknown)
+        return self.add_given(replace(given, source="unknown error, mean zero: as likely below as above"))
 
     def measured(self, how: str = "", *, spread: Shape = "rectangular", k: float = 2.0, dof: float = math.inf) -> None:
         """Say how the given or count just stated is measured, and how its half-width spreads (see `Spread`).
@@ -182,7 +203,8 @@ class Statement:
         begun = self._begun_one("step")
         known = self._dims | {begun.symbol: begun.unit.dim}  # the symbol being defined may stand in an equation
         claim_line = line(f"a line of {begun.name!r} of {self.name}", known, begun.symbol, claim, because)
-        self._begun = replace(begun, lines=(*begun.lines, claim_line))
+        formula = Formula(begun.symbol, (*begun.lines, claim_line))
+        self._begun = replace(begun, formula=lambda: formula)
 
     def equals(self, expr: sp.Expr, because: str) -> None:
         """State the value of the relation begun.
@@ -199,7 +221,9 @@ class Statement:
                 f"relation {begun.name!r} of {self.name}: the left side is in {begun.unit.text or '1'}, "
                 f"{words(begun.unit.dim)}; the right side {expr} is {words(found)}"
             )
-        self.relations[begun.name] = replace(begun, expr=expr, because=because)
+        formula = Formula(expr, begun.lines)
+        named = tuple(sorted(symbol.name for symbol in expr.free_symbols))
+        self.relations[begun.name] = replace(begun, formula=lambda: formula, because=because, rests_on=named)
         self._begun, self._last = None, begun.name
 
     def limit(
@@ -239,7 +263,11 @@ class Statement:
                     f"{where}: it is shown in {measure.text or '1'}, {words(measure.dim)}, but {side} is {words(found)}"
                 )
         fine = resolution * measure.factor if resolution is not None else getattr(term, "resolution", None)
-        self.limits[name] = Limit(name, subject, value, bound, sense, measure, "", fine)
+        judged = self._by_symbol.get(value.args[0] if isinstance(value, sp.Abs) else value)
+        of, against = judged.name if judged else "", bound.name if isinstance(bound, sp.Symbol) else ""
+        self.limits[name] = Limit(
+            name, subject, lambda: (value, bound), sense, measure, "", fine, of, bool(of) and value.is_Function, against
+        )
         self._unmended = name
 
     def mend(self, text: str) -> None:
@@ -254,52 +282,7 @@ class Statement:
         self.require_open()
         condition = sp.sympify(when, strict=True)
         self.dimension_of(condition, f"a caution of {self.name}")
-        self.cautions += [Caution(text, condition) for text in texts]
-
-    @property
-    def results(self) -> dict[str, Relation]:
-        """The relations that are answers, by name."""
-        return {name: relation for name, relation in self.relations.items() if relation.result}
-
-    @cached_property
-    def free(self) -> dict[str, Given]:
-        """The givens that a person sets, by name: all but the constants. Raises ModelError where it is not closed."""
-        self.require_done()
-        return {name: given for name, given in self.givens.items() if given.kind != "constant"}
-
-    @property
-    def symbol_tex(self) -> dict[sp.Symbol, str]:
-        """The printed form of every symbol."""
-        return {part.symbol: part.tex for part in self.parts.values()}
-
-    def part(self, name: str) -> Given | Relation:
-        """Return the given or relation of that name.
-
-        Raises:
-            ModelError: there is none; the nearest names are listed.
-        """
-        part: Given | Relation = self.look_up(name, self.parts, "quantity")
-        return part
-
-    def needed(self, want: Iterable[sp.Symbol]) -> list[Relation]:
-        """Return, in order, the relations that the symbols `want` rest on, themselves included."""
-        open_ = set(want)
-        chain: list[Relation] = []
-        for relation in reversed(self.relations.values()):
-            if relation.symbol in open_:
-                chain.append(relation)
-                open_ |= relation.expr.free_symbols
-        return chain[::-1]
-
-    @cached_property
-    def names(self) -> tuple[str, ...]:
-        """The names of all givens and relations, in the order of the page."""
-        return (*self.givens, *self.relations)
-
-    @property
-    def parts(self) -> dict[str, Given | Relation]:
-        """All givens and relations by name, in the order of the page."""
-        return {**self.givens, **self.relations}
+        self.cautions += [Caution(text, lambda: condition) for text in texts]
 
     @property
     def _by_symbol(self) -> dict[sp.Basic, Given | Relation]:
@@ -310,10 +293,12 @@ class Statement:
         return {part.symbol: part.unit.dim for part in self.parts.values()}
 
     def _begin(self, name: str, tex: str, in_unit: str, meaning: str, fine: float | None, **more: Any) -> sp.Symbol:
-        measure, symbol = unit(in_unit), self._symbol(name)
+        self._new(name)
+        measure = unit(in_unit)
         scale = None if fine is None else fine * measure.factor
-        self._begun = Relation(name, symbol, tex, measure, symbol, "", meaning=meaning, resolution=scale, **more)
-        return symbol
+        formula = Formula(symbol_of(name, ("real",)))
+        self._begun = Relation(name, tex, measure, lambda: formula, meaning=meaning, resolution=scale, **more)
+        return formula.expr
 
     def _begun_one(self, step: str) -> Relation:
         if self._begun is None:
@@ -356,13 +341,12 @@ class Statement:
         if any(name in stated for stated in (self.givens, self.relations, self.picks)):
             raise ModelError(f"{self.name}: {name!r} is stated twice")
 
-    def _symbol(self, name: str, **assumptions: bool) -> sp.Symbol:
+    def _assumed(self, name: str, **assumptions: bool) -> tuple[str, ...]:
         self._new(name)
-        kept = {key: True for key, value in assumptions.items() if value}
-        return sp.Symbol(name, real=True, **kept)
+        return ("real", *(key for key, value in assumptions.items() if value))
 
-    def add_given(self, given: Given) -> None:
-        """Take a given as it is, such as one of another statement.
+    def add_given(self, given: Given) -> sp.Symbol:
+        """Take a given as it is, such as one of another statement, and return its symbol.
 
         Raises:
             ModelError: its name is taken, or the statement is closed.
@@ -370,17 +354,7 @@ class Statement:
         self._new(given.name)
         self.givens[given.name] = given
         self._last = given.name
-
-    def look_up(self, name: str, known: Mapping[str, Any], what: str) -> Any:
-        """Return `known[name]`, which is a `what` of this statement.
-
-        Raises:
-            ModelError: there is none; the nearest names are listed.
-        """
-        if name not in known:
-            hint = near_misses(name, list(known))
-            raise ModelError(f"{self.name} has no {what} {name!r}{hint}")
-        return known[name]
+        return given.symbol
 
     def dimension_of(self, expr: sp.Basic, where: str) -> Dim | None:
         """Return the dimension of an expression of this statement's symbols, None where any fits.

@@ -1,22 +1,36 @@
-"""The parts a model is stated in: givens, picks, relations with their lines, limits and cautions."""
+"""The parts a model is stated in: givens, picks, relations with their lines, limits and cautions.
+
+They hold words and numbers. The formulas in them are sympy's; where a model comes from the store, they are stated
+anew when one of them is first asked for, and sympy is loaded only then.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Literal, get_args
-
-import sympy as sp
-from sympy.logic.boolalg import Boolean
+from functools import cache
+from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
 
 from kit.core.errors import KitError
 from kit.core.quantity import EXAMPLE, Display, Unit, ValueOrigin, show, show_in
 from kit.core.quantity.distribution import Spread
 from kit.core.verdict import Sense
 
+if TYPE_CHECKING:
+    import sympy as sp
+    from sympy.logic.boolalg import Boolean
+
 Kind = Literal["real", "count", "choice", "constant"]
 SENSES: tuple[Sense, ...] = get_args(Sense)
+
+
+@cache
+def symbol_of(name: str, assumes: tuple[str, ...]) -> sp.Symbol:
+    """Return the symbol of that name, of which all in `assumes` is true, such as "positive"."""
+    import sympy as sp
+
+    return sp.Symbol(name, **dict.fromkeys(assumes, True))
 
 
 def plain(name: str) -> sp.Symbol:
@@ -24,7 +38,7 @@ def plain(name: str) -> sp.Symbol:
 
     sympy pulls a root of positive symbols apart, factor by factor; with plain ones it stays one root to read.
     """
-    return sp.Symbol(name)
+    return symbol_of(name, ())
 
 
 def in_words(name: str) -> str:
@@ -37,7 +51,7 @@ class Given:
     """A quantity that a person measures, chooses or looks up. Numbers are in base units."""
 
     name: str
-    symbol: sp.Symbol
+    assumes: tuple[str, ...]  # of its symbol: real, positive, …
     tex: str
     unit: Unit
     base: float
@@ -49,6 +63,11 @@ class Given:
     spread: Spread = field(default_factory=lambda: Spread(0.0))
     options: Mapping[str, int] = field(default_factory=dict)
     resolution: float | None = None  # to which it is shown at least, where it has no half-width
+
+    @property
+    def symbol(self) -> sp.Symbol:
+        """What stands for it in formulas."""
+        return symbol_of(self.name, self.assumes)
 
     @property
     def origin(self) -> ValueOrigin:
@@ -103,26 +122,48 @@ class Line:
     because: str
 
 
+class Formula(NamedTuple):
+    """What a relation stands for, and the lines that lead there."""
+
+    expr: sp.Expr
+    lines: tuple[Line, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class Relation:
-    """A symbol, the expression it stands for, and why. `resolution` is in base units, or None.
+    """A symbol, the formula it stands for, and why. `resolution` is in base units, or None.
 
-    `possible` is between what it can lie at all, in base units; `whole` says that it counts something.
+    `rests_on` are the names in the formula, in alphabetical order. `possible` is between what it can lie at all, in
+    base units; `whole` says that it counts something.
     """
 
     name: str
-    symbol: sp.Symbol
     tex: str
     unit: Unit
-    expr: sp.Expr
-    because: str
-    lines: tuple[Line, ...] = ()
+    formula: Callable[[], Formula] = field(repr=False, compare=False)
+    because: str = ""
+    rests_on: tuple[str, ...] = ()
     source: str = ""
     meaning: str = ""
     result: bool = False
     resolution: float | None = None
     possible: tuple[float, float] = (-math.inf, math.inf)
     whole: bool = False
+
+    @property
+    def symbol(self) -> sp.Symbol:
+        """What stands for it in formulas."""
+        return symbol_of(self.name, ("real",))
+
+    @property
+    def expr(self) -> sp.Expr:
+        """The formula it stands for."""
+        return self.formula().expr
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """The lines that lead to its formula."""
+        return self.formula().lines
 
     def show(self, base: float, display: Display | None = None, *, half: float | None = None) -> str:
         """Return a value of this relation as a person reads it, rounded to its resolution if it has one."""
@@ -152,19 +193,35 @@ def called(part: Given | Relation) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """What a good design meets: a value, what is allowed, and what would mend a failure."""
+    """What a good design meets: a value, what is allowed, and what would mend a failure.
+
+    `judges` names the quantity that is the value, or whose size is (`size`); `bound` names the one that is allowed.
+    Both are empty where a longer formula, or a number, stands there.
+    """
 
     name: str
     subject: str
-    value: sp.Expr
-    allowed: sp.Expr
+    formulas: Callable[[], tuple[sp.Expr, sp.Expr]] = field(repr=False, compare=False)
     sense: Sense
     unit: Unit
-    mend: str
+    mend: str = ""
     resolution: float | None = None
+    judges: str = ""
+    size: bool = False
+    bound: str = ""
+
+    @property
+    def value(self) -> sp.Expr:
+        """The formula of what is judged."""
+        return self.formulas()[0]
+
+    @property
+    def allowed(self) -> sp.Expr:
+        """The formula of what is allowed."""
+        return self.formulas()[1]
 
     def __repr__(self) -> str:
-        return f"<limit {self.name}: {self.subject} {self.value} {self.sense} {self.allowed}>"
+        return f"<limit {self.name}: {self.subject} {self.judges or '…'} {self.sense} {self.bound or '…'}>"
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,27 +229,13 @@ class Caution:
     """A warning that a person must see, always or when a condition holds."""
 
     text: str
-    when: Boolean
+    condition: Callable[[], Boolean] = field(repr=False, compare=False)
+
+    @property
+    def when(self) -> Boolean:
+        """The condition under which it is shown."""
+        return self.condition()
 
 
 class ModelError(KitError):
     """A model is stated wrongly; seen by the author of a topic, never by a user."""
-
-
-def sides(equation: sp.Equality) -> list[tuple[sp.Expr, sp.Expr]]:
-    """Return the pairs of scalars that an equation of expressions or of matrices sets equal.
-
-    Raises:
-        ModelError: the two sides have different shapes.
-    """
-    left, right = equation.lhs, equation.rhs
-    shapes = [side.shape if getattr(side, "is_Matrix", False) else () for side in (left, right)]
-    if shapes[0] != shapes[1]:
-        words = " and ".join(f"{s[0]} × {s[1]}" if s else "a plain expression" for s in shapes)
-        raise ModelError(f"an equation sets {words} equal; both sides must have one shape")
-    return list(zip(sp.Matrix(left), sp.Matrix(right), strict=True)) if shapes[0] else [(left, right)]
-
-
-def equal(left: sp.Basic, right: sp.Basic) -> sp.Equality:
-    """Return the equation of two expressions or two matrices as written, for a line of a derivation."""
-    return sp.Eq(left, right, evaluate=False)

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
+from itertools import product
 from typing import TYPE_CHECKING, Any
 
 import sympy as sp
 from sympy.printing.latex import LatexPrinter
 
-from kit.core.model.codegen import function
+from kit.core.model.steps import LineTex, PutIn, Step, slot
+from kit.core.model.tape_writer import tape
 from kit.core.model.terms import Given, Relation, in_words, plain
 
 if TYPE_CHECKING:
-    from kit.core.model.case import Case
-    from kit.core.model.statement import Statement
+    from kit.core.model.calculation import Calculation
 
 _SETTINGS = {"mul_symbol": r"\,", "ln_notation": True, "inv_trig_style": "full"}
 
@@ -23,7 +23,7 @@ _SETTINGS = {"mul_symbol": r"\,", "ln_notation": True, "inv_trig_style": "full"}
 class _Printer(LatexPrinter):
     """sympy's TeX printer with the model's own symbols, in the order in which they are stated."""
 
-    def __init__(self, model: Statement, word: Callable[[Given | Relation], str], *, wrapped: bool) -> None:
+    def __init__(self, model: Calculation, word: Callable[[Given | Relation], str], *, wrapped: bool) -> None:
         # letters stand side by side, but '60 N 1200 mm' needs a sign between
         super().__init__({**_SETTINGS, "mul_symbol": "dot"} if wrapped else _SETTINGS)
         self._wrapped = wrapped
@@ -74,86 +74,24 @@ class _Printer(LatexPrinter):
 
 
 @lru_cache(maxsize=128)
-def _symbols(model: Statement) -> _Printer:
+def _symbols(model: Calculation) -> _Printer:
     return _Printer(model, lambda part: part.tex, wrapped=False)
 
 
 @lru_cache(maxsize=128)
-def _slots(model: Statement) -> _Printer:
+def _slots(model: Calculation) -> _Printer:
     return _Printer(model, lambda part: rf"\text{{{slot(part.name)}}}", wrapped=True)
 
 
-def tex(model: Statement, expr: sp.Basic) -> str:
+def tex(model: Calculation, expr: sp.Basic) -> str:
     """Return an expression or equation in the model's printed symbols."""
     if isinstance(expr, sp.Equality):
         return f"{tex(model, expr.lhs)} = {tex(model, expr.rhs)}"
     return _symbols(model).text(expr)
 
 
-def slot(name: str) -> str:
-    """Return the mark that stands for the number of `name` in a template."""
-    return f"\u27e6{name}\u27e7"
-
-
-@lru_cache(maxsize=2048)
-def template(model: Statement, expr: sp.Expr) -> str:
-    """Return an expression as TeX in which a slot stands for each symbol's number and unit.
-
-    The TeX is made once; a reader's numbers are put in after it has become MathML, which is much faster than
-    typesetting anew.
-    """
-    return _slots(model).text(expr)
-
-
-def substituted(case: Case, relation: Relation) -> str:
-    """Return the template of a relation at this point: of its cases, only the one that applies."""
-    return template(case.model, active(case, relation))
-
-
-def active(case: Case, relation: Relation) -> sp.Expr:
-    """Return a relation's expression with each case distinction replaced by the case that applies."""
-    expr = relation.expr
-    for choice in _distinctions(relation):
-        for number, truth in enumerate(_conditions(case.model, choice)):
-            if truth(*case.base.values())[0]:
-                expr = expr.xreplace({choice: choice.args[number].expr})
-                break
-    return expr
-
-
-@lru_cache(maxsize=1024)
-def _distinctions(relation: Relation) -> tuple[sp.Piecewise, ...]:
-    """The case distinctions of a relation, outermost first."""
-    return tuple(sorted(relation.expr.atoms(sp.Piecewise), key=lambda p: -p.count_ops()))
-
-
-@lru_cache(maxsize=1024)
-def _conditions(model: Statement, choice: sp.Piecewise) -> tuple[Callable[..., list[bool]], ...]:
-    arguments = [part.symbol for part in model.parts.values()]
-    return tuple(function(arguments, [pair.cond], "math") for pair in choice.args)
-
-
-@dataclass(frozen=True, slots=True)
-class LineTex:
-    """One line of a derivation: an expression on the right of '=', or a whole equation."""
-
-    tex: str
-    because: str
-    whole: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One relation of a derivation, typeset: the lines that lead to it and its formula."""
-
-    relation: Relation
-    lines: tuple[LineTex, ...]
-    formula: str
-
-
-@lru_cache(maxsize=128)
-def derivation(model: Statement) -> tuple[Step, ...]:
-    """Return all relations of a model, in order, typeset once."""
+def typeset(model: Calculation) -> tuple[Step, ...]:
+    """Return all relations of a model, in order, typeset."""
     return tuple(
         Step(
             relation,
@@ -162,6 +100,27 @@ def derivation(model: Statement) -> tuple[Step, ...]:
                 for line in relation.lines
             ),
             tex(model, relation.expr),
+            _put_in(model, relation.expr),
         )
         for relation in model.relations.values()
     )
+
+
+def _put_in(model: Calculation, expr: sp.Expr) -> PutIn:
+    # outermost first, so that a case within a case is met after it
+    distinctions = sorted(
+        expr.atoms(sp.Piecewise), key=lambda choice: (-choice.count_ops(), sp.default_sort_key(choice))
+    )
+    conditions = [pair.cond for choice in distinctions for pair in choice.args]
+    templates: dict[tuple[int, ...], str] = {}
+    told = set()
+    for way in product(*(range(len(choice.args)) for choice in distinctions)):
+        here = expr
+        for choice, number in zip(distinctions, way, strict=True):
+            here = here.xreplace({choice: choice.args[number].expr})
+        templates[way] = _slots(model).text(here)
+        if here.free_symbols and not here.is_Symbol:
+            told.add(way)
+    symbols = [part.symbol for part in model.parts.values()] if conditions else []
+    cases = tuple(len(choice.args) for choice in distinctions)
+    return PutIn(tape(symbols, conditions), cases, templates, frozenset(told))

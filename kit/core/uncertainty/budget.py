@@ -16,8 +16,8 @@ from kit.core.summary import some, summary
 if TYPE_CHECKING:
     import numpy as np
 
+    from kit.core.model.calculation import Calculation
     from kit.core.model.case import Case, Entry
-    from kit.core.model.statement import Statement
 
 Correlations = Mapping[tuple[str, str], float]
 
@@ -109,7 +109,7 @@ def _effective(rows: Sequence[BudgetRow], variance: float) -> float:
 
 
 @lru_cache(maxsize=256)
-def _gradient(model: Statement, result: str) -> Gradient:
+def _gradient(model: Calculation, result: str) -> Gradient:
     return Gradient(model, result)
 
 

@@ -13,7 +13,6 @@ from kit.core.errors import KitError
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case
-    from kit.core.model.terms import Relation
     from kit.core.uncertainty.budget import Budget
 
 MOST = 16
@@ -59,7 +58,7 @@ def corners(case: Case, result: str) -> Corners:
     Raises:
         KitError: more uncertain givens than 16, or a corner at which the result has no value.
     """
-    named = {symbol.name for relation in _chain(case, result) for symbol in relation.expr.free_symbols}
+    named = {name for relation in case.model.needed([result]) for name in relation.rests_on}
     moved = [name for name, entry in case.entries.items() if entry.spread.half > 0 and name in named]
     if len(moved) > MOST:
         raise KitError(
@@ -79,7 +78,3 @@ def corners(case: Case, result: str) -> Corners:
 
     low, high = int(found.argmin()), int(found.argmax())
     return Corners(float(found[low]), float(found[high]), where(low), where(high))
-
-
-def _chain(case: Case, result: str) -> list[Relation]:
-    return case.model.needed([case.model.part(result).symbol])

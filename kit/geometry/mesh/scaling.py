@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.stats import chi2
+from scipy.special import chdtri
 
 from kit.core.errors import KitError
 from kit.geometry.mesh.mesh import Array
@@ -47,7 +47,7 @@ def fit_scale(scanned: ArrayLike, measured: ArrayLike, uncertainties: ArrayLike)
     residuals = real - factor * scan
     free = len(scan) - 1
     square = float((weight * residuals**2).sum())
-    agree = free == 0 or square <= float(chi2.ppf(0.95, free))
+    agree = free == 0 or square <= float(chdtri(free, 0.05))
     warning = ""
     if not agree:
         uncertainty *= (square / free) ** 0.5

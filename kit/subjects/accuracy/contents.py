@@ -5,16 +5,16 @@ from kit.core.subject import Chapter, Subject
 
 def chain() -> Subject:
     """The page accuracy.chain."""
-    from kit.subjects.accuracy import chain, chain_build, chain_figure
+    from kit.subjects.accuracy import chain_build, chain_figure
 
-    return Subject(chain.MODEL, chain_figure.draw, build=chain_build.build, tasks=chain_build.TASKS)
+    return Subject(chain_figure.draw, build=chain_build.build, tasks=chain_build.TASKS)
 
 
 def batch() -> Subject:
     """The page accuracy.batch."""
-    from kit.subjects.accuracy import batch, batch_build, batch_figure
+    from kit.subjects.accuracy import batch_build, batch_figure
 
-    return Subject(batch.MODEL, batch_figure.draw, build=batch_build.build, propose=batch_build.propose)
+    return Subject(batch_figure.draw, build=batch_build.build, propose=batch_build.propose)
 
 
 CHAPTER = Chapter("accuracy", "The whole chain from scale to cut part", chain=chain, batch=batch)

@@ -5,44 +5,44 @@ from kit.core.subject import Chapter, Subject
 
 def frame() -> Subject:
     """The page bevel.frame."""
-    from kit.subjects.bevel import frame, frame_figure
+    from kit.subjects.bevel import frame_figure
 
-    return Subject(frame.MODEL, frame_figure.draw)
+    return Subject(frame_figure.draw)
 
 
 def corner() -> Subject:
     """The page bevel.corner."""
-    from kit.subjects.bevel import corner, corner_figure
+    from kit.subjects.bevel import corner_figure
 
-    return Subject(corner.MODEL, corner_figure.draw)
+    return Subject(corner_figure.draw)
 
 
 def hood() -> Subject:
     """The page bevel.hood."""
-    from kit.subjects.bevel import hood, hood_figure
+    from kit.subjects.bevel import hood_figure
 
-    return Subject(hood.MODEL, hood_figure.draw)
+    return Subject(hood_figure.draw)
 
 
 def wall() -> Subject:
     """The page bevel.wall."""
-    from kit.subjects.bevel import wall, wall_figure
+    from kit.subjects.bevel import wall_figure
 
-    return Subject(wall.MODEL, wall_figure.draw)
+    return Subject(wall_figure.draw)
 
 
 def gap() -> Subject:
     """The page bevel.gap."""
-    from kit.subjects.bevel import gap, gap_figure
+    from kit.subjects.bevel import gap_figure
 
-    return Subject(gap.MODEL, gap_figure.draw)
+    return Subject(gap_figure.draw)
 
 
 def setting() -> Subject:
     """The page bevel.setting."""
-    from kit.subjects.bevel import setting, setting_figure
+    from kit.subjects.bevel import setting_figure
 
-    return Subject(setting.MODEL, setting_figure.draw)
+    return Subject(setting_figure.draw)
 
 
 CHAPTER = Chapter(

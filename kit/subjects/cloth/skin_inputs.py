@@ -11,6 +11,7 @@ import numpy as np
 
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
+from kit.core.model import Calculation
 from kit.core.model.inputs import stated_inputs
 from kit.geometry.development.arrays import Floats
 from kit.geometry.development.curves import Curve
@@ -60,7 +61,7 @@ def frame_of(inputs: BuildInput) -> tuple[Frame, Mapping[str, str]]:
     stated, raw = inputs.stated, inputs.raw
     taken = inputs.takes.get("frame")
     if taken is None and not {"edges", "panels", "finish"} & {*raw}:
-        stated, raw = {**stated, **_usual()}, {**raw, **USUAL}
+        stated, raw = {**stated, **_usual(inputs.case.model)}, {**raw, **USUAL}
     curves: dict[str, Curve] = {}
     panels: list[Asked] = []
     if taken is not None:
@@ -89,10 +90,8 @@ def frame_of(inputs: BuildInput) -> tuple[Frame, Mapping[str, str]]:
 
 
 @lru_cache(maxsize=1)
-def _usual() -> dict[str, Any]:
-    from kit.subjects.cloth.skin import MODEL
-
-    found = stated_inputs(MODEL.inputs, USUAL)
+def _usual(model: Calculation) -> dict[str, Any]:
+    found = stated_inputs(model.inputs, USUAL)
     return {name: found[name] for name in USUAL}
 
 

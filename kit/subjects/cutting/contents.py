@@ -5,10 +5,9 @@ from kit.core.subject import Chapter, Subject
 
 def stock() -> Subject:
     """The page cutting.stock."""
-    from kit.subjects.cutting import stock, stock_build, stock_figure
+    from kit.subjects.cutting import stock_build, stock_figure
 
     return Subject(
-        stock.MODEL,
         stock_figure.draw,
         build=stock_build.build,
         takes=stock_build.TAKES,
@@ -20,9 +19,9 @@ def stock() -> Subject:
 
 def boards() -> Subject:
     """The page cutting.boards."""
-    from kit.subjects.cutting import boards, boards_figure
+    from kit.subjects.cutting import boards_figure
 
-    return Subject(boards.MODEL, boards_figure.draw)
+    return Subject(boards_figure.draw)
 
 
 CHAPTER = Chapter("cutting", "Parts cut out of stock", stock=stock, boards=boards)

@@ -5,37 +5,37 @@ from kit.core.subject import Chapter, Subject
 
 def guide() -> Subject:
     """The page groove.guide."""
-    from kit.subjects.groove import guide, guide_build, guide_figure
+    from kit.subjects.groove import guide_build, guide_figure
 
-    return Subject(guide.MODEL, guide_figure.draw, build=guide_build.build)
+    return Subject(guide_figure.draw, build=guide_build.build)
 
 
 def template() -> Subject:
     """The page groove.template."""
-    from kit.subjects.groove import template, template_build, template_figure
+    from kit.subjects.groove import template_build, template_figure
 
-    return Subject(template.MODEL, template_figure.draw, build=template_build.build)
+    return Subject(template_figure.draw, build=template_build.build)
 
 
 def depth() -> Subject:
     """The page groove.depth."""
-    from kit.subjects.groove import depth, depth_build, depth_figure
+    from kit.subjects.groove import depth_build, depth_figure
 
-    return Subject(depth.MODEL, depth_figure.draw, build=depth_build.build)
+    return Subject(depth_figure.draw, build=depth_build.build)
 
 
 def track() -> Subject:
     """The page groove.track."""
-    from kit.subjects.groove import track, track_figure
+    from kit.subjects.groove import track_figure
 
-    return Subject(track.MODEL, track_figure.draw)
+    return Subject(track_figure.draw)
 
 
 def key() -> Subject:
     """The page groove.key."""
-    from kit.subjects.groove import key, key_figure
+    from kit.subjects.groove import key_figure
 
-    return Subject(key.MODEL, key_figure.draw)
+    return Subject(key_figure.draw)
 
 
 CHAPTER = Chapter(

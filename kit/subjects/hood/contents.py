@@ -5,10 +5,9 @@ from kit.core.subject import Chapter, Subject
 
 def shape() -> Subject:
     """The page hood.shape."""
-    from kit.subjects.hood import shape, shape_build, shape_figure
+    from kit.subjects.hood import shape_build, shape_figure
 
     return Subject(
-        shape.MODEL,
         shape_figure.draw,
         build=shape_build.build,
         takes=shape_build.TAKES,
@@ -19,9 +18,9 @@ def shape() -> Subject:
 
 def air() -> Subject:
     """The page hood.air."""
-    from kit.subjects.hood import air, air_figure
+    from kit.subjects.hood import air_figure
 
-    return Subject(air.MODEL, air_figure.draw)
+    return Subject(air_figure.draw)
 
 
 CHAPTER = Chapter(

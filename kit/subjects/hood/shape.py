@@ -39,6 +39,7 @@ from kit.subjects.bevel.planes import (
     square_of,
     times,
 )
+from kit.subjects.hood.slopes import GIVEN, PROPOSED
 from kit.subjects.safety import CARRIER, SAW
 
 M = Model("hood.shape", __doc__)
@@ -323,7 +324,6 @@ M.caution(
     when=sp.Or(*(sp.Gt(S[x], sp.pi / 2) for x in FACES)),
 )
 
-PROPOSED, GIVEN = "proposed", "as given"
 FACE = choice("face", "the board", "front", "right", "rear right", "back", "rear left", "left", "top", needed=True)
 ALONG = "along the board to the right of the axis, seen from outside"
 M.ask(

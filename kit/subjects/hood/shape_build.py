@@ -27,10 +27,10 @@ from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import joined
 from kit.subjects.hood.hood_boards import HoodBoards, built, form_of, sticks
 from kit.subjects.hood.machine import Machine, machine
-from kit.subjects.hood.shape import PROPOSED
 from kit.subjects.hood.shape_files import outputs
 from kit.subjects.hood.shape_pictures import apart, board_scene, frame, in_space
 from kit.subjects.hood.shape_tables import bevel_rows, board_rows, clearances, order_rows, rail_rows
+from kit.subjects.hood.slopes import PROPOSED
 
 TAKES = {"envelope": "swept envelope"}
 FACES = ("front", "back", "left", "right", "rear")

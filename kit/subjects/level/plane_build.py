@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import hypot
 from typing import TYPE_CHECKING, Any
 
-from scipy.stats import chi2
+from scipy.special import chdtrc
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
@@ -56,7 +56,7 @@ def build(inputs: BuildInput) -> Build:
     plane = fit_plane([(g.x, g.y) for g in gaps], [g.depth for g in gaps], [g.u for g in gaps])
     bed = Bed(plane, gaps, (v["foot_x"], v["foot_y"]), v["u_edge"])
     depth, u = float(plane.depth(bed.foot)), hypot(float(plane.u(bed.foot)), v["u_edge"])
-    by_chance = float(chi2.sf(plane.misfit, plane.free)) if plane.free else 1.0
+    by_chance = float(chdtrc(plane.free, plane.misfit)) if plane.free else 1.0
     numbers = [
         Number("gaps", "gaps in all", len(gaps), "", resolution=1),
         Number("depth", "depth of the bed at the foot, by all gaps", depth, resolution=0.001),

@@ -12,7 +12,7 @@ from kit.core.quantity import Display, Quantity, parse, show, unit
 from kit.drawing.paper import paper_plan
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.table_files import card_output, csv_output
-from kit.subjects.reading.wall_table import WAYS, WallRow, wall_rows
+from kit.subjects.reading.wall_table import WallRow, wall_rows
 
 HEADS = ("Length", "Way", "Read", "Hand from the blade")
 TITLE = "For the wall"
@@ -53,7 +53,7 @@ def build(inputs: BuildInput) -> Build:
             Number("lengths", "lengths in the table", len(rows), "", resolution=1),
             *(
                 Number(f"way_{n}", f"of these, read {way}", sum(row.way == way for row in rows), "", resolution=1)
-                for n, way in enumerate(WAYS)
+                for n, way in enumerate(inputs.entry("way").given.options)
             ),
         ),
         cautions=tuple(cautions),
@@ -93,16 +93,16 @@ def _end(inputs: BuildInput, key: str) -> Quantity:
 
 def _ways(inputs: BuildInput, rows: Sequence[WallRow], display: Display) -> Scene:
     """Return the ranges that each way reaches and, filled, the lengths for which it is the safer."""
-    value = inputs.base
+    value, ways = inputs.base, inputs.entry("way").given.options
     ends = [(value["direct_from"], value["direct_to"]), (value["over_from"], value["over_to"])]
     longest = max(end for _, end in ends)
     high = 0.06 * longest
     words = "; ".join(
         f"{way} reaches {show(low, 'mm', display, resolution=1)} to {show(end, 'mm', display, resolution=1)}"
-        for way, (low, end) in zip(WAYS, ends, strict=True)
+        for way, (low, end) in zip(ways, ends, strict=True)
     )
     scene = Scene("Which way for which length", f"Lengths along a line: {words}.")
-    for number, (way, (low, end)) in enumerate(zip(WAYS, ends, strict=True)):
+    for number, (way, (low, end)) in enumerate(zip(ways, ends, strict=True)):
         foot = -1.8 * number * high
         for left, right in _runs(rows, way, low, end):
             scene.rectangle((left, foot), (right, foot + high), Layer.CONSTRUCTION, fill="medium")

@@ -10,14 +10,13 @@ from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display, Quantity, parse, show
 from kit.core.verdict import Check
-from kit.subjects.reading.block import MODEL
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 MOST = 2000
 """Rows of one table."""
-WAYS = tuple(MODEL.givens["way"].options)
+MODEL = "reading.block"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,15 +60,15 @@ def wall_rows(
         KitError: a case of another model, a step that is not above 0, more than 2,000 rows, or a block longer than
             the scale.
     """
-    if case.model is not MODEL:
-        raise KitError(f"A table for the wall was asked for of {case.model.name!r}; it takes a case of {MODEL.name!r}.")
+    if case.model.name != MODEL:
+        raise KitError(f"A table for the wall was asked for of {case.model.name!r}; it takes a case of {MODEL!r}.")
     block = next(state for state in case.checks if state.name == "block")
     if not block.ok:
         raise KitError(block.words())
     stride = _length(step)
     if not stride > 0:
         raise KitError(f"The step of the table is {step}; it must be above 0 mm.")
-    low, high = MODEL.givens["target"].span
+    low, high = case.model.givens["target"].span
     reach = [case.base[name] for name in ("over_from", "direct_from", "over_to", "direct_to")]
     start = max(low, min(reach[:2])) if first is None else _length(first)
     end = min(high, max(reach[2:])) if last is None else _length(last)
@@ -94,8 +93,9 @@ def _row(case: Case, target: float) -> WallRow:
 
 
 def _tried(case: Case, target: float) -> Iterator[tuple[str, Case]]:
-    for way in WAYS:
-        yield way, case.with_(target=Quantity.from_base(target, MODEL.givens["target"].unit), way=way)
+    givens = case.model.givens
+    for way in givens["way"].options:
+        yield way, case.with_(target=Quantity.from_base(target, givens["target"].unit), way=way)
 
 
 def _length(given: str | Quantity) -> float:

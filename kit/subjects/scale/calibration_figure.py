@@ -7,7 +7,6 @@ import numpy as np
 from kit.core.quantity import Display, show
 from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene, ratio
-from kit.subjects.scale.calibration import MODEL
 
 GIVENS = ("reading_1", "reading_2", "part_1", "part_2", "cut_u", "rule_error")
 POINTS = 41
@@ -19,6 +18,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     R_1, R_2, R, k = v["reading_1"], v["reading_2"], v["set_to"], v["coverage"]
     start, end = min(0.0, R), max(max(R_1, R_2) + 0.25 * abs(v["span"]), R)
     target = np.linspace(start, end, POINTS)
+    from kit.subjects.scale.calibration import MODEL  # states the page: slow, and only this picture needs it
+
     # The model itself says what the line and its band are at each length.
     band = MODEL.compute({**{name: v[name] for name in GIVENS}, "target": target}, ("set_to", "reading_u"))
     x, off, half = band["set_to"], target - band["set_to"], k * band["reading_u"]

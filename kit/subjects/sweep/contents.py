@@ -5,17 +5,16 @@ from kit.core.subject import Chapter, Subject
 
 def point() -> Subject:
     """The page sweep.point."""
-    from kit.subjects.sweep import point, point_figure
+    from kit.subjects.sweep import point_figure
 
-    return Subject(point.MODEL, point_figure.draw)
+    return Subject(point_figure.draw)
 
 
 def step() -> Subject:
     """The page sweep.step."""
-    from kit.subjects.sweep import step, step_build, step_figure, step_intake
+    from kit.subjects.sweep import step_build, step_figure, step_intake
 
     return Subject(
-        step.MODEL,
         step_figure.draw,
         build=step_build.build,
         tasks=step_build.TASKS,

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model import Case, Given, Model, NoValueError
+from kit.core.model import Calculation, Case, Given, NoValueError
 from kit.core.quantity import Display, QuantityError, parse, show_in, unit
 from kit.sheet import sections
 from kit.sheet.mathml import mathml
@@ -91,7 +91,7 @@ class Exercise:
 
     def way(self) -> str:
         """Return the steps to the answer with these numbers, closed until somebody opens them."""
-        needed = self.case.model.needed([self.relation.symbol])
+        needed = self.case.model.needed([self.relation.name])
         steps = "".join(sections.formula(self.case, self.display, step.name) for step in needed)
         return (
             f"<details><summary {KEYS}>The way to it</summary>"
@@ -139,7 +139,7 @@ class Answering(w.VBox):
 
 
 def exercise(
-    model: str | Model, result: str, vary: Sequence[str], *, seed: int = 1, display: Display | None = None
+    model: str | Calculation, result: str, vary: Sequence[str], *, seed: int = 1, display: Display | None = None
 ) -> Exercise:
     """Return an exercise: the givens `vary` are drawn, round and inside their spans; `seed` draws them again.
 

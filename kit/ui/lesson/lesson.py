@@ -10,12 +10,9 @@ from itertools import count
 from math import sqrt
 from typing import TYPE_CHECKING
 
-import sympy as sp
-
 from kit.core.build import Build, Table
 from kit.core.errors import KitError
-from kit.core.model import Case, Given, Relation, tex
-from kit.core.model.dimension import dimension, words
+from kit.core.model import Case, Given, Relation
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
 from kit.job import Job
@@ -104,6 +101,11 @@ class Lesson:
 
     def dimensions(self, case: Case, name: str) -> Shown:
         """Return the dimension check of a relation: each term, and both sides."""
+        import sympy as sp  # loaded by few pages, and it takes its time
+
+        from kit.core.model import tex
+        from kit.core.model.dimension import dimension, words
+
         model = case.model
         relation = model.relations[name]
         parts: list[Given | Relation] = [*model.givens.values(), *model.relations.values()]

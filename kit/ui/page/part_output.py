@@ -9,7 +9,7 @@ import ipywidgets as w
 
 from kit.core.build import Output
 from kit.core.errors import KitError
-from kit.sheet.book import write_output
+from kit.sheet.book_parts import write_output
 from kit.ui.page.file_links import file_links
 from kit.ui.page.widgets import Question, button, line, row
 from kit.ui.panel.saving import SHEETS, held_words

@@ -183,7 +183,7 @@ class BuildView(w.VBox):
 
     def write(self, *, failing: bool = False) -> None:
         """Write the files of the shape beside the sheets and say which; where a limit fails, only if told `failing`."""
-        from kit.sheet.book import write_files
+        from kit.sheet.book_parts import write_files
 
         if self.panel.refused:
             self.hold()

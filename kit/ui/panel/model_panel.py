@@ -17,7 +17,7 @@ import ipywidgets as w
 
 from kit.core.build import Build
 from kit.core.errors import KitError
-from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
+from kit.core.model import Calculation, Case, SpanError, Stated, in_words
 from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import LEVEL, Verdict
@@ -87,7 +87,7 @@ class Panel(w.VBox):
         self._write()
 
     @property
-    def model(self) -> Statement:
+    def model(self) -> Calculation:
         """The panel's model."""
         return self.case.model
 
@@ -274,10 +274,10 @@ class Panel(w.VBox):
 
     def _first_shown(self) -> str:
         """The quantity that the first limit judges, where it is one; else the first result."""
-        limited = [limit.value for limit in self.model.limits.values()]
-        for relation in self.model.results.values():
-            if relation.symbol in limited:
-                return relation.name
+        limited = [limit.judges for limit in self.model.limits.values() if not limit.size]
+        for name in self.model.results:
+            if name in limited:
+                return name
         return next(iter(self.model.results))
 
     def _write_more(self, _change: object = None) -> None:
@@ -339,7 +339,7 @@ def style() -> str:
 
 
 def panel(
-    model: str | Model | None = None,
+    model: str | Calculation | None = None,
     *,
     job: Job | None = None,
     part: str | None = None,

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model import Found, find, in_words, tex
+from kit.core.model import in_words
 from kit.sheet.mathml import mathml
 
 if TYPE_CHECKING:
+    from kit.core.model import Found
     from kit.ui.panel.state import PanelState
 
 
@@ -54,7 +55,7 @@ class Solving(w.VBox):
         """Find the given and take the first value found into the panel."""
         panel, unknown = self.panel, self.unknown.value
         try:
-            found = find(panel.case, unknown, self.result.value, self.target.value)
+            found = panel.case.find(unknown, self.result.value, self.target.value)
         except KitError as error:
             self.outcome.value = f'<p class="fw-fault" role="alert">{escape(str(error))}</p>'
             return
@@ -66,5 +67,7 @@ class Solving(w.VBox):
         label = f'<p role="status">{escape(found.words(self.panel.display))}</p>'
         if found.formula is None:
             return label
+        from kit.core.model import tex  # loads sympy, as finding did
+
         formula = f"{found.unknown.tex} = {tex(self.panel.model, found.formula)}"
         return f'{label}<p class="fw-formula">{mathml(formula)}</p>'

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
 from kit.core.build import Build
-from kit.core.model import Case, Statement
+from kit.core.model import Calculation, Case
 from kit.core.quantity import Display
 from kit.core.verdict import Verdict
 from kit.ui.panel.input_view import InputView
@@ -27,7 +27,7 @@ class PanelState(Protocol):
     part: str | None
 
     @property
-    def model(self) -> Statement:
+    def model(self) -> Calculation:
         """The panel's model."""
 
     inputs: InputView

@@ -1,4 +1,4 @@
-"""Symbolic sensitivities, against complex steps and central differences of the same function by hand."""
+"""Sensitivities along the tape, against complex steps and central differences of the same function by hand."""
 
 import cmath
 import math
@@ -8,7 +8,7 @@ import pytest
 import sympy as sp
 
 from kit.core.model import Model
-from kit.core.model.gradient import Gradient, partial
+from kit.core.model.gradient import Gradient
 from tests.core.model.small import blank, one
 
 
@@ -82,11 +82,6 @@ def test_only_what_a_result_rests_on(bar: Model) -> None:
 
 def test_a_given_is_its_own_slope(bar: Model) -> None:
     assert Gradient(bar, "length").at(bar.at().base) == {"length": 1.0}
-
-
-def test_partial_leaves_the_step_in_place() -> None:
-    x = sp.Symbol("x", real=True)
-    assert partial(x * sp.ceiling(x), x) == sp.ceiling(x)
 
 
 def test_remainder_inside_a_chain() -> None:

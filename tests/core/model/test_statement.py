@@ -343,8 +343,8 @@ def test_limit_in_a_unit_with_an_offset() -> None:
 
 
 def test_needed_leaves_out_what_a_result_does_not_rest_on(bar: Model) -> None:
-    assert [r.name for r in bar.needed([at(bar, "tip")])] == ["second_moment", "tip"]
-    assert [r.name for r in bar.needed([at(bar, "screws")])] == ["screws"]
+    assert [r.name for r in bar.needed(["tip"])] == ["second_moment", "tip"]
+    assert [r.name for r in bar.needed(["screws"])] == ["screws"]
 
 
 def test_part_names_near_misses(bar: Model) -> None:

@@ -95,7 +95,7 @@ def test_a_line_without_value_here_and_there() -> None:
     ("claim", "said"),
     [
         (sp.Integral(sp.exp(sp.sin(y)) * b * h**3, (y, 0, 1)), "sympy cannot carry out Integral"),
-        (sp.Integral(b * h**3 * sp.sin(y) / y, (y, 1, 2)), "cannot be evaluated, name 'Si' is not defined"),
+        (sp.Integral(b * h**3 * sp.sin(y) / y, (y, 1, 2)), r"cannot be evaluated, Si\(2\) has no number"),
     ],
 )
 def test_what_cannot_be_carried_out_is_said(claim: sp.Expr, said: str) -> None:

@@ -10,10 +10,12 @@ import io
 import json
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from kit.cli.completion import SHELLS, script
+from kit.cli.listing import details, overview, rows
 from kit.core.errors import KitError
 from kit.core.version import __version__
 
@@ -21,7 +23,10 @@ if TYPE_CHECKING:
     from kit.core.quantity import Display
     from kit.core.verdict import Verdict
 
+Run = Callable[[argparse.Namespace], int]
+
 FINE, FAILS, BAD, INTERRUPTED = 0, 1, 2, 130
+MOST_PROCESSES = 4  # that make a book: each takes some hundred megabytes
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -51,24 +56,26 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"fitwright {__version__}")
     commands = parser.add_subparsers(metavar="COMMAND", required=True)
 
-    command = commands.add_parser("open", help="open the notebooks in JupyterLab, in a folder of your own")
+    def add(name: str, run: Run, purpose: str, example: str | None = None) -> argparse.ArgumentParser:
+        told = f"{purpose[:1].upper()}{purpose[1:]}."
+        command = commands.add_parser(name, help=purpose, description=told, epilog=example)
+        command.set_defaults(run=run)
+        return command
+
+    command = add("open", _open, "open the notebooks in JupyterLab, in a folder of your own")
     command.add_argument("--folder", type=Path, default=Path("station"), help="where to work (default: station)")
     command.add_argument("--job", type=Path, help="the job file to work on, where it lies; without it the last one")
     command.add_argument("notebook", nargs="?", default="00_start.ipynb", help="the notebook to begin with")
     command.add_argument("--no-browser", action="store_true", help="print the address instead of opening it")
-    command.set_defaults(run=_open)
 
-    command = commands.add_parser("list", help="list the models with their givens and results")
-    command.add_argument("models", nargs="*", metavar="MODEL", help="only these")
+    command = add("list", _list, "list all models, a line each; of those that are named, what they ask and answer")
+    command.add_argument("models", nargs="*", metavar="MODEL", help="tell all of these")
+    command.add_argument("--details", action="store_true", help="tell all of every model")
     _reader(command)
-    command.set_defaults(run=_list)
 
-    command = commands.add_parser(
-        "work",
-        help="compute one model",
-        epilog="Example: fitwright work stop.deflection length='47 1/4 in' --find rib_height total='0.1 mm'",
-    )
-    command.add_argument("model", metavar="MODEL")
+    example = "Example: fitwright work stop.deflection long_reach='47 1/4 in' --find key_length play_tip='0.1 mm'"
+    command = add("work", _work, "compute one model, or find the given for a wanted result", example)
+    command.add_argument("model", metavar="MODEL", help="its name, as `fitwright list` has it")
     command.add_argument("givens", nargs="*", metavar="GIVEN=VALUE", help="a value with its unit, or a table row")
     command.add_argument(
         "--find", nargs=2, metavar=("NAME", "RESULT=VALUE"), help="the given that makes a result take a value"
@@ -81,22 +88,25 @@ def _parser() -> argparse.ArgumentParser:
         help="allow this given outside its span",
     )
     _reader(command)
-    command.set_defaults(run=_work)
 
-    command = commands.add_parser(
-        "check", help="report every fault of a job file, and every limit that fails or is unsure"
-    )
-    command.add_argument("job", type=Path, metavar="JOB")
+    command = add("table", _table, "show the rows of a table, each with its sources; without a name, list the tables")
+    command.add_argument("table", nargs="?", metavar="NAME", help="such as woods")
+    command.add_argument("--units", choices=("mm", "in"), help="show in millimeters or in inches")
+
+    command = add("check", _check, "report every fault of a job file, and every limit that fails or is unsure")
+    command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("--json", action="store_true", help="for other programs")
-    command.set_defaults(run=_check)
 
-    command = commands.add_parser("book", help="write every worked sheet of a job and an index")
-    command.add_argument("job", type=Path, metavar="JOB")
+    command = add("book", _book, "write every worked sheet of a job and an index; what is unchanged there is left")
+    command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
     command.add_argument(
         "--failing", action="store_true", help="write drawings and solids of parts whose limits fail too, each marked"
     )
-    command.set_defaults(run=_book)
+
+    example = 'For bash, write into ~/.bashrc: eval "$(fitwright completion bash)"'
+    command = add("completion", _completion, "print a script with which a shell completes this command", example)
+    command.add_argument("shell", choices=SHELLS)
     return parser
 
 
@@ -132,17 +142,31 @@ def _list(options: argparse.Namespace) -> int:
     if options.json:
         _print_json({"models": [stated(each, display) for each in models]})
         return FINE
+    if not options.models and not options.details:
+        print(*overview(models), sep="\n")
+        return FINE
     for each in models:
-        print(f"{each.name}: {each.question}")
-        for given in each.free.values():
-            print(f"  {given.name:<24} {given.meaning}; {given.span_text(display)}")
-        for pick in each.picks.values():
-            print(f"  {pick.name:<24} {pick.meaning}; a row of the table {pick.table!r}")
-        for asked in each.inputs.values():
-            print(f"  {asked.name:<24} {asked.meaning}; {asked.kind}")
-        for result in each.results.values():
-            print(f"  -> {result.name:<21} {result.meaning} [{result.unit.text or '1'}]")
-        print()
+        print(*details(each, display), "", sep="\n")
+    return FINE
+
+
+def _table(options: argparse.Namespace) -> int:
+    from kit.core.tables import names, table
+
+    if options.table is None:
+        print(*(f"{name:<16} {len(table(name))} rows" for name in names()), sep="\n")
+    else:
+        print(*rows(table(options.table), _display(options)), sep="\n")
+    return FINE
+
+
+def _completion(options: argparse.Namespace) -> int:
+    from kit.core.tables import names as tables
+    from kit.subjects import names as models
+
+    follow = {"list": models(), "work": models(), "table": tables(), "completion": SHELLS}
+    commands = ("open", "list", "work", "table", "check", "book", "completion")
+    print(script(options.shell, {name: follow.get(name, ()) for name in commands}), end="")
     return FINE
 
 
@@ -242,19 +266,16 @@ def _book(options: argparse.Namespace) -> int:
     live = sys.stderr.isatty()
 
     def progress(done: int, total: int, what: str) -> None:
-        if live:
-            print(
-                f"\r\x1b[K{done}/{total} {what}",
-                end="" if done < total else "\n",
-                file=sys.stderr,
-                flush=True,
-            )
+        begin, end = ("\r\x1b[K", "" if done < total else "\n") if live else ("", "\n")
+        print(f"{begin}{done}/{total} {what}", end=end, file=sys.stderr, flush=True)
 
-    pages = write_book(job, options.out, progress, failing=options.failing)
-    failing = [page for page in pages if not page.verdict.ok]
+    pages = write_book(
+        job, options.out, progress, failing=options.failing, processes=min(os.cpu_count() or 1, MOST_PROCESSES)
+    )
+    failing = [page for page in pages if page.state == "fails"]
     print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
     for page in failing:
-        print(f"  {page.title}: {page.verdict.words}")
+        print(f"  {page.title}: {page.words}")
     if failing and not options.failing:
         print("  their drawings and solids are left out; --failing writes them, each with the limit that fails")
     return FAILS if failing else FINE

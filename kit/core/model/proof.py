@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 import sympy as sp
 
-from kit.core.model.codegen import function
 from kit.core.model.compiled import compute
-from kit.core.model.terms import ModelError, Relation, sides
+from kit.core.model.equations import sides
+from kit.core.model.tape_writer import tape
+from kit.core.model.terms import ModelError, Relation
 
 if TYPE_CHECKING:
-    from kit.core.model.statement import Statement
+    from kit.core.model.calculation import Calculation
 
 TOLERANCE = 1e-9  # relative to the size of the terms compared
 _SIMPLE = 60  # operations up to which sympy's simplification is quick enough to be worth asking
@@ -37,7 +38,7 @@ class Proof:
     worst: float
 
 
-def prove(model: Statement, *, points: int = 1000, seed: int = 0) -> list[Proof]:
+def prove(model: Calculation, *, points: int = 1000, seed: int = 0) -> list[Proof]:
     """Prove every line of `model` at `points` seeded points inside the spans, and symbolically if possible.
 
     Raises:
@@ -64,7 +65,7 @@ def prove(model: Statement, *, points: int = 1000, seed: int = 0) -> list[Proof]
     return proofs
 
 
-def _sample(model: Statement, points: int, seed: int) -> dict[sp.Symbol, np.ndarray]:
+def _sample(model: Calculation, points: int, seed: int) -> dict[sp.Symbol, np.ndarray]:
     """Draw points at which the whole model has a value; a model that has one too rarely is refused."""
     rng = np.random.default_rng(seed)
     names = [*model.givens, *model.relations]
@@ -97,7 +98,7 @@ def _done(expr: sp.Expr, where: str) -> sp.Expr:
 
 
 def _numeric(
-    model: Statement, pair: tuple[sp.Expr, sp.Expr], sample: dict[sp.Symbol, np.ndarray], where: str
+    model: Calculation, pair: tuple[sp.Expr, sp.Expr], sample: dict[sp.Symbol, np.ndarray], where: str
 ) -> tuple[float, int]:
     """Return the largest difference relative to the size of the terms, and at how many points it was seen."""
     terms = [term for side in pair for term in sp.Add.make_args(side)]
@@ -106,8 +107,8 @@ def _numeric(
         raise ProofError(f"{where}: {', '.join(map(str, unknown))} is not a symbol of the model")
     try:
         with np.errstate(all="ignore"):
-            found = function(list(sample), [*pair, *terms], "numpy")(*sample.values())
-    except (NameError, TypeError, AttributeError) as error:
+            found = tape(sample, [*pair, *terms]).over(*sample.values())
+    except ModelError as error:
         raise ProofError(f"{where}: {pair[0]} = {pair[1]} cannot be evaluated, {error}") from None
     count = len(next(iter(sample.values())))
     left, right, *sizes = [np.broadcast_to(np.asarray(side, dtype=float), (count,)) for side in found]
@@ -117,12 +118,12 @@ def _numeric(
     return float(relative.max(initial=0.0)), int(valid.sum())
 
 
-def _symbolic(model: Statement, relation: Relation, pair: tuple[sp.Expr, sp.Expr]) -> bool:
+def _symbolic(model: Calculation, relation: Relation, pair: tuple[sp.Expr, sp.Expr]) -> bool:
     """Whether sympy finds the two sides equal, first as written, then with the earlier relations put in."""
     difference = (pair[0] - pair[1]).xreplace({relation.symbol: relation.expr})
     if _vanishes(difference):
         return True
-    for earlier in reversed(model.needed(difference.free_symbols)):
+    for earlier in reversed(model.needed(symbol.name for symbol in difference.free_symbols)):
         difference = difference.xreplace({earlier.symbol: earlier.expr})
         # It doubles with every relation put in; a greatest or least is compared anew, term by term.
         if _larger(difference, (2 if difference.has(*_CASES) else 20) * _SIMPLE):

@@ -1,0 +1,64 @@
+"""What a book holds: a file beside its index that says of each sheet from what it was made, when, and with which files.
+
+A sheet whose content would be the same is left as it lies, with its date. A file that was changed since, is missing, or
+is not listed, is written anew.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from kit.core.files import write_atomic
+from kit.job.verdict import PassedOn
+from kit.sheet.write import IndexEntry
+
+NAME = ".book.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A sheet as it lies in a book: what it was made from, its date, its entry, what it hands on, its files."""
+
+    content: str
+    date: str
+    entry: IndexEntry
+    passed: PassedOn
+    files: Mapping[str, str]
+
+    def lies_in(self, folder: Path) -> bool:
+        """Whether every file lies in `folder` as it was written."""
+        return all(file_digest(folder / name) == digest for name, digest in self.files.items())
+
+
+def read_record(folder: Path) -> dict[str, Written]:
+    """Return what a book's record says, by part; nothing where there is no record or it cannot be read."""
+    try:
+        data = json.loads((folder / NAME).read_text(encoding="utf-8"))
+        return {id: _written(**each) for id, each in data.items()}
+    except (OSError, ValueError, TypeError, AttributeError):
+        return {}
+
+
+def write_record(folder: Path, found: Mapping[str, Written]) -> None:
+    """Write a book's record."""
+    data = {id: asdict(each) for id, each in found.items()}
+    write_atomic(folder / NAME, json.dumps(data, indent=1, ensure_ascii=False) + "\n")
+
+
+def file_digest(path: Path) -> str:
+    """Return 64 hexadecimal digits of a file's content; nothing where there is no such file."""
+    try:
+        return sha256(path.read_bytes()).hexdigest()
+    except OSError:
+        return ""
+
+
+def _written(content: str, date: str, entry: dict[str, Any], passed: list[Any], files: dict[str, str]) -> Written:
+    state, lends = passed
+    listed = IndexEntry(**entry | {"sign": tuple(entry["sign"])})
+    return Written(content, date, listed, PassedOn(state, tuple(lends)), files)

@@ -1,0 +1,73 @@
+"""The store: every page comes out of it as it went in, in any process; what people do most loads no sympy."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from kit import subjects
+from kit.core.model.store import written
+from tests import DATA, ROOT
+
+
+@pytest.fixture(scope="module")
+def rebuilt(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """All pages stated in a process of their own, with another seed for hashes."""
+    folder = tmp_path_factory.mktemp("rebuilt")
+    environment = os.environ | {"PYTHONHASHSEED": "7"}
+    subprocess.run([sys.executable, "-m", "kit.subjects.shipping", folder], cwd=ROOT, env=environment, check=True)
+    return folder
+
+
+def test_a_page_is_written_alike_in_every_process(rebuilt: Path) -> None:
+    for name in subjects.names():
+        assert written(subjects.stated(name), subjects.source(name)) == (rebuilt / f"{name}.txt").read_text(
+            encoding="utf-8"
+        ), name
+
+
+def test_what_is_read_is_what_is_stated(rebuilt: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("kit.core.model.store._SHIPPED", rebuilt)
+    monkeypatch.setenv("FITWRIGHT_CACHE", str(tmp_path))
+    for name in subjects.names():
+        read, stated = subjects.MODELS[name](), subjects.stated(name)
+        assert read is not stated
+        for part in ("title", "question", "picture", "assumptions", "sources", "givens", "picks", "inputs", "limits"):
+            assert getattr(read, part) == getattr(stated, part), (name, part)
+        assert read.relations == stated.relations, name
+        assert written(read, subjects.source(name)) == (rebuilt / f"{name}.txt").read_text(encoding="utf-8"), name
+    assert not any(tmp_path.iterdir())  # all of them were fresh
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["list"],
+        ["list", "hood.shape", "--json"],
+        ["work", "stop.deflection", "push=70 N"],
+        ["work", "hood.shape", "--json"],
+        ["check", str(DATA / "boatshed.toml")],
+    ],
+    ids=" ".join,
+)
+def test_no_sympy(rebuilt: Path, arguments: list[str]) -> None:
+    script = (
+        "import sys; from pathlib import Path; from kit.core.model import store; from kit.cli import main; "
+        "store._SHIPPED = Path(sys.argv[1]); code = main(sys.argv[2:]); "
+        "sys.exit(9 if 'sympy' in sys.modules else code)"
+    )
+    done = subprocess.run([sys.executable, "-c", script, rebuilt, *arguments], capture_output=True, check=False)
+    assert done.returncode in (0, 1), done.stderr
+
+
+@pytest.mark.parametrize("part", ["long_stop", "hood", "test_cuts"])
+def test_a_first_panel_needs_no_sympy(rebuilt: Path, part: str) -> None:
+    script = (
+        "import sys; from pathlib import Path; from kit.core.model import store; store._SHIPPED = Path(sys.argv[1]); "
+        "from kit import open_job, panel; panel(job=open_job('boatshed.toml'), part=sys.argv[2]); "
+        "sys.exit('sympy' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", script, rebuilt, part], capture_output=True, check=False)
+    assert done.returncode == 0, done.stderr

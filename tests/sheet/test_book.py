@@ -1,0 +1,145 @@
+"""The station book: what is unchanged is left, whoever makes it makes the same, and a stopped one loses nothing."""
+
+import json
+import os
+import time
+from hashlib import sha256
+from pathlib import Path
+
+import pytest
+
+from kit.core.errors import KitError
+from kit.job import Job
+from kit.sheet import book, book_parts
+from kit.sheet.book import write_book
+from kit.sheet.book_record import NAME
+
+JOB = """format = 2
+[job]
+name = "Boat shed"
+[machine]
+reach = "600 ± 1 mm"
+[parts.long_stop]
+model = "stop.deflection"
+[parts.long_stop.givens]
+long_reach = { from = "machine.reach" }
+[parts.pad]
+model = "level.pads"
+[parts.knob]
+model = "knob.outline"
+[parts.chain]
+model = "accuracy.batch"
+[parts.shelf]
+model = "support.shelf"
+[parts.shelf.givens]
+span = { from = "long_stop.long_reach" }
+"""
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    path = tmp_path / "job.toml"
+    path.write_text(JOB, encoding="utf-8")
+    return path
+
+
+def digests(folder: Path) -> dict[str, str]:
+    files = (each for each in folder.rglob("*") if each.is_file())
+    return {each.relative_to(folder).as_posix(): sha256(each.read_bytes()).hexdigest() for each in files}
+
+
+def made(path: Path, folder: Path, monkeypatch: pytest.MonkeyPatch, *, date: str) -> list[str]:
+    """Write a book and return the parts that were made for it."""
+    calls: list[str] = []
+    real = book_parts._made
+
+    def counted(job: Job, order: book_parts.Order, *more: object) -> book_parts.Made:
+        calls.append(order.id)
+        return real(job, order, *more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(book_parts, "_made", counted)
+    write_book(Job.open(path), folder, date=date)
+    monkeypatch.setattr(book_parts, "_made", real)
+    return calls
+
+
+def test_what_is_unchanged_is_left_with_its_date(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    out = tmp_path / "book"
+    assert sorted(made(path, out, monkeypatch, date="2026-05-01")) == ["chain", "knob", "long_stop", "pad", "shelf"]
+    first = digests(out)
+    assert made(path, out, monkeypatch, date="2026-06-01") == []
+    assert digests(out) == first
+    path.write_text(JOB.replace("600 ± 1 mm", "610 ± 1 mm"), encoding="utf-8")
+    assert made(path, out, monkeypatch, date="2026-07-01") == ["long_stop", "shelf"]
+    changed = {name for name, digest in digests(out).items() if first[name] != digest}
+    assert changed == {"long_stop.html", "shelf.html", "index.html", NAME}
+    assert "2026-07-01" in (out / "long_stop.html").read_text(encoding="utf-8")
+    assert "2026-05-01" in (out / "knob.html").read_text(encoding="utf-8")
+    assert "2026-07-01" in (out / "index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("what", ["changed", "gone", "record damaged", "record gone"])
+def test_what_does_not_lie_as_it_was_written_is_made_anew(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, what: str
+) -> None:
+    out = tmp_path / "book"
+    made(path, out, monkeypatch, date="2026-05-01")
+    first, record = digests(out), out / NAME
+    if what == "changed":
+        (out / "knob.html").write_text("mine", encoding="utf-8")
+    elif what == "gone":
+        (out / "files" / next(each.name for each in (out / "files").iterdir())).unlink()
+    elif what == "record damaged":
+        record.write_text(json.dumps({"knob": {"content": "0"}}), encoding="utf-8")
+    else:
+        record.unlink()
+    again = made(path, out, monkeypatch, date="2026-05-01")
+    assert len(again) == (1 if what in ("changed", "gone") else 5)
+    assert digests(out) == first
+
+
+def test_several_processes_make_the_same_book(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(book_parts, "WORTH", 1)
+    told: list[tuple[int, int]] = []
+    job = Job.open(path)
+    write_book(job, tmp_path / "one", date="2026-05-01")
+    entries = write_book(
+        job, tmp_path / "two", lambda done, total, _: told.append((done, total)), date="2026-05-01", processes=2
+    )
+    assert digests(tmp_path / "one") == digests(tmp_path / "two")
+    assert told == [(done, 5) for done in range(6)]
+    assert [entry.href for entry in entries] == [f"{id}.html" for id in job.parts]
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_a_part_that_cannot_be_built_is_told_and_nothing_is_written(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, processes: int
+) -> None:
+    monkeypatch.setattr(book_parts, "WORTH", 1)
+    out = tmp_path / "book"
+    made(path, out, monkeypatch, date="2026-05-01")
+    first = digests(out)
+    text = JOB.replace('model = "level.pads"', 'model = "level.pads"\nplane = "shelf"').replace("600", "620")
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(KitError, match="pad"):
+        write_book(Job.open(path), out, processes=processes)
+    assert digests(out) == first
+    with pytest.raises(KitError, match="pad"):
+        write_book(Job.open(path), tmp_path / "new", processes=processes)
+    assert not (tmp_path / "new").exists()
+
+
+def test_what_a_stopped_book_left_is_taken_away_after_a_day(path: Path, tmp_path: Path) -> None:
+    out = tmp_path / "book"
+    old, young, other = (out / f"{book._BESIDE}{name}" for name in ("old", "young", "other"))
+    for folder in (old, young):
+        folder.mkdir(parents=True)
+        (folder / "half.html").write_text("half")
+    other.write_text("a file of somebody's")
+    two_days_ago = time.time() - 2 * 86_400
+    os.utime(old, (two_days_ago, two_days_ago))
+    os.utime(other, (two_days_ago, two_days_ago))
+    write_book(Job.open(path), out)
+    assert not old.exists()
+    assert young.exists()
+    assert other.exists()
