@@ -5,12 +5,12 @@ from __future__ import annotations
 from html import escape
 from typing import NamedTuple
 
-from kit.core.model import Case, Relation, Step, called, substituted
+from kit.core.model import Case, Relation, Step, called
 from kit.core.model import derivation as steps
-from kit.core.model.typeset import active
 from kit.core.quantity import Display
+from kit.sheet.answers import answered
+from kit.sheet.carried import Numbers, Turned, carried
 from kit.sheet.mathml import filled, mathml, width
-from kit.sheet.numbers import in_formulas
 
 _ROOM = 32.0  # what fits beside the equals sign on a page, in ems
 _LONG = 20.0  # from here on, in ems, the very numbers are measured: they may be half as long again as typical ones
@@ -23,40 +23,60 @@ class _Line(NamedTuple):
     html: str
     why: str
     gauge: str
+    kind: str = ""
 
 
 def derivation(case: Case, display: Display | None = None) -> str:
     """Return every relation in order: its lines and why, its formula, the numbers put in, its value."""
-    numbers = in_formulas(case, display)
-    body = "".join(_step(case, display, step, numbers) for step in steps(case.model))
+    numbers = carried(case, display)
+    body = "".join(_step(case, display, step, numbers.lines[step.relation.name]) for step in steps(case.model))
     return f'<ol class="fw-derivation">{body}</ol>'
 
 
 def formula(case: Case, display: Display | None, name: str) -> str:
     """Return one relation's lines, formula, numbers put in, and value."""
-    numbers = in_formulas(case, display)
+    numbers = carried(case, display, upto=name).lines[name]
     step = next(step for step in steps(case.model) if step.relation.name == name)
     return f'<ol class="fw-derivation fw-formula" data-testid="formula">{_step(case, display, step, numbers)}</ol>'
 
 
-def _step(case: Case, display: Display | None, step: Step, numbers: dict[str, str]) -> str:
+def _step(case: Case, display: Display | None, step: Step, numbers: Numbers) -> str:
     relation = step.relation
     whole = [_line(line.tex, line.because) for line in step.lines if line.whole]
     equal = [_line(f"= {line.tex}", line.because) for line in step.lines if not line.whole]
     equal.append(_line(f"= {step.formula}", relation.because))
-    put_in = active(case, relation)
-    if put_in.free_symbols and not put_in.is_Symbol:  # a lone symbol would only repeat the value
-        template = f"= {substituted(case, relation)}"
-        equal.append(_Line(filled(template, numbers), "", mathml(template)))
-    value = escape(relation.show(case.base[relation.name], display))
-    shown = f'<span class="fw-value" data-testid="derived-{relation.name}">{value}</span>'
-    equal.append(_Line(f"{mathml('=')} {shown}", "", ""))
+    if numbers.before:
+        equal.append(_Line("; ".join(_turned(case, turned) for turned in numbers.before), "", "", "fw-before"))
+    if numbers.template:
+        template = f"= {numbers.template}"
+        equal.append(_Line(filled(template, numbers.slots), "", mathml(template), "fw-numbers"))
+    equal.append(_Line(_value(case, relation, numbers, display), "", "", "fw-comes-out"))
     lefts = ["" for _ in whole] + [mathml(relation.tex)] + ["" for _ in equal[1:]]
     body = "".join(_row(left, line) for left, line in zip(lefts, whole + equal, strict=True))
     kind = "fw-step fw-result" if relation.result else "fw-step"
     source = f' <span class="fw-source">({escape(relation.source)})</span>' if relation.source else ""
     head = f'<p class="fw-step-head">{escape(headed(relation))}{source}</p>'
     return f'<li class="{kind}">{head}{body}</li>'
+
+
+def _turned(case: Case, turned: Turned) -> str:
+    """Return a number that is converted before it is put in: "E = 1.75 Msi · 1000000 = 1750000 psi"."""
+    words = escape(f"= {turned.pressed} = {turned.text}")
+    return f'<span class="fw-turned">{mathml(case.model.part(turned.name).tex)} {words}</span>'
+
+
+def _value(case: Case, relation: Relation, numbers: Numbers, display: Display | None) -> str:
+    """Return what comes out of a step, as it is carried on and, for a result, as it is answered."""
+    texts = [numbers.turned.pressed, numbers.turned.text] if numbers.turned else [numbers.text]
+    sign, answer = "=", texts.pop()
+    if relation.result:
+        carried_on, answer = answer, answered(case, relation, display)
+        if answer != carried_on.replace("\u00a0", " "):
+            sign = "≈"
+            texts.append(carried_on)
+    words = "".join(f"= {text} " for text in texts) + sign
+    shown = f'<span class="fw-value" data-testid="derived-{relation.name}">{escape(answer)}</span>'
+    return f"{escape(words)} {shown}"
 
 
 def _line(tex: str, why: str) -> _Line:
@@ -70,8 +90,9 @@ def _row(left: str, line: _Line) -> str:
         wide = max(wide, width(line.html))
     small = f' style="font-size:{max(_LEAST, round(100 * _ROOM / wide))}%"' if wide > _ROOM else ""
     note = f'<span class="fw-why">{escape(line.why)}</span>' if line.why else ""
+    kind = f" {line.kind}" if line.kind else ""
     return (
-        f'<div class="fw-line"><span class="fw-equation"><span class="fw-left">{left}</span>'
+        f'<div class="fw-line{kind}"><span class="fw-equation"><span class="fw-left">{left}</span>'
         f'<span class="fw-right"{small}>{line.html}</span></span>{note}</div>'
     )
 

@@ -6,41 +6,13 @@ import math
 import re
 from html import escape
 
-from kit.core.model import Case, Given, Relation
 from kit.core.quantity import Display, Unit, show
 from kit.core.quantity.digits import fixed, places_within, significant, trimmed
 from kit.core.quantity.display import home
 from kit.core.quantity.units import compose, unit
 
-_IN_FORMULAS = 5  # significant digits at least: whoever checks a line by hand must come to the number shown
-_AS_TYPED = 7  # that a person types of a given: two test cuts differ in the last ones
 _NO_BREAK = "\u00a0"
 _BESIDE_NUMBER = re.compile(r"(?<=[\d±]) (?!to\b|or\b|\()| (?=[\d±])")
-
-
-def in_formulas(case: Case, display: Display | None = None) -> dict[str, str]:
-    """Return the text of every quantity for a line of numbers: "1200 mm", "23.75 in", "38°", "(−2 mm)".
-
-    Decimals also where the reader sees inch fractions: a fraction in a fraction is hard to read.
-    """
-    return {name: _one(case.model.part(name), base, display) for name, base in case.base.items()}
-
-
-def _one(part: Given | Relation, base: float, display: Display | None) -> str:
-    digits, u = _IN_FORMULAS, None
-    if isinstance(part, Relation):
-        u = 10 * part.resolution if part.resolution else None  # what is read off it must come out again
-    elif part.kind in ("count", "choice"):
-        return part.show(base)
-    elif _short((display or home(part.unit)).unit_for(part.unit).from_base(base)):
-        digits = _AS_TYPED
-    text = with_digits(base, part.unit, display, digits, u=u)
-    return f"({text})" if base < 0 else text
-
-
-def _short(seen: float) -> bool:
-    """Return whether a number has no more digits than people type: it then stands in a formula as it is."""
-    return math.isclose(float(f"{seen:.{_AS_TYPED}g}"), seen, rel_tol=1e-12)
 
 
 def with_digits(base: float, of: Unit, display: Display | None, digits: int, *, u: float | None = None) -> str:
@@ -52,7 +24,7 @@ def with_digits(base: float, of: Unit, display: Display | None, digits: int, *, 
         return show(base, of, display)
     seen = (display or home(of)).unit_for(of)
     limit = u / seen.factor / 20 if u else None
-    return _joined(trimmed(_decimals(seen.from_base(base), digits, limit)), seen.text)
+    return joined(trimmed(_decimals(seen.from_base(base), digits, limit)), seen.text)
 
 
 def uncertainty(u: float, of: Unit, display: Display | None) -> str:
@@ -61,7 +33,14 @@ def uncertainty(u: float, of: Unit, display: Display | None) -> str:
     if not math.isfinite(u):
         return show(u, difference, display)
     seen = (display or home(difference)).unit_for(difference)
-    return _joined(_decimals(seen.from_base(u), 2), seen.text)
+    return joined(_two_digits(seen.from_base(u)), seen.text)
+
+
+def _two_digits(value: float) -> str:
+    """Return a number with two significant digits, the others as zeros: "0.10", "320"."""
+    if not value:
+        return "0"
+    return _decimals(float(f"{value:.1e}"), 2)
 
 
 def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None) -> str:
@@ -69,7 +48,7 @@ def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None) -> s
     above, below = ((display or home(u)).unit_for(unit("K") if u.offset else u) for u in (of, per))
     quotient = compose((*above.parts, *((name, -power) for name, power in below.parts)))
     value = slope * below.factor / above.factor
-    return _joined(trimmed(_decimals(value, 3)), quotient.text) if math.isfinite(value) else "undefined"
+    return joined(trimmed(_decimals(value, 3)), quotient.text) if math.isfinite(value) else "undefined"
 
 
 def unbroken(text: str) -> str:
@@ -90,7 +69,13 @@ def _decimals(value: float, digits: int, limit: float | None = None) -> str:
     return fixed(value, max(places, 0 if limit is None else places_within(limit)))
 
 
-def _joined(number: str, unit_text: str) -> str:
+def plain_decimals(value: float, digits: int, limit: float | None = None) -> str:
+    """Return a number with at least so many significant digits, more if `limit` asks for them, no zeros at its end."""
+    return trimmed(_decimals(value, digits, limit))
+
+
+def joined(number: str, unit_text: str) -> str:
+    """Return a number with its unit: "12.3 mm", "38°"."""
     number = number.replace("-", "−")
     if unit_text == "deg":
         return f"{number}°"

@@ -11,6 +11,7 @@ from kit.core.quantity import Display
 from kit.core.uncertainty import budget
 from kit.core.uncertainty.budget import Correlations
 from kit.core.verdict import LEVEL, Check, Verdict, percent
+from kit.sheet.answers import answered
 from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import unbroken, uncertainty
@@ -61,7 +62,7 @@ def results_table(case: Case, display: Display | None = None, *, correlations: C
     rows = []
     for relation in case.model.results.values():
         spread = _expanded(case, relation, display, correlations)
-        value = relation.show(case.base[relation.name], display)
+        value = answered(case, relation, display, correlations=correlations)
         rows.append(
             f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(headed(relation))}</th>'
             f'<td class="fw-number"><span class="fw-value" data-testid="value-{relation.name}">{escape(value)}'

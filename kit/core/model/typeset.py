@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from kit.core.model.case import Case
     from kit.core.model.statement import Statement
 
+_SLOT_OPENS = "\u27e6"
 _SETTINGS = {"mul_symbol": r"\,", "ln_notation": True, "inv_trig_style": "full"}
 
 
@@ -38,6 +39,8 @@ class _Printer(LatexPrinter):
 
     def _print_Symbol(self, expr: sp.Symbol, style: str = "plain") -> str:
         part = self._part.get(expr)
+        if part is None and expr.name.startswith(_SLOT_OPENS):
+            return rf"\text{{{expr.name}}}"
         return self._write(part) if part else str(super()._print_Symbol(expr, style))
 
     def _as_ordered_terms(self, expr: sp.Add, order: str | None = None) -> list[sp.Expr]:
@@ -92,7 +95,7 @@ def tex(model: Statement, expr: sp.Basic) -> str:
 
 def slot(name: str) -> str:
     """Return the mark that stands for the number of `name` in a template."""
-    return f"\u27e6{name}\u27e7"
+    return f"{_SLOT_OPENS}{name}\u27e7"
 
 
 @lru_cache(maxsize=2048)
