@@ -12,7 +12,7 @@ What a notebook needs stands here, and each name loads what it needs when it is 
 Case of scale.cursor: How far is a reading off when the eye is not straight above the cursor line?
   givens: eye_height 500.0 ± 50 mm, eye_offset 50.0 ± 5 mm, gap 1.00 ± 0.1 mm, line underside, window 3.00 ± …
   results: parallax 0.10 mm, u 0.13 mm, offset_allowed 50 mm, gap_allowed 1.00 mm
-  limits: the limit fails
+  limits: the limit fails; 5 of 9 values are examples, not yet yours
   cautions: Unplug the machine before you measure at the blade, lay a scale or set a cursor. and 2 more
 
 A job holds all parts of a station, and links between them; a panel lets a reader play with one of them:

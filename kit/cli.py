@@ -226,7 +226,9 @@ def _summary(faults: int, verdicts: list[Verdict]) -> str:
     counts = [f"{failing} fail a limit"] if failing else []
     counts += [f"{unsure} hold their limits, but not surely"] if unsure else []
     counts += [f"{part_open} are not fully checked"] if part_open else []
-    return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}"
+    examples, values = sum(v.examples for v in verdicts), sum(len(v.origins) for v in verdicts)
+    yours = f"; {examples} of {values} values are examples, not yet yours" if examples else ""
+    return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}{yours}"
 
 
 def _book(options: argparse.Namespace) -> int:

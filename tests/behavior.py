@@ -43,7 +43,7 @@ EXCLUDED = (
     "styles of sheets, and the script that draws a view in space: of a view its data are recorded",
     "pixels of pictures and long coded data of views: of each a checksum is recorded",
     "the largest difference met in a proof: rounding noise; how, and at how many points, is recorded",
-    "'Pack for 10 seconds' with the nesting library, bound by time: no book asks for it",
+    "'Pack' with the nesting library, bound by time: no book asks for it",
     "notebooks, panels, lessons, and what `list` and `work` print for people",
 )
 LATE = "time was over"  # words of a search that was ended by the clock

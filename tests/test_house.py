@@ -87,7 +87,7 @@ INSIDE_JOB = (
     {"migration"},
     {"toml_file"},
     {"merge"},
-    {"resolver", "stated"},
+    {"resolver", "stated", "entry"},
     {"build"},
     {"verdict"},
     {"job"},
@@ -99,7 +99,7 @@ ONLY_IN = {"pint": {"core.quantity"}, "ipywidgets": {"ui"}, "matplotlib": {"draw
 
 GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh"}
 
-# An optional library, and the one module that imports it when it is installed: our own way does without.
+# A library, and the one module that imports it: run as a script of its own, it can be ended at any moment.
 ONE_MODULE = {"spyrrow": "kit.geometry.packing.nester"}
 
 HEAVY = ("sympy", "numpy", "pint", "ipywidgets", "scipy", "matplotlib")

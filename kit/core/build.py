@@ -27,7 +27,8 @@ class BuildInput:
 
     `stated` are the page's inputs as read, by name; `raw` is what the job's file says of them. Paths of files are
     relative to `folder`. `printer`: the check bars as the job's printer prints them, by "x" and "y", measured once
-    for all parts. `quick`: a control is moving, so that a coarser answer will do; it says so.
+    for all parts. `quick`: a control is moving, so that a coarser answer will do; it says so. `example`: the job is a
+    demo's, so that what states no origin is an example.
     """
 
     case: Case
@@ -38,6 +39,7 @@ class BuildInput:
     printer: Mapping[str, str] = field(default_factory=dict)
     raw: Mapping[str, Any] = field(default_factory=dict)
     quick: bool = False
+    example: bool = False
 
     @property
     def base(self) -> Mapping[str, float]:
@@ -113,7 +115,8 @@ class Build:
     """What a work gives back. `data` is what other works take; the first picture is the one shown live.
 
     `inputs` stands for all that went in, `stated` shows what is stated beside the givens; both are filled in where
-    it is built. `coarse`: made while a control moved, so that a finer one is due when it rests.
+    it is built. `coarse`: made while a control moved, so that a finer one is due when it rests. `kept`: inputs to
+    state, as a job's file has them, so that what a search found is built again at once.
     """
 
     numbers: tuple[Number, ...] = ()
@@ -127,6 +130,7 @@ class Build:
     inputs: str = ""
     stated: tuple[Table, ...] = ()
     coarse: bool = False
+    kept: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def ok(self) -> bool:

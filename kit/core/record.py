@@ -48,6 +48,7 @@ def _asked(given: Given, display: Display | None) -> dict[str, Any]:
         "value": _told(given, given.base),
         "span": [low, high],
         "span_text": given.span_text(display),
+        "origin": given.origin.record(),
     }
     if given.options:
         asked["options"] = list(given.options)
@@ -83,7 +84,9 @@ def _given(entry: Entry, display: Display | None) -> dict[str, Any]:
         "unit": given.unit.text,
         "text": entry.show(display),
         "u": entry.u / given.unit.factor,
-        "source": entry.source,
+        "source": entry.origin.source or entry.origin.state,
+        "origin": entry.origin.record(),
+        "half_assumed": entry.usual,
         "unit_assumed": entry.bare,
     }
 
@@ -126,6 +129,8 @@ def judged(verdict: Verdict, display: Display | None = None) -> dict[str, Any]:
         "state": verdict.state,
         "words": verdict.words,
         "checks": [checked(check, display) for check in verdict.checks],
+        "values": len(verdict.origins),
+        "examples": verdict.examples,
         "open": list(verdict.open),
         "resting": list(verdict.resting),
     }

@@ -32,8 +32,9 @@ class Subject:
     """One page of the trade: its statement, its figure and, where formulas do not suffice, what is built.
 
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
-    and gives a better answer behind a button, and the station book takes the answer of the first. `takes` names what
-    it can take of other parts' builds. `propose` returns givens to begin with, from what is taken.
+    and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
+    first task's unless it is stated. `takes` names what it can take of other parts' builds. `propose` returns givens
+    to begin with, from what is taken.
     """
 
     model: Model
@@ -42,6 +43,12 @@ class Subject:
     takes: tuple[str, ...] = ()
     tasks: Mapping[str, Task] = field(default_factory=dict)
     propose: Callable[[BuildInput], dict[str, str]] | None = None
+    best: Task | None = None
+
+    def __post_init__(self) -> None:
+        """Take the first task for the best."""
+        if self.best is None and self.tasks:
+            object.__setattr__(self, "best", next(iter(self.tasks.values())))
 
 
 class Chapter:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from kit.core.quantity import Display, Unit, show, unit
+from kit.core.quantity import Display, Unit, ValueOrigin, show, unit
 from kit.core.summary import some, summary
 
 Sense = Literal["<=", ">="]
@@ -163,7 +163,8 @@ def percent(chance: float) -> str:
 class Verdict:
     """What is known of a part: its checks, its cautions, what nobody checked, and the states of parts it rests on.
 
-    `level` is how sure a check must be to hold without a word more.
+    `level` is how sure a check must be to hold without a word more; `origins` are those of the part's own values,
+    `lent` the nearest parts it rests on that have examples among theirs.
     """
 
     checks: tuple[Check, ...] = ()
@@ -171,6 +172,13 @@ class Verdict:
     open: tuple[str, ...] = ()
     upstream: Mapping[str, State] = field(default_factory=dict)
     level: float = LEVEL
+    origins: tuple[ValueOrigin, ...] = ()
+    lent: tuple[str, ...] = ()
+
+    @property
+    def examples(self) -> int:
+        """How many of its values are examples, which nobody has stated yet."""
+        return sum(origin.kind == "example" for origin in self.origins)
 
     @property
     def failing(self) -> tuple[Check, ...]:
@@ -220,7 +228,20 @@ class Verdict:
             parts.append(f"{which}only {percent(least)} sure")
         if self.open or self.resting:
             parts.append("not fully checked")
-        return ", ".join(parts)
+        return "; ".join(filter(None, (", ".join(parts), self._not_yours())))
+
+    def _not_yours(self) -> str:
+        """Say how many values are examples; of the parts it rests on only where it has none of its own."""
+        count, examples = len(self.origins), self.examples
+        if not examples:
+            return f"it rests on examples in {some(self.lent)}" if self.lent else ""
+        if examples == count:
+            return (
+                "its value is an example, not yet yours"
+                if count == 1
+                else f"all {count} values are examples, not yet yours"
+            )
+        return f"{examples} of {count} values {'is an example' if examples == 1 else 'are examples'}, not yet yours"
 
     def __repr__(self) -> str:
         return summary(

@@ -9,6 +9,7 @@
     units = "mm"                             # or "in": how results are shown; what is typed names its own unit
     denominator = 32                         # of inch fractions
     decimals = 1                             # of millimeters
+    example = true                           # a demo: what does not state its origin is an example, not yet yours
 
     [machine]                                # any names; measured once, taken by the parts through links
     track_width = { value = "19.1 ± 0.05 mm", measured = 2026-05-02, how = "caliper" }
@@ -31,15 +32,24 @@
     [parts.stop.givens]                      # what is not given stays as the model has it
     length = "1200 ± 0.5 mm"
     sides = 6                                # a bare number is in the given's own unit
-    # Beside its value, a given may state spread, k, measured, how, source and note.
-    push = { value = "60 N", spread = "normal", k = 2, measured = 2026-05-02, how = "spring scale" }
+    # Beside its value, a given may state spread, k, dof, and where it comes from: see below.
+    push = { value = "60 N", spread = "normal", k = 2, measured = 2026-05-02, how = "spring scale", by = "A. Turner" }
+    key_play = { value = "0.1 mm", origin = "solved", how = "so that the tip moves 0.1 mm" }
     key_width = { from = "machine.track_width" }
     tilt = { from = "frame.bevel" }          # a link: another part's quantity with its uncertainty
 
     [parts.stop.built]                       # what was measured after building; kept, not read yet
     [parts.stop.record]                      # results as they once were, to compare with; never read as truth
 
-Unknown keys are kept and pointed out. Results are never stored as truth; they are computed anew.
+Unknown keys are kept and pointed out.
+
+A value states where it comes from by origin (example, chosen, measured, table or solved), measured (its date), how, by,
+source and note; a row of a list may state them for all its values, and a pick stands as { value = "boat-shed ash", … }.
+What states no origin is measured if it has a date, another part's if it is a link, and else chosen, whatever method it
+names; so are the values of older files. What is not stated at all is the model's: a row of a table, a default with its
+source, or an example, which the verdict counts.
+
+Results are never stored as truth; they are computed anew.
 
     job = Job.open("boatshed.toml")
     job.case("stop").show("tip_error")

@@ -65,17 +65,17 @@ def build(job: Job, part_id: str) -> Build | None:
 
 
 def best_build(job: Job, part_id: str) -> Build | None:
-    """Return the best that can be built of a part: the answer of its subject's first task, or of `build`.
+    """Return the best that can be built of a part, the same every time, or the answer of `build`.
 
     Raises:
         KitError: as `build`.
     """
     inputs = build_input(job, part_id)
-    tasks = subject(inputs.case.model.name).tasks
-    if not tasks:
+    task = subject(inputs.case.model.name).best
+    if task is None:
         return _build(inputs, part_id)
     try:
-        best = next(iter(tasks.values()))(inputs, lambda _share, _words: True)
+        best = task(inputs, lambda _share, _words: True)
     except KitError as error:
         raise KitError(f"part {part_id}: {error}") from error
     return replace(best, inputs=input_digest(inputs), stated=stated_tables(inputs))
@@ -157,7 +157,7 @@ def _input(
     stated = job.inputs(part_id) if raw is None else stated_inputs(case.model.inputs, raw, case.model.givens)
     raw = job.raw_inputs(part_id) if raw is None else raw
     signed = {**raw, "takes": links} if links else raw
-    return BuildInput(case, job.display, stated, job.path.parent, taken, bars, signed)
+    return BuildInput(case, job.display, stated, job.path.parent, taken, bars, signed, example=job.example)
 
 
 def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]) -> Build:
@@ -175,7 +175,7 @@ def _build(inputs: BuildInput, part_id: str) -> Build | None:
     if builder is None:
         return None
     signed = input_digest(inputs)
-    key = f"{signed} {inputs.display}"
+    key = f"{signed} {inputs.display} {inputs.example}"
     if key not in _built:
         try:
             fresh = replace(builder(inputs), inputs=signed, stated=stated_tables(inputs))

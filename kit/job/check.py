@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
+from kit.core.quantity.origin import value_of
 from kit.job import positions as places
 from kit.job.errors import JobError
 from kit.job.job import Job
@@ -181,8 +182,8 @@ class _Checker:
         for name in part.givens:
             if name in model.free:
                 yield from self.given(part, model.free[name], model)
-        for name, row in part.picks.items():
-            if name in model.picks and (model.picks[name].table, row) in self.bad_rows:
+        for name, raw in {**part.picks, **part.lists}.items():
+            if name in model.picks and (model.picks[name].table, str(value_of(raw))) in self.bad_rows:
                 self.faulty.add(part.id)  # reported at the row
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from datetime import date
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,6 +13,7 @@ from kit.core.quantity import Display
 from kit.core.summary import some, summary
 from kit.job import positions as places
 from kit.job import toml_edit as edit
+from kit.job.entry import repicked, restated
 from kit.job.errors import JobError
 from kit.job.merge import alone, merged
 from kit.job.resolver import Resolver
@@ -23,11 +24,10 @@ from kit.job.toml_file import Source, read
 if TYPE_CHECKING:
     from kit.core.build import Build
     from kit.core.model import Case, Model
+    from kit.core.quantity import ValueOrigin
     from kit.core.tables import Table
     from kit.core.verdict import Verdict
 
-#: What is known about one measured value; it goes when the value is replaced by another.
-_OF_THE_VALUE = ("from", "spread", "k", "dof", "measured", "how", "source")
 _META = tuple(key for key in GIVEN_KEYS if key not in ("value", "from"))
 
 
@@ -145,11 +145,20 @@ class Job:
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").verdict("long_stop").words
-        'all 3 limits hold'
+        'all 3 limits hold; 16 of 22 values are examples, not yet yours'
         """
         from kit.job.verdict import verdict
 
         return verdict(self, part_id)
+
+    @property
+    def example(self) -> bool:
+        """Whether the file is a demo's, so that what states no origin is an example."""
+        return self._layout.example
+
+    def cell_origins(self, part_id: str) -> dict[tuple[str | int, ...], ValueOrigin]:
+        """Return where each value of a part's inputs comes from, by its place; see `Resolver.cell_origins`."""
+        return self._resolver.cell_origins(part_id)
 
     @property
     def level(self) -> float:
@@ -197,9 +206,10 @@ class Job:
     def set(self, part_id: str, name: str, text: str | float, **meta: str | float | None) -> None:
         """State a given of a part, or pick a row of a table; it is written by `save`.
 
-        `meta` are the other keys of a given, None takes one out: spread, k, dof, measured, how, source, note.
-        Another text than before takes out what was stated about the old one, except the note; another row takes
-        out what was stated for the givens that it fills.
+        `meta` are the other keys of a given, None takes one out: spread, k, dof, origin, measured, how, by, source,
+        note. Another quantity than before (value, unit, ±) takes out what was stated about the old one, except the
+        note; the file's own brings back what the file says of it. Another row takes out what was stated for the
+        givens that it fills.
 
         Raises:
             KitError: an unknown part, name or key, or a text that the model cannot read there.
@@ -218,20 +228,15 @@ class Job:
             if key not in _META or name in model.picks:
                 raise JobError(f"{key!r} cannot be stated for {name}; a given has {', '.join(_META)}, a pick has none")
         if name in model.picks:
-            filled = model.picks[name].fills if part.picks.get(name) != text else ()
+            now = edit.look(self._data, ("parts", part_id, name))
+            row = repicked(now, str(text), example=self.example)
+            filled = model.picks[name].fills if row is not now else ()
             away: dict[tuple[str, ...], Any] = {("givens", given): ABSENT for given in filled if given in part.givens}
-            self._change(part, {**away, (name,): str(text)})
+            self._change(part, {**away, (name,): row})
             return
-        old = edit.look(self._data, ("parts", part_id, "givens", name))
-        entry = dict(old) if isinstance(old, Mapping) else {} if old is ABSENT else {"value": old}
-        if entry.get("value") != text:
-            entry = {key: item for key, item in entry.items() if key not in _OF_THE_VALUE}
-        entry = {"value": text} | entry | {"value": text}
-        for key, item in meta.items():
-            entry[key] = _day(item) if key == "measured" else item
-        entry = {key: item for key, item in entry.items() if item is not None}
-        short = len(entry) == 1 and not isinstance(old, Mapping)
-        self._change(part, {("givens", name): text if short else entry})
+        path = ("parts", part_id, "givens", name)
+        now, saved = edit.look(self._data, path), edit.look(self._source.data, path)
+        self._change(part, {path[2:]: restated(model.free[name], now, saved, text, meta, example=self.example)})
 
     def unset(self, part_id: str, name: str) -> None:
         """Take a given or pick back to what the model says.
@@ -242,7 +247,7 @@ class Job:
         part = self._resolver.part(part_id)
         if name in part.givens:
             self._change(part, {("givens", name): ABSENT})
-        elif name in part.picks:
+        elif name in part.picks or name in part.lists:
             self._change(part, {(name,): ABSENT})
 
     def set_input(self, part_id: str, name: str, raw: Any) -> None:
@@ -290,6 +295,16 @@ class Job:
             if name not in known:
                 raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
         self._change(part, {("beyond",): list(names) or ABSENT})
+
+    @contextmanager
+    def trial(self) -> Iterator[None]:
+        """Take back the changes made within where an error leaves it: either all of them hold or none."""
+        before = {**vars(self), "_changes": dict(self._changes)}
+        try:
+            yield
+        except Exception:
+            vars(self).update(before)
+            raise
 
     # -- saving --------------------------------------------------------------------------------------
 
@@ -366,11 +381,3 @@ def _sound(layout: Layout, text: str, name: str) -> Layout:
         lines = [f"line {where.of(p.path, value=p.value)[0]}: {p.message}; {p.remedy}" for p in faults]
         raise JobError("\n  ".join([f"{name} cannot be read as a job:", *lines]))
     return layout
-
-
-def _day(entry: Any) -> Any:
-    """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
-    try:
-        return date.fromisoformat(entry)
-    except (TypeError, ValueError):
-        return entry

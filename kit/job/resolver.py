@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
+from dataclasses import replace
 from functools import cached_property
 from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from kit import subjects
 from kit.core.errors import KitError, near_misses
+from kit.core.quantity.origin import ValueOrigin, read_origin, value_of
 from kit.job.errors import JobError
 from kit.job.order import upstream_first
 from kit.job.schema import MACHINE, GivenEntry, JobPart, Layout
@@ -66,7 +68,34 @@ class Resolver:
         """Return what a part states beyond givens and picks, as it stands in the file, without its links."""
         part, page = self.part(id), subjects.subject(self.part(id).model)
         texts = {name: raw for name, raw in part.picks.items() if name in page.model.inputs}
-        return texts | {name: raw for name, raw in part.lists.items() if name not in page.takes}
+        return texts | {name: raw for name, raw in part.lists.items() if name not in (*page.takes, *page.model.picks)}
+
+    def rows(self, id: str) -> dict[str, Stated]:
+        """Return the rows of tables that a part picks, by name.
+
+        Raises:
+            JobError: a row is no text, or something is wrong with its origin.
+        """
+        part = self.part(id)
+        own = {**part.picks, **part.lists}
+        return {name: self._row(id, name, own[name]) for name in self.model(id).picks if name in own}
+
+    def _row(self, id: str, name: str, raw: Any) -> Stated:
+        from kit.core.model import Stated
+
+        row, told = value_of(raw), raw if isinstance(raw, Mapping) else {}
+        if not isinstance(row, str):
+            raise JobError(f"part {id}: {name} is no row of a table; write its name in quotes")
+        origin, faults = read_origin(told, example=self.layout.example)
+        if faults:
+            raise JobError(f"part {id}: {faults[0].message}; {faults[0].remedy}")
+        return Stated(row, origin=origin)
+
+    def cell_origins(self, id: str) -> dict[tuple[str | int, ...], ValueOrigin]:
+        """Return where each value of a part's inputs comes from, by its place below the part."""
+        from kit.core.model.input_origins import cell_origins
+
+        return cell_origins(self.model(id).inputs, self.raw_inputs(id), example=self.layout.example)
 
     def takes(self, id: str) -> tuple[str, ...]:
         """Return what a part can take of other parts' builds."""
@@ -135,8 +164,7 @@ class Resolver:
         try:
             model = self.model(part.id)
             typed = {name: self.stated(part.id, name) for name in part.givens}
-            picks = {name: row for name, row in part.picks.items() if name in model.picks}
-            return model.at(beyond=part.beyond, tables=self.tables, **typed, **picks)
+            return model.at(beyond=part.beyond, tables=self.tables, **typed, **self.rows(part.id))
         except JobError:
             raise
         except KitError as error:
@@ -166,15 +194,8 @@ class Resolver:
                 hint = near_misses(wanted, list(known)) or f"; there are {', '.join(known) or 'none'}"
                 raise JobError(f"part {id}: {name} is linked to {where}, but the machine has no {wanted!r}{hint}")
             found = known[wanted].stated
-            return Stated(
-                found.text,
-                found.spread,
-                found.k,
-                found.source or f"the machine's {wanted}",
-                found.how,
-                found.measured,
-                found.dof,
-            )
+            source = found.origin.source or f"the machine's {in_words(wanted)}"
+            return replace(found, origin=replace(found.origin, source=source))
         self.check_link(id, name)
         case = self.case(other)
         if wanted in case.entries:
@@ -188,8 +209,8 @@ class Resolver:
                 f"part {id}: {where} has no finite uncertainty there; state {name} as a quantity instead of a link"
             )
         text = str(Quantity.from_base(case.base[wanted], case.model.part(wanted).unit, half))
-        source = entry.source or f"part {other}: {in_words(wanted)}"
-        return Stated(text, shape, k, source, entry.how or "computed in that part", dof=dof)
+        source = entry.origin.source or f"part {other}: {in_words(wanted)}"
+        return Stated(text, shape, k, dof, replace(entry.origin, source=source))
 
     def try_one(self, id: str, name: str) -> None:
         """See whether a part's model takes one given or pick as the job states it, whatever the others are.
@@ -204,8 +225,8 @@ class Resolver:
         part, model = self.part(id), self.model(id)
         typed: dict[str, str | Stated] = {}
         names = [name]
-        if name in part.picks and name in model.picks:
-            typed[name] = part.picks[name]
+        if name in model.picks:
+            typed |= {row: stated for row, stated in self.rows(id).items() if row == name}
             names += model.picks[name].fills
         typed |= {given: self.stated(id, given) for given in names if given in part.givens}
         beyond = [given for given in part.beyond if given in model.free]

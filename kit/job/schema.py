@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
 from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
-from kit.core.quantity import Display, QuantityError, parse
+from kit.core.quantity import CHOSEN, Display, QuantityError, ValueOrigin, parse
+from kit.core.quantity.origin import KEYS as ORIGIN_KEYS
+from kit.core.quantity.origin import read_origin
 from kit.core.verdict import LEVEL
 from kit.job.positions import Path
 
@@ -18,9 +19,9 @@ if TYPE_CHECKING:
 
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
-JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals", "sure")
+JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals", "sure", "example")
 PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record")
-GIVEN_KEYS = ("value", "from", "spread", "k", "dof", "measured", "how", "source", "note")
+GIVEN_KEYS = ("value", "from", "spread", "k", "dof", *ORIGIN_KEYS)
 
 #: The id under which links find the machine's own measures.
 MACHINE = "machine"
@@ -43,7 +44,7 @@ class Problem:
 class GivenEntry:
     """A given as the job states it: a text with what is known about it, or a link to another part's result.
 
-    `measured` is an ISO date. None keeps what the model says.
+    What is None about its spread keeps what the model says.
     """
 
     text: str = ""
@@ -51,17 +52,14 @@ class GivenEntry:
     spread: str | None = None
     k: float | None = None
     dof: float | None = None
-    measured: str | None = None
-    how: str | None = None
-    source: str | None = None
-    note: str = ""
+    origin: ValueOrigin = CHOSEN
 
     @property
     def stated(self) -> Stated:
         """The given as a model takes it; for one that is no link."""
         from kit.core.model import Stated
 
-        return Stated(self.text, self.spread, self.k, self.source, self.how, self.measured, self.dof)  # type: ignore[arg-type]
+        return Stated(self.text, self.spread, self.k, self.dof, self.origin)  # type: ignore[arg-type]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +67,7 @@ class JobPart:
     """A part of the job: the model that works it out (empty if it names none), and what is given for it.
 
     `picks` are its texts beside these keys, `lists` all else beside them: rows of tables, inputs and links, which
-    the model distinguishes.
+    the model distinguishes. A row may stand in a table with its origin; then it is among the lists.
     """
 
     id: str
@@ -91,6 +89,7 @@ class Layout:
     maker: str = ""
     display: Display = field(default_factory=Display)
     level: float = LEVEL
+    example: bool = False  # the file is a demo's: what states no origin is an example
     machine: Mapping[str, GivenEntry] = field(default_factory=dict)
     tables: Mapping[str, Mapping[str, Mapping[str, Any]]] = field(default_factory=dict)
     parts: Mapping[str, JobPart] = field(default_factory=dict)
@@ -106,12 +105,14 @@ class _Reader:
     def __init__(self, data: Mapping[str, Any]) -> None:
         self.data = data
         self.problems: list[Problem] = []
+        self.example = False
 
     def layout(self) -> Layout:
         self.unknown((), self.data, TOP_KEYS)
         job = self.table(("job",), self.data.get("job", {}))
         self.unknown(("job",), job, JOB_KEYS)
         texts = {key: self.text(("job", key), job.get(key, "")) for key in ("name", "about", "maker")}
+        self.example = self.flag(("job", "example"), job.get("example", False))
         machine = self.table((MACHINE,), self.data.get(MACHINE, {}))
         parts = self.table(("parts",), self.data.get("parts", {}))
         if "parts" not in self.data:
@@ -120,6 +121,7 @@ class _Reader:
             **texts,
             display=self.display(job),
             level=self.level(job),
+            example=self.example,
             machine={name: entry for name, entry in self.entries((MACHINE,), machine) if not self.linked(name, entry)},
             tables=self.tables(),
             parts={id: part for id, found in parts.items() if (part := self.part(id, found))},
@@ -149,6 +151,11 @@ class _Reader:
             return found
         self.fault(path, f"{path[-1]} is {_kind(found)}, but must be a text", "put it in quotes", value=True)
         return ""
+
+    def flag(self, path: Path, found: Any) -> bool:
+        if not isinstance(found, bool):
+            self.fault(path, f"{path[-1]} is {_kind(found)}", "write true or false", value=True)
+        return found is True
 
     def display(self, job: Mapping[str, Any]) -> Display:
         names = {"units": "system", "denominator": "denominator", "decimals": "decimals"}
@@ -230,19 +237,19 @@ class _Reader:
     def given(self, path: Path, value: Any) -> GivenEntry | None:
         if not isinstance(value, Mapping):
             text = self.typed(path, value)
-            return None if text is None else GivenEntry(text)
+            return None if text is None else GivenEntry(text, origin=read_origin({}, example=self.example)[0])
         self.unknown(path, value, GIVEN_KEYS)
-        texts = {
-            key: self.text((*path, key), value[key]) for key in ("spread", "how", "source", "note") if key in value
-        }
-        more: dict[str, Any] = dict(
-            texts,
-            k=self.number((*path, "k"), value, "write the coverage factor such as k = 2"),
-            dof=self.number((*path, "dof"), value, "write the degrees of freedom such as dof = 4"),
-            measured=self.date((*path, "measured"), value.get("measured")),
-        )
         if "from" in value:
-            return self.link(path, value, more)
+            return self.link(path, value)
+        origin, faults = read_origin(value, example=self.example)
+        for fault in faults:
+            self.fault((*path, fault.key), fault.message, fault.remedy, value=True)
+        more: dict[str, Any] = {
+            "spread": self.text((*path, "spread"), value["spread"]) if "spread" in value else None,
+            "k": self.number((*path, "k"), value, "write the coverage factor such as k = 2"),
+            "dof": self.number((*path, "dof"), value, "write the degrees of freedom such as dof = 4"),
+            "origin": origin,
+        }
         if "value" not in value:
             self.fault(path, f"{path[-1]} has neither a value nor a link", 'add value = "…" or from = "part.result"')
             return None
@@ -266,19 +273,10 @@ class _Reader:
         self.fault(path, message, "put the quantity in quotes", value=True)
         return None
 
-    def date(self, path: Path, value: Any) -> str | None:
-        if value is None:
-            return None
-        try:
-            return date.fromisoformat(value).isoformat() if isinstance(value, str) else str(value.isoformat())
-        except (ValueError, AttributeError):
-            self.fault(path, "measured is not a date", "write it such as measured = 2026-05-02", value=True)
-            return None
-
-    def link(self, path: Path, value: Mapping[str, Any], more: dict[str, Any]) -> GivenEntry | None:
+    def link(self, path: Path, value: Mapping[str, Any]) -> GivenEntry | None:
         whole = self.text((*path, "from"), value["from"])
         part, dot, name = whole.partition(".")
-        for key in ("value", "spread", "k", "dof", "measured"):
+        for key in ("value", "spread", "k", "dof", "origin", "measured", "by"):
             if key in value:
                 message = f"{path[-1]} is a link, which brings its own value and uncertainty, and has {key} as well"
                 self.fault((*path, key), message, f"take out either {key} or from")
@@ -288,7 +286,8 @@ class _Reader:
                 message = f"the link {whole!r} does not name a part and a result"
                 self.fault((*path, "from"), message, 'write it such as from = "frame.bevel"', value=True)
             return None
-        return GivenEntry(link=(part, name), **more)
+        texts = {key: self.text((*path, key), value[key]) for key in ("how", "source", "note") if key in value}
+        return GivenEntry(link=(part, name), origin=ValueOrigin("part", **texts))
 
 
 def in_two(error: KitError, otherwise: str) -> tuple[str, str]:

@@ -6,9 +6,11 @@ Panel, lesson, list of parts, sheet, book and `check` read it from here, so they
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
+from kit.core.quantity import ValueOrigin
 from kit.core.verdict import LEVEL, State, Verdict
 from kit.job.build import build
 from kit.job.order import upstream_first
@@ -19,6 +21,15 @@ if TYPE_CHECKING:
     from kit.core.model import Case
     from kit.job.job import Job
 
+
+@dataclass(frozen=True)
+class Upstream:
+    """What is known of the parts that a part rests on: their states, and the nearest that have examples of values."""
+
+    states: Mapping[str, State] = field(default_factory=dict)
+    lent: tuple[str, ...] = ()
+
+
 NOT_BUILT = "its geometry was not built"
 
 
@@ -26,14 +37,20 @@ def standalone_verdict(
     case: Case,
     build: Build | None = None,
     *,
-    upstream: Mapping[str, State] | None = None,
+    upstream: Upstream | None = None,
     level: float = LEVEL,
+    cells: Iterable[ValueOrigin] = (),
 ) -> Verdict:
-    """Return the verdict on a case and what was built of it; a subject's build that is not there is said to be open."""
+    """Return the verdict on a case and what was built of it; a subject's build that is not there is said to be open.
+
+    `cells` are the origins of what is stated beside the givens.
+    """
+    origins, above = (*case.origins.values(), *cells), upstream or Upstream()
     if build is None:
         left_open = (NOT_BUILT,) if subject(case.model.name).build else ()
-        return Verdict(case.checks, case.cautions, left_open, upstream or {}, level)
-    return Verdict((*case.checks, *build.checks), (*case.cautions, *build.cautions), build.open, upstream or {}, level)
+        return Verdict(case.checks, case.cautions, left_open, above.states, level, origins, above.lent)
+    checks, cautions = (*case.checks, *build.checks), (*case.cautions, *build.cautions)
+    return Verdict(checks, cautions, build.open, above.states, level, origins, above.lent)
 
 
 def verdict(job: Job, part_id: str) -> Verdict:
@@ -54,13 +71,13 @@ def verdicts(job: Job) -> dict[str, Verdict | KitError]:
     return {part_id: found[part_id] for part_id in job.parts}
 
 
-def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> dict[str, State]:
-    """Return the states of the parts that a part rests on; one that cannot be computed or built is not fully checked.
+def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Upstream:
+    """Return what is known of the parts that a part rests on; one that cannot be computed is not fully checked.
 
     `links` stand for the parts that the job says it takes.
     """
     others = list(rests_on(job, part_id, links))
-    return _states(others, _all_judged(job, others))
+    return _upstream(others, _all_judged(job, others))
 
 
 def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Iterator[str]:
@@ -76,17 +93,24 @@ def _all_judged(job: Job, start: Iterable[str]) -> dict[str, Verdict | KitError]
     found: dict[str, Verdict | KitError] = {}
     for part_id in upstream_first(start, lambda id: rests_on(job, id))[0]:
         try:
-            found[part_id] = _judged(job, part_id, _states(rests_on(job, part_id), found))
+            found[part_id] = _judged(job, part_id, _upstream(rests_on(job, part_id), found))
         except KitError as error:
             found[part_id] = error
     return found
 
 
-def _states(others: Iterable[str], found: Mapping[str, Verdict | KitError]) -> dict[str, State]:
-    """Return the states of parts; one without a verdict, or not yet looked at as it closes a circle, is open."""
-    judged = {other: found.get(other) for other in others}
-    return {id: each.state if isinstance(each, Verdict) else "not fully checked" for id, each in judged.items()}
+def _upstream(others: Iterable[str], found: Mapping[str, Verdict | KitError]) -> Upstream:
+    """Return what is known of parts; one without a verdict, or not yet looked at as it closes a circle, is open."""
+    states: dict[str, State] = {}
+    lent: dict[str, None] = {}
+    for other in others:
+        judged = found.get(other)
+        states[other] = judged.state if isinstance(judged, Verdict) else "not fully checked"
+        if isinstance(judged, Verdict):
+            lent |= {other: None} if judged.examples else dict.fromkeys(judged.lent)
+    return Upstream(states, tuple(lent))
 
 
-def _judged(job: Job, part_id: str, upstream: Mapping[str, State]) -> Verdict:
-    return standalone_verdict(job.case(part_id), build(job, part_id), upstream=upstream, level=job.level)
+def _judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
+    case, cells = job.case(part_id), job.cell_origins(part_id).values()
+    return standalone_verdict(case, build(job, part_id), upstream=upstream, level=job.level, cells=cells)

@@ -44,7 +44,8 @@ def write_book(
         origin = Origin(job.name, id, job.parts[id].title, date)
         href, build = file_name(id), shapes[id]
         written = write_files(build, folder, id, job.display) if build else {}
-        judged = standalone_verdict(case, build, upstream=upstream(job, id), level=job.level)
+        cells = job.cell_origins(id).values()
+        judged = standalone_verdict(case, build, upstream=upstream(job, id), level=job.level, cells=cells)
         page = sheet(case, display=job.display, origin=origin, build=build, verdict=judged, written=written)
         write_atomic(folder / href, page)
         title = origin.title or case.model.title

@@ -23,16 +23,17 @@ def givens_table(case: Case, display: Display | None = None) -> str:
     picks = "".join(
         f'<tr class="fw-pick"><td></td><th scope="row">{escape(pick.meaning)}</th>'
         f'<td><span class="fw-value" data-testid="given-{pick.name}">{escape(case.picks[pick.name])}</span></td>'
-        f"<td></td><td>{escape(f'a row of the table {pick.table!r}')}</td></tr>"
+        f"<td>{escape(case.origins[pick.name].state)}</td><td></td>"
+        f"<td>{escape(_beside(case.origins[pick.name].detail, f'a row of the table {pick.table!r}'))}</td></tr>"
         for pick in model.picks.values()
     )
     free = "".join(_given(case, case.entries[name], display) for name in model.free)
     fixed = "".join(_given(case, entry, display) for name, entry in case.entries.items() if name not in model.free)
     return (
         '<table class="fw-table fw-givens"><caption>Values with the half-width of their spread, '
-        "the span for which the model holds, and where each comes from</caption><thead><tr>"
+        "whose they are, the span for which the model holds, and where each comes from</caption><thead><tr>"
         '<th scope="col">Symbol</th><th scope="col">Meaning</th><th scope="col">Value</th>'
-        '<th scope="col">Model holds for</th><th scope="col">Source</th></tr></thead>'
+        '<th scope="col">State</th><th scope="col">Model holds for</th><th scope="col">Source</th></tr></thead>'
         f"<tbody>{picks}{free}{fixed}</tbody></table>"
     )
 
@@ -40,21 +41,28 @@ def givens_table(case: Case, display: Display | None = None) -> str:
 def _given(case: Case, entry: Entry, display: Display | None) -> str:
     given = entry.given
     assumed = ' <span class="fw-remark">(unit assumed)</span>' if entry.bare else ""
-    span = "a constant" if given.kind == "constant" else unbroken(given.span_text(display))
+    assumed += ' <span class="fw-remark">(± not stated, the usual one)</span>' if entry.usual else ""
+    state = "a constant" if given.kind == "constant" else entry.origin.state
+    span = "" if given.kind == "constant" else unbroken(given.span_text(display))
     if given.name in case.beyond:
         span += "; left knowingly"
     return (
         f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
         f'<td><span class="fw-value" data-testid="given-{given.name}">{unbroken(entry.show(display))}</span>'
         f"{assumed}</td>"
+        f'<td data-testid="state-{given.name}">{state}</td>'
         f"<td>{span}</td><td>{escape(origin(entry))}</td></tr>"
     )
 
 
 def origin(entry: Entry) -> str:
-    """Return where a value came from, how it is measured, and when it was."""
-    when = f"measured {entry.measured}" if entry.measured else ""
-    return "; ".join(filter(None, (entry.source, entry.how, when)))
+    """Return what is known of a value's origin; of one that nobody has measured yet, how it would be."""
+    how = f"to be measured: {entry.given.how}" if entry.origin.kind == "example" and entry.given.how else ""
+    return _beside(entry.origin.detail, how)
+
+
+def _beside(*texts: str) -> str:
+    return "; ".join(filter(None, texts))
 
 
 def results_table(case: Case, display: Display | None = None, *, correlations: Correlations | None = None) -> str:

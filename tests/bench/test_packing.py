@@ -22,8 +22,6 @@ LIBRARY = "spyrrow"
 
 @pytest.mark.parametrize("way", ["own", LIBRARY])
 def test_density_on_a_roll(way: str) -> None:
-    if way == LIBRARY:
-        pytest.importorskip(LIBRARY)
     found = []
     for seed, count in ORDERS:
         parts = garment(seed, count)
@@ -81,9 +79,7 @@ def test_the_time_is_kept(way: str, count: int) -> None:
     """Ten seconds are asked for; the ratio is what was taken over that, whatever else the machine does."""
     parts, stock = garment(2, count, scale=0.5), Roll("cloth", 1500.0)
     area = sum(part.outline.area * part.count for part in parts)
-    if way == LIBRARY:
-        pytest.importorskip(LIBRARY)
-    elif way == "own on a roll":  # a stain keeps the library out
+    if way == "own on a roll":  # a stain keeps the library out
         stock = Roll("cloth", 1500.0, (shapely.box(0, 0, 50, 50),))
     begin, busy = perf_counter(), process_time()
     boards = (board("board", 2440.0, 1220.0, math.ceil(area / (0.6 * 2440.0 * 1220.0)) + 1),)

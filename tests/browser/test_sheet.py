@@ -9,7 +9,7 @@ from playwright.sync_api import Page
 
 from kit import subjects
 from kit.core.model import Stated
-from kit.core.quantity import Display
+from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import Verdict, fact
 from kit.job import Job
 from kit.job.build import build
@@ -42,7 +42,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory, sheets: dict[str, str]) -> 
         html = sheet(job.case(part), display=systems[k % 2], origin=ORIGIN, draws=0, build=build(job, part))
         (folder / f"{part}.html").write_text(html, encoding="utf-8")
     failing = subjects.model("stop.deflection").at(
-        beyond=("long_reach",), long_reach=Stated("3000 ± 1 mm", source="a source " * 40)
+        beyond=("long_reach",), long_reach=Stated("3000 ± 1 mm", origin=ValueOrigin("table", source="a source " * 40))
     )
     (folder / "failing.html").write_text(sheet(failing, origin=ORIGIN), encoding="utf-8")
     verdicts = [Verdict((fact("so", ok, "it is so"),)) for ok in (True, False)]

@@ -34,7 +34,9 @@ def round_trip(record: dict[str, Any]) -> Any:
     return json.loads(json.dumps(record, allow_nan=False))
 
 
-GIVEN = {"value": NUMBER, "unit": TEXT, "text": TEXT, "u": NUMBER, "source": TEXT, "unit_assumed": FLAG}
+ORIGIN = dict.fromkeys(("kind", "measured", "how", "by", "source", "note"), TEXT)
+GIVEN = {"value": NUMBER, "unit": TEXT, "text": TEXT, "u": NUMBER, "source": TEXT, "origin": ORIGIN,
+         "half_assumed": FLAG, "unit_assumed": FLAG}  # fmt: skip
 RESULT = {"value": NUMBER, "unit": TEXT, "text": TEXT, "u": NUMBER}
 ASKED = {
     "name": TEXT,
@@ -44,6 +46,7 @@ ASKED = {
     "value": NUMBER,
     "span": [NUMBER],
     "span_text": TEXT,
+    "origin": ORIGIN,
 }
 
 

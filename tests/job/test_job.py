@@ -9,6 +9,7 @@ import pytest
 
 from kit.core.errors import KitError
 from kit.core.model import SpanError
+from kit.core.quantity import ValueOrigin
 from kit.job import GivenEntry, Job, JobError
 from tests.job.conftest import JOB, LENGTH
 
@@ -22,7 +23,7 @@ def test_the_head_of_a_job(job: Job) -> None:
     assert (job.name, job.about, job.maker) == ("Shelves", "", "")
     assert (job.display.system, job.display.denominator) == ("in", 16)
     assert list(job.parts) == ["shelf", "ring"]
-    assert job.machine["depth"] == GivenEntry("18 ± 0.1 mm", measured="2026-05-02", how="caliper")
+    assert job.machine["depth"] == GivenEntry("18 ± 0.1 mm", origin=ValueOrigin("measured", "2026-05-02", "caliper"))
 
 
 def test_a_job_without_a_name_is_called_as_its_file(write: Callable[..., Path]) -> None:
@@ -33,9 +34,8 @@ def test_a_part_as_told(job: Job) -> None:
     part = job.parts["shelf"]
     assert (part.model, part.title, part.picks) == ("test.shelf", "Long shelf", {"wood": "boat-shed ash"})
     length = part.givens["length"]
-    assert (length.text, length.spread, length.k, length.measured, length.how) == (
-        "700 ± 0.2 mm", "normal", 2, "2026-05-02", "steel rule",
-    )  # fmt: skip
+    assert (length.text, length.spread, length.k) == ("700 ± 0.2 mm", "normal", 2)
+    assert length.origin == ValueOrigin("measured", "2026-05-02", "steel rule")
     assert part.givens["tilt"].link == ("ring", "miter")
     assert part.givens["load"].text == "60"
 
@@ -46,7 +46,7 @@ def test_a_case_follows_from_what_the_file_says(job: Job) -> None:
     case = job.case("shelf")
     assert case.base["sag"] == pytest.approx(sag, rel=1e-11)
     assert case.entries["length"].u == pytest.approx(0.1)
-    assert case.entries["length"].measured == "2026-05-02"
+    assert case.entries["length"].origin.measured == "2026-05-02"
     assert case.entries["load"].bare
     assert case.entries["modulus"].base == pytest.approx(11_900)
     assert case.entries["modulus"].spread.half == pytest.approx(600)
@@ -55,8 +55,7 @@ def test_a_case_follows_from_what_the_file_says(job: Job) -> None:
 def test_a_link_to_the_machine_brings_its_measure(job: Job) -> None:
     entry = job.case("shelf").entries["height"]
     assert (entry.base, entry.spread.half) == pytest.approx((18, 0.1))
-    assert (entry.how, entry.measured) == ("caliper", "2026-05-02")
-    assert "depth" in entry.source
+    assert entry.origin == ValueOrigin("measured", "2026-05-02", "caliper", source="the machine's depth")
 
 
 def test_a_link_brings_the_standard_uncertainty_of_a_result(write: Callable[..., Path]) -> None:
@@ -66,7 +65,7 @@ def test_a_link_brings_the_standard_uncertainty_of_a_result(write: Callable[...,
     width = case.entries["width"]
     assert width.base == pytest.approx(60, rel=1e-11)
     assert (width.u, width.spread.shape, width.spread.k) == (pytest.approx(0.4), "normal", 1.0)
-    assert "ring" in width.source
+    assert width.origin == ValueOrigin("part", source="part ring: side")
 
 
 def test_a_link_to_a_given_brings_its_own_spread(write: Callable[..., Path]) -> None:
@@ -121,13 +120,16 @@ def test_what_is_set_counts_and_can_be_taken_back(job: Job) -> None:
 
 def test_another_text_takes_out_what_was_told_about_the_old_one(job: Job) -> None:
     job.set("shelf", "length", "710 ± 1 mm", how="folding rule")
-    assert job.parts["shelf"].givens["length"] == GivenEntry("710 ± 1 mm", how="folding rule")
+    assert job.parts["shelf"].givens["length"] == GivenEntry(
+        "710 ± 1 mm", origin=ValueOrigin("chosen", how="folding rule")
+    )
 
 
 def test_the_same_text_keeps_what_was_told_about_it(job: Job) -> None:
     job.set("shelf", "length", "700 ± 0.2 mm", note="again", k=None)
     length = job.parts["shelf"].givens["length"]
-    assert (length.k, length.spread, length.measured, length.note) == (None, "normal", "2026-05-02", "again")
+    assert (length.k, length.spread, length.origin.note) == (None, "normal", "again")
+    assert length.origin.measured == "2026-05-02"
 
 
 def test_another_row_takes_out_what_was_stated_for_the_givens_that_it_fills(

@@ -4,6 +4,7 @@ import pytest
 
 from kit import subjects
 from kit.core.model import Case, Model, Stated
+from kit.core.quantity import ValueOrigin
 from kit.sheet.write import Origin, sheet
 from tests.core.conftest import build
 
@@ -20,7 +21,7 @@ def stop() -> Case:
 @pytest.fixture(scope="session")
 def hostile_sheet(stop: Case) -> str:
     """A sheet on which everything that a user can type is hostile."""
-    stated = Stated("700 ± 1 mm", source=HOSTILE, how=HOSTILE, measured=HOSTILE)
+    stated = Stated("700 ± 1 mm", origin=ValueOrigin("measured", *[HOSTILE] * 5))
     origin = Origin(HOSTILE, HOSTILE, HOSTILE, HOSTILE)
     return sheet(stop.with_(long_reach=stated), origin=origin)
 

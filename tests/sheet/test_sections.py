@@ -5,7 +5,7 @@ import sympy as sp
 
 from kit import subjects
 from kit.core.model import Case, Model, Stated
-from kit.core.quantity import Display, unit
+from kit.core.quantity import Display, ValueOrigin, unit
 from kit.core.uncertainty import budget, monte_carlo
 from kit.core.verdict import Verdict
 from kit.sheet import sections
@@ -33,14 +33,22 @@ def test_givens_show_value_span_and_source(stop: Case, display: Display) -> None
         assert row.one(data_testid=f"given-{name}").text == stop.show(name, display)
         assert given.meaning in row.text
         assert given.span_text(display) in row.text
-        assert stop.entries[name].source in row.text
+        assert row.one(data_testid=f"state-{name}").text == stop.entries[name].origin.state
+        assert stop.entries[name].origin.source in row.text
 
 
 def test_what_was_typed_without_a_unit_or_measured_says_so(stop: Case) -> None:
-    case = stop.with_(long_reach=Stated("700", source="shop book", how="tape", measured="2026-04-30"))
+    case = stop.with_(long_reach=Stated("700", origin=ValueOrigin("measured", "2026-04-30", "tape", "me", "shop book")))
     text = read(sections.givens_table(case)).text
-    assert "700.0 ± 1 mm (unit assumed)" in text
-    assert "shop book; tape; measured 2026-04-30" in text
+    assert "700.0 ± 1 mm (unit assumed) (± not stated, the usual one)" in text
+    assert "shop book; tape; on 2026-04-30 by me" in text
+
+
+def test_an_example_is_never_said_to_be_measured(stop: Case) -> None:
+    row = read(sections.givens_table(stop)).one("tbody").all("tr")
+    reach = next(each for each in row if each.all(data_testid="given-long_reach"))
+    assert reach.one(data_testid="state-long_reach").text == "example"
+    assert f"to be measured: {stop.model.givens['long_reach'].how}" in reach.text
 
 
 def box(case: Case) -> str:
@@ -196,7 +204,7 @@ def test_the_static_view_is_the_whole_sheet_without_marks_for_tests(stop: Case) 
 
 
 def test_what_a_person_typed_is_text_and_stays_text(stop: Case) -> None:
-    case = stop.with_(long_reach=Stated("700 ± 1 mm", source=HOSTILE, how=HOSTILE, measured=HOSTILE))
+    case = stop.with_(long_reach=Stated("700 ± 1 mm", origin=ValueOrigin("measured", *[HOSTILE] * 5)))
     html = sections.givens_table(case)
     assert "<script" not in html
     assert "<img" not in html

@@ -11,7 +11,7 @@ from kit import subjects
 from kit.core.errors import KitError
 from kit.core.model import Case, Stated
 from kit.core.model.digest import digest
-from kit.core.quantity import Display
+from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import Verdict
 from kit.sheet.book import write_book
 from kit.sheet.write import IndexEntry, Origin, file_name, index, sheet, write_sheet
@@ -77,7 +77,7 @@ def test_the_digest_tells_numbers_apart_not_words(stop: Case) -> None:
     base = digest(stop.with_(long_reach="1200 ± 1 mm"))
     assert re.fullmatch("[0-9a-f]{12}", base)
     assert digest(stop.with_(long_reach="1.2 ± 0.001 m")) == base
-    assert digest(stop.with_(long_reach=Stated("1200 ± 1 mm", source="elsewhere"))) == base
+    assert digest(stop.with_(long_reach=Stated("1200 ± 1 mm", origin=ValueOrigin("table", source="elsewhere")))) == base
     others = [
         stop.with_(long_reach="1201 ± 1 mm"),
         stop.with_(long_reach="1200 ± 2 mm"),
@@ -169,7 +169,7 @@ def test_a_book_has_a_sheet_a_part_and_an_index(tmp_path: Path) -> None:
     rows = page.one("tbody").all("tr")
     assert page.one("h1").text == "Boat <shed>"
     assert [row.one("a").attributes["href"] for row in rows] == ["long_stop.html", "frame.html"]
-    assert "✗ 1 of 3 limits fails." in rows[0].text
+    assert "✗ 1 of 3 limits fails; 15 of 22 values are examples, not yet yours." in rows[0].text
     assert digest(job.case("frame")) in rows[1].text
     first = read((out / "long_stop.html").read_text(encoding="utf-8"))
     assert first.one("h1").text == "Long stop"

@@ -3,12 +3,13 @@
 from kit.core.model import Model, equal, find, prove
 """
 
-from kit.core.model.case import Case, Entry, SpanError, Stated, Typed
+from kit.core.model.case import Case, Entry, SpanError
 from kit.core.model.compiled import NoValueError
 from kit.core.model.dimension import DimensionError
 from kit.core.model.model import Model
 from kit.core.model.prove import Proof, ProofError, prove
 from kit.core.model.solve_for import Found, find
+from kit.core.model.stated import Stated, Typed
 from kit.core.model.statement import Statement
 from kit.core.model.terms import (
     Caution,

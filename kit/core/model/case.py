@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING, Any
 from kit.core.errors import KitError, near_misses
 from kit.core.model.compiled import Arrays, NoValueError, compute, functions_of
 from kit.core.model.margins import drawn_chances, margin_uncertainties
+from kit.core.model.stated import Stated, Typed
 from kit.core.model.terms import Given, in_words
-from kit.core.quantity import Display, Quantity, QuantityError, Unit, parse, show_in
-from kit.core.quantity.distribution import Shape, Spread
+from kit.core.quantity import CHOSEN, EXAMPLE, Display, Quantity, QuantityError, Unit, ValueOrigin, parse, show_in
+from kit.core.quantity.distribution import Spread
 from kit.core.summary import some, summary
 from kit.core.verdict import Check, Verdict, compare
 
@@ -25,34 +26,17 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Stated:
-    """A given as a person states it: the text and what is known about it. None keeps what the model says."""
-
-    text: str
-    spread: Shape | None = None
-    k: float | None = None
-    source: str | None = None
-    how: str | None = None
-    measured: str | None = None
-    dof: float | None = None
-
-
-Typed = str | float | int | Quantity | Stated
-
-
-@dataclass(frozen=True, slots=True)
 class Entry:
     """A given's value at one point, in base units, with where it came from. `text` is what was typed, or None."""
 
     given: Given
     base: float
     spread: Spread
-    source: str
-    how: str
+    origin: ValueOrigin
     text: str | None = None
     bare: bool = False
-    measured: str | None = None
     unit: Unit | None = None  # the one in which it was typed, if it was
+    usual: bool = False  # nobody stated the half-width: it is the model's own
 
     @property
     def u(self) -> float:
@@ -64,7 +48,7 @@ class Entry:
         return self.given.show(self.base, display, half=self.spread.half or None)
 
     def __repr__(self) -> str:
-        return f"<{self.given.name} {self.show()}, {self.source}>"
+        return f"<{self.given.name} {self.show()}, {self.origin.words}>"
 
 
 class SpanError(KitError):
@@ -190,6 +174,16 @@ class Case:
         return tuple(c.text for c, here in zip(self.model.cautions, holds, strict=True) if here)
 
     @property
+    def origins(self) -> dict[str, ValueOrigin]:
+        """Where each pick and each given that a person sets comes from, by name."""
+        typed = {name: self.typed.get(name) for name in self.picks}
+        rows = {
+            name: EXAMPLE if each is None else each.origin if isinstance(each, Stated) else CHOSEN
+            for name, each in typed.items()
+        }
+        return rows | {name: self.entries[name].origin for name in self.model.free}
+
+    @property
     def ok(self) -> bool:
         """Whether every limit is met."""
         return all(check.ok for check in self.checks)
@@ -201,7 +195,8 @@ class Case:
 
     def __repr__(self) -> str:
         try:
-            limits, cautions = Verdict(self.checks).words, self.cautions
+            judged = Verdict(self.checks, origins=tuple(self.origins.values()))
+            limits, cautions = judged.words, self.cautions
         except NoValueError as error:
             limits, cautions = str(error), ()
         return summary(
@@ -254,11 +249,11 @@ def work(
 
 
 def _own(given: Given) -> Entry:
-    return Entry(given, given.base, given.spread, given.source, given.how)
+    return Entry(given, given.base, given.spread, given.origin)
 
 
 def _text(typed: Typed) -> str:
-    return typed.text if isinstance(typed, Stated) else str(typed)
+    return str(typed.text if isinstance(typed, Stated) else typed)
 
 
 def _table(name: str, tables: Mapping[str, Table] | None) -> Table:
@@ -285,15 +280,15 @@ def _filled(model: Statement, name: str, found: Row, typed: Mapping[str, Typed])
         half = cell.half
         if half is None:  # the usual spread of such figures is stated for the model's own value
             half = given.spread.half * abs(cell.base / given.base) if given.base else 0.0
-        origin = cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
-        how = f"table of {in_words(pick.table)}: {found.id}"
-        entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin, how)
+        source = cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
+        origin = ValueOrigin("table", source=f"{in_words(pick.table)}, {found.id}: {source}")
+        entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin)
     return entries
 
 
 def _entry(given: Given, typed: Typed) -> Entry:
     stated = typed if isinstance(typed, Stated) else None
-    raw = stated.text if stated else typed
+    raw: object = stated.text if stated else typed
     if given.kind == "choice":
         base, quantity = _chosen(given, raw), None
     else:
@@ -313,12 +308,11 @@ def _entry(given: Given, typed: Typed) -> Entry:
         given,
         base,
         spread,
-        (stated.source if stated else None) or "stated",
-        (stated.how if stated else None) or given.how,
+        stated.origin if stated else CHOSEN,
         str(raw) if isinstance(raw, str) else None,
         bool(quantity and quantity.bare and given.unit.text),
-        stated.measured if stated else None,
         quantity.unit if quantity is not None else None,
+        half is None and usual.half > 0,
     )
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
 from kit.core.errors import near_misses
-from kit.core.model.inputs import Input, Path, Reading, short
+from kit.core.model.inputs import Input, Path, Reading, read_keys, short
 from kit.core.quantity import Display, Quantity, QuantityError, parse, show, show_in, unit
 
 
@@ -28,7 +28,13 @@ class Amount(Input):
     kind = "amount"
 
     def read(self, raw: Any, at: Path, reading: Reading) -> Quantity | None:
-        """Return the quantity."""
+        """Return the quantity; it may stand in a table with its origin."""
+        if isinstance(raw, Mapping):
+            read_keys(raw, ("value",), at, reading)
+            if "value" not in raw:
+                reading.fault(at, f"{self.name} has no value", f'write such as {{ value = "12 {self.in_unit}" }}')
+                return None
+            raw = raw["value"]
         if isinstance(raw, bool) or not isinstance(raw, str | int | float):
             reading.fault(at, f"{self.name} is {short(raw)}", f'write a quantity such as "12 {self.in_unit}"')
             return None

@@ -8,7 +8,7 @@ from typing import Any
 
 from kit.core.errors import near_misses
 from kit.core.model.input_fields import Numbers
-from kit.core.model.inputs import Input, Path, Reading, short
+from kit.core.model.inputs import Input, Path, Reading, read_keys, short
 from kit.core.quantity import Display
 
 
@@ -65,11 +65,7 @@ class Record(Input):
             reading.fault(at, f"{self.name} is {short(raw)}", f"write a table such as {{ {entries} }}")
             return None
         before = len(reading.faults)
-        known = [column.name for column in self.columns]
-        for key in raw:
-            if key not in known:
-                near = near_misses(str(key), known).removeprefix("; ")
-                reading.fault((*at, key), f"unknown input {key!r}", near or f"the entries here are {', '.join(known)}")
+        read_keys(raw, [column.name for column in self.columns], at, reading)
         found = {column.name: self._entry(column, raw, at, reading) for column in self.columns}
         if self.one_of:
             self._one(raw, at, reading)

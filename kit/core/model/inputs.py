@@ -18,12 +18,13 @@ What is read are plain values: a `Quantity`, text, a tuple, or a mapping by name
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display
+from kit.core.quantity.origin import KEYS, read_origin
 
 Path = tuple[str | int, ...]
 
@@ -55,6 +56,16 @@ class Reading:
     def fault(self, at: Path, message: str, remedy: str) -> None:
         """Note a fault and read on."""
         self.faults.append(Fault(at, message, remedy))
+
+
+def read_keys(raw: Mapping[str, Any], known: Sequence[str], at: Path, reading: Reading) -> None:
+    """Note the keys of a table that are neither `known` nor state its origin, and what is wrong with that."""
+    for key in raw:
+        if key not in known and key not in KEYS:
+            near = near_misses(str(key), list(known)).removeprefix("; ")
+            reading.fault((*at, key), f"unknown input {key!r}", near or f"the entries here are {', '.join(known)}")
+    for fault in read_origin({key: told for key, told in raw.items() if key not in known})[1]:
+        reading.fault((*at, fault.key), fault.message, fault.remedy)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 import sympy as sp
 
-from kit.core.model.case import Case, Typed, work
+from kit.core.model.case import Case, work
 from kit.core.model.compiled import Arrays, compute
 from kit.core.model.include import include
 from kit.core.model.inputs import Input
+from kit.core.model.stated import Typed
 from kit.core.model.statement import Statement
 from kit.core.model.terms import ModelError
 from kit.core.summary import some, summary

@@ -14,8 +14,9 @@ import sympy as sp
 from kit.core.errors import KitError, near_misses
 from kit.core.model.closed_form import LARGEST, isolate
 from kit.core.model.root_search import CLOSE, Scan, nearest, same
+from kit.core.model.stated import Stated
 from kit.core.model.terms import Given, Relation, in_words, plain
-from kit.core.quantity import Display, Quantity, parse
+from kit.core.quantity import Display, Quantity, ValueOrigin, parse
 
 if TYPE_CHECKING:
     from kit.core.model.case import Case
@@ -59,7 +60,8 @@ class Found:
             return case
         given = self.unknown
         typed = given.option(self.first) if given.options else given.unit.from_base(self.first)
-        return case.changed({given.name: typed})
+        goal = f"{in_words(self.result.name)} is {self.result.show(self.target)}"
+        return case.changed({given.name: Stated(typed, origin=ValueOrigin("solved", how=f"so that {goal}"))})
 
     def words(self, display: Display | None = None) -> str:
         """Say what was found, or why there is nothing and what comes nearest."""

@@ -26,7 +26,6 @@ from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
 from kit.core.verdict import Sense
 
-_OWN = "your choice"  # the source of a given that states none
 Span = tuple[float, float]
 _TAKEN = ("self", "beyond", "tables")  # `Model.at` takes these beside the givens
 
@@ -78,15 +77,13 @@ class Statement:
         spread = Spread(typed.half_base or 0.0)
         fine = None if resolution is None else resolution * typed.unit.factor
         base, ends = typed.base, (low, high)
-        self.add_given(
-            Given(name, symbol, tex, typed.unit, base, ends, meaning, source=_OWN, spread=spread, resolution=fine)
-        )
+        self.add_given(Given(name, symbol, tex, typed.unit, base, ends, meaning, spread=spread, resolution=fine))
         return symbol
 
     def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
         """State a given that is a whole number. Raises as `given`."""
         symbol = self._symbol(name, integer=True, positive=span[0] > 0, nonnegative=span[0] >= 0)
-        self.add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count", source=_OWN))
+        self.add_given(Given(name, symbol, tex, unit(""), value, span, meaning, kind="count"))
         return symbol
 
     def choice(self, name: str, tex: str, options: Sequence[str], value: str, meaning: str) -> sp.Symbol:
@@ -95,7 +92,7 @@ class Statement:
         codes = {option: code for code, option in enumerate(options)}
         at = self.look_up(value, codes, f"option of {name!r} called")
         span = (0, len(codes) - 1)
-        self.add_given(Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes, source=_OWN))
+        self.add_given(Given(name, symbol, tex, unit(""), at, span, meaning, kind="choice", options=codes))
         return symbol
 
     def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
@@ -130,7 +127,7 @@ class Statement:
         self.givens[self._last] = replace(given, how=how, spread=Spread(given.spread.half, spread, k, dof))
 
     def source(self, text: str) -> None:
-        """Say where what was just stated comes from; a given is else the reader's choice. Raises as `measured`."""
+        """Say where what was just stated comes from; a given's value is else an example. Raises as `measured`."""
         given, relation = self.givens.get(self._last), self.relations.get(self._last)
         if relation is not None:
             self.relations[self._last] = replace(relation, source=text)

@@ -11,7 +11,7 @@ import sympy as sp
 from sympy.logic.boolalg import Boolean
 
 from kit.core.errors import KitError
-from kit.core.quantity import Display, Unit, show, show_in
+from kit.core.quantity import EXAMPLE, Display, Unit, ValueOrigin, show, show_in
 from kit.core.quantity.distribution import Spread
 from kit.core.verdict import Sense
 
@@ -49,6 +49,11 @@ class Given:
     spread: Spread = field(default_factory=lambda: Spread(0.0))
     options: Mapping[str, int] = field(default_factory=dict)
     resolution: float | None = None  # to which it is shown at least, where it has no half-width
+
+    @property
+    def origin(self) -> ValueOrigin:
+        """Where the statement's own value comes from: a source that it names, or nowhere but from the example."""
+        return ValueOrigin("default", source=self.source) if self.source else EXAMPLE
 
     def option(self, code: float) -> str:
         """Return the name of a choice's code."""

@@ -1,5 +1,6 @@
 """A number with its unit, as typed or as computed."""
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -53,6 +54,13 @@ class Quantity:
         if wanted.dim != self.unit.dim:
             raise QuantityError(f"{self} is {self.unit.kind}; it cannot be shown in {wanted.text}, {wanted.kind}")
         return Quantity.from_base(self.base, wanted, self.half_base)
+
+    def same(self, other: "Quantity") -> bool:
+        """Return whether another quantity states the same: value, unit and half-width, however it was typed."""
+        alike = self.unit == other.unit and math.isclose(self.value, other.value, rel_tol=1e-12, abs_tol=1e-12)
+        if self.half is None or other.half is None:
+            return alike and self.half is other.half
+        return alike and math.isclose(self.half, other.half, rel_tol=1e-12)
 
     @property
     def pint(self) -> "pint.Quantity[Any]":

@@ -40,8 +40,8 @@ def pack(
     """Return a layout of all parts on a roll, or of as many as found place on sheets.
 
     effort: moves of a part to be tried, 0 for the first layout alone; the same effort and seed give the same layout
-    if `seconds` is None. With `seconds`, all is done by then, and a roll is left to the nesting library where one is
-    installed and can do it. progress: passed the share done; when it returns False the best layout so far is
+    if `seconds` is None. With `seconds`, all is done by then, and a roll is left to the nesting library where it
+    can do it. progress: passed the share done; when it returns False the best layout so far is
     kept.
     Raises: KitError for no parts, or a part larger than the stock; a layout that fails its check is never returned.
     """

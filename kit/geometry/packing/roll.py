@@ -1,4 +1,4 @@
-"""Parts packed onto a roll by the nesting library spyrrow, where it is installed: better than our own, bound by time.
+"""Parts packed onto a roll by the nesting library spyrrow: better than our own search, bound by time.
 
 It works in single precision on outlines without their holes and never turns a part over; the layout is made exact
 by sliding and judged like any other.
@@ -11,7 +11,6 @@ import sys
 import threading
 import time
 from collections.abc import Sequence
-from importlib.util import find_spec
 from pathlib import Path
 
 from kit.geometry.packing.cells import grown
@@ -23,9 +22,8 @@ NESTER = Path(__file__).with_name("nester.py")
 
 
 def serves(parts: Sequence[CutPart], stock: object) -> bool:
-    """Whether the library is there and can do it: parts without holes on a roll without defects."""
-    sound = isinstance(stock, Roll) and not stock.defects and not any(part.outline.interiors for part in parts)
-    return sound and find_spec("spyrrow") is not None
+    """Whether the library can do it: parts without holes on a roll without defects."""
+    return isinstance(stock, Roll) and not stock.defects and not any(part.outline.interiors for part in parts)
 
 
 def nest(

@@ -1,73 +1,65 @@
-"""A layout as plain data, and back: what a search found once need not be found again, but is judged again."""
+"""A layout as rows, and back: what a search found once need not be found again, but is judged again."""
 
-import math
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from kit.core.errors import KitError, near_misses
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.stock import CutPart, Cutting, Layout, Placed, Stock
 
-ROW = "part, piece of stock from 1, number of the turn from 1, turned over, x and y in mm"
+KEPT = "kept"
+"""What is said to have found a layout that was restored."""
 
 
-def to_data(layout: Layout) -> dict[str, Any]:
-    """Return what found the layout and a row for each part that lies, of text, whole numbers, bools and floats alone.
+@dataclass(frozen=True, slots=True)
+class Row:
+    """Where one part lies: on which piece of stock, at which of the turns that it may have, both counted from 1.
 
-    A row holds the part's name, its piece of stock from 1, the number of its turn among those that it may have from 1,
-    whether it is turned over, and x and y [mm]. Floats written in full (as JSON and TOML do) come back the same.
+    `x` and `y` are in mm, as those of a `Placed`.
     """
-    rows = []
-    for p in layout.placed:
-        part = layout.parts[p.part]
-        rows.append([part.name, p.sheet + 1, part.turns.index(p.turn) + 1, p.over, p.x, p.y])
-    return {"by": layout.by, "placed": rows}
+
+    part: str
+    piece: int
+    turn: int
+    over: bool
+    x: float
+    y: float
 
 
-def restored(data: Mapping[str, Any], parts: Sequence[CutPart], stock: Stock, cutting: Cutting) -> Layout:
-    """Return the layout that `to_data` wrote, on the parts and the stock as they are now; parts without a row are left.
+def to_rows(layout: Layout) -> list[Row]:
+    """Return a row for each part that lies."""
+    parts = layout.parts
+    return [
+        Row(parts[p.part].name, p.sheet + 1, parts[p.part].turns.index(p.turn) + 1, p.over, p.x, p.y)
+        for p in layout.placed
+    ]
 
-    Raises: KitError for rows that cannot be read, and for a layout that no longer holds for these parts.
+
+def restored(rows: Sequence[Row], parts: Sequence[CutPart], stock: Stock, cutting: Cutting) -> Layout:
+    """Return the layout of these rows on the parts and the stock as they are now; parts without a row are left.
+
+    Raises:
+        KitError: a layout that does not hold for these parts.
     """
     names = [part.name for part in parts]
-    placed = []
-    rows = data.get("placed")
-    if not isinstance(rows, Sequence) or isinstance(rows, str):
-        raise KitError(f"the stored layout has no list 'placed'; it holds rows of {ROW}")
-    for number, row in enumerate(rows, 1):
-        placed.append(_placed(number, row, parts, names))
+    placed = tuple(_placed(row, parts, names) for row in rows)
     lying = Counter(p.part for p in placed)
     left = tuple(max(0, part.count - lying[k]) for k, part in enumerate(parts))
-    layout = Layout(tuple(parts), stock, cutting, tuple(placed), str(data.get("by", "")), left)
+    layout = Layout(tuple(parts), stock, cutting, placed, KEPT, left)
     if wrong := faults(layout):
-        raise KitError(f"the stored layout no longer holds: {wrong[0]}; pack again")
+        raise KitError(f"the layout that was kept no longer holds: {wrong[0]}; pack again")
     return layout
 
 
-def _placed(number: int, row: Any, parts: Sequence[CutPart], names: list[str]) -> Placed:
-    if not isinstance(row, Sequence) or isinstance(row, str) or len(row) != 6 or not _sound(row):
-        raise KitError(f"row {number} of the stored layout is {row!r}; it holds {ROW}")
-    name, sheet, turn, over, x, y = row
-    if name not in names:
+def _placed(row: Row, parts: Sequence[CutPart], names: list[str]) -> Placed:
+    if row.part not in names:
+        near = near_misses(row.part, names)
+        raise KitError(f"the layout that was kept lays {row.part!r}, which is no part any more{near}; pack again")
+    part = parts[names.index(row.part)]
+    if not 1 <= row.turn <= len(part.turns):
         raise KitError(
-            f"row {number} of the stored layout lays {name!r}, which is no part{near_misses(name, names)}; pack again"
-        )
-    k = names.index(name)
-    if not 1 <= turn <= len(parts[k].turns):
-        raise KitError(
-            f"row {number} of the stored layout gives {name} its turn number {turn}, of {len(parts[k].turns)} that it "
+            f"the layout that was kept gives {row.part} its turn number {row.turn}, of {len(part.turns)} that it "
             "may have; pack again"
         )
-    return Placed(k, sheet - 1, parts[k].turns[turn - 1], over, float(x), float(y))
-
-
-def _sound(row: Sequence[Any]) -> bool:
-    name, sheet, turn, over, x, y = row
-    whole = all(isinstance(each, int) and not isinstance(each, bool) for each in (sheet, turn))
-    return (
-        isinstance(name, str)
-        and whole
-        and isinstance(over, bool)
-        and all(isinstance(each, int | float) and math.isfinite(each) for each in (x, y))
-    )
+    return Placed(names.index(row.part), row.piece - 1, part.turns[row.turn - 1], row.over, row.x, row.y)

@@ -44,7 +44,6 @@ from kit.subjects.safety import SAW
 M = Model("bevel.frame", __doc__)
 
 N = M.count("sides", "N", 6, (3, 24), "number of boards")
-M.source("demo: hood frame")
 s = M.given("slope", "s", "70 ± 0.1 deg", (5, 90), "slope of the boards, from the horizontal")
 M.measured("bevel gauge against a level, or rise over run")
 joint = M.choice("joint", "j", ("mitered", "butted"), "mitered", "how the ends meet")

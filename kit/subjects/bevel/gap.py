@@ -36,7 +36,6 @@ from kit.subjects.safety import SAW
 M = Model("bevel.gap", __doc__)
 
 N = M.count("sides", "N", 6, (3, 24), "number of boards in the ring")
-M.source("demo: hood frame")
 s = M.given("slope", "s", "70 deg", (5, 90), "slope of the boards, from the horizontal")
 L = M.given("side", "L", "360 mm", (50, 3000), "bottom edge of a board, outside")
 M.measured("tape")

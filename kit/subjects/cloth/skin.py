@@ -66,7 +66,6 @@ warp = M.given(
     "strain that the cloth takes along the warp without wrinkles",
 )
 M.measured("pull a strip 50 mm wide as hard as two hands stretch a skin, measure 500 mm on it before and after")
-M.source("invented demo value")
 weft = M.given(
     "weft_limit",
     r"\varepsilon_{2}",
@@ -75,7 +74,6 @@ weft = M.given(
     "strain that the cloth takes along the weft without wrinkles",
 )
 M.measured("as along the warp, on a strip cut across the roll")
-M.source("invented demo value")
 seam = M.given("seam_length", r"\ell_{\mathrm{s}}", "1700 ± 5 mm", (10, 50000), "all seams together")
 M.measured("from the pattern")
 room = M.given("seam_allowance", "a", "12 ± 0.5 mm", (3, 60), "cloth beyond the sew line of a seam")

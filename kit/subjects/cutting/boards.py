@@ -36,7 +36,6 @@ M.measured("a cut in scrap")
 N = M.count("wanted", "N", 30, (1, 2000), "pieces that are wanted")
 grain = M.choice("grain", "g", ("along the board", "either way"), "along the board", "how the grain may run")
 price = M.given("price", "c", "48", (0, 2000), "price of one board")
-M.source("invented for the demo")
 at_hand = M.count("at_hand", r"n_{0}", 2, (1, 200), "boards at hand")
 hair = M.constant(
     "hair", r"\epsilon", "0.001 mm", "a fit to within this counts as a fit", "less than a saw or a tape can resolve"

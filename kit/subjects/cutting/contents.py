@@ -13,6 +13,7 @@ def stock() -> Subject:
         build=stock_build.build,
         takes=stock_build.TAKES,
         tasks=stock_build.TASKS,
+        best=stock_build.packed_by_count,
         propose=stock_build.propose,
     )
 

@@ -40,7 +40,6 @@ m = M.given("margin", "m", "10 mm", (0, 100), "margin along every edge of the st
 M.measured("selvage, bruised or crooked edge")
 eta = M.given("density", r"\eta", "72 ± 3 %", (30, 100), "density of the layout")
 M.measured("the packed layout, or an earlier order")
-M.source("own layouts of curved parts")
 kind = M.choice("stock", "s", ("roll", "boards"), "roll", "what the parts are cut from")
 W = M.given("width", "W", "1500 ± 5 mm", (300, 3000), "width of the roll or board")
 M.measured("tape")
@@ -49,10 +48,8 @@ M.measured("tape")
 n = M.count("at_hand", r"n_{0}", 1, (1, 200), "rolls or boards at hand")
 c_m = M.given("price_meter", r"c_{\mathrm{m}}", "14 1/m", (0, 500), "price per length of roll")
 M.measured("the seller's list")
-M.source("invented for the demo")
 c_b = M.given("price_board", r"c_{\mathrm{b}}", "48", (0, 2000), "price of one board")
 M.measured("the seller's list")
-M.source("invented for the demo")
 x = sp.Symbol("x", real=True)
 cut_from_roll = sp.Eq(kind, 0)
 
@@ -157,6 +154,16 @@ M.ask(
     choice("turns", "how parts may be turned, or to how many angles", *TURNS, default="two way", number=True),
     count("effort", "moves of a part that packing may take", 1500),
     count("seed", "the number that a search for a layout begins with", 1),
+    rows(
+        "layout",
+        "where each part lies, as a search found it and it was kept",
+        text("part", "the part"),
+        count("piece", "the piece of stock on which it lies, counted from 1", 1),
+        count("turn", "which of the turns that it may have, counted from 1", 1),
+        flag("over", "it lies turned over"),
+        amount("x", "how far it is moved along the stock", span=(-1_000_000, 1_000_000)),
+        amount("y", "how far it is moved across the stock", span=(-1_000_000, 1_000_000)),
+    ),
     flag("tiled", "outlines are wanted at full size on sheets to tape"),
 )
 

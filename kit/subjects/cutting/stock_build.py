@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 
@@ -19,22 +20,35 @@ from kit.drawing.table_files import csv_output
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.pack import pack
 from kit.geometry.packing.stock import TWO_WAY, CutPart, Cutting, Layout, Roll, Stock, board, each
+from kit.geometry.packing.stored import restored
 from kit.subjects.cutting.layout_drawing import layout_scene, page_for
-from kit.subjects.cutting.stock_inputs import parts_of, ring, sheets_of
+from kit.subjects.cutting.stock_inputs import kept, layout_of, parts_of, ring, sheets_of
 
 TAKES = ("first", "second", "third")
 NEW = "new board"
-LONG = 10.0  # seconds that "Pack longer" takes
+LONG = 10.0  # seconds that "Pack" takes
 MOST_ALONE = 60  # parts of a page without a list
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return a quick layout, with all that hangs on it.
+    """Return the layout that was kept, or a quick one, with all that hangs on it.
 
     Raises:
         KitError: parts or stock that cannot be read, or a part that fits no stock.
     """
-    return _made(inputs, _quick(*_asked(inputs)))
+    asked = _asked(inputs)
+    rows = layout_of(inputs.stated["layout"])
+    if not rows:
+        return _made(inputs, _quick(*asked))
+    try:
+        return _keeping(inputs, restored(rows, *asked))
+    except KitError as error:
+        quick, words = _made(inputs, _quick(*asked)), str(error)
+        return replace(quick, cautions=(*quick.cautions, f"{words[0].upper()}{words[1:]}."))
+
+
+def _keeping(inputs: BuildInput, layout: Layout) -> Build:
+    return replace(_made(inputs, layout), kept={"layout": kept(layout)})
 
 
 @lru_cache(maxsize=16)
@@ -284,16 +298,22 @@ def propose(inputs: BuildInput) -> dict[str, str]:
 
 
 def _packed(inputs: BuildInput, progress: Progress) -> Build:
-    """Return the layout after a fixed number of moves: the same every time."""
+    """Return the best layout of ten seconds, to be kept: no search against the clock finds the same twice."""
+    seed = inputs.stated["seed"]
+    return _keeping(inputs, pack(*_asked(inputs), effort=10**7, seconds=LONG, seed=seed, progress=progress))
+
+
+def packed_by_count(inputs: BuildInput, progress: Progress) -> Build:
+    """Return the layout that was kept, or the one after a fixed number of moves: the same every time.
+
+    Raises:
+        KitError: as `build`.
+    """
+    made = build(inputs)
+    if made.kept:
+        return made
     effort, seed = inputs.stated["effort"], inputs.stated["seed"]
     return _made(inputs, pack(*_asked(inputs), effort=effort, seed=seed, progress=progress))
 
 
-def _packed_long(inputs: BuildInput, progress: Progress) -> Build:
-    """Return the best layout of ten seconds, by the nesting library where one is installed and serves."""
-    return _made(
-        inputs, pack(*_asked(inputs), effort=10**7, seconds=LONG, seed=inputs.stated["seed"], progress=progress)
-    )
-
-
-TASKS = {"Pack": _packed, "Pack for 10 seconds": _packed_long}
+TASKS = {"Pack": _packed}

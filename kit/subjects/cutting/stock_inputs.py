@@ -18,7 +18,8 @@ from kit.core.files import MOST_BYTES, beside, content_digest
 from kit.core.quantity import Quantity
 from kit.drawing.raster import read_rubbing
 from kit.geometry.outline.trace import trace
-from kit.geometry.packing.stock import ONE_WAY, TWO_WAY, CutPart, Sheet, any_of, board
+from kit.geometry.packing.stock import ONE_WAY, TWO_WAY, CutPart, Layout, Sheet, any_of, board
+from kit.geometry.packing.stored import Row, to_rows
 from kit.subjects.cloth.geometry.pattern import Pattern
 
 SMOOTH = 0.5  # how far a traced outline may be simplified, mm
@@ -62,6 +63,20 @@ def sheets_of(rows: Sequence[Mapping[str, Any]], folder: Path) -> tuple[tuple[Sh
             raise KitError(f"two pieces of stock are called {name!r}; give each its own name, or one a count")
         prices[name] = row["price"].base
     return tuple(sheets), prices
+
+
+def layout_of(rows: Sequence[Mapping[str, Any]]) -> list[Row]:
+    """Return the places of a layout that was kept."""
+    return [Row(r["part"], r["piece"], r["turn"], r["over"], r["x"].base, r["y"].base) for r in rows]
+
+
+def kept(layout: Layout) -> list[dict[str, Any]]:
+    """Return the rows that keep a layout, as a job's file has them: in mm, far finer than a layout is judged."""
+    return [
+        {"part": row.part, "piece": row.piece, "turn": row.turn, "x": f"{row.x:.9f} mm", "y": f"{row.y:.9f} mm"}
+        | ({"over": True} if row.over else {})
+        for row in to_rows(layout)
+    ]
 
 
 def ring(corners: Sequence[Sequence[Quantity]]) -> list[tuple[float, float]]:

@@ -47,7 +47,6 @@ ductility = M.choice(
 )
 Z = M.given("reduction", "Z", "35 ± 5 %", (5, 80), "reduction of area at fracture")
 M.measured("mill certificate, or the neck of a broken tensile test piece")
-M.source("invented demo value")
 A50 = M.given(
     "elongation",
     "A_{50}",

@@ -51,7 +51,6 @@ tolerated = M.given(
     "strain that the face of the cloth stands for years without cracking",
 )
 M.measured("fold a scrap round rods of several sizes, leave it in the cold, look for cracks")
-M.source("invented demo value")
 
 theta = M.result("wrap_angle", r"\theta", "deg", "angle through which the cloth is turned", resolution=1)
 M.equals(n * sp.pi / 2, "the cloth turns a right angle at each edge")

@@ -60,7 +60,6 @@ F = M.given("push", "F", "80 ± 20 N", (0, 400), "push with which the router is 
 M.measured("bathroom scale")
 k = M.given("stop_stiffness", "k", "2000 ± 800 N/mm", (100, 50000), "push on the stop over how far it gives way")
 M.measured("push, read a dial gauge")
-M.source("invented demo value")
 a_g = M.given("blocks_limit", "a_{g}", "0.02 mm", (0, 0.5), "limit of the blocks' error, plus or minus")
 a_h = M.given("pile_limit", "a_{h}", "0.03 mm", (0, 0.5), "limit of the pile's error, plus or minus")
 a_0 = M.given("touch_limit", "a_{0}", "0.05 mm", (0, 0.5), "limit of the touch's error, plus or minus")

@@ -59,7 +59,6 @@ shear_max = M.given(
     "shear_allowed", r"\gamma_{\mathrm{max}}", "100 %", (1, 500), "shear that the adhesive stands for years"
 )
 M.measured("maker's data sheet")
-M.source("invented demo value")
 c_min = M.given("play_least", r"c_{\mathrm{min}}", "0.1 mm", (0, 2), "least play at which the track lies unpressed")
 y_max = M.given(
     "wander_allowed", r"y_{\mathrm{max}}", "1 mm", (0.02, 5), "most that the track may wander from side to side"

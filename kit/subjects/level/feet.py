@@ -54,7 +54,6 @@ e_y = M.given("center_y", r"e_{y}", "40 ± 5 mm", (-50, 50), "center of mass fro
 M.measured("weigh one end on a scale, or balance it on a batten")
 k = M.given("stiffness", "k", "80 ± 20 N/mm", (5, 20000), "stiffness of one foot: weight over how far it gives way")
 M.measured("calipers on the foot, free and loaded")
-M.source("invented demo value")
 H = M.given("blade_height", "H", "180 ± 5 mm", (0, 1500), "height of the cut above the feet")
 M.measured("tape")
 allowed = M.given(

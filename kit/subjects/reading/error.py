@@ -57,7 +57,6 @@ A = M.given(
     "dust that one cut sweeps into the corner, as an area in plan",
 )
 M.measured("heap's leg after ten cuts without chamfer, squared, over twenty")
-M.source("invented demo value")
 m = M.count("cuts", "m", 10, (0, 200), "cuts since the corner was last brushed out")
 allowed = M.given("allowed", r"\delta_{\mathrm{max}}", "0.2 mm", (0.01, 5), "allowed error of the part")
 y = sp.Symbol("y", real=True)

@@ -50,7 +50,6 @@ stiff = M.given(
     "clamp_stiffness", r"k_{\mathrm{c}}", "2000 ± 800 N/mm", (100, 50000), "push at the clamp over how far it gives way"
 )
 M.measured("push at the clamp by a spring scale, read a dial gauge")
-M.source("invented demo value")
 allowed = M.given("allowed", r"\delta_{\mathrm{max}}", "0.5 mm", (0.01, 5), "allowed tip error")
 M.pick("faces", "friction", "wood on wood, dry", {"friction": "static"}, "faces under the clamp")
 section = M.include(SECTION, prefix="", label="")

@@ -81,7 +81,6 @@ M.measured("uncertainty of its scale times that distance, and its noise")
 cell = M.given("cell", "q", "4 mm", (0.5, 50), "size of the cells in which the swept envelope is counted")
 loss = M.given("loss", r"c_{\mathrm{max}}", "15 mm", (0.5, 100), "excess that cells may add to the envelope")
 wish = M.given("wish", "B", "5 mm", (0.1, 100), "required bound")
-M.source("your choice")
 
 theta_s = M.relation(
     "half_swing", r"\theta_{\mathrm{s}}", "deg", "swing from the nearest position, at most", resolution=0.01

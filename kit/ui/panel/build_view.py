@@ -165,6 +165,7 @@ class BuildView(w.VBox):
             else:
                 if wanted.case is self.panel.case and self._beside is not None and wanted.raw is self._beside.raw:
                     self._take(best)
+                    self.panel.keep(best.kept)
                     self.panel.write_verdict()
                     self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
                 else:

@@ -85,8 +85,8 @@ class Field(w.VBox):
         """Show the span and where the value comes from."""
         span = self.given.span_text(self._display)
         assumed = f"; no unit typed, {escape(self.given.unit.text)} taken" if entry.bare else ""
-        how = f" ({escape(entry.how)})" if entry.how else ""
-        self.note.value = f'<span class="fw-note">{escape(span)} · {escape(entry.source)}{how}{assumed}</span>'
+        origin = f"{entry.origin.words}{'; ± not stated, the usual one' if entry.usual else ''}"
+        self.note.value = f'<span class="fw-note">{escape(span)} · {escape(origin)}{assumed}</span>'
         if self._asking and not self.outside.value:
             self._ask(False)
 

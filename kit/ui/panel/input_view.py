@@ -68,6 +68,12 @@ class InputView(w.VBox):
         """Take what a job's file states now for the start; `reset` shows it."""
         self.start = self._saved = (dict(raw), dict(links))
 
+    def take(self, raw: Mapping[str, Any]) -> None:
+        """State these inputs, as if they had been typed."""
+        self.raw = {**self.raw, **raw}
+        if raw and (self.editors or self.menus):
+            self._build()
+
     @property
     def any(self) -> bool:
         """Whether there is anything to be stated here."""

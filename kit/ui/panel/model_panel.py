@@ -18,9 +18,10 @@ import ipywidgets as w
 from kit.core.build import Build
 from kit.core.errors import KitError
 from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
+from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display
-from kit.core.verdict import LEVEL, State, Verdict
-from kit.job.verdict import standalone_verdict, upstream
+from kit.core.verdict import LEVEL, Verdict
+from kit.job.verdict import Upstream, standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
 from kit.subjects import subject
@@ -105,7 +106,8 @@ class Panel(w.VBox):
     def judged(self) -> Verdict:
         """What is known of the case, of what is built of it, and of the parts that it rests on."""
         level = self.job.level if self.job else LEVEL
-        return standalone_verdict(self.case, self.build, upstream=self._upstream, level=level)
+        cells = cell_origins(self.model.inputs, self.raw, example=self.job.example if self.job else False).values()
+        return standalone_verdict(self.case, self.build, upstream=self._upstream, level=level, cells=cells)
 
     # -- what controls call ---------------------------------------------------------------------------
 
@@ -145,6 +147,12 @@ class Panel(w.VBox):
             self.saving.note(name)
         self._write()
 
+    def keep(self, raw: Mapping[str, Any]) -> None:
+        """State inputs by which what is shown is built again; `save` writes them like any that were typed."""
+        self.inputs.take(raw)
+        if self.build_view:
+            self.build_view.restated()
+
     def reset(self) -> None:
         """Go back to the case that the panel began with."""
         self.case = self.start
@@ -166,7 +174,7 @@ class Panel(w.VBox):
         """Keep what was stated about a quantity when only its value is typed anew."""
         before = self.case.typed.get(name)
         if isinstance(before, Stated):
-            return replace(before, text=text, source=None, measured=None)
+            return replace(before, text=text)
         return text
 
     def _inputs(self) -> InputView:
@@ -190,8 +198,8 @@ class Panel(w.VBox):
             self.build_view.restated()
         self._write()
 
-    def _rests_on(self) -> dict[str, State]:
-        return upstream(self.job, self.part, self.links) if self.job and self.part else {}
+    def _rests_on(self) -> Upstream | None:
+        return upstream(self.job, self.part, self.links) if self.job and self.part else None
 
     def _show_filled(self, pick: str) -> None:
         for name in self.model.picks[pick].fills:
@@ -301,7 +309,7 @@ def panel(
         KitError: an unknown model or part, or a given that cannot be read.
 
     >>> panel("scale.cursor", eye_height="500 mm", eye_offset="30 mm")
-    <panel on scale.cursor: the limit holds>
+    <panel on scale.cursor: the limit holds; 6 of 9 values are examples, not yet yours>
     """
     from kit.subjects import model as named
 

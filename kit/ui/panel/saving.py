@@ -73,7 +73,7 @@ class Saving(w.VBox):
             for name in names:
                 typed = panel.case.typed[name]
                 if isinstance(typed, Stated):
-                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof, how=typed.how)
+                    job.set(part, name, typed.text, spread=typed.spread, k=typed.k, dof=typed.dof)
                 else:
                     job.set(part, name, self._text(name))
             for name, raw in panel.inputs.unsaved.items():

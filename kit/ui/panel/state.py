@@ -57,6 +57,9 @@ class PanelState(Protocol):
     def take_all(self, texts: dict[str, str]) -> None:
         """Take several givens at once. Raises KitError, and nothing changes, where the model refuses one."""
 
+    def keep(self, raw: Mapping[str, Any]) -> None:
+        """State inputs by which what is shown is built again."""
+
     def reset(self) -> None:
         """Go back to the case that the panel began with."""
 

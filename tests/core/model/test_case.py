@@ -9,8 +9,9 @@ import sympy as sp
 
 from kit.core.errors import KitError
 from kit.core.model import Case, Model, NoValueError, SpanError, Stated
-from kit.core.quantity import Display, Quantity, QuantityError, unit
+from kit.core.quantity import Display, Quantity, QuantityError, ValueOrigin, unit
 from kit.core.tables import table, with_rows
+from kit.core.verdict import Verdict
 from tests.core.model.small import blank, one
 
 
@@ -48,7 +49,7 @@ def test_the_other_branch(bar: Model) -> None:
 def test_a_given_is_typed(bar: Model, typed: object, base: float) -> None:
     case = bar.at(length=typed)  # type: ignore[arg-type]
     assert case.base["length"] == pytest.approx(base, rel=1e-12)
-    assert case.entries["length"].source == "stated"
+    assert case.entries["length"].origin.kind == "chosen"
 
 
 def test_a_number_is_in_the_given_s_own_unit(bar: Model) -> None:
@@ -81,13 +82,34 @@ def test_stated_says_how_surely(bar: Model) -> None:
             "700 ± 0.3 mm",
             spread="normal",
             k=3,
-            source="certificate 7",
-            how="compared",
-            measured="2026-01-02",
+            origin=ValueOrigin("measured", "2026-01-02", "compared", "A. Turner", "certificate 7"),
         )
     ).entries["length"]
     assert entry.u == pytest.approx(0.1, rel=1e-12)
-    assert (entry.source, entry.how, entry.measured) == ("certificate 7", "compared", "2026-01-02")
+    assert entry.origin.words == "measured; certificate 7; compared; on 2026-01-02 by A. Turner"
+    assert not entry.usual
+
+
+def test_every_given_has_exactly_one_origin(bar: Model) -> None:
+    case = bar.at(push="60 N", length=Stated("700 mm", origin=ValueOrigin("measured", "2026-01-02")))
+    kinds = {name: origin.kind for name, origin in case.origins.items()}
+    assert kinds.keys() == bar.free.keys()
+    assert (kinds["push"], kinds["length"], kinds["height"]) == ("chosen", "measured", "example")
+    assert Verdict(case.checks, origins=tuple(case.origins.values())).examples == len(kinds) - 2
+
+
+def test_a_half_width_that_nobody_stated_is_marked(bar: Model) -> None:
+    assert bar.at(length="700 mm").entries["length"].usual
+    assert not bar.at(length="700 ± 1 mm").entries["length"].usual
+    assert not bar.at().entries["length"].usual, "the example's own half-width belongs to it"
+
+
+def test_a_value_found_by_solving_says_so_and_has_no_method(bar: Model) -> None:
+    measured = ValueOrigin("measured", "2026-01-02", how="tape")
+    case = bar.at(length=Stated("700 ± 0.3 mm", origin=measured))
+    entry = case.find("length", "tip", "1 mm").into(case).entries["length"]
+    assert (entry.origin.kind, entry.origin.measured, entry.usual) == ("solved", "", True)
+    assert entry.origin.how == "so that tip is 1.00 mm"
 
 
 def test_stated_keeps_what_it_does_not_say(bar: Model) -> None:
@@ -355,8 +377,9 @@ def test_pick_fills_its_givens(wooden: Model) -> None:
     assert case.picks == {"wood": "red oak"}
     assert moduli(case) == pytest.approx((1.82 * MSI, 0.63), rel=1e-12)
     entry = case.entries["modulus"]
-    assert "Wood Handbook" in entry.source
-    assert entry.how == "table of woods: red oak"
+    assert entry.origin.kind == "table"
+    assert entry.origin.source.startswith("woods, red oak: ")
+    assert "Wood Handbook" in entry.origin.source
     # a tenth of the model's own 12 GPa is a tenth of the wood's modulus too
     assert entry.spread.half == pytest.approx(0.1 * 1.82 * MSI, rel=1e-12)
 
@@ -373,7 +396,8 @@ def test_unknown_row(wooden: Model) -> None:
 def test_typed_value_goes_before_the_row(wooden: Model) -> None:
     case = wooden.at(wood="white oak", modulus="11 GPa")
     assert moduli(case) == pytest.approx((11_000, 0.68), rel=1e-12)
-    assert case.entries["modulus"].source == "stated"
+    assert case.entries["modulus"].origin.kind == "chosen"
+    assert (case.origins["wood"].kind, wooden.at().origins["wood"].kind) == ("chosen", "example")
 
 
 def test_new_pick_takes_back_what_was_typed(wooden: Model) -> None:
@@ -393,7 +417,7 @@ def test_row_of_the_job(wooden: Model) -> None:
     }
     case = wooden.at(wood="shed pine", tables={"woods": with_rows(table("woods"), [row])})
     assert moduli(case) == pytest.approx((9000, 0.45), rel=1e-12)
-    assert case.entries["modulus"].source.startswith("our own test")
+    assert case.entries["modulus"].origin.source.startswith("woods, shed pine: our own test")
     assert moduli(case.with_(gravity="0.5")) == pytest.approx((9000, 0.5), rel=1e-12)
     with pytest.raises(KitError, match="no row 'shed pine'"):
         wooden.at(wood="shed pine")

@@ -177,7 +177,8 @@ def test_what_is_said_of_a_given_and_of_a_relation(m: Model) -> None:
     m.equals(at(m, "length") ** 2, "square")
     m.source("any book")
     assert m.relations["area"].source == "any book"
-    assert m.givens["length"].source == "your choice"
+    assert m.givens["length"].origin.kind == "example"
+    assert m.givens["boards"].origin.kind == "example", "how it is measured is no source"
 
 
 def test_what_is_said_of_nothing(m: Model) -> None:

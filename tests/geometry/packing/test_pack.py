@@ -193,7 +193,6 @@ def test_bad_input_gets_one_sentence(work: object, sentence: str) -> None:
 
 
 def test_the_library_lays_soundly_too() -> None:
-    pytest.importorskip("spyrrow")
     parts = garment(6, 20)
     layout = pack(parts, ROLL, Cutting(8, 3), effort=1, seconds=3)
     sound(layout)
@@ -209,7 +208,6 @@ def test_a_turn_is_about_the_grain() -> None:
 
 
 def test_the_library_is_stopped_at_once() -> None:
-    pytest.importorskip("spyrrow")
     told: list[float] = []
 
     def progress(share: float, _words: str) -> bool:

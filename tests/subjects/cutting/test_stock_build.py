@@ -13,13 +13,12 @@ from shapely import Polygon
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
 from kit.core.quantity import Display
-from kit.geometry.packing import roll, stored
 from kit.geometry.packing.check import faults
 from kit.geometry.packing.stock import Layout
 from kit.job import Job
 from kit.job.build import build, build_input, standalone
 from kit.subjects import model, subject
-from kit.subjects.cutting.stock_build import TASKS
+from kit.subjects.cutting.stock_build import TASKS, packed_by_count
 from kit.subjects.cutting.stock_build import build as build_shape
 from tests import ROOT
 from tests.builds import build_input as case_input
@@ -106,18 +105,17 @@ def test_what_cannot_be_read_gets_a_sentence(shape: dict[str, Any], sentence: st
         build_shape(asked(shape))
 
 
-def test_pack_is_the_same_twice_told_of_and_stopped(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_packing_by_count_is_the_same_twice_and_told_of() -> None:
     heard: list[float] = []
 
     def watch(share: float, words: str) -> bool:
         heard.append(share)
         return bool(words)
 
-    monkeypatch.setattr(roll, "find_spec", lambda _name: None)
     asked_for = build_input(JOB, "skirt_cloth")
     quick = build(JOB, "skirt_cloth")
     one, two = (
-        TASKS["Pack"](
+        packed_by_count(
             restated(asked_for, {**{k: v for k, v in asked_for.raw.items() if k != "takes"}, "effort": 300}), watch
         )
         for _ in range(2)
@@ -126,23 +124,29 @@ def test_pack_is_the_same_twice_told_of_and_stopped(monkeypatch: pytest.MonkeyPa
     assert quick is not None
     assert one.number("length").base < quick.number("length").base
     assert len(heard) > 0
-    stopped = TASKS["Pack for 10 seconds"](asked_for, lambda share, _words: share < 0.02)
-    assert stopped.ok
 
 
-def test_a_roll_of_parts_without_holes_is_left_to_the_library() -> None:
-    pytest.importorskip("spyrrow")
+def test_what_was_packed_is_kept_and_built_again() -> None:
     asked_for = build_input(JOB, "skirt_cloth")
-    stopped = TASKS["Pack"](asked_for, lambda share, _words: share < 0.3)
-    assert stopped.ok
-    quick = build(JOB, "skirt_cloth")
-    assert quick is not None
-    assert stopped.number("length").base <= quick.number("length").base
-    if stopped.data.by == "spyrrow":
-        again = stored.restored(
-            stored.to_data(stopped.data), stopped.data.parts, stopped.data.stock, stopped.data.cutting
-        )
-        assert again == stopped.data
+    packed = TASKS["Pack"](asked_for, lambda share, _words: share < 0.3)
+    assert packed.ok
+    assert packed.number("length").base <= build_shape(asked_for).number("length").base
+    keeping = build_input(JOB, "skirt_cloth", raw={**JOB.raw_inputs("skirt_cloth"), **packed.kept})
+    again = build_shape(keeping)
+    assert again.data.by == "kept"
+    assert again.number("length").base == pytest.approx(packed.number("length").base, abs=1e-6)
+    assert packed_by_count(keeping, lambda _share, _words: True).data == again.data, "the book searches anew"
+
+
+def test_a_layout_that_no_longer_holds_gives_way_with_a_word() -> None:
+    asked_for = build_input(JOB, "skirt_cloth")
+    kept = TASKS["Pack"](asked_for, lambda share, _words: share < 0.1).kept["layout"]
+    moved = [{**row, "x": "0 mm", "y": "0 mm"} for row in kept]
+    made = build_shape(build_input(JOB, "skirt_cloth", raw={**JOB.raw_inputs("skirt_cloth"), "layout": moved}))
+    assert made.data.by != "kept"
+    assert made.ok
+    assert any(words.startswith("The layout that was kept no longer holds") for words in made.cautions)
+    assert not made.kept
 
 
 def test_parts_come_from_cloth_and_hood_works() -> None:

@@ -25,7 +25,9 @@ from kit.core.model.input_terms import (
 )
 from kit.core.model.inputs import Input
 from kit.job import Job
+from kit.job.build import build_input
 from kit.job.toml_edit import ABSENT
+from kit.subjects import subject
 from kit.ui.panel import Panel, panel
 from kit.ui.panel.input_editors import CellEditor, RowsEditor
 from kit.ui.panel.input_view import InputView
@@ -399,3 +401,23 @@ def test_the_sheet_shows_what_is_stated_after_the_givens(tmp_path: Path) -> None
     headings = [html.index(f">{each}</h2>") for each in ("Givens", "Lists and options", "Derivation")]
     assert headings == sorted(headings)
     assert "520.0 mm" in html[headings[1] : headings[2]]
+
+
+def test_a_layout_that_was_found_is_kept_by_saving(tmp_path: Path) -> None:
+    path = tmp_path / "tiles.toml"
+    path.write_text(
+        'format = 2\n[job]\nname = "tiles"\n[parts.tiles]\nmodel = "cutting.stock"\n'
+        'parts = [{ name = "tile", length = "300 mm", width = "200 mm", count = 4 }]\n',
+        encoding="utf-8",
+    )
+    made = panel(job=Job.open(path), part="tiles")
+    found = subject("cutting.stock").tasks["Pack"](build_input(made.job, "tiles"), lambda share, _words: share < 0.1)
+    made.keep(found.kept)
+    made.saving.save.click()
+    reopened = Job.open(path)
+    again = reopened.build("tiles")
+    assert again is not None
+    assert again.data.by == "kept"
+    assert again.data.placed == panel(job=reopened, part="tiles").build.data.placed
+    made.reset()
+    assert "layout" not in made.raw

@@ -113,7 +113,7 @@ def test_a_span_is_left_knowingly_only(stop: Panel) -> None:
 def test_a_pick_fills_its_givens_and_a_typed_value_wins(stop: Panel) -> None:
     stop.picks["block_wood"].control.value = "douglas-fir"
     assert stop.fields["block_modulus"].box.value.startswith(stop.case.show("block_modulus").split(" ")[0])
-    assert "Wood Handbook" in stop.case.entries["block_modulus"].source
+    assert "Wood Handbook" in stop.case.entries["block_modulus"].origin.source
     stop.fields["block_modulus"].box.value = "11.5 GPa"
     assert stop.case.base["block_modulus"] == 11_500
     stop.picks["block_wood"].control.value = "hard maple"

@@ -1,0 +1,90 @@
+"""What the file says of a given after it was stated anew: its quantity, and what is still true of that."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from datetime import date
+from typing import TYPE_CHECKING, Any
+
+from kit.core.errors import KitError
+from kit.core.quantity import Quantity, parse
+from kit.core.quantity.origin import KEYS
+from kit.job.toml_edit import ABSENT
+
+if TYPE_CHECKING:
+    from kit.core.model import Given
+
+
+def restated(
+    given: Given, now: Any, saved: Any, text: str | float, more: Mapping[str, Any], *, example: bool = False
+) -> Any:
+    """Return a given's entry with `text` for its value and `more` keys, where None takes one out.
+
+    `now` is its entry as it stands, `saved` as it stands in the file; either may be ABSENT. Another quantity (value,
+    unit, ±) takes out all that was known of the old one, except the note; the same, however typed, keeps it, and what
+    the file says comes back with its quantity. With `example`, where all values of the file are a demo's, what is
+    stated here says that it is no longer one.
+    """
+    known = next((raw for raw in (now, saved) if _same(given, raw, text)), ABSENT)
+    entry = _table(known)
+    if known is ABSENT:
+        entry = {"value": text} | {key: told for key, told in _table(now).items() if key == "note"}
+    elif not _alike(given, entry["value"], text):
+        entry["value"] = text  # the same length in another unit
+    entry |= {key: _day(told) if key == "measured" else told for key, told in more.items()}
+    entry = {key: told for key, told in entry.items() if told is not None}
+    told_anew = known is ABSENT or any(key in KEYS for key in more)
+    if example and told_anew and "origin" not in entry:
+        entry["origin"] = "measured" if "measured" in entry else "chosen"
+    return entry["value"] if len(entry) == 1 and not isinstance(now, Mapping) else entry
+
+
+def repicked(now: Any, row: str, *, example: bool = False) -> Any:
+    """Return a pick's entry with another row of its table; with `example`, it says that it is no longer one."""
+    if _table(now).get("value") == row:
+        return now
+    return {"value": row, "origin": "chosen"} if example else row
+
+
+def _table(raw: Any) -> dict[str, Any]:
+    if raw is ABSENT:
+        return {}
+    return dict(raw) if isinstance(raw, Mapping) else {"value": raw}
+
+
+def _same(given: Given, raw: Any, text: str | float) -> bool:
+    """Return whether an entry states the quantity that a text does, in whatever unit."""
+    value = _table(raw).get("value")
+    if value is None:
+        return False
+    one, other = _read(given, value), _read(given, text)
+    if one is None or other is None:
+        return str(value) == str(text)
+    return all(
+        math.isclose(mine or 0.0, theirs or 0.0, rel_tol=1e-12, abs_tol=1e-15)
+        for mine, theirs in ((one.base, other.base), (one.half_base, other.half_base))
+    ) and (one.half is None) == (other.half is None)
+
+
+def _alike(given: Given, value: Any, text: str | float) -> bool:
+    one, other = _read(given, value), _read(given, text)
+    return one is None or other is None or one.same(other)
+
+
+def _read(given: Given, value: Any) -> Quantity | None:
+    """Return the quantity that a text or a number states for a given; None where it states none."""
+    if given.kind == "choice":
+        return None
+    try:
+        return parse(str(value), given.unit)
+    except KitError:
+        return None
+
+
+def _day(told: Any) -> Any:
+    """Return an ISO date as TOML's own date; what is none is left for the layout to refuse."""
+    try:
+        return date.fromisoformat(told)
+    except (TypeError, ValueError):
+        return told
