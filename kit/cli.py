@@ -92,9 +92,20 @@ def _parser() -> argparse.ArgumentParser:
 
     command = commands.add_parser("book", help="write every worked sheet of a job and an index")
     command.add_argument("job", type=Path, metavar="JOB")
-    command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
+    _written(command)
     command.set_defaults(run=_book)
+
+    command = commands.add_parser("sheet", help="write the worked sheet of one part of a job")
+    command.add_argument("job", type=Path, metavar="JOB")
+    command.add_argument("part", metavar="PART", help="its name in the file")
+    _written(command)
+    command.set_defaults(run=_sheet)
     return parser
+
+
+def _written(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
+    command.add_argument("--short", action="store_true", help="leave out derivations and uncertainty budgets")
 
 
 def _reader(command: argparse.ArgumentParser) -> None:
@@ -231,6 +242,15 @@ def _summary(faults: int, verdicts: list[Verdict]) -> str:
     return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}{yours}"
 
 
+def _sheet(options: argparse.Namespace) -> int:
+    from kit.job import Job
+    from kit.sheet.book import write_part
+
+    page = write_part(Job.open(options.job), options.part, options.out, short=options.short)
+    print(f"{options.out / page.href}: {page.verdict.words}")
+    return FINE if page.verdict.ok else FAILS
+
+
 def _book(options: argparse.Namespace) -> int:
     from kit.job import Job
     from kit.sheet.book import write_book
@@ -247,7 +267,7 @@ def _book(options: argparse.Namespace) -> int:
                 flush=True,
             )
 
-    pages = write_book(job, options.out, progress)
+    pages = write_book(job, options.out, progress, short=options.short)
     failing = [page for page in pages if not page.verdict.ok]
     print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
     for page in failing:

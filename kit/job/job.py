@@ -17,7 +17,7 @@ from kit.job.entry import repicked, restated
 from kit.job.errors import JobError
 from kit.job.merge import alone, merged
 from kit.job.resolver import Resolver
-from kit.job.schema import GIVEN_KEYS, GivenEntry, JobPart, Layout, read_layout
+from kit.job.schema import GIVEN_KEYS, HEAD_KEYS, GivenEntry, JobPart, Layout, read_layout
 from kit.job.toml_edit import ABSENT
 from kit.job.toml_file import Source, read
 
@@ -65,6 +65,11 @@ class Job:
     def maker(self) -> str:
         """Who makes it, if stated."""
         return self._layout.maker
+
+    @property
+    def head(self) -> Mapping[str, str]:
+        """What the head of a printed sheet says, as far as stated: prepared_by, checked_by, date, revision."""
+        return self._layout.head
 
     @property
     def display(self) -> Display:
@@ -238,6 +243,16 @@ class Job:
         now, saved = edit.look(self._data, path), edit.look(self._source.data, path)
         self._change(part, {path[2:]: restated(model.free[name], now, saved, text, meta, example=self.example)})
 
+    def set_head(self, **texts: str | None) -> None:
+        """State what the head of a printed sheet says; None takes it out. Written by `save`.
+
+        Raises:
+            JobError: another key than prepared_by, checked_by, date and revision.
+        """
+        for key in texts.keys() - set(HEAD_KEYS):
+            raise JobError(f"{key!r} is not in the head of a sheet; it has {', '.join(HEAD_KEYS)}")
+        self._put({("job", key): ABSENT if text is None else text for key, text in texts.items()})
+
     def unset(self, part_id: str, name: str) -> None:
         """Take a given or pick back to what the model says.
 
@@ -350,16 +365,18 @@ class Job:
 
     def _change(self, part: JobPart, values: Mapping[tuple[str, ...], Any]) -> None:
         """Change what stands under a part, if the job can then be read and the model takes what is stated."""
+        self._put({("parts", part.id, *inner): value for inner, value in values.items()})
+
+    def _put(self, values: Mapping[places.Path, Any]) -> None:
         data = self._data
-        for inner, value in values.items():
-            data = edit.placed(data, ("parts", part.id, *inner), value)
+        for path, value in values.items():
+            data = edit.placed(data, path, value)
         layout = _sound(read_layout(data), self._source.text, self.path.name)
         resolver = Resolver(layout)
-        for inner in values:
-            resolver.try_one(part.id, inner[-1])
+        for path in (path for path in values if path[0] == "parts"):
+            resolver.try_one(str(path[1]), str(path[-1]))
         self._data, self._layout, self._resolver = data, layout, resolver
-        for inner, value in values.items():
-            path = ("parts", part.id, *inner)
+        for path, value in values.items():
             if edit.look(self._source.data, path) == value:
                 self._changes.pop(path, None)
             else:

@@ -40,7 +40,7 @@ def _within(relation: Relation, base: float, expanded: float, display: Display |
     half = expanded / seen.factor
     if seen.text == "in" and not _DECIMAL.fullmatch(text):
         return _coarser_fraction(text, base, half, display)
-    step = 10.0 ** (math.floor(math.log10(half)) - 1)
+    step = 10.0 ** (math.floor(math.log10(float(f"{half:.1e}"))) - 1)  # as it is printed, in two digits
     if step <= _last_place(text) * (1 + 1e-9):
         return text
     rounded = seen.to_base(round(seen.from_base(base) / step) * step)

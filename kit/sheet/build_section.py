@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from kit.core.quantity import Display
 from kit.core.verdict import LEVEL
-from kit.sheet.tables import checks_list, sentence
+from kit.sheet.tables import checks_list
+from kit.sheet.words import sentence
 
 if TYPE_CHECKING:
     from kit.core.build import Build, Picture, Table

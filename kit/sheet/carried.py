@@ -18,7 +18,7 @@ import sympy as sp
 from kit.core.model import Case, Given, Relation, Statement
 from kit.core.model.codegen import function
 from kit.core.model.typeset import active, template
-from kit.core.quantity import Display, Unit
+from kit.core.quantity import Display, QuantityError, Unit, parse
 from kit.core.quantity.tokens import LOWER
 from kit.sheet.conversion import Conversion, conversion
 from kit.sheet.line_units import HALF_TURN, HALF_TURN_TEXT, line_units, shown_unit
@@ -73,7 +73,7 @@ class _Walk:
 
 @dataclass(frozen=True, slots=True)
 class Carried:
-    """The text of every given as it stands in formulas, and the numbers of every relation, by name."""
+    """The text of every given that stands in a formula, and the numbers of every relation, by name."""
 
     givens: Mapping[str, str]
     lines: Mapping[str, Numbers]
@@ -92,7 +92,8 @@ def carried(case: Case, display: Display | None = None, *, upto: str | None = No
             break
     if walk is None:
         raise ValueError(f"{model.name}: a line has no value from the numbers printed in it")
-    return Carried({name: walk.texts[name] for name in case.entries}, walk.lines)
+    used = {name for line in walk.lines.values() for name in line.slots}
+    return Carried({name: walk.texts[name] for name in case.entries if name in used}, walk.lines)
 
 
 class _Line:
@@ -164,7 +165,7 @@ def _walk(
 
 def _given(given: Given, base: float, need: float | None, display: Display | None, scale: float) -> tuple[str, float]:
     if given.kind in ("count", "choice"):
-        return given.show(base), base
+        return f"{round(base)}", base
     of = shown_unit(given, display)
     seen = of.from_base(base)
     as_typed = math.isclose(float(f"{seen:.{_AS_TYPED}g}"), seen, rel_tol=1e-12)
@@ -196,10 +197,10 @@ def _work(
     value, unit = line.of(*bases), chosen.units[relation.name]
     shown = shown_unit(relation, display)
     text = _text(_quiet(unit.from_base(value), line.noise / unit.factor), unit, need / unit.factor, 0)
-    turned = _turned(relation.name, text, conversion(unit, shown), shown, need) if unit is not shown else None
+    back = _turned(relation.name, text, conversion(unit, shown), shown, need) if unit is not shown else None
     alone = chosen.expr.is_Number or (chosen.expr.is_Symbol and slots[line.names[0]] == text)
     put_in = "" if alone else template(case.model, chosen.expr)  # it would only repeat the value
-    walk.lines[relation.name] = made = Numbers(tuple(before), put_in, slots, text, turned)
+    walk.lines[relation.name] = made = Numbers(tuple(before), put_in, slots, text, back)
     walk.texts[relation.name] = made.carried
     walk.base[relation.name] = shown.to_base(read_back(made.carried))
 
@@ -214,9 +215,12 @@ def _quiet(value: float, noise: float) -> float:
 
 def _as_shown(case: Case, relation: Relation, walk: _Walk, display: Display | None) -> bool:
     """Return whether a result comes out of the printed numbers as it is shown."""
-    if not relation.result:
+    printed, exact = walk.base[relation.name], case.base[relation.name]
+    if not relation.result or math.isclose(
+        printed, exact, rel_tol=1e-12
+    ):  # the same, though a tie may be shown otherwise
         return True
-    return relation.show(walk.base[relation.name], display) == relation.show(case.base[relation.name], display)
+    return relation.show(printed, display) == relation.show(exact, display)
 
 
 def _text(seen: float, of: Unit, need: float | None, digits: int) -> str:
@@ -225,6 +229,14 @@ def _text(seen: float, of: Unit, need: float | None, digits: int) -> str:
         digits, need = _MOST, None
     limit = need if need is not None and math.isfinite(need) else None
     return joined(plain_decimals(seen, digits or _LEAST, limit), of.text)
+
+
+def reads_as(shown: str, in_formulas: str, of: Unit) -> bool:
+    """Return whether a number in `of` as it is shown is the one that stands in formulas: "23 3/4 in" is 23.75 in."""
+    try:
+        return math.isclose(parse(shown, of).value, read_back(in_formulas), rel_tol=1e-12, abs_tol=1e-12)
+    except (QuantityError, ValueError):
+        return False
 
 
 def read_back(text: str) -> float:

@@ -9,8 +9,9 @@ from kit.core.model import Case, Relation, Step, called
 from kit.core.model import derivation as steps
 from kit.core.quantity import Display
 from kit.sheet.answers import answered
-from kit.sheet.carried import Numbers, Turned, carried
+from kit.sheet.carried import Carried, Numbers, Turned, carried
 from kit.sheet.mathml import filled, mathml, width
+from kit.sheet.notes import Notes
 
 _ROOM = 32.0  # what fits beside the equals sign on a page, in ems
 _LONG = 20.0  # from here on, in ems, the very numbers are measured: they may be half as long again as typical ones
@@ -26,10 +27,15 @@ class _Line(NamedTuple):
     kind: str = ""
 
 
-def derivation(case: Case, display: Display | None = None) -> str:
-    """Return every relation in order: its lines and why, its formula, the numbers put in, its value."""
-    numbers = carried(case, display)
-    body = "".join(_step(case, display, step, numbers.lines[step.relation.name]) for step in steps(case.model))
+def derivation(
+    case: Case, display: Display | None = None, *, numbers: Carried | None = None, notes: Notes | None = None
+) -> str:
+    """Return every relation in order: its lines and why, its formula, the numbers put in, its value.
+
+    `numbers` are the case's, if they are known; with `notes` sources are footnotes.
+    """
+    found = (numbers or carried(case, display)).lines
+    body = "".join(_step(case, display, step, found[step.relation.name], notes) for step in steps(case.model))
     return f'<ol class="fw-derivation">{body}</ol>'
 
 
@@ -40,7 +46,7 @@ def formula(case: Case, display: Display | None, name: str) -> str:
     return f'<ol class="fw-derivation fw-formula" data-testid="formula">{_step(case, display, step, numbers)}</ol>'
 
 
-def _step(case: Case, display: Display | None, step: Step, numbers: Numbers) -> str:
+def _step(case: Case, display: Display | None, step: Step, numbers: Numbers, notes: Notes | None = None) -> str:
     relation = step.relation
     whole = [_line(line.tex, line.because) for line in step.lines if line.whole]
     equal = [_line(f"= {line.tex}", line.because) for line in step.lines if not line.whole]
@@ -55,6 +61,7 @@ def _step(case: Case, display: Display | None, step: Step, numbers: Numbers) -> 
     body = "".join(_row(left, line) for left, line in zip(lefts, whole + equal, strict=True))
     kind = "fw-step fw-result" if relation.result else "fw-step"
     source = f' <span class="fw-source">({escape(relation.source)})</span>' if relation.source else ""
+    source = f" {notes.mark(relation.source)}" if notes and relation.source else source
     head = f'<p class="fw-step-head">{escape(headed(relation))}{source}</p>'
     return f'<li class="{kind}">{head}{body}</li>'
 

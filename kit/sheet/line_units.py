@@ -50,9 +50,9 @@ def line_units(model: Statement, name: str, expr: sp.Expr, display: Display | No
     """
     parts = [part for part in model.parts.values() if part.symbol in expr.free_symbols]
     parts.append(model.relations[name])
-    if expr.is_Symbol:  # the same quantity by another name
-        return LineUnits({part.name: shown_unit(part, display) for part in parts}, expr)
     shown = {part.name: shown_unit(part, display) for part in parts}
+    if len({of.text for of in shown.values()}) == 1 and expr.is_Symbol:  # the same quantity by another name
+        return LineUnits(shown, expr)
     in_degrees = _in_degrees(model, name, expr) if any(part.unit.angle for part in parts) else None
     best: tuple[float, LineUnits] | None = None
     system = (display or home(model.relations[name].unit)).system

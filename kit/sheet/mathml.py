@@ -48,7 +48,7 @@ def mathml(tex: str) -> str:
 
 
 def filled(template: str, numbers: Mapping[str, str]) -> str:
-    """Return a template of `kit.core.model.substituted` as MathML with each slot replaced by its number's text.
+    """Return a template of `kit.core.model.typeset.template` as MathML with each slot replaced by its number's text.
 
     `numbers` maps names of quantities to plain text with unit, "1200 mm"; it is escaped here. The template is
     converted once, so that a slider pays only for joining texts.

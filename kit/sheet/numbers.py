@@ -12,6 +12,7 @@ from kit.core.quantity.display import home
 from kit.core.quantity.units import compose, unit
 
 _NO_BREAK = "\u00a0"
+_NUMBER = re.compile(r"^−?[\d.]+(?:×10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?")
 _BESIDE_NUMBER = re.compile(r"(?<=[\d±]) (?!to\b|or\b|\()| (?=[\d±])")
 
 
@@ -27,28 +28,34 @@ def with_digits(base: float, of: Unit, display: Display | None, digits: int, *, 
     return joined(trimmed(_decimals(seen.from_base(base), digits, limit)), seen.text)
 
 
-def uncertainty(u: float, of: Unit, display: Display | None) -> str:
+def uncertainty(u: float, of: Unit, display: Display | None, *, digits: int = 2) -> str:
     """Return a standard or expanded uncertainty, two digits being all that it is worth: "0.10 mm"."""
     difference = unit("K") if of.offset else of
     if not math.isfinite(u):
         return show(u, difference, display)
     seen = (display or home(difference)).unit_for(difference)
-    return joined(_two_digits(seen.from_base(u)), seen.text)
+    return joined(_rounded(seen.from_base(u), digits), seen.text)
 
 
-def _two_digits(value: float) -> str:
-    """Return a number with two significant digits, the others as zeros: "0.10", "320"."""
+def with_unit_of(text: str, number: float, *, digits: int) -> str:
+    """Return another number with the unit of a text that was made here."""
+    return _NUMBER.sub(_rounded(number, digits).replace("-", "−"), text, count=1)
+
+
+def _rounded(value: float, digits: int) -> str:
+    """Return a number with so many significant digits, those before the point as zeros: "0.10", "320"."""
     if not value:
         return "0"
-    return _decimals(float(f"{value:.1e}"), 2)
+    text = _decimals(float(f"{value:.{digits - 1}e}"), digits)
+    return text if digits == 2 else trimmed(text)
 
 
-def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None) -> str:
+def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None, *, digits: int = 3) -> str:
     """Return a partial derivative of a quantity in `of` by one in `per`, in the reader's units: "0.52 mm/N"."""
     above, below = ((display or home(u)).unit_for(unit("K") if u.offset else u) for u in (of, per))
     quotient = compose((*above.parts, *((name, -power) for name, power in below.parts)))
     value = slope * below.factor / above.factor
-    return joined(trimmed(_decimals(value, 3)), quotient.text) if math.isfinite(value) else "undefined"
+    return joined(trimmed(_decimals(value, digits)), quotient.text) if math.isfinite(value) else "undefined"
 
 
 def unbroken(text: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -21,14 +22,17 @@ from kit.core.version import __version__
 from kit.job.verdict import standalone_verdict
 from kit.sheet import build_section, sections
 from kit.sheet.style import font_face, stylesheet
-from kit.sheet.tables import sentence, verdict_sign
+from kit.sheet.tables import verdict_sign
+from kit.sheet.words import sentence
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
     from kit.core.build import Build
     from kit.core.verdict import Verdict
+    from kit.job import Job
 
+_TO_SIGN = "\u00a0" * 24  # room for a name by hand
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
 
@@ -40,6 +44,15 @@ class Origin:
     part: str = ""
     title: str = ""
     date: str = ""
+    revision: str = ""
+    prepared_by: str = ""
+    checked_by: str = ""
+
+
+def part_origin(job: Job, part_id: str, *, date: str = "") -> Origin:
+    """Return where the sheet of a part comes from, with the head that the job states; `date` is today's if need be."""
+    head = {**job.head, "date": date or job.head.get("date") or datetime.date.today().isoformat()}
+    return Origin(job.name, part_id, job.parts[part_id].title, **head)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +86,13 @@ def sheet(
     build: Build | None = None,
     verdict: Verdict | None = None,
     written: Mapping[str, Sequence[str]] | None = None,
+    short: bool = False,
 ) -> str:
     """Return the worked sheet of a case as a whole HTML file. The same inputs give the same text.
 
-    `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `made` is the shape that goes
+    `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `build` is the shape that goes
     with the case, `verdict` what is known of it where a job knows more, `written` its files: links relative to the
-    sheet, by what they are.
+    sheet, by what they are. A `short` sheet leaves out how the numbers come about.
     """
     origin, judged = origin or Origin(), verdict or standalone_verdict(case, build)
     model, inputs = case.model, (build and build.inputs) or digest(case)
@@ -87,15 +101,21 @@ def sheet(
         + sections.results_table(case, display, correlations=correlations)
         + sections.checks_list(case.checks, display, level=judged.level)
     )
-    drawn, remark = _drawn(case, draws, correlations)
+    drawn, remark = _drawn(case, 0 if short else draws, correlations)
     stated = build.stated if build else ()
-    parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated)
+    parts = sections.sections(
+        case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated, short=short
+    )
     if build:
         parts = [*build_section.sections_of_shape(build, display, written=written, level=judged.level), *parts]
+    to_sign = _TO_SIGN if origin.job else ""
     block = [
         ("Job", origin.job),
         ("Part", origin.part),
         ("Date", origin.date),
+        ("Revision", origin.revision),
+        ("Prepared by", origin.prepared_by or to_sign),
+        ("Checked by", origin.checked_by or to_sign),
         ("Model", model.name),
         ("Inputs", inputs),
         ("Fitwright", __version__),
@@ -120,6 +140,7 @@ def write_sheet(
     correlations: Correlations | None = None,
     build: Build | None = None,
     verdict: Verdict | None = None,
+    short: bool = False,
 ) -> Path:
     """Write the worked sheet into `folder`, named after the part or else the model; return the file.
 
@@ -131,7 +152,15 @@ def write_sheet(
     path = folder / file_name((origin and origin.part) or case.model.name)
     write_atomic(
         path,
-        sheet(case, display=display, origin=origin, correlations=correlations, build=build, verdict=verdict),
+        sheet(
+            case,
+            display=display,
+            origin=origin,
+            correlations=correlations,
+            build=build,
+            verdict=verdict,
+            short=short,
+        ),
     )
     return path
 

@@ -132,7 +132,7 @@ class Calculator:
         if self._opens(item):
             inner, after = self._inside(items, at)
             return self._fenced(item.text, inner), after
-        if item.tag == "munderover":
+        if item.tag in ("munderover", "msubsup") and item.text.startswith("∑"):
             return self._added(items, at)
         return self._one(item), at + 1
 

@@ -23,7 +23,7 @@ from kit.core.model.terms import (
     equal,
     in_words,
 )
-from kit.core.model.typeset import LineTex, Step, derivation, slot, substituted, tex
+from kit.core.model.typeset import LineTex, Step, derivation, slot, tex
 from kit.core.quantity.distribution import Spread
 
 __all__ = [
@@ -56,6 +56,5 @@ __all__ = [
     "in_words",
     "prove",
     "slot",
-    "substituted",
     "tex",
 ]

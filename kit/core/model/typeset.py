@@ -108,11 +108,6 @@ def template(model: Statement, expr: sp.Expr) -> str:
     return _slots(model).text(expr)
 
 
-def substituted(case: Case, relation: Relation) -> str:
-    """Return the template of a relation at this point: of its cases, only the one that applies."""
-    return template(case.model, active(case, relation))
-
-
 def active(case: Case, relation: Relation) -> sp.Expr:
     """Return a relation's expression with each case distinction replaced by the case that applies."""
     expr = relation.expr

@@ -21,7 +21,7 @@ from kit.drawing.space import STANDARD, Camera
 from kit.job.build import build_input, input_digest, standalone
 from kit.job.stated import stated_tables
 from kit.sheet import build_section
-from kit.sheet.tables import sentence
+from kit.sheet.words import sentence
 from kit.subjects import subject
 from kit.ui.panel.saving import SHEETS
 

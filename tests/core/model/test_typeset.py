@@ -3,9 +3,13 @@
 import pytest
 import sympy as sp
 
-from kit.core.model import Model, derivation, equal, find, slot, substituted, tex
-from kit.core.model.typeset import active
+from kit.core.model import Case, Model, Relation, derivation, equal, find, slot, tex
+from kit.core.model.typeset import active, template
 from tests.core.model.small import blank
+
+
+def substituted(case: Case, relation: Relation) -> str:
+    return template(case.model, active(case, relation))
 
 
 def named(name: str) -> str:
