@@ -52,7 +52,7 @@ def _step(case: Case, display: Display | None, step: Step, numbers: Numbers, not
     equal = [_line(f"= {line.tex}", line.because) for line in step.lines if not line.whole]
     equal.append(_line(f"= {step.formula}", relation.because))
     if numbers.before:
-        equal.append(_Line("; ".join(_turned(case, turned) for turned in numbers.before), "", "", "fw-before"))
+        equal.append(_Line(" ".join(_turned(case, turned) for turned in numbers.before), "", "", "fw-before"))
     if numbers.template:
         template = f"= {numbers.template}"
         equal.append(_Line(filled(template, numbers.slots), "", mathml(template), "fw-numbers"))

@@ -122,6 +122,7 @@ def sheet(
     ]
     return _page(
         "sheet.html",
+        short=short,
         title=origin.title or model.title,
         footer=[origin.job, origin.title or model.title, origin.date, f"inputs {inputs}"],
         model=model,
@@ -205,7 +206,7 @@ def _templates() -> Environment:
     )
 
 
-def _page(template: str, *, footer: Sequence[str], **content: object) -> str:
+def _page(template: str, *, footer: Sequence[str], short: bool = False, **content: object) -> str:
     page_style = (files("kit.sheet") / "page.css").read_text(encoding="utf-8")
     words = " · ".join(filter(None, footer))
     return (
@@ -213,6 +214,7 @@ def _page(template: str, *, footer: Sequence[str], **content: object) -> str:
         .get_template(template)
         .render(
             version=__version__,
+            short=short,
             style=_safe(font_face() + stylesheet()),
             page_style=_safe(page_style.replace("FOOTER", _css_text(words))),
             **content,
