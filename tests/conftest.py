@@ -10,9 +10,12 @@ import pytest
 
 import kit
 from tests import DATA, ROOT
+from tests.markup import html_checker
 from tests.sharing import once
 
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
+
+LONG = {"test_sheet": 2, "test_notebooks": 1}  # in the browser first, so that all processes end together
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
@@ -33,7 +36,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if item.path.is_relative_to(browser):
             item.add_marker(pytest.mark.browser)
         item.add_marker(pytest.mark.xdist_group(_group(item)))
-    items.sort(key=lambda item: item.path.is_relative_to(browser))
+    items.sort(key=lambda item: ("browser" in item.keywords, -LONG.get(item.path.stem, 0)))
 
 
 def _group(item: pytest.Item) -> str:
@@ -68,6 +71,12 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
         }
 
     return once(tmp_path_factory, "sheets", write)
+
+
+@pytest.fixture(scope="session")
+def checker() -> list[str]:
+    """The command of the HTML checker, for `tests.markup.errors`."""
+    return html_checker()
 
 
 @pytest.fixture(scope="session")

@@ -4,7 +4,8 @@ The drawing is written once, as a form that every sheet shows through a window o
 is the same on both, to the last digit and dash.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 from hashlib import sha256
 from io import BytesIO
 
@@ -13,18 +14,19 @@ from kit.core.version import __version__
 from kit.drawing.ink import POINTS, Pen, finished, new_canvas
 from kit.drawing.legend import used_layers
 from kit.drawing.marks import Box
-from kit.drawing.page import lay_out
+from kit.drawing.page import Page, lay_out
 from kit.drawing.paper import FOOT, LEAST, LONGEST, SIDE, PaperPlan, Sheet
 from kit.drawing.scene import Scene
 from kit.drawing.sheetmarks import CROSS_FORM, TitleBlock, check_bars, cross, joins, lines_of, title_block
-from kit.drawing.tiles import drawn_box, name, plan_tiles
+from kit.drawing.tiles import SPARE, drawn_box, name, plan_tiles
 from kit.drawing.tiling_plan import assembly_map
 
 DRAWING, BARS = "drawing", "bars"  # forms
+ONE = "one page: print at actual size (100 %)"
 
 
 def pdf(scene: Scene, plan: PaperPlan | None = None, title: TitleBlock | None = None) -> bytes:
-    """Return a scene as PDF at the plan's scale: a map and its sheets, or one page if the plan names a roll.
+    """Return a scene as PDF at the plan's scale: one page on a roll or where one sheet holds it, else a map and sheets.
 
     The same scene, plan and title give the same bytes.
 
@@ -33,7 +35,33 @@ def pdf(scene: Scene, plan: PaperPlan | None = None, title: TitleBlock | None = 
     """
     plan, title = plan or PaperPlan(), title or TitleBlock()
     writer = _Writer(scene, plan, title)
-    return writer.sheets() if plan.roll is None else writer.roll()
+    if plan.roll is not None:
+        return writer.roll()
+    return writer.one_sheet() or writer.sheets()
+
+
+def fitted(scene: Scene, plan: PaperPlan, scales: Iterable[float]) -> PaperPlan:
+    """Return the plan at the first of `scales` [paper mm per model mm] at which one sheet holds the scene, or the last.
+
+    Raises:
+        KitError: nothing is drawn.
+    """
+    for scale in scales:
+        plan = replace(plan, scale=scale)
+        if _on_one_sheet(scene, plan) is not None:
+            break
+    return plan
+
+
+def _on_one_sheet(scene: Scene, plan: PaperPlan) -> tuple[Sheet, Page] | None:
+    """Return the sheet on which scene and legend fit, and both laid out on it."""
+    for sheet in plan.sheets():
+        across, up = sheet.window
+        page = lay_out(scene, across - 2 * SPARE, 0.0, legend=True, scale=plan.scale)
+        box = drawn_box(page.marks)
+        if max(box.right - box.left - across, box.top - box.bottom - up) + 2 * SPARE <= 0:
+            return sheet, page
+    return None
 
 
 class _Writer:
@@ -49,6 +77,17 @@ class _Writer:
         self.stream = BytesIO()
         self.canvas = new_canvas(self.stream, title=scene.title, subject=scene.alt, creator=f"Fitwright {__version__}")
         self.pen = Pen(self.canvas)
+
+    def one_sheet(self) -> bytes:
+        """Return the one page that shows drawing and legend; nothing where they do not fit on a sheet."""
+        found = _on_one_sheet(self.scene, self.plan)
+        if found is None:
+            return b""
+        sheet, self.page = found
+        box = drawn_box(self.page.marks)
+        across, up = sheet.window
+        x, y = (across - box.left - box.right) / 2, (up - box.bottom - box.top) / 2
+        return self._whole(sheet, x, y, ONE)
 
     def sheets(self) -> bytes:
         """Return the map and the sheets."""
@@ -74,14 +113,17 @@ class _Writer:
 
     def roll(self) -> bytes:
         """Return one page across the roll, as long as the drawing needs, whichever way round takes less."""
-        sheet = self._roll_sheet()
-        self._begin(sheet, "Roll")
+        return self._whole(self._roll_sheet(), 0.0, 0.0, "one page")
+
+    def _whole(self, sheet: Sheet, x: float, y: float, count: str) -> bytes:
+        """Return one page with the drawing moved by (x, y) in its window."""
+        self._begin(sheet, "")
         self.canvas.saveState()
-        self.canvas.translate(0, FOOT)
+        self.canvas.translate(x, FOOT + y)
         self.pen.marks(self.page.marks)
         self.canvas.restoreState()
         check_bars(self.pen, sheet, long=True)
-        self._end(sheet, "", "one page")
+        self._end(sheet, "", count)
         return self._bytes()
 
     def _roll_sheet(self) -> Sheet:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.conftest import browser, lab, server  # noqa: F401  (fixtures)
+from tests.browser.conftest import browser, lab, server, window  # noqa: F401  (fixtures)
 from tests.browser.lab import Lab
 from tests.browser.latency import measure_latency, median_and_p95
 from tests.browser.test_harness import write_notebook
@@ -17,7 +17,7 @@ from tests.browser.test_shape import opened
 
 pytestmark = [pytest.mark.bench, pytest.mark.browser]
 
-MOVES, CHANGES = 60, 30
+MOVES, CHANGES = 30, 15
 SHAPE = ".fw-shape .fw-slot svg"
 WATCHED = ["[data-testid=value-tip_error]", ".fw-panel [data-testid=figure] svg"]
 

@@ -24,7 +24,7 @@ from tests import DATA
 
 pytestmark = pytest.mark.bench
 
-MOVES = 6
+MOVES = 4
 WIDTH, HEIGHT = 640, 420  # as the panel draws
 TARGET = 0.1  # s, median; twice that for 95 of 100
 

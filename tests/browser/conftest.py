@@ -1,4 +1,4 @@
-"""A browser, a JupyterLab server, a notebook in it (`lab`), and an offline page for sheets (`page`)."""
+"""A browser, a JupyterLab server, notebooks in it (`lab`), and an offline page for sheets (`page`)."""
 
 import os
 import shutil
@@ -27,12 +27,12 @@ expect.set_options(timeout=30_000)
 
 
 def find_chromium() -> str:
-    """The path of the browser. Without one the tests are skipped, on a build machine (CI=true) they fail."""
+    """The path of the browser. Without one the tests are skipped, on a build machine (CI is set) they fail."""
     found = os.environ.get("FITWRIGHT_CHROMIUM") or next(filter(None, map(shutil.which, NAMES)), None)
     if found:
         return found
     reason = f"no browser: none of {', '.join(NAMES)} is on PATH and FITWRIGHT_CHROMIUM is not set"
-    if os.environ.get("CI") == "true":
+    if os.environ.get("CI"):
         pytest.fail(reason)
     pytest.skip(reason)
 
@@ -57,13 +57,19 @@ def server(browser: Browser, jupyter_env: dict[str, str], tmp_path_factory: pyte
     server.stop()
 
 
-@pytest.fixture
-def lab(server: Server, browser: Browser, working_copy: Callable[..., Path], tmp_path: Path) -> Iterator[Lab]:
-    """An empty page 1300 px wide: `lab.open(notebook)`, `lab.run_all()`, then operate it."""
-    context = browser.new_context(viewport={"width": 1300, "height": 1000}, accept_downloads=True)
-    yield Lab(server, context.new_page(), tmp_path, working_copy)
+@pytest.fixture(scope="session")
+def window(server: Server, browser: Browser) -> Iterator[Lab]:
+    """One page for all notebooks."""
+    context = browser.new_context(accept_downloads=True)
+    yield Lab(server, context.new_page())
     context.close()
-    server.stop_kernels()
+
+
+@pytest.fixture
+def lab(window: Lab, working_copy: Callable[..., Path], tmp_path: Path) -> Lab:
+    """The page without a notebook, 1300 px wide: `lab.open(notebook)`, `lab.run_all()`, then operate it."""
+    window.begin(tmp_path, working_copy)
+    return window
 
 
 @pytest.fixture

@@ -1,4 +1,8 @@
-"""JupyterLab under a driver: a private server, and one notebook opened, run and operated as by a person."""
+"""JupyterLab under a driver: a private server, and one notebook opened, run and operated as by a person.
+
+One page and one kernel serve one notebook after the other: a start of either costs more seconds than most notebooks. In
+between the kernel's names and widgets are cleared and the notebook is taken out of the page.
+"""
 
 import json
 import os
@@ -25,8 +29,35 @@ SETTINGS = {
 
 THEMES = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
 
+WAIT_FOR_LAB = "() => window.jupyterapp?.restored.then(() => true)"
+
+# Nothing is asked and nothing is saved, and the kernel goes on.
+CLEAR = """() => {
+    window.kernelErrors = [];
+    for (const widget of [...window.jupyterapp.shell.widgets('main')]) widget.dispose();
+}"""
+
+# Clear a kernel, and go to the folder of the next notebook.
+PREPARE = """async ([id, code]) => {
+    const kernel = window.jupyterapp.serviceManager.kernels.connectTo({model: {id, name: 'python3'}});
+    const {content} = await kernel.requestExecute({code, silent: true, store_history: false}).done;
+    kernel.dispose();
+    if (content.status !== 'ok') throw new Error(`${content.ename}: ${content.evalue}`);
+}"""
+CLEARED = """
+import os, ipywidgets
+ipywidgets.Widget.close_all()
+os.chdir({folder!r})
+get_ipython().run_line_magic("reset", "-f")
+"""
+
+OPEN = """async ([path, id]) => {
+    const kernel = id === null ? undefined : {id};
+    await window.jupyterapp.commands.execute('docmanager:open', {path, factory: 'Notebook', kernel});
+}"""
+
 WAIT_FOR_NOTEBOOK = """() => {
-    const panel = window.jupyterapp?.shell.currentWidget;
+    const panel = window.jupyterapp.shell.currentWidget;
     return Boolean(panel?.sessionContext && panel.context.isReady && panel.sessionContext.isReady);
 }"""
 
@@ -104,8 +135,19 @@ class Server:
         with urllib.request.urlopen(request, timeout=30) as answer:
             return json.loads(answer.read() or "null")
 
+    def kernel(self) -> str | None:
+        """Return the id of the kernel that waits for the next notebook, none if there is none.
+
+        One that is still at work is shut down: a test has left it so.
+        """
+        running = self._ask("GET", "api/kernels")
+        if [kernel["execution_state"] for kernel in running] == ["idle"]:
+            return str(running[0]["id"])
+        self.stop_kernels()
+        return None
+
     def stop_kernels(self) -> None:
-        """Shut down every kernel, so that one test's kernel never slows the next test."""
+        """Shut down every kernel."""
         for kernel in self._ask("GET", "api/kernels"):
             self._ask("DELETE", f"api/kernels/{kernel['id']}")
 
@@ -120,17 +162,26 @@ class Server:
 
 
 class Lab:
-    """One browser page with one notebook in JupyterLab, which works in `folder`."""
+    """A browser page with one notebook at a time in JupyterLab, which works in `folder`."""
 
-    def __init__(self, server: Server, page: Page, shots: Path, copy: Callable[..., Path]) -> None:
+    def __init__(self, server: Server, page: Page) -> None:
         self.server = server
         self.page = page
-        self.shots = shots
-        self.folder = server.root / shots.name
-        self._copy = copy
         self._console: list[str] = []
         page.on("console", self._on_console)
         page.on("pageerror", lambda error: self._console.append(f"page: {error}"))
+
+    def begin(self, shots: Path, copy: Callable[..., Path]) -> None:
+        """Make ready for a test: no notebook, light, 1300 px wide; screenshots go to `shots`."""
+        self.shots = shots
+        self.folder = self.server.root / shots.name
+        self._copy = copy
+        self.page.set_viewport_size({"width": 1300, "height": 1000})
+        if not self.page.evaluate("() => Boolean(window.jupyterapp)"):
+            self.page.goto(f"{self.server.url}doc?reset&token={self.server.token}")
+            self.page.wait_for_function(WAIT_FOR_LAB, timeout=START * 1000)
+        self.page.evaluate(CLEAR)
+        self.theme("light")
 
     def _on_console(self, message: ConsoleMessage) -> None:
         if message.type == "error":
@@ -141,8 +192,12 @@ class Lab:
 
         `data` are files or folders laid beside the notebook: all demo jobs unless told otherwise.
         """
-        name = self._copy(notebook, data, into=self.folder).relative_to(self.server.root).as_posix()
-        self.page.goto(f"{self.server.url}doc/tree/{name}?reset&token={self.server.token}")
+        path = self._copy(notebook, data, into=self.folder)
+        kernel = self.server.kernel()
+        if kernel is not None:
+            self.page.evaluate(PREPARE, [kernel, CLEARED.format(folder=str(self.folder))])
+        self._console.clear()
+        self.page.evaluate(OPEN, [path.relative_to(self.server.root).as_posix(), kernel])
         self.page.wait_for_function(WAIT_FOR_NOTEBOOK, timeout=START * 1000)
         self.page.evaluate(LISTEN)
         self.wait_until_idle()
@@ -176,10 +231,9 @@ class Lab:
         height = (self.page.viewport_size or {"height": 900})["height"]
         self.page.set_viewport_size({"width": pixels, "height": height})
 
-    def screenshot(self, name: str, selector: str | None = None) -> Path:
-        """Write NAME.png of the page, or of one element, to FITWRIGHT_SCREENSHOTS or the test's folder."""
+    def screenshot(self, name: str, shown: Page | Locator | None = None) -> Path:
+        """Write NAME.png of the page, another page or an element, to FITWRIGHT_SCREENSHOTS or the test's folder."""
         path = Path(os.environ.get("FITWRIGHT_SCREENSHOTS", self.shots)) / f"{name}.png"
         path.parent.mkdir(parents=True, exist_ok=True)
-        shot = self.page if selector is None else self.locator(selector)
-        shot.screenshot(path=path, animations="disabled")
+        (shown or self.page).screenshot(path=path, animations="disabled")
         return path

@@ -106,7 +106,7 @@ def test_it_is_readable_at_800_px_and_in_the_dark(stop: Lab) -> None:
             "&& !e.closest('math, .widget-readout')).map(e => e.className.toString()).slice(0, 5)"
         )
         assert wide == [], theme
-        stop.screenshot(f"panel-800-{theme}", ".fw-panel")
+        stop.screenshot(f"panel-800-{theme}", stop.locator(".fw-panel"))
     # the verdict stands above the controls and so in sight of them
     box = stop.locator(VERDICT).bounding_box()
     first = stop.locator(".fw-panel .fw-field").first.bounding_box()
@@ -120,13 +120,14 @@ def test_without_a_kernel_the_static_view_is_shown_instead(stop: Lab) -> None:
     expect(stop.locator(".fw-static")).to_be_hidden()
     tip = stop.locator(TIP).inner_text()
     stop.page.evaluate("() => window.jupyterapp.shell.currentWidget.context.save()")
-    stop.server.stop_kernels()
-    url = stop.page.url.split("?")[0]
-    stop.page.goto(f"{url}?reset&kernel=none")
-    static_view = stop.locator(".fw-static")
-    expect(static_view).to_be_visible(timeout=60_000)
+    (stop.folder / "stop.ipynb").rename(stop.folder / "stored.ipynb")  # of which no kernel knows
+    page = stop.page.context.new_page()
+    page.goto(f"{stop.server.url}doc/tree/{stop.folder.name}/stored.ipynb?reset&kernel=none")
+    static_view = page.locator(".fw-static")
+    expect(static_view).to_be_visible(timeout=120_000)
     expect(static_view).to_contain_text(tip)
-    stop.screenshot("panel-static")
+    stop.screenshot("panel-static", page)
+    page.close()
 
 
 def test_a_list_is_opened_and_edited_by_keyboard_and_saved(lab: Lab, tmp_path: Path) -> None:

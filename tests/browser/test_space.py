@@ -18,7 +18,7 @@ from kit.sheet.write import sheet
 from tests.browser.conftest import FLAGS, find_chromium
 from tests.browser.lab import Lab
 from tests.drawing.space_demo import box
-from tests.sheet.test_valid import checker, errors  # noqa: F401  (a fixture)
+from tests.markup import errors
 
 VIEW = View(
     [
@@ -228,7 +228,7 @@ def test_axe_and_the_checker_find_no_fault(
     page: Page,
     opened: FrameLocator,
     file: Path,
-    checker: list[str],  # noqa: F811
+    checker: list[str],
     tmp_path: Path,
 ) -> None:
     found = Axe().run(page).response["violations"]

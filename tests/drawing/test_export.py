@@ -44,7 +44,9 @@ def test_every_format_holds_the_same_edge_at_the_plans_scale_and_dxf_at_full_siz
     scene.rectangle((0, 0), (600, 100))
     title = TitleBlock("2025-03-02")
     pdf, svg, dxf = save(scene, tmp_path, STEM, ("dxf", "svg", "pdf"), paper=PaperPlan(scale=0.2), title=title)
-    assert "scale 1:5 · piece 1 of 1 · sheet 1 of 1 · 2025-03-02" in words(pages(pdf.read_bytes())[1])
+    assert "scale 1:5 · piece 1 of 1 · one page: print at actual size (100 %) · 2025-03-02" in words(
+        pages(pdf.read_bytes())[0]
+    )
     outline = max(read(svg.read_text(encoding="utf-8")).lines("outline"), key=len)
     assert outline[1][0] - outline[0][0] == pytest.approx(120, abs=1e-3)
     (edge,) = ezdxf.readfile(dxf).modelspace().query("LWPOLYLINE")

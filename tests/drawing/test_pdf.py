@@ -13,7 +13,7 @@ from pypdf import PdfReader
 
 from kit.core.errors import KitError
 from kit.drawing.paper import PaperPlan, PrinterScale
-from kit.drawing.pdf import pdf
+from kit.drawing.pdf import fitted, pdf
 from kit.drawing.scene import Layer, Scene
 from kit.drawing.sheetmarks import TitleBlock
 from tests.drawing.pattern import pattern
@@ -183,6 +183,27 @@ def test_the_map_tells_how_many_sheets_there_are_and_shows_every_name() -> None:
     assert "cut here" in text
     for label in PdfReader(BytesIO(pdf(scene))).page_labels[1:]:
         assert label in text.split()
+
+
+@pytest.mark.parametrize("plan", [PaperPlan(), PaperPlan("Letter", printer=PRINTER)], ids=["A4", "Letter, printer"])
+def test_what_fits_one_sheet_is_one_page_without_a_map(plan: PaperPlan) -> None:
+    scene = Scene("Washer", "A square plate.")
+    scene.line((0, 0), (150, 0))
+    scene.line((0, 0), (0, 120))
+    scene.explain(Layer.OUTLINE, "cut here")
+    (page,) = pages(pdf(scene, plan))
+    assert "cut here" in words(page)
+    assert "actual size (100 %)" in words(page)
+    lines = [printed(line, size(page), plan) for line in straight(page) if line.width == 0.5]
+    assert min(abs(x - 150) + y for x, y in lines) <= 1.5 * TRUE
+    assert min(abs(y - 120) + x for x, y in lines) <= 1.2 * TRUE
+
+
+def test_a_drawing_is_fitted_to_one_sheet_at_the_first_scale_that_does() -> None:
+    scene = Scene("Plate", "A square plate.")
+    scene.rectangle((0, 0), (900, 900))
+    assert fitted(scene, PaperPlan(), (1.0, 0.5, 0.2, 0.1)).scale == 0.2  # 180 mm of the 190 that A4 leaves
+    assert fitted(scene, PaperPlan(), (1.0, 0.5)).scale == 0.5, "the last, where none fits"
 
 
 def test_the_same_input_gives_the_same_bytes() -> None:

@@ -268,8 +268,6 @@ def _row(model: Statement, name: str, row: str, tables: Mapping[str, Table] | No
 
 def _filled(model: Statement, name: str, found: Row, typed: Mapping[str, Typed]) -> dict[str, Entry]:
     """Return the entries of the givens that a row fills; what is typed needs no figure in the row."""
-    from kit.core.tables import CONFIDENCE
-
     pick = model.picks[name]
     entries = {}
     for filled, column in pick.fills.items():
@@ -280,8 +278,7 @@ def _filled(model: Statement, name: str, found: Row, typed: Mapping[str, Typed])
         half = cell.half
         if half is None:  # the usual spread of such figures is stated for the model's own value
             half = given.spread.half * abs(cell.base / given.base) if given.base else 0.0
-        source = cell.source if cell.confidence == "read" else f"{cell.source} ({CONFIDENCE[cell.confidence]})"
-        origin = ValueOrigin("table", source=f"{in_words(pick.table)}, {found.id}: {source}")
+        origin = ValueOrigin("table", source=f"{in_words(pick.table)}, {found.id}: {cell.cited}")
         entries[filled] = Entry(given, cell.base, replace(given.spread, half=half), origin)
     return entries
 

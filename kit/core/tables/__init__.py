@@ -11,11 +11,10 @@ from kit.core.errors import KitError, near_misses
 from kit.core.resources import data_dir, notebooks_dir
 from kit.core.tables.faults import Fault, TableError
 from kit.core.tables.read_csv import read_table, with_rows
-from kit.core.tables.schemas import CONFIDENCE, SCHEMAS, Column, Schema
+from kit.core.tables.schemas import SCHEMAS, Column, Schema
 from kit.core.tables.table import Entry, Row, Table
 
 __all__ = [
-    "CONFIDENCE",
     "SCHEMAS",
     "Column",
     "Entry",

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Unit, show
 from kit.core.summary import some
-from kit.core.tables.schemas import Schema
+from kit.core.tables.schemas import CONFIDENCE, Schema
 
 
 @dataclass(frozen=True)
@@ -22,6 +22,13 @@ class Entry:
 
     def __repr__(self) -> str:
         return show(self.base, self.unit, half=self.half)
+
+    @property
+    def cited(self) -> str:
+        """The source, and how surely the figure is known where it was not read there and the source does not say so."""
+        known = CONFIDENCE[self.confidence]
+        told = self.confidence == "read" or known.partition(",")[0] in self.source
+        return self.source if told else f"{self.source} ({known})"
 
 
 @dataclass(frozen=True)

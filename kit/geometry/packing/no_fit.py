@@ -121,7 +121,7 @@ def ground(parts: tuple[CutPart, ...], stock: Stock, cutting: Cutting, cells: in
         high = stock.width - 2 * cutting.margin
         if high <= 0:
             raise KitError(
-                f"the roll {stock.name} is {stock.width:g} mm wide, and the margins take all of it; make them smaller"
+                f"the {stock.name} is {stock.width:g} mm wide, and the margins take all of it; make them smaller"
             )
         far = (_longest if sure else _likely)(parts, high, cutting.kerf) + sum(
             defect.bounds[2] - defect.bounds[0] for defect in stock.defects

@@ -298,7 +298,7 @@ def _fits(part: CutPart, lying: list[Turned], base: Ground, stock: Stock, cuttin
     margins = f" less {cutting.margin:g} mm of margin on each side" if cutting.margin else ""
     if isinstance(stock, Roll):
         raise KitError(
-            f"the part {part.name} is at least {least[1]:.1f} mm across as it may be turned, but the roll {stock.name} "
+            f"the part {part.name} is at least {least[1]:.1f} mm across as it may be turned, but the {stock.name} "
             f"is {stock.width:g} mm wide{margins}; take a wider roll, join the part of two, or allow other angles"
         )
     raise KitError(

@@ -63,7 +63,10 @@ def turned(outline: Polygon, turn: float, over: bool) -> Polygon:
 
 @dataclass(frozen=True)
 class Roll:
-    """Cloth or film of a width, as long as need be; defects lie at their place from its beginning."""
+    """Cloth or film of a width, as long as need be; defects lie at their place from its beginning.
+
+    name: as it is read after "the".
+    """
 
     name: str
     width: float
@@ -71,9 +74,9 @@ class Roll:
 
     def __post_init__(self) -> None:
         if not self.width > 0:
-            raise KitError(f"the roll {self.name} is {self.width:g} mm wide; give a width above 0 mm")
+            raise KitError(f"the {self.name} is {self.width:g} mm wide; give a width above 0 mm")
         for defect in self.defects:
-            _sound(defect, f"a defect of the roll {self.name}")
+            _sound(defect, f"a defect of the {self.name}")
 
 
 @dataclass(frozen=True)

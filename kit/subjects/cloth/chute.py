@@ -13,8 +13,7 @@ Assumptions:
   they are estimates.
 
 Sources:
-- square-to-round transition by triangulation, via
-  gotthisnow.com/how-do-you-calculate-the-development-of-a-transition-piece
+- square-to-round transition by triangulation, as sheet-metal workers lay it out (textbooks of pattern drafting)
 - vector geometry: planes that touch a circle; Simpson's rule (textbooks)
 - page on hems of this book
 

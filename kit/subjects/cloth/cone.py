@@ -10,9 +10,8 @@ Assumptions:
 - All panels are equal; lines are sew lines, allowances come on top.
 
 Sources:
-- sector angle 360° r / s of a cone with base radius r and slant s (Dr. Math archive,
-  mathforum.org/library/drmath/view/61472.html)
-- lateral area of a frustum 2 π s (r1 + r2)/2 (calculus text, via essaylux.com/homework/637727)
+- sector angle 360° r / s of a cone with base radius r and slant s, lateral area of a frustum 2 π s (r1 + r2)/2
+  (textbooks of geometry)
 
 Notes: Every ruling of a right cone meets the tip and makes the same angle with the axis, so that laid flat it turns
 about one point: both rims become arcs about the tip. Cloth bends without stretching, and its middle keeps its length.

@@ -11,8 +11,7 @@ Assumptions:
 - The panel is measured on one surface: the middle of the cloth.
 
 Sources:
-- triangulation: true length from plan length and height, via
-  gotthisnow.com/how-do-you-calculate-the-development-of-a-transition-piece
+- triangulation: true length from plan length and height (textbooks of pattern drafting)
 - vector geometry: area of a triangle by the vector product; law of cosines
 
 Notes: A circle on the table and a tip that does not stand over its middle. Straight rulings join the tip to the rim. No

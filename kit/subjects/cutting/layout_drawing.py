@@ -1,7 +1,7 @@
 """Layouts of parts on rolls, boards and offcuts as drawings to scale: parts by number, grain, waste and defects."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from math import ceil
 
 import numpy as np
 import shapely
@@ -10,12 +10,12 @@ from shapely.geometry.base import BaseGeometry
 
 from kit.core.quantity import Display, show
 from kit.drawing.paper import PaperPlan
+from kit.drawing.pdf import fitted
 from kit.drawing.scene import Layer, Scene, View
 from kit.geometry.packing.stock import Layout, Placed, Roll, each, usable
 from kit.subjects.cloth.pattern_drawing import side_by_side
 
-SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02, 0.01)
-BESIDE = (40.0, 75.0)  # paper mm kept beside and below the stock for dimensions, words and legend
+MOST_REDUCED = 400  # 1:400, at which a board is a speck
 LETTER = 0.02  # width of a letter of a name, as a share of the drawing's width
 BETWEEN = 0.08  # between sheets, as a share of the longest side
 THIN = 1e-3  # waste narrower than this is not hatched, mm
@@ -56,15 +56,11 @@ def stock_used(layout: Layout) -> list[tuple[int, Polygon, tuple[Polygon, ...]]]
     return [(k, sheets[k].outline, sheets[k].defects) for k in layout.sheets_used]
 
 
-def page_for(layout: Layout, paper: PaperPlan) -> PaperPlan:
-    """Return the plan with the largest usual scale at which the whole layout fits on one sheet."""
+def page_for(scene: Scene, layout: Layout, paper: PaperPlan) -> PaperPlan:
+    """Return the plan with the largest scale 1:n at which a drawing of the layout fits on one sheet."""
     _, (wide, high) = _places(layout)
-    for scale in SCALES:
-        for sheet in paper.sheets():
-            across, up = sheet.window
-            if wide * scale <= across - BESIDE[0] and high * scale <= up - BESIDE[1]:
-                return replace(paper, scale=scale)
-    return replace(paper, scale=SCALES[-1])
+    least = min(max(wide / sheet.window[0], high / sheet.window[1]) for sheet in paper.sheets())
+    return fitted(scene, paper, (1 / n for n in range(max(1, ceil(least)), MOST_REDUCED + 1)))
 
 
 def _told(layout: Layout, display: Display) -> str:

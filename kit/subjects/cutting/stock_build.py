@@ -260,8 +260,9 @@ def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
 
 def _files(inputs: BuildInput, layout: Layout) -> tuple[Output, ...]:
     def to_read(folder: Path, stem: str, display: Display) -> list[Path]:
-        paper = page_for(layout, paper_plan(inputs.stated, inputs.printer))
-        return save(layout_scene(layout, display), folder, f"{stem}_layout", ("pdf", "svg"), paper=paper)
+        scene = layout_scene(layout, display)
+        paper = page_for(scene, layout, paper_plan(inputs.stated, inputs.printer))
+        return save(scene, folder, f"{stem}_layout", ("pdf", "svg"), paper=paper)
 
     def to_cut(folder: Path, stem: str, display: Display) -> list[Path]:
         scene = layout_scene(layout, display, plain=True)

@@ -29,6 +29,7 @@ import sympy as sp
 
 from kit.core.model import Model, equal
 from kit.core.model.input_terms import amount, choice, point, rows
+from kit.drawing.paper import PAPER
 from kit.subjects.bevel.planes import (
     corner_alignment,
     corner_miter,
@@ -326,6 +327,7 @@ PROPOSED, GIVEN = "proposed", "as given"
 FACE = choice("face", "the board", "front", "right", "rear right", "back", "rear left", "left", "top", needed=True)
 ALONG = "along the board to the right of the axis, seen from outside"
 M.ask(
+    *PAPER,
     rows(
         "boxes",
         "the machine as boxes, if it is not scanned; x to the right, y to the back, z up from the bench",

@@ -15,6 +15,7 @@ from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
 from kit.core.quantity import Display
 from kit.core.verdict import Check, compare, fact
+from kit.drawing.paper import paper_plan
 from kit.geometry.ties import rough
 from kit.subjects.hood.certificate import certificate
 from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
@@ -131,7 +132,7 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
         open=() if under is not None else (UNCHECKED,),
         pictures=tuple(pictures),
         tables=tuple(tables),
-        outputs=outputs(made, rails, tables),
+        outputs=outputs(made, rails, tables, paper_plan(inputs.stated, inputs.printer)),
         data=made,
     )
 

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 from kit.core.build import Output, Table
 from kit.core.quantity import Display
-from kit.drawing.export import PaperPlan, TitleBlock, save
+from kit.drawing.export import FORMATS, PaperPlan, TitleBlock, save
 from kit.drawing.mesh_files import write_solid
+from kit.drawing.pdf import fitted
 from kit.drawing.table_files import csv_output
 from kit.subjects.hood.geometry.openings import pierced
 from kit.subjects.hood.geometry.rails import Rail
@@ -22,22 +23,26 @@ if TYPE_CHECKING:
     import trimesh
 
 SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
-ROOM = 140.0  # [mm] of paper for a board's longer side, words and dimensions beside it
 
 
-def outputs(made: HoodBoards, rails: Sequence[Rail], tables: Sequence[Table]) -> tuple[Output, ...]:
-    """Return what can be written of a hood."""
+def outputs(made: HoodBoards, rails: Sequence[Rail], tables: Sequence[Table], paper: PaperPlan) -> tuple[Output, ...]:
+    """Return what can be written of a hood; `paper` is what drawings are printed on."""
 
-    def drawings(folder: Path, stem: str, display: Display) -> list[Path]:
+    def drawn(folder: Path, stem: str, display: Display, formats: Sequence[str], scales: Sequence[float]) -> list[Path]:
         fine = smooth(made.form)
         written = []
         for number, board in enumerate(fine.boards, 1):
             scene = board_scene(board, fine.openings.get(board.name, {}), display)
-            scale = next((scale for scale in SCALES if scale * max(board.size) <= ROOM), SCALES[-1])
             title = TitleBlock(piece=number, pieces=len(fine.boards))
             name = f"{stem}_{board.name.replace(' ', '_')}"
-            written += save(scene, folder, name, paper=PaperPlan(scale=scale), title=title)
+            written += save(scene, folder, name, formats, paper=fitted(scene, paper, scales), title=title)
         return written
+
+    def drawings(folder: Path, stem: str, display: Display) -> list[Path]:
+        return drawn(folder, stem, display, FORMATS, SCALES)
+
+    def templates(folder: Path, stem: str, display: Display) -> list[Path]:
+        return drawn(folder, f"{stem}_template", display, ("pdf",), (1.0,))
 
     def solids(folder: Path, stem: str, _display: Display) -> list[Path]:
         return _written({**board_meshes(made), "assembled": assembled(made.form, made.boards)}, folder, stem)
@@ -47,6 +52,7 @@ def outputs(made: HoodBoards, rails: Sequence[Rail], tables: Sequence[Table]) ->
 
     found = [
         Output("boards", "a drawing of each board: PDF to print, SVG, and DXF at full size", drawings),
+        Output("templates", "each board at full size on sheets to tape", templates),
         Output("solids", "each board and the whole hood as STL in millimeters", solids),
     ]
     names = {BEVELS: "bevels", ORDER: "cutting_order", RAILS: "rails"}

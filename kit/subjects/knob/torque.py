@@ -17,7 +17,7 @@ Assumptions:
 
 Sources:
 - J. G. Kreifeldt, Proc. Human Factors Society 29(3), 1985: men on a product knob, 36 in-lbf (read)
-- E. M. Replogle, Proc. Human Factors Society 27(5), 1983, 412: torque and diameter, via scilit.com
+- E. M. Replogle, Proc. Human Factors Society 27(5), 1983, 412: torque and diameter
 - elliptic handles 25 % over round ones: PMC8856563, abstract (read)
 - J. E. Shigley, Mechanical Engineering Design: screw with collar, nut factor, from memory
 - proof strength of class 4.8, 310 MPa: ISO 898-1, from memory

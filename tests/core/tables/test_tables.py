@@ -40,6 +40,14 @@ def test_every_figure_has_a_source_that_fits_its_confidence(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", names())
+def test_a_source_says_once_how_surely_a_figure_is_known(name: str) -> None:
+    for row in table(name):
+        for column, entry in row.entries.items():
+            assert entry.cited.count("from memory") == entry.source.count("from memory"), (row.id, column)
+            assert entry.cited.count("common practice, no source") <= 1, (row.id, column)
+
+
+@pytest.mark.parametrize("name", names())
 def test_every_column_is_used_and_its_derived_unit_fits(name: str) -> None:
     for column in table(name).schema.columns:
         assert any(column.name in row for row in table(name)), column.name

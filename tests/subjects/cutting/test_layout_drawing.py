@@ -15,7 +15,7 @@ from kit.drawing.paper import PaperPlan
 from kit.drawing.primitives import Arrow, Hatch, Polyline, Text
 from kit.drawing.scene import Scene
 from kit.geometry.packing.stock import TWO_WAY, CutPart, Cutting, Layout, Placed, Roll, board
-from kit.subjects.cutting.layout_drawing import SCALES, layout_scene, page_for, stock_used
+from kit.subjects.cutting.layout_drawing import layout_scene, page_for, stock_used
 
 FLAG = CutPart("flag", box(0, 0, 300, 200), 2)
 RING = CutPart("ring", Polygon(box(0, 0, 200, 200).exterior, [box(50, 50, 150, 150).exterior.coords]), 1, TWO_WAY)
@@ -82,15 +82,15 @@ def test_a_roll_ends_where_its_parts_end_and_missing_parts_are_told() -> None:
 
 
 @pytest.mark.parametrize("layout", [BOARDS, ON_ROLL])
-def test_the_largest_usual_scale_that_fits_one_sheet_is_taken(layout: Layout, tmp_path: Path) -> None:
-    plan = page_for(layout, PaperPlan())
-    larger = replace(plan, scale=SCALES[SCALES.index(plan.scale) - 1])
-    sheets = [
-        len(PdfReader(save(layout_scene(layout, MM), tmp_path, "layout", ("pdf",), paper=paper)[0]).pages)
-        for paper in (plan, larger)
+def test_a_layout_is_one_page_and_fills_it(layout: Layout, tmp_path: Path) -> None:
+    scene = layout_scene(layout, MM)
+    plan = page_for(scene, layout, PaperPlan())
+    larger = replace(plan, scale=1 / (round(1 / plan.scale) - 1))
+    pages = [
+        len(PdfReader(save(scene, tmp_path, "layout", ("pdf",), paper=paper)[0]).pages) for paper in (plan, larger)
     ]
-    assert sheets[0] == 2  # the map and one sheet
-    assert sheets[1] > 2
+    assert pages[0] == 1
+    assert pages[1] > 1
 
 
 def test_an_empty_layout_draws_nothing_and_does_not_fail() -> None:

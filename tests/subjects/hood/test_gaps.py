@@ -1,6 +1,6 @@
 """Gaps of the boards: against a collision library, for a hood that just touches, and for one that collides."""
 
-from math import radians
+from math import inf, radians
 
 import numpy as np
 import pytest
@@ -86,7 +86,7 @@ def test_a_hood_that_just_touches_and_one_that_collides() -> None:
     parts = [(board.name, *pierced(board, outlines(hood).get(board.name, {}))) for board in made]
     body = Body.of(mesh.vertices, mesh.faces)
     answer = certified(
-        body, Obstacle.of([part for part in parts if part[0] == "left"]), turn, tolerance=0.05, seconds=20.0
+        body, Obstacle.of([part for part in parts if part[0] == "left"]), turn, tolerance=0.05, seconds=inf
     )[0]
     assert answer.least == pytest.approx(0.0, abs=0.05)
     assert answer.found <= 0.05 + 1e-9
@@ -129,7 +129,7 @@ def test_the_proposed_hood_keeps_the_margin_and_no_more_than_the_cells_need() ->
     )  # fmt: skip
     made = boards(hood.faces(), FLOOR)
     parts = [(board.name, *pierced(board, outlines(hood).get(board.name, {}))) for board in made]
-    for answer in certified(body, Obstacle.of(parts), CHAIN, tolerance=0.5, seconds=30.0, by_board=True):
+    for answer in certified(body, Obstacle.of(parts), CHAIN, tolerance=0.5, seconds=inf, by_board=True):
         assert answer.least >= 25.0, answer.board
         if answer.board in ("back", "left", "right", "top"):
             assert answer.found <= 25.0 + room.slack

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from math import radians
+from math import inf, radians
 from pathlib import Path
 from typing import Any
 
@@ -108,7 +108,7 @@ def test_a_certificate_is_judged_by_its_proven_bound_less_the_scans_error() -> N
     order = ordered(margin="30 mm", fence_height="0 mm", **first)
     under = machine(order)
     assert under is not None
-    proof = certificate(under, built(form_of(order.base)), 30.0, lambda share, words: True)
+    proof = certificate(under, built(form_of(order.base)), inf, lambda share, words: True)
     assert proof.complete
     assert proof.sure(under.error) == proof.least - 0.7
     for margin, ok in (
@@ -207,7 +207,7 @@ def test_a_certificate_out_of_time_tells_the_bound_it_reached() -> None:
     made = built(form_of(inputs.base))
     proof = certificate(under, made, 1e-4, lambda share, words: True)
     assert proof.done < proof.pairs or not proof.complete
-    proof = certificate(under, made, 30.0, lambda share, words: True)
+    proof = certificate(under, made, inf, lambda share, words: True)
     assert proof.complete
     assert 0.0 < proof.found - proof.least <= 1.0
 
@@ -342,6 +342,9 @@ def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
     assert max(bulges) == pytest.approx(2.0 * 50.0 / 430.0)  # a true arc: tan of a quarter of it is 2 rise/width
     pdf = next(path for path in drawings if path.name.startswith("30_hood_front") and path.suffix == ".pdf")
     assert "miter" in "".join(page.extract_text() for page in PdfReader(pdf).pages)
+    templates = [path.name for path in files["templates"]]
+    assert len(templates) == 7
+    assert all(name.endswith("_fullsize_A4.pdf") for name in templates)
     frame = trimesh.load(files["frame"][0])
     assert frame.is_watertight
     sticks_in_all = sum(rail.part.solid.volume for rail in sticks(made.data, 40.0) if rail.along != "brow")

@@ -1,0 +1,52 @@
+"""A shelf by a frame library, its section by a section library."""
+
+from collections.abc import Mapping
+
+from Pynite import FEModel3D
+from sectionproperties.analysis import Section
+from sectionproperties.pre.library import rectangular_section
+
+Values = Mapping[str, float]
+FREE_FALL = 9806.65  # mm/s^2, ISO 80000-3
+
+
+def _shelf(v: Values, fast: bool) -> dict[str, float]:
+    """Return sag in the middle and greatest moment of two members, loaded along them and at the node between."""
+    frame = FEModel3D()
+    stiff = v["panel_modulus"] * v["depth"] * v["thickness"] ** 3 / 12
+    frame.add_material("wood", 1, 1, 0, 0)
+    frame.add_section("shelf", stiff, stiff, stiff, stiff)
+    for number, name in enumerate(("left", "middle", "right")):
+        frame.add_node(name, number * v["span"] / 2, 0, 0)
+    even = v["load"] * FREE_FALL / v["span"]
+    for name, one, other in (("a", "left", "middle"), ("b", "middle", "right")):
+        frame.add_member(name, one, other, "wood", "shelf")
+        frame.add_member_dist_load(name, "FY", -even, -even)
+    frame.add_node_load("middle", "FY", -v.get("point_load", 0) * FREE_FALL)
+    frame.def_support("left", True, True, True, True, fast, fast)
+    frame.def_support("right", fast, True, True, fast, fast, fast)
+    frame.analyze()
+    sag = -float(frame.nodes["middle"].DY["Combo 1"])
+    moments = [abs(frame.members[m].moment("Mz", at)) for m in "ab" for at in (0, v["span"] / 2)]
+    return {"first_sag": sag, "even_sag": sag, "middle_sag": sag, "moment": float(max(moments))}
+
+
+def shelf_on_supports(v: Values) -> dict[str, float]:
+    """Both ends free to turn."""
+    return _shelf(v, fast=False)
+
+
+def shelf_held_fast(v: Values) -> dict[str, float]:
+    """Both ends held against turning."""
+    return _shelf(v, fast=True)
+
+
+def shelf_with_lip(v: Values) -> dict[str, float]:
+    """Board and lip below it as one meshed section of one wood."""
+    board = rectangular_section(d=v["thickness"], b=v["depth"])
+    lip = rectangular_section(d=v["lip_height"], b=v["lip_thickness"]).shift_section(0, -v["lip_height"])
+    both = board + lip
+    both.create_mesh([v["depth"] * v["thickness"] / 100])
+    section = Section(both)
+    section.calculate_geometric_properties()
+    return {"stiffness": v["wood_modulus"] * section.get_ic()[0]}
