@@ -46,7 +46,7 @@ def write_book(
         entries.append(_write_part(job, id, case, shapes[id], folder, date, short=short))
         if progress:
             progress(len(entries), len(cases), entries[-1].title)
-    write_atomic(folder / "index.html", index(entries, title=job.name, date=date))
+    write_atomic(folder / "index.html", index(entries, title=job.name, date=date, short=short))
     return entries
 
 

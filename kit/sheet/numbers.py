@@ -43,11 +43,10 @@ def with_unit_of(text: str, number: float, *, digits: int) -> str:
 
 
 def _rounded(value: float, digits: int) -> str:
-    """Return a number with so many significant digits, those before the point as zeros: "0.10", "320"."""
+    """Return a number with so many significant digits at least; of two, what is not one is a zero: "0.10", "320"."""
     if not value:
         return "0"
-    text = _decimals(float(f"{value:.{digits - 1}e}"), digits)
-    return text if digits == 2 else trimmed(text)
+    return _decimals(float(f"{value:.1e}"), 2) if digits == 2 else plain_decimals(value, digits)
 
 
 def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None, *, digits: int = 3) -> str:

@@ -171,7 +171,12 @@ def static(
     judged = verdict or standalone_verdict(case, build)
     shape = (
         sections_of_shape(
-            replace(build, pictures=build.pictures[:1]), display, ids=f"{ids}s", still=True, level=judged.level
+            replace(build, pictures=build.pictures[:1]),
+            display,
+            ids=f"{ids}s",
+            still=True,
+            legend=False,
+            level=judged.level,
         )
         if build
         else []

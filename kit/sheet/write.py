@@ -107,7 +107,8 @@ def sheet(
         case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated, short=short
     )
     if build:
-        parts = [*build_section.sections_of_shape(build, display, written=written, level=judged.level), *parts]
+        shape = build_section.sections_of_shape(build, display, written=written, still=short, level=judged.level)
+        parts = [*shape, *parts]
     to_sign = _TO_SIGN if origin.job else ""
     block = [
         ("Job", origin.job),
@@ -166,11 +167,12 @@ def write_sheet(
     return path
 
 
-def index(entries: Sequence[IndexEntry], *, title: str, date: str = "") -> str:
+def index(entries: Sequence[IndexEntry], *, title: str, date: str = "", short: bool = False) -> str:
     """Return the first page of a book of sheets as a whole HTML file."""
     block = [("Date", date), ("Sheets", str(len(entries))), ("Fitwright", __version__)]
     return _page(
         "index.html",
+        short=short,
         title=title,
         footer=[title, date],
         origin=[(name, value) for name, value in block if value],

@@ -181,7 +181,7 @@ class Calculator:
         assert sign.text == "∑"
         name, _, first = below.text.replace(" ", "").partition("=")
         last, total, after = self._row(self._flat([above])), 0.0, at
-        for step in range(int(first), int(last) + 1):
+        for step in range(int(first.replace("−", "-")), int(last) + 1):
             self.index[name] = step
             term, after = self._product(items, at + 1)
             total += term

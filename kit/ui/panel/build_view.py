@@ -284,6 +284,7 @@ class Slot(w.VBox):
             width_px=_WIDTH,
             height_px=_HEIGHT,
             still=True,
+            legend=False,
             camera=Camera(self.around.value, self.up.value),
         )
         in_space = "fw-space" in self.html.value
