@@ -36,14 +36,17 @@ if TYPE_CHECKING:
     from kit.sheet.book import write_book
     from kit.sheet.write import write_sheet
     from kit.subjects import model, names
+    from kit.ui.intake import Intake
     from kit.ui.lesson.comparison import against
     from kit.ui.lesson.exercise import exercise
     from kit.ui.lesson.lesson import Lesson
     from kit.ui.lesson.prediction import predict
+    from kit.ui.page import job_page
     from kit.ui.panel import panel
 
 __all__ = [
     "Display",
+    "Intake",
     "KitError",
     "Lesson",
     "Quantity",
@@ -53,6 +56,7 @@ __all__ = [
     "budget",
     "check",
     "exercise",
+    "job_page",
     "model",
     "monte_carlo",
     "names",
@@ -74,10 +78,12 @@ _FROM = {
     "kit.sheet.book": ("write_book",),
     "kit.sheet.write": ("write_sheet",),
     "kit.subjects": ("model", "names"),
+    "kit.ui.intake": ("Intake",),
     "kit.ui.lesson.comparison": ("against",),
     "kit.ui.lesson.exercise": ("exercise",),
     "kit.ui.lesson.lesson": ("Lesson",),
     "kit.ui.lesson.prediction": ("predict",),
+    "kit.ui.page": ("job_page",),
     "kit.ui.panel": ("panel",),
 }
 """Where each name comes from; a rule of the house compares it with the imports above."""

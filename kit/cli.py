@@ -53,7 +53,7 @@ def _parser() -> argparse.ArgumentParser:
 
     command = commands.add_parser("open", help="open the notebooks in JupyterLab, in a folder of your own")
     command.add_argument("--folder", type=Path, default=Path("station"), help="where to work (default: station)")
-    command.add_argument("--job", type=Path, help="a job file of yours; without it the demo jobs are put there")
+    command.add_argument("--job", type=Path, help="the job file to work on, where it lies; without it the last one")
     command.add_argument("notebook", nargs="?", default="00_start.ipynb", help="the notebook to begin with")
     command.add_argument("--no-browser", action="store_true", help="print the address instead of opening it")
     command.set_defaults(run=_open)

@@ -74,9 +74,10 @@ def works(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     }
     hung = {
         "bevel.setting": Subject(asking, setting.draw, build=disk, tasks={"Work it exactly": slow}, propose=propose),
-        "fold.hem": Subject(hem.model, hem.draw, build=taker, takes=("disk",)),
+        "fold.hem": Subject(hem.model, hem.draw, build=taker, takes={"disk": "disk"}),
     }
     monkeypatch.setattr(subjects, "PAGES", subjects.PAGES | {name: (lambda s=s: s) for name, s in hung.items()})
+    monkeypatch.setattr(subjects, "MAKES", subjects.MAKES | {"bevel.setting": ("disk",)})
     subjects._loaded.cache_clear()
     CALLS.clear()
     forget()

@@ -34,6 +34,7 @@ CORE = {
     "core.model",
     "core.uncertainty",
     "core.build",
+    "core.intake",
     "core.subject",
     "core.record",
 }
@@ -66,7 +67,8 @@ MAY_IMPORT = {
     "core.model": STATED,
     "core.uncertainty": STATED | {"core.model"},
     "core.build": STATED | {"core.model"},
-    "core.subject": STATED | {"core.model", "core.build"},
+    "core.intake": STATED | {"core.model", "core.build"},
+    "core.subject": STATED | {"core.model", "core.build", "core.intake"},
     "core.record": CORE,
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},
@@ -82,20 +84,26 @@ MAY_IMPORT = {
 
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.
 INSIDE_JOB = (
-    {"positions", "errors", "order"},
+    {"positions", "errors", "order", "pasted"},
     {"toml_edit", "schema"},
-    {"migration"},
+    {"migration", "part_text"},
     {"toml_file"},
     {"merge"},
     {"resolver", "stated", "entry"},
     {"build"},
     {"verdict"},
     {"job"},
-    {"check", "demo"},
+    {"arrange", "fits", "folder", "history"},
+    {"overview", "proposing", "check", "demo"},
 )
 
 # A library, and the only rooms of the kit that may import it.
-ONLY_IN = {"pint": {"core.quantity"}, "ipywidgets": {"ui"}, "matplotlib": {"drawing", "subjects.cloth"}}
+ONLY_IN = {
+    "pint": {"core.quantity"},
+    "ipywidgets": {"ui"},
+    "anywidget": {"ui"},
+    "matplotlib": {"drawing", "subjects.cloth"},
+}
 
 GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh"}
 

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from kit.core.build import Build, BuildInput, Progress
+    from kit.core.intake import Intake
     from kit.core.model import Model
     from kit.core.quantity import Display
 
@@ -33,16 +34,18 @@ class Subject:
 
     `draw` draws the base values of all symbols for a reader's display. `build` answers a slider; a task takes longer
     and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
-    first task's unless it is stated. `takes` names what it can take of other parts' builds. `propose` returns givens
-    to begin with, from what is taken.
+    first task's unless it is stated. `takes` names what it can take of other parts' builds, each with its kind.
+    `propose` returns givens to begin with, from what is taken. `intake` says how its file is taken in by hand, in a
+    view that is turned.
     """
 
     model: Model
     draw: Draw
     build: Callable[[BuildInput], Build] | None = None
-    takes: tuple[str, ...] = ()
+    takes: Mapping[str, str] = field(default_factory=dict)
     tasks: Mapping[str, Task] = field(default_factory=dict)
     propose: Callable[[BuildInput], dict[str, str]] | None = None
+    intake: Intake | None = None
     best: Task | None = None
 
     def __post_init__(self) -> None:
@@ -52,7 +55,21 @@ class Subject:
 
 
 class Chapter:
-    """A chapter of the trade: its name, its title and its pages by name, in building order."""
+    """A chapter of the trade: its name, its title and its pages by name, in building order.
 
-    def __init__(self, name: str, title: str, **pages: Callable[[], Subject]) -> None:
+    `begin` names the pages that a new job begins with where this is to be built: the first unless stated. `makes` says
+    of which kinds the builds of its pages are, for others to take; it is known before a page is loaded.
+    """
+
+    def __init__(
+        self,
+        name: str,
+        title: str,
+        *,
+        begin: tuple[str, ...] = (),
+        makes: Mapping[str, tuple[str, ...]] | None = None,
+        **pages: Callable[[], Subject],
+    ) -> None:
         self.name, self.title, self.pages = name, title, pages
+        self.begin = begin or (next(iter(pages)),)
+        self.makes = makes or {}

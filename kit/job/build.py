@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 PRINTER = {"x": "printer_x", "y": "printer_y"}
 """The measures of a job's [machine] that state how long its printer prints the check bars along x and along y."""
 _KEPT = 24
-_LONGEST_PATH = 200  # what is longer is a text
 _built: OrderedDict[str, Build] = OrderedDict()
 
 
@@ -125,16 +124,6 @@ def _texts(stated: Any) -> Iterator[str]:
             yield from _texts(each)
     elif isinstance(stated, str):
         yield stated
-
-
-def named_files(stated: Any, folder: Path) -> Iterator[Path]:
-    """Yield each file below a job's folder that a text names."""
-    for text in _texts(stated):
-        if "." not in text or len(text) >= _LONGEST_PATH:
-            continue
-        path = folder / text
-        if path.is_file() and path.resolve().is_relative_to(folder.resolve()):
-            yield path
 
 
 def _input(

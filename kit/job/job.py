@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -13,13 +13,13 @@ from kit.core.quantity import Display
 from kit.core.summary import some, summary
 from kit.job import positions as places
 from kit.job import toml_edit as edit
-from kit.job.entry import repicked, restated
+from kit.job.entry import repicked, restated, restated_head
 from kit.job.errors import JobError
-from kit.job.merge import alone, merged
+from kit.job.merge import alone, merged, on_disk
 from kit.job.resolver import Resolver
-from kit.job.schema import GIVEN_KEYS, HEAD_KEYS, GivenEntry, JobPart, Layout, read_layout
+from kit.job.schema import GIVEN_KEYS, GivenEntry, JobPart, Layout, read_layout, sound
 from kit.job.toml_edit import ABSENT
-from kit.job.toml_file import Source, read
+from kit.job.toml_file import Source, read, understood
 
 if TYPE_CHECKING:
     from kit.core.build import Build
@@ -178,15 +178,13 @@ class Job:
         """Return the parts whose builds a part takes, by what it takes of them."""
         return self._resolver.links(part_id)
 
+    def takes(self, part_id: str) -> Mapping[str, str]:
+        """Return what a part can take of other parts' builds, each with its kind."""
+        return self._resolver.takes(part_id)
+
     def inputs(self, part_id: str) -> dict[str, Any]:
         """Return a part's inputs as its page reads them; see `Resolver.inputs`."""
         return self._resolver.inputs(part_id)
-
-    def digest(self, part_id: str) -> str:
-        """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
-        from kit.core.model.digest import digest
-
-        return digest(self.case(part_id))
 
     def place(self, path: places.Path) -> tuple[int, int]:
         """Return line and column of what stands at a path of keys in the file, or of the nearest that holds it."""
@@ -244,14 +242,8 @@ class Job:
         self._change(part, {path[2:]: restated(model.free[name], now, saved, text, meta, example=self.example)})
 
     def set_head(self, **texts: str | None) -> None:
-        """State what the head of a printed sheet says; None takes it out. Written by `save`.
-
-        Raises:
-            JobError: another key than prepared_by, checked_by, date and revision.
-        """
-        for key in texts.keys() - set(HEAD_KEYS):
-            raise JobError(f"{key!r} is not in the head of a sheet; it has {', '.join(HEAD_KEYS)}")
-        self._put({("job", key): ABSENT if text is None else text for key, text in texts.items()})
+        """State prepared_by, checked_by, date or revision of the sheets; None takes one out. Written by `save`."""
+        self._put(restated_head(texts))
 
     def unset(self, part_id: str, name: str) -> None:
         """Take a given or pick back to what the model says.
@@ -299,6 +291,16 @@ class Job:
                 raise JobError(f"{' → '.join((part_id, *way))} would be linked in a circle; link another part")
         self._change(part, {(name,): ABSENT if other is None else other})
 
+    def set_from(self, part_id: str, name: str, link: str) -> None:
+        """State that a given is taken from another part or the machine, such as "frame.tilt". Written by `save`.
+
+        Raises:
+            KitError: an unknown part or given, a link to nothing that fits, or one that closes a circle.
+        """
+        part, old = self._resolver.part(part_id), edit.look(self._data, ("parts", part_id, "givens", name))
+        note = {"note": old["note"]} if isinstance(old, Mapping) and "note" in old else {}
+        self._change(part, {("givens", name): {"from": link} | note})
+
     def set_beyond(self, part_id: str, names: Sequence[str]) -> None:
         """State which givens of a part may leave their span knowingly.
 
@@ -342,24 +344,38 @@ class Job:
         """
         with alone(self.path):
             while self._changes:
-                disk = self._on_disk(force)
+                disk = on_disk(self.path, self._source, force=force)
                 source = merged(self.path.name, self._source, disk, self._changes, force=force)
                 if force or read(self.path).digest == disk.digest:  # else an editor was quicker: look again
-                    layout = _sound(read_layout(source.data), source.text, self.path.name)
+                    layout = sound(read_layout(source.data), source.text, self.path.name)
                     write_atomic(self.path, source.encode(source.text))
-                    self._changes.clear()
                     self._take(source, layout)
+
+    def rewrite(self, change: Callable[[str], str]) -> None:
+        """Write at once what `change` makes of the file's text as it is on the disk now, what was set here included.
+
+        Raises:
+            JobChanged: as `save`; nothing is written.
+            JobError: what comes out is no job; nothing is written.
+            OSError: the folder cannot be written; nothing is written.
+        """
+        with alone(self.path):
+            disk = read(self.path)
+            source = merged(self.path.name, self._source, disk, self._changes, force=False)
+            wanted = understood(source.encode(change(source.text)).encode(), self.path.name)
+            layout = sound(read_layout(wanted.data), wanted.text, self.path.name)
+            write_atomic(self.path, wanted.encode(wanted.text))
+            self._take(wanted, layout)
 
     def reload(self) -> None:
         """Read the file anew and drop the changes made here. Raises as `open`."""
         source = read(self.path)
-        layout = _sound(read_layout(source.data), source.text, self.path.name)
-        self._changes.clear()
-        self._take(source, layout)
+        self._take(source, sound(read_layout(source.data), source.text, self.path.name))
 
     # -- inside --------------------------------------------------------------------------------------
 
     def _take(self, source: Source, layout: Layout) -> None:
+        self._changes.clear()
         self._source, self._data = source, source.data
         self._layout, self._resolver = layout, Resolver(layout)
 
@@ -371,7 +387,7 @@ class Job:
         data = self._data
         for path, value in values.items():
             data = edit.placed(data, path, value)
-        layout = _sound(read_layout(data), self._source.text, self.path.name)
+        layout = sound(read_layout(data), self._source.text, self.path.name)
         resolver = Resolver(layout)
         for path in (path for path in values if path[0] == "parts"):
             resolver.try_one(str(path[1]), str(path[-1]))
@@ -381,20 +397,3 @@ class Job:
                 self._changes.pop(path, None)
             else:
                 self._changes[path] = value
-
-    def _on_disk(self, force: bool) -> Source:
-        if self.path.exists():
-            return read(self.path)
-        if force:
-            return self._source
-        raise JobError(f"{self.path.name} is gone from its folder; save(force=True) writes it anew")
-
-
-def _sound(layout: Layout, text: str, name: str) -> Layout:
-    """Return the layout if it has no fault, else raise a JobError that lists all of them with their lines."""
-    faults = [problem for problem in layout.problems if problem.severity == "fault"]
-    if faults:
-        where = places.scan(text)
-        lines = [f"line {where.of(p.path, value=p.value)[0]}: {p.message}; {p.remedy}" for p in faults]
-        raise JobError("\n  ".join([f"{name} cannot be read as a job:", *lines]))
-    return layout

@@ -12,7 +12,7 @@ from kit.job import toml_edit as edit
 from kit.job.errors import JobChanged, JobError
 from kit.job.positions import Path as Keys
 from kit.job.toml_edit import ABSENT
-from kit.job.toml_file import Source, understood
+from kit.job.toml_file import Source, read, understood
 
 
 def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any], *, force: bool) -> Source:
@@ -47,6 +47,19 @@ def canonical(value: Any) -> str:
         inner = {key: canonical(item) for key, item in sorted(value.items())}
         return repr({key: text for key, text in inner.items() if text != "{}"})
     return repr([canonical(item) for item in value]) if isinstance(value, list) else repr(value)
+
+
+def on_disk(path: Path, opened: Source, *, force: bool) -> Source:
+    """Return the file as it is on the disk now; where it is gone, what was opened if `force` is asked for.
+
+    Raises:
+        JobError: it is gone, or cannot be read.
+    """
+    if path.exists() or not force:
+        if not path.exists():
+            raise JobError(f"{path.name} is gone from its folder; save(force=True) writes it anew")
+        return read(path)
+    return opened
 
 
 @contextmanager

@@ -97,8 +97,8 @@ class Resolver:
 
         return cell_origins(self.model(id).inputs, self.raw_inputs(id), example=self.layout.example)
 
-    def takes(self, id: str) -> tuple[str, ...]:
-        """Return what a part can take of other parts' builds."""
+    def takes(self, id: str) -> Mapping[str, str]:
+        """Return what a part can take of other parts' builds, each with its kind."""
         return subjects.subject(self.part(id).model).takes
 
     def links(self, id: str) -> dict[str, Any]:

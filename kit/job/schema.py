@@ -13,7 +13,8 @@ from kit.core.quantity import CHOSEN, Display, QuantityError, ValueOrigin, parse
 from kit.core.quantity.origin import KEYS as ORIGIN_KEYS
 from kit.core.quantity.origin import read_origin
 from kit.core.verdict import LEVEL
-from kit.job.positions import Path
+from kit.job.errors import JobError
+from kit.job.positions import Path, scan
 
 if TYPE_CHECKING:
     from kit.core.model import Stated
@@ -102,6 +103,20 @@ class Layout:
 def read_layout(data: Mapping[str, Any]) -> Layout:
     """Return the job that parsed TOML describes, with every problem found."""
     return _Reader(data).layout()
+
+
+def sound(layout: Layout, text: str, name: str) -> Layout:
+    """Return the layout if it has no fault.
+
+    Raises:
+        JobError: it has; all faults are listed with their lines.
+    """
+    faults = [problem for problem in layout.problems if problem.severity == "fault"]
+    if faults:
+        where = scan(text)
+        lines = [f"line {where.of(p.path, value=p.value)[0]}: {p.message}; {p.remedy}" for p in faults]
+        raise JobError("\n  ".join([f"{name} cannot be read as a job:", *lines]))
+    return layout
 
 
 class _Reader:

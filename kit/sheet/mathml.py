@@ -44,6 +44,7 @@ def mathml(tex: str) -> str:
     body = _ONE_CHILD.sub(r"\1", body).replace("<mo>-</mo>", "<mo>−</mo>")
     body = body.replace("<mrow><mo>=</mo>", '<mrow><mo form="infix">=</mo>', 1)
     body = _SIGN.sub(r'\1<mo form="prefix">−</mo>', body)
+    body = body.replace(' stretchy="true" fence="true"', "")  # as fences are anyway
     return " ".join(f'<math displaystyle="true">{part}</math>' for part in _lines(body))
 
 

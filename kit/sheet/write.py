@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from kit.core.verdict import Verdict
     from kit.job import Job
 
+_TICKED = ("Geometry", "Givens", "Derivation", "Uncertainty")  # what a checker ticks off line by line
 _TO_SIGN = "\u00a0" * 24  # room for a name by hand
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
@@ -129,7 +130,7 @@ def sheet(
         model=model,
         origin=[(name, value) for name, value in block if value],
         answer=_safe(answer),
-        sections=[(heading, _safe(body)) for heading, body in parts],
+        sections=[(heading, _safe(body), heading in _TICKED) for heading, body in parts],
     )
 
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import ast
+import inspect
 from functools import cache
+from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError, near_misses
@@ -35,6 +38,10 @@ PAGES = {f"{chapter.name}.{page}": load for chapter in CHAPTERS for page, load i
 """What loads a subject, by its model's name."""
 
 
+MAKES = {f"{chapter.name}.{page}": kinds for chapter in CHAPTERS for page, kinds in chapter.makes.items()}
+"""The kinds of what is built of a subject, by its model's name."""
+
+
 def names() -> tuple[str, ...]:
     """Return the names of all models, in building order.
 
@@ -57,6 +64,15 @@ def subject(name: str) -> Subject:
     return _loaded(name)
 
 
+def makes(name: str) -> tuple[str, ...]:
+    """Return the kinds of what is built of a page, for others to take; the page is not loaded.
+
+    >>> makes("sweep.step")
+    ('swept envelope',)
+    """
+    return MAKES.get(RENAMED.get(name, name), ())
+
+
 def model(name: str) -> Model:
     """Return the model of that name. Raises as `subject`.
 
@@ -64,6 +80,22 @@ def model(name: str) -> Model:
     'How far is a reading off when the eye is not straight above the cursor line?'
     """
     return subject(name).model
+
+
+@cache
+def heading(name: str) -> tuple[str, str]:
+    """Return the title and the question of a page as its text states them, without loading it. Raises as `subject`.
+
+    >>> heading("scale.cursor")[1]
+    'How far is a reading off when the eye is not straight above the cursor line?'
+    """
+    chapter, _, page = RENAMED.get(name, name).partition(".")
+    text = files("kit.subjects") / chapter / f"{page}.py"
+    if name not in PAGES or not text.is_file():
+        return model(name).title, model(name).question
+    blocks = inspect.cleandoc(ast.get_docstring(ast.parse(text.read_text(encoding="utf-8"))) or "").split("\n\n")
+    title, question = (" ".join(block.split()) for block in blocks[:2])
+    return title.removesuffix("."), question
 
 
 @cache

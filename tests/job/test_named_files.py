@@ -15,7 +15,7 @@ from kit.core.files import beside, content_digest, read_regular
 from kit.core.quantity import Display
 from kit.geometry.mesh import Scan
 from kit.job import Job
-from kit.job.build import build, input_digest, named_files, standalone
+from kit.job.build import build, input_digest, standalone
 from kit.subjects import model
 from kit.subjects.sweep.scan_inputs import prepared
 
@@ -106,15 +106,6 @@ def test_a_file_changed_while_the_shape_is_made_is_made_anew(works: Path, monkey
     first = build(job, "gauge")
     (works / "note.txt").write_text("one")
     assert build(job, "gauge") is not first
-
-
-def test_only_files_in_the_jobs_folder_go_along_with_it(tmp_path: Path) -> None:
-    folder = tmp_path / "job"
-    folder.mkdir()
-    box(tmp_path / "out.stl", 1.0)
-    inside = box(folder / "in.stl", 1.0)
-    (folder / "link.stl").symlink_to(tmp_path / "out.stl")
-    assert list(named_files({"a": ["../out.stl", "link.stl", str(tmp_path / "out.stl"), "in.stl"]}, folder)) == [inside]
 
 
 def unfinished(action: object) -> bool:

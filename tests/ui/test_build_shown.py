@@ -124,21 +124,6 @@ def test_a_lesson_shows_pieces_of_it(works: Path) -> None:
         lesson.picture(job, "bend", "disk")
 
 
-def test_the_files_that_a_job_names_come_along_but_none_from_outside_its_folder(works: Path) -> None:
-    from kit.ui.lab import lay_out
-
-    (works / "beside").mkdir()
-    (works / "beside" / "paper.txt").write_text("a tracing")
-    (works / "secret.txt").write_text("not the job's")
-    job = works / "beside" / "job.toml"
-    job.write_text(
-        'format = 2\n[parts.gauge]\nmodel = "bevel.setting"\npages = [{ file = "paper.txt" }]\nno = "../secret.txt"\n'
-    )
-    new = lay_out(works / "station", job=job)
-    assert (works / "station" / "paper.txt").read_text() == "a tracing"
-    assert not [path for path in new if path.name == "secret.txt"]
-
-
 def test_a_moving_control_gets_a_coarse_shape_and_a_resting_one_the_fine(
     gauge: Panel, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -55,13 +55,19 @@ def _page(view: View, title: str, height_px: int) -> str:
         f'<div id="bar" role="toolbar" aria-label="Views">{buttons}'
         '<button type="button" data-zoom="1.25" aria-label="Enlarge">+</button>'
         '<button type="button" data-zoom="0.8" aria-label="Reduce">&#8722;</button></div></div>'
-        f'<script type="application/json" id="data">{data}</script><script>{_text("turning.js")}</script></body></html>'
+        f'<script type="application/json" id="data">{data}</script>'
+        f"<script>{shading()}{_text('turning.js')}</script></body></html>"
     )
 
 
 @cache
 def _text(name: str) -> str:
     return (files("kit.drawing.space") / name).read_text(encoding="utf-8")
+
+
+def shading() -> str:
+    """Return the script that every view in space begins with: how it is painted, and its camera."""
+    return _text("shading.js")
 
 
 def _data(view: View) -> dict[str, Any]:

@@ -106,14 +106,9 @@ class Solid:
 @lru_cache(maxsize=16)
 def thinned(solid: Solid, most: int) -> Solid:
     """Return a solid with at most `most` faces for a small picture: its finer corners drawn together."""
-    from kit.geometry.mesh import Scan, thin
+    from kit.geometry.mesh import Scan, lighter
 
-    scan = Scan(np.asarray(solid.vertices), np.asarray(solid.faces))
-    tolerance = float(np.linalg.norm(scan.extent)) / most**0.5
-    less = scan
-    while len(less.faces) > most:
-        less, _ = thin(scan, tolerance)
-        tolerance *= 1.2
+    less = lighter(Scan(np.asarray(solid.vertices), np.asarray(solid.faces)), most)
     return Solid(solid.name, less.vertices, less.faces, solid.fill, solid.opacity, solid.crease)
 
 

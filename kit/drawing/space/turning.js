@@ -9,51 +9,6 @@
   if (!gl) return;
 
   const BAR = 42, RIM = 12; // pixels for the buttons, and around the picture
-  const FACE = [`#version 300 es
-    in vec3 corner; uniform mat3 turn; uniform vec2 zoom; uniform vec2 shift; out vec3 place;
-    void main() {
-      place = turn * corner;
-      gl_Position = vec4((place.xy + shift) * zoom, -place.z * 0.4, 1.0);
-    }`, `#version 300 es
-    precision highp float;
-    in vec3 place; uniform vec4 fill; out vec4 color;
-    void main() {
-      vec3 normal = normalize(cross(dFdx(place), dFdy(place)));
-      float lit = clamp(dot(normal, vec3(-0.40, 0.55, 0.73)), 0.0, 1.0);
-      color = vec4(fill.rgb * (0.55 + 0.45 * lit), fill.a);
-    }`];
-  const STROKE = [`#version 300 es
-    in vec3 start; in vec3 end; in vec2 side; uniform mat3 turn; uniform vec2 zoom; uniform vec2 shift;
-    uniform vec2 size; uniform float width; out float along;
-    void main() {
-      vec3 a = turn * start, b = turn * end;
-      vec2 p = (a.xy + shift) * zoom, q = (b.xy + shift) * zoom;
-      vec2 step = (q - p) * size * 0.5;
-      float length_px = length(step);
-      vec2 way = length_px > 1e-4 ? step / length_px : vec2(1.0, 0.0);
-      vec2 off = vec2(-way.y, way.x) * side.y * width + way * (side.x - 0.5) * width;
-      along = side.x * length_px;
-      float near = mix(a.z, b.z, side.x);
-      gl_Position = vec4(mix(p, q, side.x) + off / size, -near * 0.4 - 0.0008, 1.0);
-    }`, `#version 300 es
-    precision highp float;
-    in float along; uniform vec4 fill; uniform float dash; out vec4 color;
-    void main() {
-      if (dash > 0.0 && mod(along, dash * 1.75) > dash) discard;
-      color = fill;
-    }`];
-
-  const program = ([vertex, fragment]) => {
-    const made = gl.createProgram();
-    for (const [kind, text] of [[gl.VERTEX_SHADER, vertex], [gl.FRAGMENT_SHADER, fragment]]) {
-      const shader = gl.createShader(kind);
-      gl.shaderSource(shader, text);
-      gl.compileShader(shader);
-      gl.attachShader(made, shader);
-    }
-    gl.linkProgram(made);
-    return made;
-  };
   const bytes = (text) => Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
   const buffer = (target, content) => {
     const made = gl.createBuffer();
@@ -61,7 +16,7 @@
     gl.bufferData(target, content, gl.STATIC_DRAW);
     return made;
   };
-  const faces = program(FACE), strokes = program(STROKE);
+  const faces = fwProgram(gl, FW_FACE), strokes = fwProgram(gl, FW_STROKE);
   if (!gl.getProgramParameter(faces, gl.LINK_STATUS) || !gl.getProgramParameter(strokes, gl.LINK_STATUS)) return;
   const quad = buffer(gl.ARRAY_BUFFER, new Float32Array([0, -1, 0, 1, 1, -1, 1, 1]));
 
@@ -117,11 +72,7 @@
 
   let around = 0, up = 0, zoom = 1, shift = [0, 0], waiting = false;
 
-  const matrix = () => {
-    const a = around * Math.PI / 180, e = up * Math.PI / 180;
-    const ca = Math.cos(a), sa = Math.sin(a), ce = Math.cos(e), se = Math.sin(e);
-    return [[ca, sa, 0], [-sa * se, ca * se, ce], [sa * ce, -ca * ce, se]];
-  };
+  const matrix = () => fwAxes(around, up);
   const draw = () => {
     waiting = false;
     const wide = canvas.clientWidth, tall = canvas.clientHeight, fine = window.devicePixelRatio || 1;

@@ -116,6 +116,15 @@ def thin(scan: Scan, tolerance: float) -> tuple[Scan, float]:
     return Scan(merged, faces, (*scan.notes, note)), error
 
 
+def lighter(scan: Scan, most: int) -> Scan:
+    """Return the scan with at most `most` faces, to be looked at: its finer corners drawn together."""
+    tolerance, less = float(np.linalg.norm(scan.extent)) / most**0.5, scan
+    while len(less.faces) > most:
+        less, _ = thin(scan, tolerance)
+        tolerance *= 1.2
+    return less
+
+
 def _distinct(faces: Index) -> Index:
     """Return each face once, and shrunk ones only where no larger face has their edge or corner."""
     different = (faces[:, 0] != faces[:, 1]) & (faces[:, 1] != faces[:, 2]) & (faces[:, 2] != faces[:, 0])

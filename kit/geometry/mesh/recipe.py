@@ -63,6 +63,14 @@ def replay(scan: Scan, steps: Sequence[Step], picks: Picks | None = None) -> Pre
     return prepared
 
 
+def names_in(steps: Sequence[Step]) -> set[str]:
+    """Return the names of the points that the steps use."""
+    lengths = [length for step in steps for length in step.get("lengths") or ()]
+    ends = {length[end] for length in lengths for end in ("from", "to")}
+    single = {step[key] for step in steps for key in ("up", "front", "axis") if step.get(key)}
+    return ends | single | {name for step in steps for name in step.get("bed") or ()}
+
+
 def _pick(name: str, place: Sequence[float]) -> Array:
     point = np.asarray(place, dtype=float)
     if point.shape != (3,) or not np.isfinite(point).all():
@@ -104,6 +112,7 @@ def _scale(prepared: Prepared, step: Step, picks: Mapping[str, Array]) -> Prepar
     move = np.diag([scale.factor] * 3 + [1.0])
     off = float(np.abs(scale.residuals).max())
     found = {"factor": scale.factor, "uncertainty": scale.uncertainty, "agree": float(scale.agree), "off": off}
+    found |= {"lengths": float(len(lengths))}
     return _moved(prepared, move, found, *([scale.warning] if scale.warning else []))
 
 

@@ -68,6 +68,8 @@ def relief() -> Subject:
 CHAPTER = Chapter(
     "cloth",
     "Cloth cut flat",
+    begin=("skin", "chute"),
+    makes={"skin": ("pieces to cut",), "chute": ("pieces to cut",)},
     skin=skin,
     cone=cone,
     oblique=oblique,

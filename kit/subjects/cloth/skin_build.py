@@ -36,7 +36,7 @@ from kit.subjects.cloth.strain_map import strain_map
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
-TAKES = ("frame",)
+TAKES = {"frame": "hood frame"}
 
 
 @dataclass(frozen=True)

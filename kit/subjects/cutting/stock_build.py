@@ -24,7 +24,7 @@ from kit.geometry.packing.stored import restored
 from kit.subjects.cutting.layout_drawing import layout_scene, page_for
 from kit.subjects.cutting.stock_inputs import kept, layout_of, parts_of, ring, sheets_of
 
-TAKES = ("first", "second", "third")
+TAKES = {"first": "pieces to cut", "second": "pieces to cut", "third": "pieces to cut"}
 NEW = "new board"
 LONG = 10.0  # seconds that "Pack" takes
 MOST_ALONE = 60  # parts of a page without a list

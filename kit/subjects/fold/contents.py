@@ -38,4 +38,6 @@ def hem() -> Subject:
     return Subject(hem.MODEL, hem_figure.draw)
 
 
-CHAPTER = Chapter("fold", "Folds in sheet and cloth", bend=bend, chain=chain, strain=strain, wrap=wrap, hem=hem)
+CHAPTER = Chapter(
+    "fold", "Folds in sheet and cloth", begin=("chain",), bend=bend, chain=chain, strain=strain, wrap=wrap, hem=hem
+)

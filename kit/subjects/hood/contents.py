@@ -24,4 +24,6 @@ def air() -> Subject:
     return Subject(air.MODEL, air_figure.draw)
 
 
-CHAPTER = Chapter("hood", "The hood over the machine", shape=shape, air=air)
+CHAPTER = Chapter(
+    "hood", "The hood over the machine", makes={"shape": ("hood frame", "pieces to cut")}, shape=shape, air=air
+)

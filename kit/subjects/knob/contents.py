@@ -31,4 +31,13 @@ def clamp() -> Subject:
     return Subject(clamp.MODEL, clamp_figure.draw)
 
 
-CHAPTER = Chapter("knob", "Knobs", plies=plies, outline=outline, torque=torque, clamp=clamp)
+CHAPTER = Chapter(
+    "knob",
+    "Knobs",
+    begin=("plies", "outline", "torque"),
+    makes={"plies": ("knob plies",)},
+    plies=plies,
+    outline=outline,
+    torque=torque,
+    clamp=clamp,
+)

@@ -16,7 +16,7 @@ from kit.drawing.scene import Layer, Scene
 from kit.subjects.knob.outline_figure import outline, template
 from kit.subjects.knob.plies_build import Ply, schedule_table
 
-TAKES = ("plies",)
+TAKES = {"plies": "knob plies"}
 CLOSED = 1e-6  # mm and rad: parts that meet within this have neither gap nor corner
 
 

@@ -55,6 +55,8 @@ def print() -> Subject:
 CHAPTER = Chapter(
     "level",
     "Leveling the machine",
+    begin=("cards", "plane", "pads"),
+    makes={"plane": ("bed plane",)},
     cards=cards,
     plane=plane,
     pads=pads,

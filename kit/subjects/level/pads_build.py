@@ -21,7 +21,7 @@ from kit.subjects.level.plane_fit import balance, stepped
 if TYPE_CHECKING:
     from kit.drawing.scene import Scene
 
-TAKES = ("plane",)
+TAKES = {"plane": "bed plane"}
 FLAT = "The pads stand in one plane; so must the feet: try the bare machine for rocking on a flat top first."
 WANT = ("height", "proud", "chance_low", "chance_high", "chance")
 

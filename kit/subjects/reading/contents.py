@@ -24,4 +24,12 @@ def cuts() -> Subject:
     return Subject(cuts.MODEL, cuts_figure.draw, build=cuts_build.build)
 
 
-CHAPTER = Chapter("reading", "Stop readings", block=block, error=error, cuts=cuts)
+CHAPTER = Chapter(
+    "reading",
+    "Stop readings",
+    begin=("block", "cuts"),
+    makes={"block": ("block scale",)},
+    block=block,
+    error=error,
+    cuts=cuts,
+)

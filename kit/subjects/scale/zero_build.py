@@ -16,7 +16,7 @@ from kit.drawing.scene import Scene
 from kit.subjects.reading.block_build import BlockScale
 from kit.subjects.scale.scale_strip_drawing import Strip, strip_scene
 
-TAKES = ("block",)
+TAKES = {"block": "block scale"}
 USUAL = {"mm": (1000.0, 1), "in": (40 * 25.4, 16)}
 """Length of the strip, mm, and parts of a unit, where the job states none."""
 NEAR = 0.05  # mm by which an end may miss

@@ -12,7 +12,7 @@ def point() -> Subject:
 
 def step() -> Subject:
     """The page sweep.step."""
-    from kit.subjects.sweep import step, step_build, step_figure
+    from kit.subjects.sweep import step, step_build, step_figure, step_intake
 
     return Subject(
         step.MODEL,
@@ -20,7 +20,15 @@ def step() -> Subject:
         build=step_build.build,
         tasks=step_build.TASKS,
         propose=step_build.propose,
+        intake=step_intake.INTAKE,
     )
 
 
-CHAPTER = Chapter("sweep", "Where the machine moves", point=point, step=step)
+CHAPTER = Chapter(
+    "sweep",
+    "Where the machine moves",
+    begin=("point", "step"),
+    makes={"step": ("swept envelope",)},
+    point=point,
+    step=step,
+)

@@ -1,7 +1,8 @@
 """A scanned machine as a job states it: the scan after its recipe, its joints, and which faces ride on which joint.
 
-A face belongs to a part if its middle lies in one of the boxes `inside` and in none of the boxes `outside`; it may
-belong to several. Lengths are in the machine's axes: x to the right, y to the back, z up from the bed, 0 on the axis.
+A face belongs to a part if its middle lies in one of the boxes `inside`, or it is connected to one of the spots
+`pieces`, and its middle lies in none of the boxes `outside`; it may belong to several. Lengths are in the machine's
+axes: x to the right, y to the back, z up from the bed, 0 on the axis.
 """
 
 from __future__ import annotations
@@ -22,8 +23,8 @@ from kit.core.build import BuildInput
 from kit.core.errors import KitError, near_misses
 from kit.core.files import MOST_BYTES, beside, content_digest, read_regular
 from kit.core.quantity import Quantity, unit
-from kit.geometry.mesh import Prepared, Scan, read, replay
-from kit.geometry.motion import Chain, Joint, circle_axis
+from kit.geometry.mesh import Prepared, Scan, names_in, nearest, piece_numbers, read, replay
+from kit.geometry.motion import Chain, Joint, apply, circle_axis
 
 Stated = Mapping[str, Any]
 Triple = tuple[float, float, float]
@@ -46,8 +47,9 @@ def prepared(scan: str, recipe: Sequence[Stated], picks: Mapping[str, Triple], f
     Raises:
         KitError: the file is not there or cannot be read, or the recipe fails.
     """
-    path = beside(folder, scan)
-    return _prepared(path, content_digest(path, MOST_BYTES), Frozen(steps(recipe)), Frozen(dict(picks)))
+    path, steps_ = beside(folder, scan), steps(recipe)
+    used = {name: place for name, place in picks.items() if name in names_in(steps_)}
+    return _prepared(path, content_digest(path, MOST_BYTES), Frozen(steps_), Frozen(used))
 
 
 class Frozen:
@@ -66,11 +68,16 @@ class Frozen:
 
 @lru_cache(maxsize=8)
 def _prepared(path: Path, content: str, recipe: Frozen, picks: Frozen) -> tuple[Scan, Prepared]:
+    scan = _read(path, content)
+    return scan, replay(scan, recipe.data, picks.data)
+
+
+@lru_cache(maxsize=2)
+def _read(path: Path, content: str) -> Scan:
     data = read_regular(path, MOST_BYTES)
     if sha256(data).hexdigest() != content:
         raise KitError(f"{path.name} was changed while it was read; look again when it is whole")
-    scan = read(BytesIO(data), path.name)
-    return scan, replay(scan, recipe.data, picks.data)
+    return read(BytesIO(data), path.name)
 
 
 def steps(recipe: Sequence[Stated]) -> list[dict[str, Any]]:
@@ -142,28 +149,58 @@ def millimeters(point: Sequence[Quantity]) -> Triple:
     return x, y, z
 
 
-def parts(stated: Sequence[Stated], scan: Scan, names: Sequence[str]) -> tuple[list[MovingPart], Scan | None]:
+def parts(
+    stated: Sequence[Stated], scan: Scan, names: Sequence[str], spots: Mapping[str, NDArray[np.float64]]
+) -> tuple[list[MovingPart], Scan | None]:
     """Return the parts that move, those on most of the joints `names` first, and what stands still, if anything.
 
+    `spots` (3,) [mm] are the picks in the machine's axes, by name.
+
     Raises:
-        KitError: a part that rides on no joint of the chain, or boxes without a face.
+        KitError: a part that rides on no joint of the chain, or boxes and pieces without a face.
     """
-    middle = scan.vertices[scan.faces].mean(axis=1)
     rest = np.ones(len(scan.faces), dtype=bool)
     moving = []
     for each in stated:
-        name, rides = each["name"], each["rides"]
-        if rides not in names:
-            raise KitError(f"the part {name!r} rides on {rides!r}, which is no joint{near_misses(rides, list(names))}")
-        faces = _within(middle, each["inside"]) & ~_within(middle, each["outside"])
-        if not faces.any():
-            raise KitError(f"no face of the scan lies in the boxes of the part {name!r}; look at their corners")
+        number, faces = part_faces(each, scan, names, spots)
         rest &= ~faces
-        moving.append(MovingPart(name, names.index(rides) + 1, scan.kept(faces)))
+        moving.append(MovingPart(each["name"], number, scan.kept(faces)))
     if not moving:
         raise KitError("no part moves; add the boxes in which one lies to parts")
     moving.sort(key=lambda part: -part.joints)
     return moving, scan.kept(rest) if rest.any() else None
+
+
+def part_faces(
+    each: Stated, scan: Scan, names: Sequence[str], spots: Mapping[str, NDArray[np.float64]]
+) -> tuple[int, NDArray[np.bool_]]:
+    """Return on how many of the joints `names` a part rides, and which faces (m,) of the scan belong to it.
+
+    Raises:
+        KitError: as `parts`.
+    """
+    name, rides, touched = each["name"], each["rides"], each["pieces"]
+    if rides not in names:
+        raise KitError(f"the part {name!r} rides on {rides!r}, which is no joint{near_misses(rides, list(names))}")
+    middle = scan.vertices[scan.faces].mean(axis=1)
+    faces = _within(middle, each["inside"])
+    if touched:
+        piece = _pieces(scan)
+        faces |= np.isin(piece, [piece[nearest(scan, spots[spot]).face] for spot in touched])
+    faces &= ~_within(middle, each["outside"])
+    if not faces.any():
+        raise KitError(f"no face of the scan belongs to the part {name!r}; look at the corners of its boxes")
+    return names.index(rides) + 1, faces
+
+
+@lru_cache(maxsize=4)
+def _pieces(scan: Scan) -> NDArray[np.int64]:
+    return piece_numbers(scan)
+
+
+def spots_of(picks: Mapping[str, Triple], prepared: Prepared) -> dict[str, NDArray[np.float64]]:
+    """Return the picks (3,) [mm] in the machine's axes, by name."""
+    return {name: apply(prepared.move, np.array([place]))[0] for name, place in picks.items()}
 
 
 def _within(points: NDArray[np.float64], boxes: Sequence[Sequence[Sequence[Quantity]]]) -> NDArray[np.bool_]:

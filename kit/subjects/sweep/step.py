@@ -204,7 +204,7 @@ M.limit("cells", "the excess of a cell is up to", c, "<=", loss)
 M.mend("make the cells smaller")
 M.caution(*MOVING_MACHINE)
 M.caution("'Sampled' is what was seen at the positions; 'certified' is that less the bound. Build to the latter.")
-SCANS = (".ply", ".stl", ".obj", ".3mf")
+SCANS = (".ply", ".stl", ".obj", ".3mf", ".glb")
 NAME = text("pick", "name of a spot on the scan", refers="picks")
 FROM = text("from", "name of the spot at one end", needed=True, refers="picks")
 TO = text("to", "name of the spot at the other end", needed=True, refers="picks")
@@ -244,6 +244,7 @@ PARTS = rows(
     "which faces of the scan ride on which joint; the rest stands still",
     text("name", "name of the part", needed=True),
     text("rides", "the joint farthest from the bench on which it rides", needed=True, refers="joints"),
+    many("pieces", "names of spots; what is connected to one of them belongs to the part", NAME),
     many("inside", "boxes in one of which the middle of a face lies", box("box", "low and high corner")),
     many("outside", "boxes in none of which it lies", box("box", "low and high corner")),
     key="name",

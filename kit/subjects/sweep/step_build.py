@@ -154,7 +154,9 @@ def _machine(inputs: BuildInput, chain: Chain) -> Machine:
     raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     names = tuple(joint.name for joint in chain.joints)
     stated_parts, steps = scanned.Frozen(stated["parts"]), scanned.Frozen(stated["recipe"])
-    return _taken_apart(raw, prepared, steps, stated_parts, names, inputs.base["thinning"])
+    return _taken_apart(
+        raw, prepared, steps, stated_parts, scanned.Frozen(stated["picks"]), names, inputs.base["thinning"]
+    )
 
 
 @lru_cache(maxsize=8)
@@ -163,10 +165,11 @@ def _taken_apart(
     prepared: Prepared,
     steps: scanned.Frozen,
     stated_parts: scanned.Frozen,
+    picks: scanned.Frozen,
     names: tuple[str, ...],
     thinning: float,
 ) -> Machine:
-    parts, standing, still, hulls = _split(prepared, stated_parts, names)
+    parts, standing, still, hulls = _split(prepared, stated_parts, picks, names)
     bodies, error = [], 0.0
     for part in parts:
         surface, moved = thin(part.scan, thinning) if thinning > 0.0 else (part.scan, 0.0)
@@ -179,10 +182,10 @@ def _taken_apart(
 
 @lru_cache(maxsize=8)
 def _split(
-    prepared: Prepared, stated_parts: scanned.Frozen, names: tuple[str, ...]
+    prepared: Prepared, stated_parts: scanned.Frozen, picks: scanned.Frozen, names: tuple[str, ...]
 ) -> tuple[tuple[scanned.MovingPart, ...], Scan | None, Body | None, tuple[Array, ...]]:
     """Return the moving parts, what stands as scanned and as a body, and each part's hull: no thinning changes them."""
-    parts, standing = scanned.parts(stated_parts.data, prepared.scan, names)
+    parts, standing = scanned.parts(stated_parts.data, prepared.scan, names, scanned.spots_of(picks.data, prepared))
     still = Body.of(standing.vertices, standing.faces) if standing else None
     hulls = tuple(part.scan.vertices[ConvexHull(part.scan.vertices).vertices] for part in parts)
     return tuple(parts), standing, still, hulls

@@ -17,16 +17,20 @@ BOUNDS = (0.5, 1.0, 2.0, 4.0)  # of the required one
 
 def recipe_table(steps: Sequence[Mapping[str, Any]], prepared: Prepared, d: Display) -> Table:
     """Return what each step of the recipe found, and what there is to note."""
-    rows = [(str(step["do"]), _words(found, d)) for step, found in zip(steps, prepared.found, strict=True)]
+    rows = [(str(step["do"]), found_words(found, d)) for step, found in zip(steps, prepared.found, strict=True)]
     rows += [("note", note) for note in prepared.scan.notes]
     return Table("What was done to the scan", ("step", "found"), tuple(rows))
 
 
-def _words(found: Mapping[str, float], d: Display) -> str:
+def found_words(found: Mapping[str, float], d: Display) -> str:
     """Return what a step of the recipe found, as a reader wants it."""
     if "factor" in found:
         scale = show(found["factor"], "mm", d, half=2.0 * found["uncertainty"])
-        return f"{scale} in one unit of the scan; the lengths {'agree' if found['agree'] else 'disagree'}"
+        if found["lengths"] < 2:
+            return f"{scale} in one unit of the scan; one length says nothing of its own error, measure a second"
+        off = show(found["off"], "mm", d, resolution=0.1)
+        agree = "agree" if found["agree"] else "disagree"
+        return f"{scale} in one unit of the scan; the lengths {agree}, once scaled they are off by {off} at most"
     if "flatness" in found:
         noise = show(found["residual"], "mm", d, resolution=0.01)
         high = show(found["flatness"], "mm", d, resolution=0.1)

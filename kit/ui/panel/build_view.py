@@ -109,15 +109,8 @@ class BuildView(w.VBox):
         self._beside = None
 
     def attempt(self, links: Mapping[str, Any]) -> None:
-        """See whether other parts can be taken. Raises KitError where they cannot."""
-        wanted = self._from(links)
-        try:
-            self._builder(wanted)
-        except KitError:
-            return  # what hinders it is said where the geometry stands
-        except (AttributeError, TypeError) as error:  # what the part makes is nothing that this page can read
-            taken = ", ".join(map(str, links.values()))
-            raise KitError(f"what {taken} builds cannot be linked here; choose another part") from error
+        """See whether other parts can be taken. Raises KitError where they cannot be built."""
+        self._from(links)
 
     def shown(self) -> Build | None:
         """Return the shape with what is stated beside the givens, as a reader is shown it."""

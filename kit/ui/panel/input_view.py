@@ -6,7 +6,7 @@ field, and what was stated before holds until it is mended.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping
 from functools import partial
 from html import escape
 from typing import Any
@@ -27,8 +27,8 @@ class InputView(w.VBox):
     """A button that opens the editors, which are made when they are first looked at.
 
     `raw` and `links` are what holds, as in a job's file; `changed` is called after either has changed. `attempt` is
-    passed links before they hold and raises KitError where they cannot be taken. `parts` are those that can be linked,
-    each by its id with its title.
+    passed links before they hold and raises KitError where they cannot be taken. `takes` are the things to be taken,
+    each with the parts that make it, by their ids with their titles.
     """
 
     def __init__(
@@ -38,13 +38,12 @@ class InputView(w.VBox):
         raw: Mapping[str, Any],
         changed: Callable[[], None],
         *,
-        takes: Sequence[str] = (),
-        parts: Mapping[str, str] | None = None,
+        takes: Mapping[str, Mapping[str, str]] | None = None,
         links: Links | None = None,
         attempt: Callable[[Links], None] = lambda _links: None,
     ) -> None:
         self._asked, self._givens, self._on_change, self._attempt = asked, givens, changed, attempt
-        self._takes, self._parts = takes, parts or {}
+        self._takes = takes or {}
         self.raw: Mapping[str, Any] = dict(raw)
         self.links: Links = dict(links or {})
         self.start: tuple[Mapping[str, Any], Links] = (self.raw, self.links)
@@ -77,7 +76,7 @@ class InputView(w.VBox):
     @property
     def any(self) -> bool:
         """Whether there is anything to be stated here."""
-        return bool(self._asked or (self._takes and self._parts))
+        return bool(self._asked or self._takes)
 
     @property
     def unsaved(self) -> dict[str, Any]:
@@ -106,8 +105,8 @@ class InputView(w.VBox):
             name: editor(asked, self.raw.get(name, ABSENT), self._read) for name, asked in self._asked.items()
         }
         self.menus = {
-            name: LinkMenu(name, self._parts, self.links.get(name), partial(self._link, name))
-            for name in (self._takes if self._parts else ())
+            name: LinkMenu(name, parts, self.links.get(name), partial(self._link, name))
+            for name, parts in self._takes.items()
         }
         self._read()
         self._box.children = (*self.menus.values(), *self.editors.values())

@@ -6,7 +6,7 @@ for a changed one, and what a reader sees is written anew from that.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
 from importlib.resources import files
@@ -21,6 +21,7 @@ from kit.core.model import Case, Model, SpanError, Stated, Statement, in_words
 from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display
 from kit.core.verdict import LEVEL, Verdict
+from kit.job.fits import fitting_parts
 from kit.job.verdict import Upstream, standalone_verdict, upstream
 from kit.sheet import sections
 from kit.sheet.style import panel_style
@@ -44,6 +45,7 @@ class Panel(w.VBox):
     ) -> None:
         self.case, self.start = case, case
         self.job, self.part = job, part
+        self.changed: list[Callable[[], None]] = []  # called after every change, once it is written
         self.display = display or (job.display if job else Display())
         self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
         self.shown = w.Dropdown(
@@ -91,6 +93,10 @@ class Panel(w.VBox):
     def shown_build(self) -> Build | None:
         """The same with what is stated beside the givens, as a reader is shown it."""
         return self.build_view.shown() if self.build_view else None
+
+    def final_build(self) -> Build | None:
+        """The same, never coarse, with what stands for all its inputs, as a file shows it."""
+        return self.build_view.signed() if self.build_view else None
 
     @property
     def raw(self) -> Mapping[str, Any]:
@@ -178,15 +184,13 @@ class Panel(w.VBox):
         return text
 
     def _inputs(self) -> InputView:
-        job, page = self.job, subject(self.model.name)
-        parts = {id: part.title for id, part in job.parts.items() if id != self.part} if job and self.part else {}
+        job, part = self.job, self.part
         return InputView(
             self.model.inputs,
             self.model.givens,
             job.raw_inputs(self.part) if job and self.part else {},
             self._restate,
-            takes=page.takes,
-            parts=parts,
+            takes={name: fitting_parts(job, part, name) for name in job.takes(part)} if job and part else {},
             links=job.links(self.part) if job and self.part else {},
             attempt=lambda links: self.build_view.attempt(links) if self.build_view else None,
         )
@@ -221,6 +225,8 @@ class Panel(w.VBox):
         self._write_formula()
         self._write_more()
         self.static_view.refresh_soon()
+        for told in self.changed:
+            told()
 
     def write_verdict(self) -> None:
         """Write whether the limits are met, those of the shape among them."""
@@ -285,7 +291,7 @@ class Panel(w.VBox):
         from kit.sheet.write import write_sheet
 
         origin = self.saving.origin()
-        build = self.build_view.signed() if self.build_view else None
+        build = self.final_build()
         return write_sheet(self.case, folder, display=self.display, origin=origin, build=build, verdict=self.judged)
 
 

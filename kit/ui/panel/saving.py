@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -31,10 +32,11 @@ class Saving(w.VBox):
         self.mine = w.Button(description="Overwrite file", tooltip="write these values over the ones in the file")
         self.theirs = w.Button(description="Reload file", tooltip="read the job file again and drop these")
         self.message = w.HTML()
-        self.save.on_click(lambda _: self._save())
+        self._told: Callable[[list[str]], None] = lambda _names: None
+        self.save.on_click(lambda _: self.store())
         self.export.on_click(lambda _: self._export())
         self.reset.on_click(lambda _: self._reset())
-        self.mine.on_click(lambda _: self._save(force=True))
+        self.mine.on_click(lambda _: self.store(force=True))
         self.theirs.on_click(lambda _: self._take_theirs())
         self.buttons = w.HBox([self.save, self.export, self.reset], _dom_classes=("fw-row",))
         super().__init__([self.buttons, self.message])
@@ -55,7 +57,14 @@ class Saving(w.VBox):
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
         self.message.value = f"<p {kind}>{escape(text)}</p>"
 
-    def _save(self, *, force: bool = False) -> None:
+    def by_itself(self, told: Callable[[list[str]], None]) -> None:
+        """Leave saving to who calls `store`; `told` is called with what was saved."""
+        self._told = told
+        for each in (self.save, self.reset, self.export):
+            each.layout.display = "none"
+
+    def store(self, *, force: bool = False) -> None:
+        """Write what changed into the job's file; where it was changed by hand there, ask."""
         from kit.job import JobChanged
 
         panel, job, part = self.panel, self.panel.job, self.panel.part
@@ -80,7 +89,7 @@ class Saving(w.VBox):
             job.save(force=force)
         except JobChanged as error:
             self._say(str(error), fault=True)
-            self.buttons.children = (*self.buttons.children, self.mine, self.theirs)
+            self.buttons.children = (self.save, self.export, self.reset, self.mine, self.theirs)
             return
         except (KitError, OSError) as error:
             self._say(str(error), fault=True)
@@ -101,6 +110,7 @@ class Saving(w.VBox):
         path = self.panel.job.path if self.panel.job else ""
         listed = ", ".join(in_words(name) for name in names)
         self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
+        self._told(names)
 
     def _take_theirs(self) -> None:
         panel, job, part = self.panel, self.panel.job, self.panel.part

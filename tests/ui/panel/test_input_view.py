@@ -245,7 +245,7 @@ def test_a_link_is_chosen_from_the_parts_of_the_job() -> None:
             raise KitError("hood <makes> no plane")
 
     parts = {"bed": "The <bed>", "hood": ""}
-    shown = Shown({}, takes=("plane",), parts=parts, links={"plane": "bed"}, attempt=attempt)
+    shown = Shown({}, takes={"plane": parts}, links={"plane": "bed"}, attempt=attempt)
     menu = shown.view.menus["plane"]
     assert [label for label, _ in menu.menu.options] == ["none", "bed: The <bed>", "hood"]
     menu.menu.value = "hood"
@@ -383,16 +383,17 @@ def test_a_link_brings_what_the_other_part_makes(tmp_path: Path) -> None:
     assert list(made.judged.upstream) == ["other"]
 
 
-def test_a_part_that_makes_something_else_is_refused_beside_the_menu(tmp_path: Path) -> None:
+def test_only_parts_that_make_it_are_offered_and_one_that_cannot_be_built_is_refused(tmp_path: Path) -> None:
     job = bench(tmp_path)
-    job.path.write_text(BED + '\n[parts.gauge]\nmodel = "bevel.setting"\n[parts.plies]\nmodel = "knob.plies"\n')
+    broken = '[parts.slope]\nmodel = "level.plane"\ngaps = [{ x = "1 kg", y = "0 mm", depth = "1 mm" }]\n'
+    job.path.write_text(f'{BED}\n[parts.plies]\nmodel = "knob.plies"\n{broken}')
     made = panel(job=Job.open(job.path), part="pad")
     made.inputs.opened.value = True
     menu = made.inputs.menus["plane"]
-    for wrong, words in (("gauge", "gauge has no geometry"), ("plies", "what plies builds cannot be linked here")):
-        menu.menu.value = wrong
-        assert words in menu.note.value
-        assert made.links == {"plane": "bed"}
+    assert [value for _, value in menu.menu.options] == ["", "bed", "other", "slope"]
+    menu.menu.value = "slope"
+    assert "1 kg" in menu.note.value
+    assert made.links == {"plane": "bed"}
 
 
 def test_the_sheet_shows_what_is_stated_after_the_givens(tmp_path: Path) -> None:

@@ -1,0 +1,149 @@
+"""The parts of a job put together: added, copied, renamed, moved, taken out; every change is written at once."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from kit.job import part_text
+from kit.job.errors import JobError
+from kit.job.positions import Path
+from kit.job.schema import MACHINE
+from kit.job.toml_edit import ABSENT, put
+from kit.subjects import heading, makes, names, subject
+
+if TYPE_CHECKING:
+    from kit.job.job import Job
+
+
+@dataclass(frozen=True)
+class Link:
+    """A link to a part: which part has it, under which name, and what it takes ("frame.tilt"; a build by its part)."""
+
+    part: str
+    name: str
+    takes: str
+    path: Path
+
+    @property
+    def words(self) -> str:
+        """What is linked, as a person reads it."""
+        return f"{self.name.replace('_', ' ')} of {self.part}"
+
+
+def links_to(job: Job, part_id: str) -> tuple[Link, ...]:
+    """Return every link of other parts to a part."""
+    return tuple(link for id in job.parts for link in _links(job, id) if link.takes.partition(".")[0] == part_id)
+
+
+def links_of(job: Job, part_id: str) -> tuple[Link, ...]:
+    """Return every link of a part to others and to the machine's measures."""
+    return tuple(_links(job, part_id))
+
+
+def _links(job: Job, id: str) -> Iterator[Link]:
+    for name, other in job.links(id).items():
+        if isinstance(other, str):
+            yield Link(id, name, other, ("parts", id, name))
+    for name, entry in job.parts[id].givens.items():
+        if entry.link:
+            yield Link(id, name, ".".join(entry.link), ("parts", id, "givens", name, "from"))
+
+
+def free_id(job: Job, wanted: str) -> str:
+    """Return an id for a new part that is made of words and not taken yet.
+
+    >>> from kit import open_job
+    >>> free_id(open_job("boatshed.toml"), "Long stop")
+    'long_stop_2'
+    """
+    plain, number = _plain(wanted), 1
+    while (id := plain if number == 1 else f"{plain}_{number}") in job.parts:
+        number += 1
+    return id
+
+
+def _plain(wanted: str) -> str:
+    plain = re.sub(r"[^a-z0-9]+", "_", wanted.lower()).strip("_") or "part"
+    return f"{plain}_part" if plain == MACHINE else plain
+
+
+def add_part(job: Job, model: str, title: str = "", *, says: Mapping[str, Any] | None = None) -> str:
+    """Add a part in building order, linked to what it can take from the parts before it; return its id.
+
+    Raises:
+        KitError: an unknown model, or a file that cannot be written as it is; nothing is written.
+    """
+    said = {**offered(job, model), **(says or {})}  # raises for an unknown model
+    id, order = free_id(job, title or model), names().index(model)
+    title = title or heading(model)[0]
+    later = [other for other, part in job.parts.items() if part.model in names() and names().index(part.model) > order]
+    told = {"model": model, "title": title, **said}
+    job.rewrite(lambda text: part_text.with_part(text, id, told, later[0] if later else None))
+    return id
+
+
+def offered(job: Job, model: str) -> dict[str, str]:
+    """Return the first part of the job that makes each thing which a page takes; no part twice."""
+    found: dict[str, str] = {}
+    for name, kind in subject(model).takes.items():
+        made = (id for id in job.parts if kind in makes(job.parts[id].model) and id not in found.values())
+        first = next(made, None)
+        if first is not None and kind not in [subject(model).takes[other] for other in found]:
+            found[name] = first
+    return found
+
+
+def copy_part(job: Job, part_id: str) -> str:
+    """Add a copy of a part right below it, with the same links; return its id. Raises as `add_part`."""
+    title = f"{job.parts[part_id].title or part_id} (copy)"
+    new = free_id(job, f"{part_id}_copy")
+    job.rewrite(lambda text: part_text.with_copy(text, part_id, new, title))
+    return new
+
+
+def rename_part(job: Job, part_id: str, title: str) -> str:
+    """Give a part another title, and an id made of it to which all links follow; return that id.
+
+    Raises:
+        JobError: an empty title, or as `add_part`.
+    """
+    if not title.strip():
+        raise JobError("a part needs a name; write what it is, such as Long stop")
+    new = part_id if _plain(title) == part_id else free_id(job, title)
+    links = [link.path for link in links_to(job, part_id)]
+
+    def change(text: str) -> str:
+        text = put(text, ("parts", part_id, "title"), title.strip())
+        return text if new == part_id else part_text.with_name(text, part_id, new, links)
+
+    job.rewrite(change)
+    return new
+
+
+def remove_part(job: Job, part_id: str) -> tuple[Link, ...]:
+    """Take a part out, and the links to it; return these links. What was linked stands as its page has it.
+
+    Raises:
+        JobError: as `add_part`.
+    """
+    links = links_to(job, part_id)
+
+    def change(text: str) -> str:
+        for link in links:
+            text = put(text, link.path[:4], ABSENT)
+        return part_text.without_part(text, part_id)
+
+    job.rewrite(change)
+    return links
+
+
+def move_part(job: Job, part_id: str, by: int) -> None:
+    """Move a part up (-1) or down (1) among the others; at the end of the list it stays. Raises as `add_part`."""
+    order = [id for id in job.parts if id != part_id]
+    at = list(job.parts).index(part_id) + by
+    if 0 <= at <= len(order):
+        before = order[at] if at < len(order) else None
+        job.rewrite(lambda text: part_text.with_part_moved(text, part_id, before))

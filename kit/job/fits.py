@@ -1,0 +1,88 @@
+"""What a part may take from others: only what fits, with its value, so that a person chooses from a list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from kit.core.errors import KitError
+from kit.core.model import in_words
+from kit.job.schema import MACHINE
+from kit.job.verdict import rests_on
+from kit.subjects import makes
+
+if TYPE_CHECKING:
+    from kit.core.model import Given, Relation
+    from kit.job.job import Job
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A quantity that a given may take: the part (or the machine) and its name, in words, with its value there."""
+
+    part: str
+    name: str
+    words: str
+
+    @property
+    def link(self) -> str:
+        """What the job's file says of it."""
+        return f"{self.part}.{self.name}"
+
+
+def fitting(job: Job, part_id: str, given: str) -> list[Fit]:
+    """Return what a given may be linked to: the machine's measures and other parts' quantities of its dimension.
+
+    Parts that rest on this one are left out, as a link would close a circle; so are parts that cannot be computed.
+    """
+    return [*_of_the_machine(job, part_id, given), *_of_parts(job, part_id, given)]
+
+
+def fitting_parts(job: Job, part_id: str, name: str) -> dict[str, str]:
+    """Return the parts whose build a part may take under a name, each id with its title."""
+    kind = job.takes(part_id)[name]
+    fits = (id for id, part in job.parts.items() if kind in makes(part.model) and not _rests(job, id, part_id))
+    return {id: job.parts[id].title for id in fits if id != part_id}
+
+
+def _of_the_machine(job: Job, part_id: str, given: str) -> Iterator[Fit]:
+    from kit.core.quantity import QuantityError, parse
+
+    wanted = job.model(part_id).free[given]
+    for name, entry in job.machine.items():
+        try:
+            parse(entry.text, wanted.unit.text)
+        except QuantityError:
+            continue
+        yield Fit(MACHINE, name, f"the machine's {in_words(name)}, {entry.text}")
+
+
+def _of_parts(job: Job, part_id: str, given: str) -> Iterator[Fit]:
+    wanted = job.model(part_id).free[given]
+    if wanted.kind != "real":
+        return
+    for id, part in job.parts.items():
+        if id == part_id or _rests(job, id, part_id):
+            continue
+        model = job.model(id)
+        known: dict[str, Given | Relation] = {**model.relations, **model.givens}
+        names = [
+            name
+            for name, each in known.items()
+            if getattr(each, "kind", "real") == "real" and wanted.unit.takes(each.unit)
+        ]
+        try:
+            case = job.case(id) if names else None
+        except KitError:
+            continue
+        for name in names:
+            assert case is not None
+            yield Fit(id, name, f"{part.title or id}: {known[name].meaning}, {case.show(name, job.display)}")
+
+
+def _rests(job: Job, id: str, on: str, seen: frozenset[str] = frozenset()) -> bool:
+    """Return whether a part is another or rests on it, directly or through others."""
+    if id == on:
+        return True
+    return any(other not in seen and _rests(job, other, on, seen | {id}) for other in rests_on(job, id))

@@ -1,0 +1,110 @@
+"""The form of one step of an intake: a field for each thing that it asks for, and its button."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import ipywidgets as w
+import numpy as np
+
+from kit.core.intake import Ask, Seen, Step
+
+AXES = ("left to right, mm", "front to back, mm", "height, mm")
+NONE = "–"
+
+
+class BoxField(w.VBox):
+    """Three ranges that make a box; `moved` is called with its corners, low and high (3,), when one changes."""
+
+    def __init__(self, words: str, moved: Callable[[], None]) -> None:
+        self.ranges = [
+            w.FloatRangeSlider(
+                description=name, min=0.0, max=1.0, value=(0.0, 1.0), readout_format=".0f", tooltip=f"{words}: {name}"
+            )
+            for name in AXES
+        ]
+        self._size: tuple[tuple[float, float], ...] = ()
+        for each in self.ranges:
+            each.observe(lambda _: moved(), "value")
+        super().__init__(self.ranges)
+
+    @property
+    def value(self) -> tuple[list[float], list[float]]:
+        """The low and the high corner (3,) [mm]."""
+        return [each.value[0] for each in self.ranges], [each.value[1] for each in self.ranges]
+
+    def fit(self, seen: Seen) -> None:
+        """Let the ranges reach over what is seen; what was set stays where the size did not change."""
+        low, high = np.floor(seen.vertices.min(axis=0)) - 1.0, np.ceil(seen.vertices.max(axis=0)) + 1.0
+        size = tuple(zip(low.tolist(), high.tolist(), strict=True))
+        if size == self._size:
+            return
+        self._size = size
+        for each, (least, most) in zip(self.ranges, size, strict=True):
+            with each.hold_trait_notifications():
+                each.min, each.max = min(least, each.min), max(most, each.max)
+                each.value = (least, most)
+                each.min, each.max = least, most
+            each.step = max(round((most - least) / 400.0), 1)
+
+
+class StepForm(w.VBox):
+    """The fields of a step. `done` is called with the answers; `boxed` when its box was moved."""
+
+    def __init__(self, step: Step, done: Callable[[Step, dict[str, Any]], None], boxed: Callable[[], None]) -> None:
+        self.step = step
+        self.fields: dict[str, Any] = {ask.name: _field(ask, boxed) for ask in step.asks}
+        self.button = w.Button(description=step.title, button_style="primary", tooltip=step.words)
+        self.button.add_class(f"fw-do-{step.name}")
+        self.button.on_click(lambda _: done(step, self.answers()))
+        super().__init__([w.HTML(f"<p>{step.words}</p>"), *self.fields.values(), self.button])
+        self.add_class("fw-step")
+
+    @property
+    def box(self) -> BoxField | None:
+        """The field of its box, where it asks for one."""
+        return next((each for each in self.fields.values() if isinstance(each, BoxField)), None)
+
+    def answers(self) -> dict[str, Any]:
+        """Return what the fields say now."""
+        return {name: field.value for name, field in self.fields.items()}
+
+    def fit(self, seen: Seen) -> None:
+        """Offer the spots, joints and parts that are there now."""
+        names = {"joint": [way.name for way in seen.ways], "part": list(seen.parts)}
+        for ask in self.step.asks:
+            field = self.fields[ask.name]
+            if ask.kind == "box":
+                field.fit(seen)
+            elif ask.kind == "spots":
+                _offer(field, list(seen.spots), many=True)
+            elif ask.kind == "spot":
+                _offer(field, [(NONE, ""), *((name, name) for name in seen.spots)])
+            elif ask.names:
+                _offer(field, [(NONE, ""), *((name, name) for name in names[ask.names])])
+
+
+def _offer(field: Any, options: list[Any], *, many: bool = False) -> None:
+    """Give a field new options; what was chosen and is still there stays chosen."""
+    before = field.value
+    known = [option[1] if isinstance(option, tuple) else option for option in options]
+    if list(field.options) == options:
+        return
+    field.options = options
+    if many:
+        field.value = tuple(each for each in before if each in known)
+        field.rows = min(max(len(options), 2), 8)
+    else:
+        field.value = before if before in known else known[0]
+
+
+def _field(ask: Ask, boxed: Callable[[], None]) -> Any:
+    if ask.kind == "box":
+        return BoxField(ask.words, boxed)
+    if ask.kind == "spots":
+        return w.SelectMultiple(description=ask.words, options=[], tooltip=f"{ask.words}; Ctrl chooses several")
+    if ask.kind in ("spot", "choice"):
+        options: list[Any] = list(ask.options) or [(NONE, "")]
+        return w.Dropdown(description=ask.words, options=options, tooltip=ask.words)
+    return w.Text(description=ask.words, value=ask.default, continuous_update=False, tooltip=ask.words)

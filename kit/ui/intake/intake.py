@@ -1,0 +1,256 @@
+"""A scan taken in by hand: the file, the view that is turned and touched, the steps, and what each of them found.
+
+The widget knows no trade: the page of its part says which steps there are. Each step is saved to the job at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from functools import cache
+from html import escape
+from importlib.resources import files
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as w
+import numpy as np
+from numpy.typing import NDArray
+
+from kit.core.errors import KitError
+from kit.core.intake import Found, Step
+from kit.core.quantity import show
+from kit.sheet.style import panel_style
+from kit.ui.intake.form import StepForm
+from kit.ui.intake.moving import Moving
+from kit.ui.intake.taken import Taken
+from kit.ui.intake.upload import Upload
+from kit.ui.intake.view import TurningView
+
+if TYPE_CHECKING:
+    from kit.job import Job
+
+Array = NDArray[np.float64]
+
+
+class Intake(w.VBox):
+    """The intake of a part of a job. `changed` is called after each step, so that others show the job anew.
+
+    Raises:
+        KitError: the job has no such part, or its page takes in no scan.
+    """
+
+    def __init__(self, job: Job, part: str, changed: Callable[[], None] = lambda: None) -> None:
+        self.taken, self._changed = Taken(job, part), changed
+        self.job, self.part = job, part
+        intake = self.taken.intake
+        self.upload = Upload(
+            f"Scan ({', '.join(each[1:].upper() for each in intake.endings)}), choose it or drop it here",
+            job.path.parent,
+            intake.endings,
+            self._file,
+        )
+        self.view = TurningView(self._touched, self._nudged, self._delete)
+        self.moving = Moving(self._moved, self._ended)
+        self.name = w.Text(description="name of the next spot", value="spot 1", tooltip="name of the next spot")
+        self.chosen = w.Dropdown(description="chosen spot", options=[("–", "")], tooltip="the spot that keys move")
+        self.chosen.observe(lambda _: self._show(), "value")
+        self.forms = {step.name: StepForm(step, self._do, self._framed) for step in intake.steps}
+        self.steps = w.ToggleButtons(
+            description="step",
+            options=[(step.title, step.name) for step in intake.steps],
+            tooltips=[step.words for step in intake.steps],
+        )
+        self.steps.observe(lambda _: self._open(), "value")
+        self.form = w.VBox()
+        self.undo = w.Button(description="Undo", icon="undo", tooltip="take the last step back")
+        self.redo = w.Button(description="Redo", icon="repeat", tooltip="do again what was taken back")
+        self.reread = w.Button(description="Reload file", tooltip="read the job file again, as it is on the disk")
+        self.envelope = w.Button(
+            description="Work out the swept envelope", tooltip="what the machine sweeps, and its bound"
+        )
+        self.undo.on_click(lambda _: self._try(self.taken.undo))
+        self.redo.on_click(lambda _: self._try(self.taken.redo))
+        self.reread.on_click(lambda _: self._try(self._reload))
+        self.envelope.on_click(lambda _: self._work_out())
+        self.found, self.message, self.answer = w.VBox(_dom_classes=("fw-found",)), w.HTML(), w.HTML()
+        self._result: tuple[Array, Any] | None = None
+        super().__init__(self._lay_out())
+        self.add_class("fw-panel")
+        self.add_class("fw-intake")
+        self._open()
+        self._write(self.taken.fault)
+
+    # -- what the reader does -------------------------------------------------------------------------
+
+    def _file(self, name: str) -> None:
+        """Take a file that has arrived. Raises KitError where it cannot be read."""
+        self.taken.file(name)
+        self._result = None
+        self.upload.said = f"{name} is read"
+        self._write()
+        self._changed()
+
+    def _touched(self, point: Array | None, pixel: float) -> None:
+        seen = self.taken.seen
+        if point is None or seen is None:
+            self._say("There is no surface under the pointer; turn the scan or aim again.", fault=True)
+        elif any(self.moving.values.values()):
+            self._say("Spots lie on the machine as scanned; move its joints back to 0 first.", fault=True)
+        else:
+            name = self.name.value.strip()
+            if self._try(lambda: self.taken.spot(name, point)):
+                self.chosen.value = name
+                self.name.value = self._next_name()
+                self._say(
+                    f"{name} is set at {self._place(point)}, ± {self._length(pixel)} (one pixel); zoom in for less."
+                )
+
+    def _nudged(self, by: Array) -> None:
+        seen, name = self.taken.seen, self.chosen.value
+        if seen is None or not name:
+            self._say("No spot is chosen; choose one to move it.", fault=True)
+            return
+        place = self.view.nearest(seen.spots[name] + by)
+        if self._try(lambda: self.taken.spot(name, place)):
+            self._say(f"{name} is moved to {self._place(place)}.")
+
+    def _delete(self) -> None:
+        name = self.chosen.value
+        if not name:
+            self._say("No spot is chosen; choose one to take it out.", fault=True)
+        elif self._try(lambda: self.taken.spot(name, None)):
+            self._say(f"{name} is taken out.")
+
+    def _do(self, step: Step, answers: dict[str, Any]) -> None:
+        if self._try(lambda: self.taken.step(step, answers)):
+            found = self.taken.seen.found if self.taken.seen else ()
+            said = next((each.words for each in reversed(found) if each.title.lower() == step.title.lower()), "")
+            self._say(f"{step.title}: {said or 'done'}")
+
+    def _ended(self, joint: str, low: str, high: str) -> None:
+        step = next(step for step in self.taken.intake.steps if step.name == "limits")
+        self._do(step, {"joint": joint, "low": low, "high": high})
+
+    def _take_out(self, found: Found) -> None:
+        self._try(lambda: self.taken.take_out(found.at, found.title))
+
+    def _reload(self) -> None:
+        self.job.reload()
+        self.taken.reload()
+
+    def _work_out(self) -> None:
+        """Take the positions and arms that the page proposes, build, and show what is swept."""
+        self._say("Working out what the machine sweeps …")
+        try:
+            self.taken.propose()
+            build = self.job.build(self.part)
+            verdict = self.job.verdict(self.part)
+        except (KitError, OSError) as error:
+            self._say(str(error), fault=True)
+            return
+        assert build is not None
+        self._result = self.taken.intake.result(build)
+        self._write()
+        rows = "".join(
+            f"<tr><td>{escape(each.meaning)}</td><td>{escape(each.show(self.job.display))}</td></tr>"
+            for each in build.numbers
+        )
+        self.answer.value = f"<p><b>{escape(verdict.words)}</b></p><table class='fw-results'>{rows}</table>"
+        self._say("The pale surface is the swept envelope.")
+        self._changed()
+
+    # -- what the reader sees -------------------------------------------------------------------------
+
+    def _try(self, what: Callable[[], object]) -> bool:
+        """Do something and show it; what goes wrong is said in one sentence."""
+        try:
+            what()
+        except (KitError, OSError) as error:
+            self._say(str(error).splitlines()[0], fault=True)
+            return False
+        self._result = None
+        self.answer.value = ""
+        self._write(self.taken.fault)
+        self._changed()
+        return True
+
+    def _write(self, fault: str = "") -> None:
+        seen = self.taken.seen
+        known = [("–", ""), *((name, name) for name in seen.spots)] if seen else [("–", "")]
+        if list(self.chosen.options) != known:
+            before = self.chosen.value
+            self.chosen.options = known
+            self.chosen.value = before if any(before == value for _, value in known) else ""
+        self.moving.fit(seen.ways if seen else ())
+        if seen:
+            for form in self.forms.values():
+                form.fit(seen)
+        self._show()
+        self.found.children = self._rows()
+        self.undo.disabled, self.redo.disabled = not self.taken.undone, not self.taken.redone
+        self.undo.description = f"Undo {self.taken.undone}".strip()
+        self.redo.description = f"Redo {self.taken.redone}".strip()
+        self.envelope.disabled = not (seen and seen.parts)
+        self._say(fault, fault=bool(fault))
+
+    def _rows(self) -> list[w.Widget]:
+        rows: list[w.Widget] = []
+        for found in self.taken.seen.found if self.taken.seen else ():
+            out = w.Button(description="Take out", tooltip=f"take {found.title} out")
+            out.on_click(lambda _, each=found: self._take_out(each))
+            words = w.HTML(f"<b>{escape(found.title)}</b>: {escape(found.words)}")
+            rows.append(w.HBox([words, out], _dom_classes=("fw-found-row",)))
+        notes = self.taken.seen.notes if self.taken.seen else ()
+        return [*rows, w.HTML("".join(f"<p class='fw-note'>{escape(note)}</p>" for note in notes))]
+
+    def _show(self) -> None:
+        self.view.show(self.taken.seen, self.chosen.value or "", self._result)
+        self._framed()
+
+    def _open(self) -> None:
+        self.form.children = [self.forms[self.steps.value]]
+        self._framed()
+
+    def _framed(self) -> None:
+        box, seen = self.forms[self.steps.value].box, self.taken.seen
+        self.view.frame(box.value if box and seen and seen.scaled else None)
+
+    def _moved(self, values: Mapping[str, float]) -> None:
+        self.view.move(values)
+
+    def _say(self, words: str, *, fault: bool = False) -> None:
+        kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
+        self.message.value = f"<p {kind}>{escape(words)}</p>" if words else ""
+
+    def _next_name(self) -> str:
+        spots = self.taken.seen.spots if self.taken.seen else {}
+        return next(name for number in range(1, len(spots) + 2) if (name := f"spot {number}") not in spots)
+
+    def _place(self, point: Array) -> str:
+        if self.taken.seen and self.taken.seen.scaled:
+            return ", ".join(map(self._length, point))
+        return f"{', '.join(f'{each:.4g}' for each in point)} in the scan's own unit"
+
+    def _length(self, length: float) -> str:
+        if self.taken.seen and self.taken.seen.scaled:
+            return show(float(length), "mm", self.job.display, resolution=0.01)
+        return f"{length:.2g}"
+
+    def _lay_out(self) -> list[w.Widget]:
+        spots = w.VBox([self.name, self.chosen], _dom_classes=("fw-spots",))
+        left = w.VBox([self.view, self.moving])
+        back = w.HBox([self.undo, self.redo, self.reread], _dom_classes=("fw-row",))
+        right = w.VBox([spots, self.steps, self.form, self.message, back, self.found, self.envelope, self.answer])
+        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 420px), 1fr))")
+        return [w.HTML(_style()), self.upload, w.GridBox([left, right], layout=columns, _dom_classes=("fw-grid",))]
+
+    def __repr__(self) -> str:
+        seen = self.taken.seen
+        return f"<intake of {self.part}: {f'{len(seen.faces):,} faces' if seen else 'no scan yet'}>"
+
+
+@cache
+def _style() -> str:
+    own = "".join(
+        (files("kit.ui") / name).read_text(encoding="utf-8") for name in ("panel/panel.css", "intake/intake.css")
+    )
+    return f"{panel_style()}<style>{own}</style>"

@@ -1,0 +1,73 @@
+// Opens a notebook of the kit as a page: no side bars, code folded away, cells run. Loaded by `fitwright open` alone.
+// Only a notebook whose code is what the kit shipped runs by itself: any other waits for its reader.
+(() => {
+  const style = document.createElement("style");
+  style.textContent = `
+    .jp-Placeholder.jp-InputPlaceholder, .jp-cell-toolbar, .jp-Notebook-footer, .jp-InputPrompt, .jp-OutputPrompt,
+    .jp-NotebookPanel-toolbar > :not(.fw-code-button), .jp-Notebook .jp-Collapser { display: none !important; }
+    .jp-NotebookPanel-toolbar { justify-content: flex-end; }
+    .jp-Notebook .jp-Cell.jp-mod-active { border-color: transparent; }
+    .fw-code-button { border: 0; background: none; color: inherit; padding: 0 8px; cursor: pointer; }`;
+  const shipped = () => {
+    const config = document.getElementById("jupyter-config-data");
+    return config ? JSON.parse(config.textContent).fitwrightShipped ?? [] : [];
+  };
+  const digest = async model => {
+    const code = [...model.cells].filter(cell => cell.type === "code").map(cell => cell.sharedModel.getSource()).join("\0");
+    const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(code));
+    return [...new Uint8Array(bytes)].map(byte => byte.toString(16).padStart(2, "0")).join("");
+  };
+  const used = async kernel => {
+    const asked = kernel.requestExecute({ code: "", silent: true, store_history: false, user_expressions: { n: "len(In)" } });
+    const told = (await asked.done).content.user_expressions?.n?.data?.["text/plain"];
+    return told !== "1" && told !== "0";
+  };
+  const plugin = {
+    id: "fitwright:page",
+    autoStart: true,
+    activate: app => {
+      const seen = new WeakSet();
+      const fold = hidden => {
+        hidden ? document.head.append(style) : style.remove();
+        return app.commands.execute(hidden ? "notebook:hide-all-cell-code" : "notebook:show-all-cell-code");
+      };
+      app.commands.addCommand("fitwright:code", {
+        label: () => (style.isConnected ? "Show code" : "Hide code"),
+        caption: "Show or hide the code behind this page",
+        execute: async () => { await fold(!style.isConnected); app.commands.notifyCommandChanged("fitwright:code"); },
+      });
+      app.commands.addKeyBinding({ command: "fitwright:code", keys: ["Accel Alt C"], selector: "body" });
+      const look = async () => {
+        const panel = app.shell.currentWidget;
+        if (!panel?.sessionContext || !panel.context || seen.has(panel)) return;
+        seen.add(panel);
+        await panel.context.ready;
+        if (!panel.content.model.getMetadata("fitwright")?.page) return;
+        document.head.append(style);
+        const button = document.createElement("button");
+        button.className = "fw-code-button jp-ToolbarButtonComponent";
+        const name = () => { button.textContent = app.commands.label("fitwright:code"); };
+        button.onclick = () => app.commands.execute("fitwright:code").then(name);
+        name();
+        panel.toolbar.node.append(button);
+        if (!shipped().includes(await digest(panel.content.model))) return;
+        await panel.sessionContext.ready;
+        const kernel = panel.sessionContext.session?.kernel;
+        if (kernel && (await kernel.info) && (await used(kernel))) await panel.sessionContext.restartKernel();
+        await app.commands.execute("notebook:run-all-cells");
+        panel.content.activeCellIndex = 0;
+        panel.node.querySelector(".jp-WindowedPanel-outer")?.scrollTo(0, 0);
+      };
+      app.restored.then(() => {
+        app.shell.collapseLeft();
+        app.shell.collapseRight();
+        for (const side of ["left", "right"])
+          if (app.shell.isSideTabBarVisible(side)) app.shell.toggleSideTabBarVisibility(side);
+        if (document.querySelector("#jp-main-statusbar:not(.lm-mod-hidden)")) app.commands.execute("statusbar:toggle");
+        look();
+      });
+      app.shell.currentChanged.connect(look);
+    },
+  };
+  (window._JUPYTERLAB ??= {}).fitwright = { init() {}, get: async () => () => ({ __esModule: true, default: [plugin] }) };
+})();
