@@ -130,6 +130,7 @@ OF_NAMED_TUPLES = {"_make", "_replace", "_asdict", "_fields"}
 ERRORS = {
     "KitError",
     "DimensionError",
+    "HemError",
     "JobChanged",
     "JobError",
     "ModelError",

@@ -3,9 +3,43 @@
 The machine's manual, local codes and the judgment of a qualified person come before all of them.
 """
 
+CARRIER = (
+    "cut the ends with the board clamped upright in a carrier that rides along the fence, never held against it by hand"
+)
+"""What mends a tilt that the saw does not reach: reads on after "to mend it, "."""
+
+KICKBACK = (
+    "A blade throws back what is pinched behind it: leave the riving knife on, stand beside the blade's line, and keep "
+    "hands out of it."
+)
+
+TILTED = (
+    "Put the fence on the side that the tilted blade leans away from: what lies between fence and leaning blade is "
+    "trapped under it and thrown back. Where that cannot be, clamp the board to a sled."
+)
+
+SMALL = (
+    "Cut nothing shorter than 300 mm (12 in) by hand along a fence: saw it off a longer board last, or clamp it in a "
+    "carrier. Never use fence and miter gauge together for a cut that goes through."
+)
+
+HOSE = (
+    "Fine wood dust burns and explodes in air: no sparks, no grinding, no smoking and no hot chips at this hose; empty "
+    "the collector outdoors every day.",
+    "Drill chips and filings of metal never go into a wood dust bag: they strike sparks at the fan and set fire to the "
+    "dust. Catch them in a box of metal by themselves.",
+    "Cloth, hose and hood charge up by the dust that runs through: use a hose with a wire, and ground wire, frame, "
+    "hood and collector together.",
+    "A blocked hose: switch off and unplug collector and machine before you open it, and clear it with a stick, not "
+    "by hand. It begins with a fan that sounds higher and dust that stays at the machine.",
+)
+
 SAW = (
     "Unplug the saw before setting or measuring an angle at the blade, and keep the guards on for every cut.",
     "Keep both hands 150 mm (6 in) or more from the blade; hold short pieces with a clamp or a sled, never by hand.",
+    KICKBACK,
+    TILTED,
+    SMALL,
     "Cut test pieces from scrap of the same thickness and try the joint before cutting the boards.",
     "Sawing makes dust: connect the extraction and wear eye, ear and breathing protection.",
     "The machine's manual and the rules of your shop come before anything printed here.",
@@ -35,6 +69,8 @@ SEWING = (
 
 STOCK = (
     "Unplug a saw before you set it; its guard and riving knife stay on, hands stay 150 mm (6 in) from the blade.",
+    KICKBACK,
+    SMALL,
     "Close a rotary cutter each time you lay it down, and cut away from the hand that holds the rule.",
     "Never cut PVC or other cloth with chlorine in it by laser or hot knife: its smoke is acid and poisonous.",
 )

@@ -36,7 +36,7 @@ from kit.subjects.bevel.planes import (
     square_of,
     times,
 )
-from kit.subjects.safety import SAW
+from kit.subjects.safety import CARRIER, SAW
 
 M = Model("bevel.corner", __doc__)
 
@@ -149,7 +149,7 @@ M.limit(
     in_unit="deg",
     resolution=0.1,
 )
-M.mend("cut that end on edge against a tall fence, or butt the joint")
+M.mend(f"butt the joint, or {CARRIER}")
 M.limit(
     "miter", "the larger miter is", sp.Max(sp.Abs(mu1), sp.Abs(mu2)), "<=", miter_most, in_unit="deg", resolution=0.1
 )

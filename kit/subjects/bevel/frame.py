@@ -39,7 +39,7 @@ from kit.subjects.bevel.planes import (
     square_of,
     times,
 )
-from kit.subjects.safety import SAW
+from kit.subjects.safety import CARRIER, SAW
 
 M = Model("bevel.frame", __doc__)
 
@@ -137,9 +137,9 @@ M.step(sp.asin(h / seam), "the height over the length of the corner line")
 M.equals(sp.asin(sp.sin(s) * sp.cos(mu)), "the corner line rises over its own length")
 
 M.limit("tilt", "the ends need a blade tilt of", sp.Abs(beta), "<=", tilt_most, in_unit="deg", resolution=0.1)
-M.mend("cut the ends on edge against a tall fence, or choose the other joint")
+M.mend(f"choose the other joint, or {CARRIER}")
 M.limit("edge", "the bottom edge needs a blade tilt of", square_of(s), "<=", tilt_most, in_unit="deg", resolution=0.1)
-M.mend("rip it with the board on edge against a tall fence, or plane it")
+M.mend("plane it, or rip it with the board clamped upright in a carrier that rides along the fence")
 M.limit("miter", "the ends need a miter of", mu, "<=", miter_most, resolution=0.1)
 M.mend("cut on a sled that carries the board at the angle, or choose more sides")
 M.limit("short", "the top edge is", short_edge, ">=", shortest, resolution=1)

@@ -26,7 +26,7 @@ import sympy as sp
 
 from kit.core.model import Model, equal
 from kit.subjects.bevel.planes import dihedral, outward, square_of, times
-from kit.subjects.safety import SAW
+from kit.subjects.safety import CARRIER, SAW
 
 FACES = ("right", "back", "left", "front")  # counterclockwise from x, seen from above
 LETTER = {"right": "R", "back": "B", "left": "L", "front": "F"}
@@ -135,7 +135,7 @@ M.limit(
     in_unit="deg",
     resolution=0.1,
 )
-M.mend("make the hood higher or the top larger, or cut the ends on edge against a tall fence")
+M.mend(f"make the hood higher or the top larger, or {CARRIER}")
 M.limit(
     "miter",
     "the largest miter is",

@@ -29,9 +29,10 @@ from kit.core.model import Model, equal
 from kit.subjects.cloth.geometry.sewing import lockstitch_thread, thread_to_buy
 from kit.subjects.cloth.pattern_inputs import PATTERN_INPUTS
 from kit.subjects.cloth.relief import MODEL as RELIEF
-from kit.subjects.cloth.ruling import tolerated_twist
+from kit.subjects.cloth.ruling import simpson, tolerated_twist
 from kit.subjects.fold.hem import MODEL as HEM
 from kit.subjects.fold.neutral_axis import state_cloth
+from kit.subjects.hood.offcut import state_offcut
 from kit.subjects.safety import CLOTH_KNIFE, SEWING
 
 SIDES = {"right": ("R", 0), "back": ("B", 1), "left": ("L", 2), "front": ("F", 3)}  # quarter turns from x
@@ -39,9 +40,9 @@ CORNERS = tuple(zip(SIDES, (*list(SIDES)[1:], "right"), strict=True))
 
 M = Model("cloth.chute", __doc__)
 
-bx = M.given("opening_x", "b_{x}", "420 ± 1 mm", (150, 800), "opening, from left to right")
+bx = M.given("opening_x", "b_{x}", "420 ± 1 mm", (100, 800), "opening, from left to right")
 M.measured("rule, between the frame's outsides")
-by = M.given("opening_y", "b_{y}", "300 ± 1 mm", (150, 800), "opening, from front to back")
+by = M.given("opening_y", "b_{y}", "300 ± 1 mm", (100, 800), "opening, from front to back")
 M.measured("rule, between the frame's outsides")
 rho = M.given("corner_radius", r"\varrho", "60 ± 1 mm", (0, 70), "radius of the opening's corners; zero: sharp")
 M.measured("radius gauge or template")
@@ -53,7 +54,7 @@ ox = M.given("offset_x", "o_{x}", "40 ± 1 mm", (-150, 150), "hose to the right 
 M.measured("plumb line from the opening's middle")
 oy = M.given("offset_y", "o_{y}", "60 ± 1 mm", (-150, 150), "hose to the back of the opening's middle")
 M.measured("plumb line from the opening's middle")
-tau = M.given("tilt", r"\tau", "12 ± 0.5 deg", (0, 20), "tilt of the hose's rim from level")
+tau = M.given("tilt", r"\tau", "12 ± 0.5 deg", (0, 40), "tilt of the hose's rim from level")
 M.measured("bevel gauge against a level")
 alpha = M.given(
     "tilt_toward",
@@ -245,12 +246,6 @@ M.equals(
     "each flat triangle has the area of half its base times its height",
 )
 
-
-def simpson(first: sp.Expr, middle: sp.Expr, last: sp.Expr) -> sp.Expr:
-    """Return the mean by Simpson's rule."""
-    return (first + 4 * middle + last) / 6
-
-
 arcs, cones, turns = [], [], []
 for one, two in CORNERS:
     ij, at, between = SIDES[one][0] + SIDES[two][0], f"{one}_{two}", f"between {one} and {two}"
@@ -335,7 +330,7 @@ M.equals(sp.Max(*turns), "the corner where the walls are flattest turns most")
 bent = sp.Max(turn, sp.Rational(1, 10**6))  # an edge that hardly turns, or turns outward, needs no notches
 round_ = {"edge": sp.Integer(0), "radius": sp.Max(rho, c) * sp.pi / (2 * bent), "turn": bent}
 relief = M.include(RELIEF, prefix="cut", label="q", bind=round_ | {"depth": margin, "tolerated": eased, "clear": clear})
-M.result("notches", "n_q", "", "notches in the hem at that corner", resolution=1)
+M.result("notches", "n_q", "", "notches in the hem at that corner", resolution=1, whole=True)
 M.equals(
     sp.Piecewise((relief["cuts"], rho > 0), (0, True)),
     "on a round corner the hem is notched; at a sharp one it is mitered",
@@ -353,9 +348,9 @@ M.equals(
     "is lost",
 )
 M.source("2 + 2 T S, textilecalculations.com")
-M.result("staples", "n_s", "", "staples round the opening", resolution=1)
+M.result("staples", "n_s", "", "staples round the opening", resolution=1, whole=True)
 M.equals(sp.ceiling(girth / step), "round a closed edge there are as many staples as gaps")
-M.result("facets", "N", "", "facets round the hose for the allowed chord error", resolution=1)
+M.result("facets", "N", "", "facets round the hose for the allowed chord error", resolution=1, whole=True)
 M.equals(
     sp.ceiling(sp.pi / sp.acos(1 - chord / r)),
     "half a facet, its distance r - f from the middle and the radius make a right triangle",
@@ -389,6 +384,7 @@ M.caution(
     when=sp.Eq(seam_at, wear),
 )
 M.caution("Switch the machine off and unplug it before you reach into the chute, and keep cloth clear of the blade.")
+state_offcut(M, d)
 M.ask(
     *PATTERN_INPUTS,
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,7 +24,7 @@ from kit.subjects.cloth.geometry.assembly import Assembly, Making
 from kit.subjects.cloth.geometry.chute_surface import SIDES, Chute, laid_out
 from kit.subjects.cloth.geometry.consumption import check_width, extent
 from kit.subjects.cloth.geometry.covering import CoveredPanel
-from kit.subjects.cloth.geometry.hems import Tolerance
+from kit.subjects.cloth.geometry.hems import HemError, Tolerance
 from kit.subjects.cloth.geometry.pattern import Finish, Pattern
 from kit.subjects.cloth.geometry.seams import part_at, propose_seams
 from kit.subjects.cloth.geometry.sewing import (
@@ -45,6 +45,7 @@ if TYPE_CHECKING:
 
 SOME = 25  # rulings in the table
 WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
+OPENING = ("hem", "raw")  # finishes of the edge round the opening: its hem, or as cut where the hem does not fit
 Floats = NDArray[np.float64]
 
 
@@ -58,18 +59,24 @@ def build(inputs: BuildInput) -> Build:
     chute = sizes(value)
     found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
     seams = _seams(inputs, chute, found)
-    parted, made = laid_out(chute, found, seams, _making(value))
+    misfit: tuple[Check, ...] = ()
+    try:
+        parted, made = laid_out(chute, found, seams, _making(value))
+    except HemError as refusal:
+        words, _, mend = str(refusal).partition("; ")
+        misfit = (fact("hem", False, f"{words}: the pattern is shown without folds and notches there", mend),)
+        parted, made = laid_out(chute, found, seams, _making(value, "raw"))
     hems = [
         Seam(edge.name, piece.name, None, edge.length)
         for piece in made.pattern.pieces
         for edge in piece.edges
-        if edge.finish.kind == "hem"
+        if edge.finish.kind in OPENING
     ]
     hung = Hung(chute, found, parted, made.pattern, sewing_order([*made.seams, *_named_apart(hems)]))
     tables = _tables(inputs, hung)
     return Build(
         numbers=_numbers(inputs, hung, made),
-        checks=_limits(inputs, hung, seams),
+        checks=(*_limits(inputs, hung, seams), *misfit),
         cautions=skin_tables.cautions(made.pattern, inputs.display),
         pictures=_pictures(inputs, hung, made, _shown(inputs, made)),
         tables=tables,
@@ -97,12 +104,12 @@ def _seams(inputs: BuildInput, chute: Chute, found: Development) -> list[int]:
     return list(propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams)
 
 
-def _making(value: Mapping[str, float]) -> Making:
-    """Return how the edges are finished, all from the model's values."""
-    folds = 1 + round(value["hem_kind"])
+def _making(value: Mapping[str, float], kind: Literal["hem", "raw"] = "hem") -> Making:
+    """Return how the edges are finished, all from the model's values; `kind` says how the opening's edge is."""
+    folds, depth, margin = 1 + round(value["hem_kind"]), value["hem_width"], value["hem_margin"]
     return Making(
         {
-            "opening": Finish("hem", value["hem_width"], folds, value["hem_margin"] - folds * value["hem_width"]),
+            "opening": Finish("hem", depth, folds, margin - folds * depth) if kind == "hem" else Finish("raw", margin),
             "hose": Finish("clamp", value["clamp_margin"]),
         },
         seam=Finish("seam", value["seam_allowance"]),
@@ -125,8 +132,9 @@ def _shown(inputs: BuildInput, made: Assembly) -> str:
     return shown_edge
 
 
-def _lengths(pattern: Pattern, kind: str) -> list[float]:
-    return [edge.length for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == kind]
+def _length(pattern: Pattern, *kinds: str) -> float:
+    """Return the length of all edges of these finishes together, mm."""
+    return sum(edge.length for piece in pattern.pieces for edge in piece.edges if edge.finish.kind in kinds)
 
 
 def _thread(value: Mapping[str, float], long: float, plies: float) -> float:
@@ -137,7 +145,7 @@ def _thread(value: Mapping[str, float], long: float, plies: float) -> float:
 
 def _numbers(inputs: BuildInput, hung: Hung, made: Assembly) -> tuple[Number, ...]:
     value, found = inputs.base, hung.development
-    opening, hose = (sum(_lengths(hung.pattern, kind)) for kind in ("hem", "clamp"))
+    opening, hose = _length(hung.pattern, *OPENING), _length(hung.pattern, "clamp")
     sewn = sum(seam.length for seam in made.seams)
     thread = _thread(value, sewn, 2) + _thread(value, opening, value["hem_plies"])
     staples = staple_count(opening, value["staple_step"], ends=False)

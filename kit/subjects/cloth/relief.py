@@ -108,7 +108,7 @@ M.step(gap / R, "arc over radius")
 M.equals(
     by_kind(turn_per_cut, epsilon), "seen from the middle of the arc the distance is an angle, and the radius cancels"
 )
-count = M.result("cuts", "n", "", "number of cuts", resolution=1)
+count = M.result("cuts", "n", "", "number of cuts", resolution=1, whole=True)
 M.equals(
     sp.Piecewise((0, b <= free), (sp.ceiling(beta / each), True)),
     "whole cuts, so that none relieves more than its share",

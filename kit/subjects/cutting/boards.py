@@ -58,23 +58,23 @@ m_t = M.relation("strips_turned", r"m_{\mathrm{t}}", "", "strips with the pieces
 M.equals(whole(Q, l), "turned, a strip is as wide as a piece is long")
 n_t = M.relation("rows_turned", r"n_{\mathrm{t}}", "", "pieces from a strip when turned")
 M.equals(whole(R, w), "and a piece takes its width along the strip")
-along = M.result("along", r"p_{\mathrm{a}}", "", "pieces from a board, grain along")
+along = M.result("along", r"p_{\mathrm{a}}", "", "pieces from a board, grain along", whole=True)
 M.step(sp.Sum(n, (i, 1, m)), "strip after strip")
 M.equals(m * n, "strips times pieces of a strip")
-turned = M.result("turned", r"p_{\mathrm{t}}", "", "pieces from a board, grain across")
+turned = M.result("turned", r"p_{\mathrm{t}}", "", "pieces from a board, grain across", whole=True)
 M.step(sp.Sum(n_t, (i, 1, m_t)), "strip after strip")
 M.equals(m_t * n_t, "strips times pieces of a strip")
-p = M.result("pieces", "p", "", "pieces from one board")
+p = M.result("pieces", "p", "", "pieces from one board", whole=True)
 M.equals(
     sp.Piecewise((along, sp.Eq(grain, 0)), (sp.Max(along, turned), True)),
     "the better way, where the grain leaves the choice",
 )
-bound = M.result("bound", r"p_{0}", "", "pieces that no layout can exceed")
+bound = M.result("bound", r"p_{0}", "", "pieces that no layout can exceed", whole=True)
 M.equals(
     sp.floor((R + k + hair) * (Q + k + hair) / ((l + k) * (w + k))),
     "each piece takes its area and half a kerf on every side",
 )
-boards = M.result("boards", r"n_{\mathrm{b}}", "", "boards for the wanted pieces")
+boards = M.result("boards", r"n_{\mathrm{b}}", "", "boards for the wanted pieces", whole=True)
 M.equals(sp.ceiling(N / sp.Max(1, p)), "a board that is begun counts whole")
 M.result("strip_left", "v", "mm", "width left of the board, grain along", resolution=0.1)
 M.step(sp.Max(0, Q - sp.Sum(w + k, (i, 1, m))), "strip after strip")

@@ -95,7 +95,7 @@ more = sp.Max(w - d, 0)
 a = M.result("offset", "a", "mm", "from the first guide to the nearer edge of the groove", resolution=0.05)
 M.step(B / 2 - d / 2, "half the base reaches to the guide, half the bit toward it")
 M.equals(guide_offset(B, d), "the bit's edge lies half a bit, the guide half a base, from their common center")
-n = M.result("passes", "n", "", "number of passes, side by side", resolution=1)
+n = M.result("passes", "n", "", "number of passes, side by side", resolution=1, whole=True)
 M.equals(
     1 + sp.ceiling(more / (d * (1 - share))),
     "the first pass cuts a bit's width; each further one adds at most what the overlap leaves, and passes come whole",

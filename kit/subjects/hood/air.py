@@ -32,6 +32,7 @@ runs.
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.subjects.hood.offcut import state_offcut
 
 M = Model("hood.air", __doc__)
 
@@ -175,16 +176,12 @@ M.limit(
     resolution=1,
 )
 M.mend("measure flow and filter again: the fan does not give such a pressure at such a flow")
+state_offcut(M, D)
 
-M.caution(
-    "Fine wood dust burns and explodes in air: no sparks, no metal, no grinding on this hose; no smoking; empty "
-    "the collector outdoors every day."
-)
 M.caution(
     "Collectors, ducts and filters for combustible dust are ruled by law and standards (explosion vents, "
     "grounding, place of the collector): ask the local rules and a qualified person before you build."
 )
-M.caution("Hose and hood charge up: use hose with a wire, and ground wire, hood and collector together.")
 M.caution(
     "A hood does not make the air clean: wood dust harms lungs, that of many hardwoods causes cancer. Measure or "
     "wear a respirator; the filter decides what comes back into the room."

@@ -39,7 +39,7 @@ from kit.subjects.bevel.planes import (
     square_of,
     times,
 )
-from kit.subjects.safety import SAW
+from kit.subjects.safety import CARRIER, SAW
 
 M = Model("hood.shape", __doc__)
 
@@ -288,7 +288,7 @@ M.limit(
     in_unit="deg",
     resolution=0.1,
 )
-M.mend("let the faces at that corner lean less, or cut its ends on edge against a tall fence")
+M.mend(f"let the faces at that corner lean less, or {CARRIER}")
 M.limit(
     "miter",
     "the largest miter is",

@@ -85,7 +85,7 @@ M.equals(
 M.result("u_twist", r"u_{\delta}", "mm", "standard uncertainty of the twist", resolution=0.01)
 M.equals(2 * u_h, "four independent heights, each counted once, add by their squares")
 M.source("JCGM 100:2008, 5.1.2")
-hangs = M.result("hanging", r"i_{\mathrm{hang}}", "", "foot that hangs on hard pads; 0 for none")
+hangs = M.result("hanging", r"i_{\mathrm{hang}}", "", "foot that hangs on hard pads; 0 for none", whole=True)
 M.equals(
     sp.Piecewise(
         (sp.Piecewise((4, sp.Gt(b * e_x, a * e_y)), (2, True)), sp.Gt(twist, 0)),

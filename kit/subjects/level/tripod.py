@@ -49,6 +49,8 @@ H = M.given("push_height", "H", "300 ± 10 mm", (10, 2000), "height of the push 
 M.measured("tape")
 P = M.given("push", "P", "60 ± 20 N", (0, 1000), "hardest level push or jerk at work")
 M.measured("spring scale")
+nu = M.given("tip_factor", r"\nu", "1.5", (1, 4), "factor kept from tipping")
+M.source("common practice, no source")
 allowed = M.given("allowed", r"\theta_{\mathrm{max}}", "3 mm/m", (0.01, 50), "lean that you can allow")
 g = gravity(M)
 
@@ -107,7 +109,7 @@ M.step(
 )
 M.equals(sp.Min(*tips), "the machine tips over the side that resists least")
 
-M.limit("stands", "work pushes with", P, "<=", tip, in_unit="N")
+M.limit("stands", "work pushes with", P, "<=", tip / nu, in_unit="N", resolution=1)
 M.mend("move the feet apart, push lower down, or bolt the machine to its bench")
 M.limit("lean", "the feet let the machine lean by", lean, "<=", allowed)
 M.mend("use stiffer feet, or make the pads higher where the machine sinks more")
@@ -116,5 +118,5 @@ M.caution(
     "The center of mass lies outside the feet: the machine falls over. Do not let go of it.",
     when=sp.Lt(sp.Min(*F), 0),
 )
-M.caution("A machine that can be pushed over must be bolted down before it is used.", when=sp.Gt(P, tip))
+M.caution("A machine that can be pushed over must be bolted down before it is used.", when=sp.Gt(P, tip / nu))
 MODEL = M.done()

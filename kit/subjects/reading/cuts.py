@@ -61,14 +61,14 @@ M.equals(
 )
 pitch = M.relation("pitch", "P", "mm", "stock that a part takes", resolution=0.1)
 M.equals(L + k, "each part costs its length and one kerf")
-n = M.result("parts", "n", "", "parts from one board")
+n = M.result("parts", "n", "", "parts from one board", whole=True)
 M.equals(sp.Max(0, sp.floor(use / pitch)), "only whole parts count")
 gone = M.relation("run", "r", "mm", "what remains beside the last part, before its cut", resolution=0.1)
 M.step(
     sp.Max(0, S - trim - sp.Sum(L, (i, 1, n)) - sp.Max(0, sp.Sum(k, (i, 1, n - 1)))), "part after part, kerf after kerf"
 )
 M.equals(sp.Max(0, S - trim - n * L - sp.Max(0, n - 1) * k), "the parts and the kerfs between them are gone")
-cuts = M.result("cuts", r"n_{\mathrm{c}}", "", "cuts to the parts of one board, without the squaring cut")
+cuts = M.result("cuts", r"n_{\mathrm{c}}", "", "cuts to the parts of one board, without the squaring cut", whole=True)
 M.equals(
     sp.Max(0, n - 1) + sp.Piecewise((1, sp.And(sp.Gt(gone, hair), sp.Gt(n, 0))), (0, True)),
     "one between two parts, and one more if anything remains beside the last",
@@ -79,7 +79,7 @@ M.equals(
 )
 M.result("kerf_loss", "K", "mm", "length of a board that becomes dust", resolution=0.1)
 M.equals(S - trim - n * L - left, "what is neither trim nor part nor left")
-M.result("boards", r"N_{\mathrm{b}}", "", "boards for the wanted parts")
+M.result("boards", r"N_{\mathrm{b}}", "", "boards for the wanted parts", whole=True)
 M.equals(sp.ceiling(N / sp.Max(1, n)), "a board that is begun counts whole")
 M.result("stock_needed", r"S_{N}", "mm", "length of one board that gives all wanted parts", resolution=1)
 M.equals(

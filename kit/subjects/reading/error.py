@@ -96,7 +96,7 @@ M.equals(
     sp.Piecewise((sp.sqrt(2 * heap), sp.Gt(heap, 0)), (0, True)),
     "a heap at 45° is half the square of its leg, and the part's corner meets its toe at the fence",
 )
-M.result("cuts_free", r"m_{0}", "", "cuts until the chamfer is full")
+M.result("cuts_free", r"m_{0}", "", "cuts until the chamfer is full", whole=True)
 M.equals(sp.floor(room / A), "whole cuts that its room takes")
 dirt = M.result(
     "dust_error",

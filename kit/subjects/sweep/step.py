@@ -154,7 +154,7 @@ Delta = M.result(
     resolution=0.01,
 )
 M.equals(d + rest, "motion, thinning and scan may all err the same way")
-M.result("poses", "N", "", "positions in all", resolution=1)
+M.result("poses", "N", "", "positions in all", resolution=1, whole=True)
 M.equals(N_s * N_t * N_e, "each position of one joint is met with all of the others")
 J = M.relation("joints", "J", "", "joints that move", resolution=1)
 M.equals(
@@ -190,10 +190,15 @@ def parts(name: str, tex: str, range_: sp.Expr, arm: sp.Expr, joint: str) -> sp.
 needed_s = parts("swing", r"\mathrm{s}", Q_l + Q_r, R_s, "swing")
 needed_t = parts("tilt", r"\mathrm{t}", Q_t, R_t, "tilt")
 needed_e = M.result(
-    "needed_slide", r"N_{\mathrm{e}}^{*}", "", "positions that the slide needs for the required bound", resolution=1
+    "needed_slide",
+    r"N_{\mathrm{e}}^{*}",
+    "",
+    "positions that the slide needs for the required bound",
+    resolution=1,
+    whole=True,
 )
 M.equals(sp.Max(1, sp.ceiling(Q_e / (2 * share))), "so many parts of twice the share cover the range")
-M.result("needed", r"N^{*}", "", "positions needed in all", resolution=1)
+M.result("needed", r"N^{*}", "", "positions needed in all", resolution=1, whole=True)
 M.equals(needed_s * needed_t * needed_e, "each with all of the others")
 
 M.limit("bound", "the bound is", Delta, "<=", wish)

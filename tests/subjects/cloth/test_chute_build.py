@@ -1,5 +1,6 @@
 """The drop chute's work: closed forms, refinement, seams, pattern, limits, files; bad input told in a sentence."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from itertools import pairwise
@@ -21,6 +22,7 @@ from kit.subjects import model
 from kit.subjects.cloth.chute_build import TASKS, build, propose
 from kit.subjects.cloth.chute_pieces import Hung, naive, refined
 from tests.builds import build_input
+from tests.subjects.cloth.geometry.refold import Found, check_piece, check_strip, heron, sides
 
 MM = Display()
 PLAIN = {"offset_x": "0 mm", "offset_y": "0 mm", "tilt": "0 deg", "cloth_thickness": "0.05 mm"}
@@ -230,17 +232,49 @@ def test_pictures_can_be_drawn_and_point_out_the_same_edge() -> None:
         assert picture.draw(MM) is not None
 
 
-REFUSED: dict[str, tuple[Mapping[str, Any], Mapping[str, str | int], str]] = {
-    "a hem too deep for its corner": (
-        {},
+@pytest.mark.parametrize("tilt", ["0 deg", "40 deg"])
+def test_a_narrow_opening_and_a_hose_far_from_level_refold(tilt: str) -> None:
+    """A board of 300 x 120 mm, and a rim tilted by 40°: triangles on the table against triangles in space."""
+    sizes = {"opening_x": "300 mm", "opening_y": "120 mm", "corner_radius": "30 mm", "offset_x": "0 mm"}
+    made = build(ordered(**sizes, offset_y="0 mm", tilt=tilt, seam="front"))
+    told = Found()
+    for number, (strip, flat) in enumerate(zip(hung(made).parted.panels, hung(made).parted.flats, strict=True)):
+        check_strip(f"panel {number}", strip, flat, told)
+        ring = [np.stack([e.a[:-1], e.a[1:], e.b[1:], e.b[:-1]], axis=1) for e in (strip, flat)]
+        areas = [heron(sides(quad[:, :3])).sum() + heron(sides(quad[:, [0, 2, 3]])).sum() for quad in ring]
+        assert areas[1] == pytest.approx(areas[0], rel=5e-5)
+    for piece in hung(made).pattern.pieces:
+        check_piece(piece, told)
+    assert not told.faults
+
+
+MISFITS = {
+    "too deep for its corner": (
         {"corner_radius": "20 mm"},
-        "The edge opening bends at a radius of .* mm: cuts would have to come within .* finish it with a facing",
+        r"The edge opening bends at a radius of .* mm: cuts would have to come within .* finish it with a facing",
     ),
-    "a hem wider than its corner": (
-        {},
+    "wider than its corner": (
         {"corner_radius": "8 mm", "hem_width": "20 mm"},
-        "The hem of the edge opening is .* mm deep where the edge bends at a radius of .*; make it narrower",
+        r"The hem of the edge opening is .* mm deep where the edge bends at .*; to mend it, make it narrower",
     ),
+}
+
+
+@pytest.mark.parametrize("misfit", MISFITS)
+def test_a_hem_that_does_not_fit_is_a_failed_limit_beside_the_pattern(misfit: str) -> None:
+    givens, words = MISFITS[misfit]
+    made = build(ordered(**givens))
+    told = next(check for check in made.checks if check.name == "hem")
+    assert not told.ok
+    assert re.search(words, told.words())
+    assert [len(piece.reliefs) for piece in hung(made).pattern.pieces] == [0]
+    assert made.number("opening").base == pytest.approx(
+        build(ordered(**givens, chord_error="0.1 mm")).number("opening").base, rel=1e-4
+    )
+    assert made.picture("pattern").draw(MM) is not None
+
+
+REFUSED: dict[str, tuple[Mapping[str, Any], Mapping[str, str | int], str]] = {
     "an edge that is not there": ({"show": "hoze"}, {}, "the chute has no edge 'hoze' to show; did you mean 'hose'"),
     "a key that nothing reads": ({"showw": "hose"}, {}, "unknown input 'showw'; did you mean 'show'"),
 }

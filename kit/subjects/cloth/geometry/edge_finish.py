@@ -12,7 +12,7 @@ from kit.geometry.development.flatten import Flattened
 from kit.geometry.development.mesh import Panel
 from kit.geometry.development.unroll import Flat
 from kit.subjects.cloth.geometry.darts import Cut
-from kit.subjects.cloth.geometry.hems import Tolerance, corner_slits, kept_clear, reliefs
+from kit.subjects.cloth.geometry.hems import HemError, Tolerance, corner_slits, kept_clear, reliefs
 from kit.subjects.cloth.geometry.pattern import Finish, Piece, SewEdge
 from kit.subjects.cloth.geometry.seam_allowance import cut_polygon, parallel, sew_polygon
 
@@ -113,8 +113,8 @@ def finished(
 
     edges: counterclockwise, each beginning where the one before ends. grain: direction of the warp on the piece, rad.
     holes: outlines of cut-outs (n, 2). tolerance: for hems and corner cuts.
-    Raises: KitError when edges cross, allowances run into each other, a cut-out leaves the piece, or a hem is too wide
-    for its edge's radius.
+    Raises: KitError when edges cross, allowances run into each other or a cut-out leaves the piece; HemError for a hem
+    that cannot be folded so on its edge.
     """
     asked = tolerance or Tolerance()
     inside = sew_polygon(name, edges)
@@ -138,7 +138,7 @@ def finished(
     notches = [_opened(cut.points) for cut in cuts if cut.kind == "notch"]
     notched = outline.difference(unary_union(notches)) if notches else outline
     if notched.geom_type != "Polygon":
-        raise KitError(f"The notches in the hem of the {name} cut it apart; make the hem narrower")
+        raise HemError(f"The notches in the hem of the {name} cut it apart; make the hem narrower")
     return Piece(
         name,
         count,

@@ -13,6 +13,11 @@ from kit.subjects.cloth.geometry.pattern import Relief, SewEdge
 from kit.subjects.cloth.geometry.relief_cuts import free_depth, notch_angle, turn_per_cut, turns_along
 from kit.subjects.cloth.geometry.seam_allowance import normals
 
+
+class HemError(KitError):
+    """A hem that cannot be folded so on its edge; without it the piece can still be shown."""
+
+
 LEAST_TURN = 1e-3  # rad, below which a bend is taken for straight
 STRAIGHT = 1e4  # mm, radius above which an edge is straight: no hem is so deep that it needs cuts there
 LEAST_CORNER = 0.1  # rad, below which two edges meet without an inward corner
@@ -73,7 +78,7 @@ def _tightest(along: Floats, turned: Floats, begin: float, end: float) -> float:
 def reliefs(edge: SewEdge, tolerance: Tolerance) -> tuple[Relief, ...]:
     """Return the slits and notches that the hem of an edge needs, in order along it; none for other finishes.
 
-    Raises: KitError for a hem wider than its edge's radius, or one bent so tightly that cuts would have to come
+    Raises: HemError for a hem wider than its edge's radius, or one bent so tightly that cuts would have to come
     nearer to the fold line than is allowed.
     """
     depth = edge.finish.allowance
@@ -86,12 +91,12 @@ def reliefs(edge: SewEdge, tolerance: Tolerance) -> tuple[Relief, ...]:
         if depth <= free:
             continue
         if depth >= bend.radius:
-            raise KitError(
+            raise HemError(
                 f"The hem of the edge {edge.name} is {depth:.1f} mm deep where the edge bends at a radius of "
                 f"{bend.radius:.1f} mm; make it narrower than the radius, or finish this edge with a facing"
             )
         if free < tolerance.clear:
-            raise KitError(
+            raise HemError(
                 f"The edge {edge.name} bends at a radius of {bend.radius:.1f} mm: cuts would have to come within "
                 f"{free:.1f} mm of the fold line, nearer than the {tolerance.clear:.1f} mm that are allowed; "
                 "finish it with a facing, or allow more strain"
@@ -133,7 +138,7 @@ def corner_slits(edges: Sequence[SewEdge], clear: float) -> tuple[Relief, ...]:
 def kept_clear(cuts: Sequence[Relief], edges: Sequence[SewEdge], clear: float) -> tuple[Relief, ...]:
     """Return the cuts no nearer than `clear` (mm) to the fold line of any hem: a slit is shortened, as far as need be.
 
-    Raises: KitError for a notch that comes too near to another fold line: shortened it would not close.
+    Raises: HemError for a notch that comes too near to another fold line: shortened it would not close.
     """
     folds = {edge.name: LineString(edge.line) for edge in edges if edge.finish.kind == "hem"}
     if not folds:
@@ -146,7 +151,7 @@ def kept_clear(cuts: Sequence[Relief], edges: Sequence[SewEdge], clear: float) -
         if folds[close].distance(line) >= clear - 1e-6:
             found.append(cut)
         elif cut.kind == "notch":
-            raise KitError(
+            raise HemError(
                 f"A notch in the hem of the edge {cut.edge} comes within {folds[close].distance(line):.1f} mm of the "
                 f"fold line of {close}, {clear:.1f} mm are asked for; make the hems there narrower, or notch the corner"
             )

@@ -188,14 +188,14 @@ def drawn(family: str, seed: int) -> Drawn:
 
 
 def drawn_chute(seed: int) -> tuple[Chute, int]:
-    """Return the chute of a seed, and of how many panels it is made."""
+    """Return the chute of a seed, anywhere in the spans of its page, and of how many panels it is made."""
     rng = np.random.default_rng([seed, 8])
-    opening = rng.uniform(150, 600, 2)
-    hose = rng.uniform(25, min(100.0, 0.4 * float(opening.min())))
-    radius = float(rng.choice([0.0, rng.uniform(5, 60)]))
-    at = rng.uniform(-0.4, 0.4, 2) * opening
-    tilt, toward = rng.uniform(0, np.radians(30)), rng.uniform(-np.pi, np.pi)
-    height = rng.uniform(150, 600) + hose * np.sin(tilt)
+    opening = rng.uniform(100, 800, 2)
+    hose = rng.uniform(15, min(125.0, 0.75 * float(opening.min())))
+    radius = float(rng.choice([0.0, rng.uniform(5, min(70.0, 0.5 * float(opening.min())))]))
+    at = rng.uniform(-150, 150, 2)
+    tilt, toward = rng.uniform(0, np.radians(40)), rng.uniform(-np.pi, np.pi)
+    height = rng.uniform(300, 1200)
     middle = (float(at[0]), float(at[1]), -float(height))
     chute = Chute((float(opening[0]), float(opening[1])), radius, hose, middle, tilt, toward)
     return chute, int(rng.integers(1, 5))
