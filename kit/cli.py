@@ -165,6 +165,7 @@ def _work(options: argparse.Namespace) -> int:
     from kit.core.model import find
     from kit.core.model.case import work
     from kit.core.record import sought, worked
+    from kit.core.uncertainty.answers import answered
     from kit.subjects import model
 
     chosen, display = model(options.model), _display(options)
@@ -188,8 +189,8 @@ def _work(options: argparse.Namespace) -> int:
         for name, entry in case.entries.items():
             assumed = f" (no unit typed, {entry.given.unit.text} taken)" if entry.bare else ""
             print(f"  {name:<24} {entry.show(display)}{assumed}")
-        for name in chosen.results:
-            print(f"  -> {name:<21} {case.show(name, display)}")
+        for name, relation in chosen.results.items():
+            print(f"  -> {name:<21} {answered(case, relation, display)}")
         for check in case.checks:
             print(f"  {check.outcome()}: {check.words(display)}")
         for sentence in (*case.outside, *case.cautions):

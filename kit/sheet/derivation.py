@@ -8,7 +8,7 @@ from typing import NamedTuple
 from kit.core.model import Case, Relation, Step, called
 from kit.core.model import derivation as steps
 from kit.core.quantity import Display
-from kit.sheet.answers import answered
+from kit.core.uncertainty.answers import answered
 from kit.sheet.carried import Carried, Numbers, Turned, carried
 from kit.sheet.mathml import filled, mathml, width
 from kit.sheet.notes import Notes

@@ -9,9 +9,9 @@ from kit.core.model import Case, Entry, NoValueError, Relation
 from kit.core.model.margins import DRAWS
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
+from kit.core.uncertainty.answers import answered
 from kit.core.uncertainty.budget import Correlations
 from kit.core.verdict import LEVEL, Check, Verdict, percent
-from kit.sheet.answers import answered
 from kit.sheet.carried import reads_as
 from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml

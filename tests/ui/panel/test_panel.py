@@ -8,8 +8,8 @@ import pytest
 from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display
+from kit.core.uncertainty import answers
 from kit.job import Job
-from kit.sheet import answers
 from kit.subjects import names
 from kit.ui.panel import Panel, panel
 

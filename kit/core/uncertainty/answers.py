@@ -1,4 +1,4 @@
-"""Results as a sheet answers them: with the digits that their uncertainty bears out."""
+"""Results as they are answered: with the digits that their uncertainty bears out."""
 
 from __future__ import annotations
 

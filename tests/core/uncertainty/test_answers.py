@@ -4,7 +4,7 @@ import pytest
 
 from kit.core.model import Case
 from kit.core.quantity import Display
-from kit.sheet.answers import answered
+from kit.core.uncertainty.answers import answered
 from kit.sheet.sections import results_table
 from tests.core.model.small import blank
 from tests.sheet.reading import read
