@@ -1,4 +1,4 @@
-"""A subject is complete: each page has its statement, figure, published values, a demo part and a notebook section.
+"""A subject is complete: each page has its statement, figure, checks from outside, a demo part and a notebook section.
 
 What is missing is named by its path, so that whoever adds a subject reads here what to write next.
 """
@@ -50,7 +50,7 @@ def missing(root: Path, chapters: Pages) -> Iterator[str]:
 
 
 def unchecked(root: Path, file: str) -> Iterator[str]:
-    """Yield what keeps the published values of a page from checking it."""
+    """Yield what keeps the values from outside from checking a page."""
     path = root / file
     if not path.is_file():
         yield f"{file}: not there; it states what must come out, with the source from outside"

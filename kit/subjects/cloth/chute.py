@@ -9,8 +9,8 @@ Assumptions:
 - The opening lies level under the bench; x runs to the right, y to the back, the hose hangs below.
 - Lengths here are those of the form under the cloth; the pattern is measured on the middle of the cloth.
 - Each flat triangle touches the hose at one point; the corners between them are leaning cones.
-- Areas and angles of these cones are weighed at both creases and in the middle (Simpson's rule); with a tilted hose
-  they are estimates.
+- Areas and angles of these cones are weighed at both creases and in the middle (Simpson's rule): estimates, rougher
+  with a tilted hose.
 
 Sources:
 - square-to-round transition by triangulation, as sheet-metal workers lay it out (textbooks of pattern drafting)

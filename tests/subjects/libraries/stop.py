@@ -74,6 +74,17 @@ def pushed_tip(v: Values) -> dict[str, float]:
     return {"bending_tip": -float(frame.nodes["right"].DY["Combo 1"])}
 
 
+def sheared_tip(v: Values) -> dict[str, float]:
+    """A short block by its shear area, from the stresses of a twist-free shear without Poisson's ratio."""
+    block = rectangular_section(d=v["block_height"], b=v["block_width"])
+    block.create_mesh([v["block_height"] * v["block_width"] / 2000])
+    section = Section(block)
+    section.calculate_geometric_properties()
+    section.calculate_warping_properties()
+    area = section.get_as()[0]
+    return {"shear_tip": v["push"] * v["long_reach"] / (v["block_shear_ratio"] * v["block_modulus"] * area)}
+
+
 def two_layers(v: Values) -> dict[str, float]:
     """Fibers that want to be of different lengths settle where they store least energy; a percent of 30 counts."""
     parts = 4000

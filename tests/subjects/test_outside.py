@@ -49,7 +49,7 @@ def test_every_model_has_values_and_every_file_its_model() -> None:
 
 
 @pytest.mark.parametrize(("number", "check"), list(enumerate(CHECKS)), ids=named(CHECKS))
-def test_published_value(number: int, check: OutsideCheck) -> None:
+def test_the_model_gives_the_value(number: int, check: OutsideCheck) -> None:
     assert check.source.strip()
     assert check.expect
     for result in check.expect:
@@ -120,3 +120,11 @@ def test_the_readme_states_the_counts() -> None:
     """`python -m tests.subjects.outside` writes them."""
     told = README.read_text(encoding="utf-8").partition(BEGIN)[2].partition(END)[0]
     assert told == counted(CHECKS)
+
+
+def test_no_source_of_the_kit_is_a_forum() -> None:
+    """In what models, tables, demo jobs and notebooks cite."""
+    for folder, kinds in (("kit", ("py", "toml")), ("data", ("csv", "toml")), ("notebooks", ("ipynb",))):
+        for kind in kinds:
+            for path in (ROOT / folder).rglob(f"*.{kind}"):
+                assert not re.search(r"forum|stack ?exchange", path.read_text(encoding="utf-8"), re.IGNORECASE), path
