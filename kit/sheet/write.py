@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -93,7 +93,8 @@ def sheet(
 
     `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `build` is the shape that goes
     with the case, `verdict` what is known of it where a job knows more, `written` its files: links relative to the
-    sheet, by what they are. A `short` sheet leaves out how the numbers come about.
+    sheet, by what they are. A `short` sheet leaves out how the numbers come about, and all pictures of the shape but
+    the first.
     """
     origin, judged = origin or Origin(), verdict or standalone_verdict(case, build)
     model, inputs = case.model, (build and build.inputs) or digest(case)
@@ -108,7 +109,8 @@ def sheet(
         case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated, short=short
     )
     if build:
-        shape = build_section.sections_of_shape(build, display, written=written, still=short, level=judged.level)
+        shown = replace(build, pictures=build.pictures[:1]) if short else build
+        shape = build_section.sections_of_shape(shown, display, written=written, still=short, level=judged.level)
         parts = [*shape, *parts]
     to_sign = _TO_SIGN if origin.job else ""
     block = [
