@@ -99,15 +99,25 @@ def _parser() -> argparse.ArgumentParser:
 
     command = add("book", _book, "write every worked sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
-    command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
-    command.add_argument(
-        "--failing", action="store_true", help="write drawings and solids of parts whose limits fail too, each marked"
-    )
+    _written(command)
+
+    command = add("sheet", _sheet, "write the worked sheet of one part of a job")
+    command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
+    command.add_argument("part", metavar="PART", help="its name in the file")
+    _written(command)
 
     example = 'For bash, write into ~/.bashrc: eval "$(fitwright completion bash)"'
     command = add("completion", _completion, "print a script with which a shell completes this command", example)
     command.add_argument("shell", choices=SHELLS)
     return parser
+
+
+def _written(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
+    command.add_argument("--short", action="store_true", help="leave out derivations and uncertainty budgets")
+    command.add_argument(
+        "--failing", action="store_true", help="write drawings and solids of parts whose limits fail too, each marked"
+    )
 
 
 def _reader(command: argparse.ArgumentParser) -> None:
@@ -181,6 +191,7 @@ def _work(options: argparse.Namespace) -> int:
     from kit.core.model import find
     from kit.core.model.case import work
     from kit.core.record import sought, worked
+    from kit.core.uncertainty.answers import answered
     from kit.subjects import model
 
     chosen, display = model(options.model), _display(options)
@@ -204,8 +215,8 @@ def _work(options: argparse.Namespace) -> int:
         for name, entry in case.entries.items():
             assumed = f" (no unit typed, {entry.given.unit.text} taken)" if entry.bare else ""
             print(f"  {name:<24} {entry.show(display)}{assumed}")
-        for name in chosen.results:
-            print(f"  -> {name:<21} {case.show(name, display)}")
+        for name, relation in chosen.results.items():
+            print(f"  -> {name:<21} {answered(case, relation, display)}")
         for check in case.checks:
             print(f"  {check.outcome()}: {check.words(display)}")
         for sentence in (*case.outside, *case.cautions):
@@ -258,6 +269,16 @@ def _summary(faults: int, verdicts: list[Verdict]) -> str:
     return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}{yours}"
 
 
+def _sheet(options: argparse.Namespace) -> int:
+    from kit.job import Job
+    from kit.sheet.book_parts import write_part
+
+    job = Job.open(options.job)
+    page = write_part(job, options.part, options.out, failing=options.failing, short=options.short)
+    print(f"{options.out / page.href}: {page.words}")
+    return FAILS if page.state == "fails" else FINE
+
+
 def _book(options: argparse.Namespace) -> int:
     from kit.job import Job
     from kit.sheet.book import write_book
@@ -269,9 +290,8 @@ def _book(options: argparse.Namespace) -> int:
         begin, end = ("\r\x1b[K", "" if done < total else "\n") if live else ("", "\n")
         print(f"{begin}{done}/{total} {what}", end=end, file=sys.stderr, flush=True)
 
-    pages = write_book(
-        job, options.out, progress, failing=options.failing, processes=min(os.cpu_count() or 1, MOST_PROCESSES)
-    )
+    processes = min(os.cpu_count() or 1, MOST_PROCESSES)
+    pages = write_book(job, options.out, progress, failing=options.failing, short=options.short, processes=processes)
     failing = [page for page in pages if page.state == "fails"]
     print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
     for page in failing:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from kit.core.model.compiled import NoValueError
 from kit.core.model.terms import Given, Relation
 from kit.core.quantity import Display
+from kit.core.uncertainty.answers import answered
 from kit.core.uncertainty.budget import budget
 from kit.core.verdict import Check, Verdict
 
@@ -105,7 +106,7 @@ def _result(case: Case, relation: Relation, display: Display | None) -> dict[str
     return {
         "value": relation.unit.from_base(base),
         "unit": relation.unit.text,
-        "text": relation.show(base, display),
+        "text": answered(case, relation, display),
         "u": u,
     }
 

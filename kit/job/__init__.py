@@ -6,6 +6,10 @@
     name = "Cut-off bench"
     about = "what it is for"
     maker = "who builds it"                  # may be left out, as everything in this section
+    prepared_by = "A. Turner"                # the head of a printed sheet: who worked it out,
+    checked_by = "B. Joiner"                 # who checked it, when, and which revision of the job it is
+    date = 2026-05-02
+    revision = "B"
     units = "mm"                             # or "in": how results are shown; what is typed names its own unit
     denominator = 32                         # of inch fractions
     decimals = 1                             # of millimeters

@@ -10,6 +10,9 @@ from typing import TYPE_CHECKING, Any
 from kit.core.errors import KitError
 from kit.core.quantity import Quantity, parse
 from kit.core.quantity.origin import KEYS
+from kit.job.errors import JobError
+from kit.job.positions import Path
+from kit.job.schema import HEAD_KEYS
 from kit.job.toml_edit import ABSENT
 
 if TYPE_CHECKING:
@@ -88,3 +91,14 @@ def _day(told: Any) -> Any:
         return date.fromisoformat(told)
     except (TypeError, ValueError):
         return told
+
+
+def restated_head(texts: Mapping[str, str | None]) -> dict[Path, Any]:
+    """Return what is put where for a sheet's head that is stated anew; a key whose text is None goes.
+
+    Raises:
+        JobError: another key than those of a head.
+    """
+    for key in texts.keys() - set(HEAD_KEYS):
+        raise JobError(f"{key!r} is not in the head of a sheet; it has {', '.join(HEAD_KEYS)}")
+    return {("job", key): ABSENT if text is None else text for key, text in texts.items()}

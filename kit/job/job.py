@@ -13,7 +13,7 @@ from kit.core.quantity import Display
 from kit.core.summary import some, summary
 from kit.job import positions as places
 from kit.job import toml_edit as edit
-from kit.job.entry import repicked, restated
+from kit.job.entry import repicked, restated, restated_head
 from kit.job.errors import JobError
 from kit.job.merge import alone, merged, on_disk
 from kit.job.resolver import Resolver
@@ -65,6 +65,11 @@ class Job:
     def maker(self) -> str:
         """Who makes it, if stated."""
         return self._layout.maker
+
+    @property
+    def head(self) -> Mapping[str, str]:
+        """What the head of a printed sheet says, as far as stated: prepared_by, checked_by, date, revision."""
+        return self._layout.head
 
     @property
     def display(self) -> Display:
@@ -181,12 +186,6 @@ class Job:
         """Return a part's inputs as its page reads them; see `Resolver.inputs`."""
         return self._resolver.inputs(part_id)
 
-    def digest(self, part_id: str) -> str:
-        """Return 12 characters that stand for all inputs of a part, as its printed sheet shows them."""
-        from kit.core.model.digest import digest
-
-        return digest(self.case(part_id))
-
     def place(self, path: places.Path) -> tuple[int, int]:
         """Return line and column of what stands at a path of keys in the file, or of the nearest that holds it."""
         return places.scan(self._source.text).of(path)
@@ -241,6 +240,10 @@ class Job:
         path = ("parts", part_id, "givens", name)
         now, saved = edit.look(self._data, path), edit.look(self._source.data, path)
         self._change(part, {path[2:]: restated(model.free[name], now, saved, text, meta, example=self.example)})
+
+    def set_head(self, **texts: str | None) -> None:
+        """State prepared_by, checked_by, date or revision of the sheets; None takes one out. Written by `save`."""
+        self._put(restated_head(texts))
 
     def unset(self, part_id: str, name: str) -> None:
         """Take a given or pick back to what the model says.
@@ -346,7 +349,6 @@ class Job:
                 if force or read(self.path).digest == disk.digest:  # else an editor was quicker: look again
                     layout = sound(read_layout(source.data), source.text, self.path.name)
                     write_atomic(self.path, source.encode(source.text))
-                    self._changes.clear()
                     self._take(source, layout)
 
     def rewrite(self, change: Callable[[str], str]) -> None:
@@ -363,34 +365,34 @@ class Job:
             wanted = understood(source.encode(change(source.text)).encode(), self.path.name)
             layout = sound(read_layout(wanted.data), wanted.text, self.path.name)
             write_atomic(self.path, wanted.encode(wanted.text))
-            self._changes.clear()
             self._take(wanted, layout)
 
     def reload(self) -> None:
         """Read the file anew and drop the changes made here. Raises as `open`."""
         source = read(self.path)
-        layout = sound(read_layout(source.data), source.text, self.path.name)
-        self._changes.clear()
-        self._take(source, layout)
+        self._take(source, sound(read_layout(source.data), source.text, self.path.name))
 
     # -- inside --------------------------------------------------------------------------------------
 
     def _take(self, source: Source, layout: Layout) -> None:
+        self._changes.clear()
         self._source, self._data = source, source.data
         self._layout, self._resolver = layout, Resolver(layout)
 
     def _change(self, part: JobPart, values: Mapping[tuple[str, ...], Any]) -> None:
         """Change what stands under a part, if the job can then be read and the model takes what is stated."""
+        self._put({("parts", part.id, *inner): value for inner, value in values.items()})
+
+    def _put(self, values: Mapping[places.Path, Any]) -> None:
         data = self._data
-        for inner, value in values.items():
-            data = edit.placed(data, ("parts", part.id, *inner), value)
+        for path, value in values.items():
+            data = edit.placed(data, path, value)
         layout = sound(read_layout(data), self._source.text, self.path.name)
         resolver = Resolver(layout)
-        for inner in values:
-            resolver.try_one(part.id, inner[-1])
+        for path in (path for path in values if path[0] == "parts"):
+            resolver.try_one(str(path[1]), str(path[-1]))
         self._data, self._layout, self._resolver = data, layout, resolver
-        for inner, value in values.items():
-            path = ("parts", part.id, *inner)
+        for path, value in values.items():
             if edit.look(self._source.data, path) == value:
                 self._changes.pop(path, None)
             else:

@@ -27,7 +27,7 @@ def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any],
         theirs = edit.look(disk.data, path)
         if not force and theirs != ours and theirs != edit.look(opened.data, path):
             raise JobChanged(name, ".".join(map(str, path)), _shown(ours), _shown(theirs))
-        if edit.look(disk.data, path[:2]) is ABSENT:
+        if path[0] == "parts" and edit.look(disk.data, path[:2]) is ABSENT:
             raise JobError(
                 f"{name} has no part {path[1]} any more; put it back by hand, or reload() to drop the changes"
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 from typing import TYPE_CHECKING, Any, Literal
 
 from kit.core.errors import KitError, near_misses
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
-JOB_KEYS = ("name", "about", "maker", "units", "denominator", "decimals", "sure", "example")
+HEAD_KEYS = ("prepared_by", "checked_by", "date", "revision")  # of [job]: what the head of a printed sheet says
+JOB_KEYS = ("name", "about", "maker", *HEAD_KEYS, "units", "denominator", "decimals", "sure", "example")
 PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", *ORIGIN_KEYS)
 
@@ -88,6 +90,7 @@ class Layout:
     name: str = ""
     about: str = ""
     maker: str = ""
+    head: Mapping[str, str] = field(default_factory=dict)
     display: Display = field(default_factory=Display)
     level: float = LEVEL
     example: bool = False  # the file is a demo's: what states no origin is an example
@@ -134,6 +137,7 @@ class _Reader:
             self.fault((), "the job has no parts", 'add one, such as [parts.stop] with model = "stop.deflection"')
         return Layout(
             **texts,
+            head={key: self.head(key, job[key]) for key in HEAD_KEYS if key in job},
             display=self.display(job),
             level=self.level(job),
             example=self.example,
@@ -186,6 +190,12 @@ class _Reader:
             else:
                 settings[name] = job[key]
         return Display(**settings)
+
+    def head(self, key: str, found: Any) -> str:
+        """What the head of a sheet says; a date may stand as TOML's own."""
+        if key == "date" and isinstance(found, date):
+            return found.isoformat()
+        return self.text(("job", key), found)
 
     def level(self, job: Mapping[str, Any]) -> float:
         """How sure a limit must be to hold without a word more."""

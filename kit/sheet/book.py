@@ -35,25 +35,28 @@ def write_book(
     *,
     date: str | None = None,
     failing: bool = False,
+    short: bool = False,
     processes: int = 1,
 ) -> list[IndexEntry]:
     """Write the sheets of all parts of a job and `index.html` into `folder`, which is made if need be.
 
     The files of a part's shape go into the folder `files` beside them, their names beginning with the part's id; those
     of a part of which a limit fails only with `failing`, and then each carries that limit in words.
-    A sheet that would say the same as the one that lies there is left, with its date; `date`, today's unless given, is
-    that of what is new. `progress` is passed how many sheets are done, how many there are, and the title of the last
-    one, first with 0. Nothing is written unless every part can be computed and built. With more than one of
-    `processes` the parts are shared among so many; whatever calls this must then be safe to import.
+    A sheet that would say the same as the one that lies there is left, with its date; `date`, the job's or today's
+    unless given, is that of what is new. A `short` book leaves out how the numbers come about. `progress` is passed how
+    many sheets are done, how many there are, and the title of the last one, first with 0. Nothing is written unless
+    every part can be computed and built. With more than one of `processes` the parts are shared among so many; whatever
+    calls this must then be safe to import.
 
     Raises:
         KitError: a part that cannot be computed or built, or whose name cannot be that of a sheet.
     """
-    date, told = date or datetime.date.today().isoformat(), progress or (lambda *_: None)
+    date = date or job.head.get("date") or datetime.date.today().isoformat()
+    told = progress or (lambda *_: None)
     told(0, len(job.parts), job.name)
     for fault in name_faults(job.parts):
         raise KitError(f"{fault.message}; {fault.remedy}")
-    content = {id: f"{digest}{' failing' * failing}" for id, digest in content_digests(job).items()}
+    content = {id: f"{digest}{' failing' * failing}{' short' * short}" for id, digest in content_digests(job).items()}
     lying = read_record(folder)
     found = {id: lying[id] for id in job.parts if id in lying and lying[id].content == content[id]}
     found = {id: each for id, each in found.items() if each.lies_in(folder)}
@@ -70,7 +73,9 @@ def write_book(
         for at, id in enumerate(order):
             others = tuple(rests_on(job, id))
             if id not in found:
-                orders.append(Order(id, others, tuple(other for other in others if other in order[:at]), date, failing))
+                orders.append(
+                    Order(id, others, tuple(other for other in others if other in order[:at]), date, failing, short)
+                )
         with closing(parts_made(job, orders, passed, beside, processes)) as parts:
             for id, made in parts:
                 files = {name: file_digest(beside / name) for name in made.files}
@@ -89,7 +94,7 @@ def write_book(
     shutil.rmtree(beside, ignore_errors=True)
     entries = [found[id].entry for id in job.parts]
     latest = max((found[id].date for id in job.parts), default=date)
-    write_atomic(folder / "index.html", index(entries, title=job.name, date=latest))
+    write_atomic(folder / "index.html", index(entries, title=job.name, date=latest, short=short))
     write_record(folder, {id: found[id] for id in job.parts})
     return entries
 

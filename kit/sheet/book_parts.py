@@ -17,8 +17,8 @@ from kit.drawing.remarks import remarking
 from kit.job import Job
 from kit.job.build import best_build
 from kit.job.part_names import file_name
-from kit.job.verdict import PassedOn, Upstream, gathered, passed_on, standalone_verdict
-from kit.sheet.write import IndexEntry, Origin, sheet
+from kit.job.verdict import PassedOn, Upstream, gathered, passed_on, standalone_verdict, upstream
+from kit.sheet.write import IndexEntry, part_origin, sheet
 
 if TYPE_CHECKING:
     from kit.core.build import Build, Output
@@ -36,7 +36,8 @@ class Order:
     """A part to be made, the parts that it rests on, those of them that are made first, and the date of its sheet.
 
     Where parts rest on each other in a circle, the circle is cut, and the last of them counts as not fully checked.
-    `failing`: its drawings and solids are written even where a limit fails.
+    `failing`: its drawings and solids are written even where a limit fails. `short`: its sheet leaves out how the
+    numbers come about.
     """
 
     id: str
@@ -44,6 +45,7 @@ class Order:
     after: tuple[str, ...]
     date: str
     failing: bool = False
+    short: bool = False
 
 
 class Made(NamedTuple):
@@ -76,15 +78,29 @@ def parts_made(
     yield from _shared(job, orders, known, folder, processes)
 
 
+def write_part(job: Job, part_id: str, folder: Path, *, failing: bool = False, short: bool = False) -> IndexEntry:
+    """Write the sheet of one part and the files of its shape into `folder`; return its place there and its verdict.
+
+    `failing` and `short` are those of a book.
+
+    Raises:
+        KitError: there is no such part, or it cannot be computed or built.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    order = Order(part_id, (), (), "", failing, short)
+    return _made(job, order, upstream(job, part_id), folder).entry
+
+
 def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:
     """Make one part: what is built of it, its files, its sheet."""
     case, build = job.case(order.id), best_build(job, order.id)
-    origin = Origin(job.name, order.id, job.parts[order.id].title, order.date)
+    origin = part_origin(job, order.id, date=order.date)
     cells = job.cell_origins(order.id).values()
     judged = standalone_verdict(case, build, upstream=upstream, level=job.level, cells=cells)
     written = _written(build, folder, order, job.display, judged) if build else {}
     href = file_name(order.id)
-    page = sheet(case, display=job.display, origin=origin, build=build, verdict=judged, written=written)
+    display, short = job.display, order.short
+    page = sheet(case, display=display, origin=origin, build=build, verdict=judged, written=written, short=short)
     write_atomic(folder / href, page)
     inputs = (build and build.inputs) or digest(case)
     title = origin.title or case.model.title

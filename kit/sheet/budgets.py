@@ -9,11 +9,13 @@ from kit.core.model import Case, NoValueError, in_words
 from kit.core.quantity import Display
 from kit.core.uncertainty import Budget, BudgetRow, Draws, budget
 from kit.core.uncertainty.budget import Correlations
+from kit.sheet.carried import read_back
 from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
-from kit.sheet.numbers import breaking, sensitivity, unbroken, uncertainty, with_digits
+from kit.sheet.numbers import breaking, sensitivity, unbroken, uncertainty, with_digits, with_unit_of
 
 _COVERAGE = 0.95
+_CARRIED = 4  # digits, so that two of the expanded uncertainty follow
 _COLUMNS = 8  # their widths stand in the style
 _SMALL = 0.005  # of the variance: what rounds to 0 % shares one row
 
@@ -49,8 +51,9 @@ def budget_table(
         return f'<p class="fw-none"><b>{escape(headed(relation))}.</b> No budget: {escape(str(error))}.</p>'
     if not found.u > 0:
         return ""
-    rows = "".join(_row(case, found, row, display) for row in found.rows if row.share >= _SMALL)
-    rows += _rest(case, [row for row in found.rows if 0 < row.share < _SMALL], found, display)
+    made = _Rows(case, found, display)
+    rows = made.html()
+    printed = None if correlations else math.hypot(*made.contributions)
     linked = f"<p>{escape(_linked(correlations))}</p>" if correlations else ""
     return (
         f'<table class="fw-table fw-budget" data-testid="budget-{result}"><caption>'
@@ -60,54 +63,73 @@ def budget_table(
         '<th scope="col" class="fw-number">Standard uncer&shy;tainty</th>'
         '<th scope="col" class="fw-number">Sensi&shy;tivity</th>'
         '<th scope="col" class="fw-number">Contri&shy;bution</th><th scope="col">Share</th></tr></thead>'
-        f"<tbody>{rows}</tbody>{_foot(case, found, display)}</table>"
+        f"<tbody>{rows}</tbody>{_foot(case, found, display, printed)}</table>"
         f"{linked}{_compared(case, found, draws, display) if draws else ''}"
     )
 
 
-def _row(case: Case, found: Budget, row: BudgetRow, display: Display | None) -> str:
-    entry, of = row.entry, case.model.relations[found.result].unit
-    given, spread = entry.given, entry.spread
-    half = uncertainty(spread.half, given.unit, display)
-    label = [f"k\u00a0=\u00a0{spread.k:g}"] if spread.shape == "normal" else []
-    label += [f"{_whole(spread.dof)}\u00a0degrees of freedom"] if math.isfinite(spread.dof) else []
-    shape = f"{spread.shape} ±\u00a0{half}" + (f" ({', '.join(label)})" if label else "")
-    return (
-        f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
-        f"<td>{unbroken(given.show(entry.base, display))}</td><td>{escape(shape)}</td>"
-        f'<td class="fw-number">{breaking(uncertainty(entry.u, given.unit, display))}</td>'
-        f'<td class="fw-number">{breaking(sensitivity(row.sensitivity, of, given.unit, display))}</td>'
-        f'<td class="fw-number">{breaking(uncertainty(row.contribution, of, display))}</td>'
-        f'<td class="fw-share"><span class="fw-percent">{_percent(row.share)}</span>'
-        f'<span class="fw-bar" style="width:{2.4 * min(row.share, 1):.2f}em"></span></td></tr>'
-    )
+class _Rows:
+    """The rows of a budget's table. Each number is worked from those that are printed beside it, as a checker would."""
 
+    def __init__(self, case: Case, found: Budget, display: Display | None) -> None:
+        self.case, self.found, self.display = case, found, display
+        self.of = case.model.relations[found.result].unit
+        self.contributions: list[float] = []
 
-def _rest(case: Case, rows: list[BudgetRow], found: Budget, display: Display | None) -> str:
-    """Return one row for all givens that bring next to nothing."""
-    if not rows:
-        return ""
-    of = case.model.relations[found.result].unit
-    symbols = ", ".join(mathml(row.entry.given.tex) for row in rows)
-    contribution = uncertainty(math.hypot(*(row.contribution for row in rows)), of, display)
-    return (
-        f'<tr><th scope="row" colspan="6">{symbols}: together</th>'
-        f'<td class="fw-number">{breaking(contribution)}</td>'
-        f'<td class="fw-share"><span class="fw-percent">{_percent(sum(row.share for row in rows))}</span></td></tr>'
-    )
+    def html(self) -> str:
+        rows = [self._row(row) for row in self.found.rows if row.share >= _SMALL]
+        return "".join(rows) + self._rest([row for row in self.found.rows if 0 < row.share < _SMALL])
+
+    def _row(self, row: BudgetRow) -> str:
+        entry = row.entry
+        given, spread = entry.given, entry.spread
+        half = uncertainty(spread.half, given.unit, self.display, digits=_CARRIED)
+        each = with_unit_of(half, read_back(half) * spread.u / spread.half, digits=_CARRIED)
+        slope = sensitivity(row.sensitivity, self.of, given.unit, self.display, digits=_CARRIED)
+        worth = self._contribution(abs(read_back(slope)) * read_back(each))
+        label = [f"k\u00a0=\u00a0{spread.k:g}"] if spread.shape == "normal" else []
+        label += [f"{_whole(spread.dof)}\u00a0degrees of freedom"] if math.isfinite(spread.dof) else []
+        shape = f"{spread.shape} ±\u00a0{half}" + (f" ({', '.join(label)})" if label else "")
+        return (
+            f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
+            f"<td>{unbroken(given.show(entry.base, self.display))}</td><td>{escape(shape)}</td>"
+            f'<td class="fw-number">{breaking(each)}</td><td class="fw-number">{breaking(slope)}</td>'
+            f'<td class="fw-number">{breaking(worth)}</td>'
+            f'<td class="fw-share"><span class="fw-percent">{_percent(row.share)}</span>'
+            f'<span class="fw-bar" style="width:{2.4 * min(row.share, 1):.2f}em"></span></td></tr>'
+        )
+
+    def _rest(self, rows: list[BudgetRow]) -> str:
+        """Return one row for all givens that bring next to nothing."""
+        if not rows:
+            return ""
+        symbols = ", ".join(mathml(row.entry.given.tex) for row in rows)
+        seen = read_back(uncertainty(math.hypot(*(row.contribution for row in rows)), self.of, self.display, digits=9))
+        return (
+            f'<tr><th scope="row" colspan="6">{symbols}: together</th>'
+            f'<td class="fw-number">{breaking(self._contribution(seen))}</td>'
+            f'<td class="fw-share"><span class="fw-percent">{_percent(sum(row.share for row in rows))}</span></td></tr>'
+        )
+
+    def _contribution(self, seen: float) -> str:
+        text = with_unit_of(uncertainty(self.found.u, self.of, self.display), seen, digits=_CARRIED)
+        self.contributions.append(read_back(text))
+        return text
 
 
 def _percent(share: float) -> str:
     return "&lt; 1 %" if share < _SMALL else f"{100 * share:.0f} %"
 
 
-def _foot(case: Case, found: Budget, display: Display | None) -> str:
+def _foot(case: Case, found: Budget, display: Display | None, printed: float | None) -> str:
+    """Return the foot; `printed` is the combined uncertainty by the rows as printed, if it follows from them."""
     of = case.model.relations[found.result].unit
     k, label = found.k, f"k = {found.k:g}"
     if math.isfinite(found.dof):
         k = found.k_for(_COVERAGE)
         label = f"k = {k:.2f} for {100 * _COVERAGE:g} % at {_whole(found.dof)} effective degrees of freedom"
-    u, expanded = (uncertainty(x, of, display) for x in (found.u, k * found.u))
+    u, expanded = (uncertainty(x, of, display, digits=d) for x, d in ((found.u, _CARRIED), (k * found.u, 2)))
+    u = u if printed is None else with_unit_of(u, printed, digits=_CARRIED)
     return (
         f'<tfoot><tr><th scope="row" colspan="6">Combined standard uncertainty; expanded, {label}: '
         f'± {escape(expanded)}</th><td class="fw-number">{breaking(u)}</td><td></td></tr></tfoot>'

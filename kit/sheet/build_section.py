@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from kit.core.quantity import Display
 from kit.core.verdict import LEVEL
-from kit.sheet.tables import checks_list, sentence
+from kit.sheet.tables import checks_list
+from kit.sheet.words import sentence
 
 if TYPE_CHECKING:
     from kit.core.build import Build, Picture, Table
@@ -58,6 +59,7 @@ def picture(
     still: bool = False,
     camera: str | Camera = "corner",
     caption: bool = True,
+    legend: bool = True,
 ) -> str:
     """Return one picture as HTML; a view in space can be turned by the reader unless only a `still` is wanted."""
     from kit.drawing.scene import Scene
@@ -66,7 +68,7 @@ def picture(
 
     drawn = shown.draw(display or Display())
     if isinstance(drawn, Scene):
-        body = svg(drawn, width_px, height_px, ids=ids, legend=not still)
+        body = svg(drawn, width_px, height_px, ids=ids, legend=legend)
     elif not isinstance(drawn, View):
         from kit.drawing.plots import picture as plotted
 
@@ -111,11 +113,13 @@ def sections_of_shape(
     ids: str = "shape",
     written: Mapping[str, Sequence[str]] | None = None,
     still: bool = False,
+    legend: bool = True,
     level: float = LEVEL,
 ) -> list[tuple[str, str]]:
     """Return the parts of a worked sheet that show the shape, each with its heading."""
     pictures = "".join(
-        picture(shown, display, ids=f"{ids}{number}", still=still) for number, shown in enumerate(build.pictures)
+        picture(shown, display, ids=f"{ids}{number}", still=still, legend=legend)
+        for number, shown in enumerate(build.pictures)
     )
     parts = [
         ("Cautions of the geometry", cautions_of_shape(build)),

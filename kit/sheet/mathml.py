@@ -44,11 +44,12 @@ def mathml(tex: str) -> str:
     body = _ONE_CHILD.sub(r"\1", body).replace("<mo>-</mo>", "<mo>−</mo>")
     body = body.replace("<mrow><mo>=</mo>", '<mrow><mo form="infix">=</mo>', 1)
     body = _SIGN.sub(r'\1<mo form="prefix">−</mo>', body)
+    body = body.replace(' stretchy="true" fence="true"', "")  # as fences are anyway
     return " ".join(f'<math displaystyle="true">{part}</math>' for part in _lines(body))
 
 
 def filled(template: str, numbers: Mapping[str, str]) -> str:
-    """Return a template of `kit.core.model.substituted` as MathML with each slot replaced by its number's text.
+    """Return a template of `kit.core.model.typeset.template` as MathML with each slot replaced by its number's text.
 
     `numbers` maps names of quantities to plain text with unit, "1200 mm"; it is escaped here. The template is
     converted once, so that a slider pays only for joining texts.

@@ -6,41 +6,14 @@ import math
 import re
 from html import escape
 
-from kit.core.model import Case, Given, Relation
 from kit.core.quantity import Display, Unit, show
 from kit.core.quantity.digits import fixed, places_within, significant, trimmed
 from kit.core.quantity.display import home
 from kit.core.quantity.units import compose, unit
 
-_IN_FORMULAS = 5  # significant digits at least: whoever checks a line by hand must come to the number shown
-_AS_TYPED = 7  # that a person types of a given: two test cuts differ in the last ones
 _NO_BREAK = "\u00a0"
+_NUMBER = re.compile(r"^−?[\d.]+(?:×10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?")
 _BESIDE_NUMBER = re.compile(r"(?<=[\d±]) (?!to\b|or\b|\()| (?=[\d±])")
-
-
-def in_formulas(case: Case, display: Display | None = None) -> dict[str, str]:
-    """Return the text of every quantity for a line of numbers: "1200 mm", "23.75 in", "38°", "(−2 mm)".
-
-    Decimals also where the reader sees inch fractions: a fraction in a fraction is hard to read.
-    """
-    return {name: _one(case.model.part(name), base, display) for name, base in case.base.items()}
-
-
-def _one(part: Given | Relation, base: float, display: Display | None) -> str:
-    digits, u = _IN_FORMULAS, None
-    if isinstance(part, Relation):
-        u = 10 * part.resolution if part.resolution else None  # what is read off it must come out again
-    elif part.kind in ("count", "choice"):
-        return part.show(base)
-    elif _short((display or home(part.unit)).unit_for(part.unit).from_base(base)):
-        digits = _AS_TYPED
-    text = with_digits(base, part.unit, display, digits, u=u)
-    return f"({text})" if base < 0 else text
-
-
-def _short(seen: float) -> bool:
-    """Return whether a number has no more digits than people type: it then stands in a formula as it is."""
-    return math.isclose(float(f"{seen:.{_AS_TYPED}g}"), seen, rel_tol=1e-12)
 
 
 def with_digits(base: float, of: Unit, display: Display | None, digits: int, *, u: float | None = None) -> str:
@@ -52,24 +25,36 @@ def with_digits(base: float, of: Unit, display: Display | None, digits: int, *, 
         return show(base, of, display)
     seen = (display or home(of)).unit_for(of)
     limit = u / seen.factor / 20 if u else None
-    return _joined(trimmed(_decimals(seen.from_base(base), digits, limit)), seen.text)
+    return joined(trimmed(_decimals(seen.from_base(base), digits, limit)), seen.text)
 
 
-def uncertainty(u: float, of: Unit, display: Display | None) -> str:
+def uncertainty(u: float, of: Unit, display: Display | None, *, digits: int = 2) -> str:
     """Return a standard or expanded uncertainty, two digits being all that it is worth: "0.10 mm"."""
     difference = unit("K") if of.offset else of
     if not math.isfinite(u):
         return show(u, difference, display)
     seen = (display or home(difference)).unit_for(difference)
-    return _joined(_decimals(seen.from_base(u), 2), seen.text)
+    return joined(_rounded(seen.from_base(u), digits), seen.text)
 
 
-def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None) -> str:
+def with_unit_of(text: str, number: float, *, digits: int) -> str:
+    """Return another number with the unit of a text that was made here."""
+    return _NUMBER.sub(_rounded(number, digits).replace("-", "−"), text, count=1)
+
+
+def _rounded(value: float, digits: int) -> str:
+    """Return a number with so many significant digits at least; of two, what is not one is a zero: "0.10", "320"."""
+    if not value:
+        return "0"
+    return _decimals(float(f"{value:.1e}"), 2) if digits == 2 else plain_decimals(value, digits)
+
+
+def sensitivity(slope: float, of: Unit, per: Unit, display: Display | None, *, digits: int = 3) -> str:
     """Return a partial derivative of a quantity in `of` by one in `per`, in the reader's units: "0.52 mm/N"."""
     above, below = ((display or home(u)).unit_for(unit("K") if u.offset else u) for u in (of, per))
     quotient = compose((*above.parts, *((name, -power) for name, power in below.parts)))
     value = slope * below.factor / above.factor
-    return _joined(trimmed(_decimals(value, 3)), quotient.text) if math.isfinite(value) else "undefined"
+    return joined(trimmed(_decimals(value, digits)), quotient.text) if math.isfinite(value) else "undefined"
 
 
 def unbroken(text: str) -> str:
@@ -90,7 +75,13 @@ def _decimals(value: float, digits: int, limit: float | None = None) -> str:
     return fixed(value, max(places, 0 if limit is None else places_within(limit)))
 
 
-def _joined(number: str, unit_text: str) -> str:
+def plain_decimals(value: float, digits: int, limit: float | None = None) -> str:
+    """Return a number with at least so many significant digits, more if `limit` asks for them, no zeros at its end."""
+    return trimmed(_decimals(value, digits, limit))
+
+
+def joined(number: str, unit_text: str) -> str:
+    """Return a number with its unit: "12.3 mm", "38°"."""
     number = number.replace("-", "−")
     if unit_text == "deg":
         return f"{number}°"

@@ -20,7 +20,9 @@ from kit.drawing.svg import svg
 from kit.job.verdict import standalone_verdict
 from kit.sheet.budgets import budget_table, budgets
 from kit.sheet.build_section import rows_table, sections_of_shape
+from kit.sheet.carried import carried
 from kit.sheet.derivation import derivation, formula
+from kit.sheet.notes import Notes
 from kit.sheet.tables import (
     assumptions_list,
     cautions_list,
@@ -130,22 +132,26 @@ def sections(
     draws: dict[str, Draws] | None = None,
     remark: str = "",
     stated: tuple[Table, ...] = (),
+    short: bool = False,
 ) -> list[tuple[str, str]]:
     """Return the parts of a worked sheet after its answer, each with its heading.
 
     `draws` are set beside the budgets, `remark` stands below them; `stated` is what is stated beside the givens.
+    `short` leaves out how the numbers come about: derivation and budgets.
     """
-    spread = budgets(case, display, correlations=correlations, draws=draws)
+    notes, numbers = Notes(case.model.sources), None if short else carried(case, display)
+    spread = "" if short else budgets(case, display, correlations=correlations, draws=draws)
+    givens = givens_table(case, display, notes=notes, in_formulas=numbers.givens if numbers else None)
     parts = [
         ("Cautions", cautions_list(case)),
         ("Assumptions", assumptions_list(case)),
         ("Picture", figure(case, display, ids=ids, caption=True)),
-        ("Givens", givens_table(case, display)),
+        ("Givens", givens),
         ("Lists and options", "".join(map(rows_table, stated))),
-        ("Derivation", derivation(case, display)),
+        ("Derivation", derivation(case, display, numbers=numbers, notes=notes) if numbers else ""),
         ("Uncertainty", spread + (f"<p>{escape(remark)}</p>" if remark else "")),
-        ("Sources", sources_list(case)),
     ]
+    parts.append(("Sources", notes.html()))
     return [(title, body) for title, body in parts if body]
 
 
@@ -165,7 +171,12 @@ def static(
     judged = verdict or standalone_verdict(case, build)
     shape = (
         sections_of_shape(
-            replace(build, pictures=build.pictures[:1]), display, ids=f"{ids}s", still=True, level=judged.level
+            replace(build, pictures=build.pictures[:1]),
+            display,
+            ids=f"{ids}s",
+            still=True,
+            legend=False,
+            level=judged.level,
         )
         if build
         else []

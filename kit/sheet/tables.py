@@ -2,32 +2,53 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from html import escape
 
 from kit.core.model import Case, Entry, NoValueError, Relation
 from kit.core.model.margins import DRAWS
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
+from kit.core.uncertainty.answers import answered
 from kit.core.uncertainty.budget import Correlations
 from kit.core.verdict import LEVEL, Check, Verdict, percent
+from kit.sheet.carried import reads_as
 from kit.sheet.derivation import headed
 from kit.sheet.mathml import mathml
+from kit.sheet.notes import Notes
 from kit.sheet.numbers import unbroken, uncertainty
+from kit.sheet.words import sentence
 
 
-def givens_table(case: Case, display: Display | None = None) -> str:
-    """Return the picks, givens and constants with their spans and where each value came from."""
+def givens_table(
+    case: Case,
+    display: Display | None = None,
+    *,
+    notes: Notes | None = None,
+    in_formulas: Mapping[str, str] | None = None,
+) -> str:
+    """Return the picks, givens and constants with their spans and where each value came from.
+
+    With `notes`, where it came from is a footnote; `in_formulas` is how each given stands in formulas, which is said
+    where that has other digits.
+    """
     model = case.model
+
+    def said(text: str) -> str:
+        return notes.mark(text) if notes else escape(text)
+
+    def row(entry: Entry) -> str:
+        return _given(case, entry, display, said(origin(entry)), (in_formulas or {}).get(entry.given.name, ""))
+
     picks = "".join(
         f'<tr class="fw-pick"><td></td><th scope="row">{escape(pick.meaning)}</th>'
         f'<td><span class="fw-value" data-testid="given-{pick.name}">{escape(case.picks[pick.name])}</span></td>'
         f"<td>{escape(case.origins[pick.name].state)}</td><td></td>"
-        f"<td>{escape(_beside(case.origins[pick.name].detail, f'a row of the table {pick.table!r}'))}</td></tr>"
+        f"<td>{said(_beside(case.origins[pick.name].detail, f'a row of the table {pick.table!r}'))}</td></tr>"
         for pick in model.picks.values()
     )
-    free = "".join(_given(case, case.entries[name], display) for name in model.free)
-    fixed = "".join(_given(case, entry, display) for name, entry in case.entries.items() if name not in model.free)
+    free = "".join(row(case.entries[name]) for name in model.free)
+    fixed = "".join(row(entry) for name, entry in case.entries.items() if name not in model.free)
     return (
         '<table class="fw-table fw-givens"><caption>Values with the half-width of their spread, '
         "whose they are, the span for which the model holds, and where each comes from</caption><thead><tr>"
@@ -37,7 +58,7 @@ def givens_table(case: Case, display: Display | None = None) -> str:
     )
 
 
-def _given(case: Case, entry: Entry, display: Display | None) -> str:
+def _given(case: Case, entry: Entry, display: Display | None, source: str, in_formulas: str) -> str:
     given = entry.given
     assumed = ' <span class="fw-remark">(unit assumed)</span>' if entry.bare else ""
     assumed += ' <span class="fw-remark">(± not stated, the usual one)</span>' if entry.usual else ""
@@ -48,10 +69,18 @@ def _given(case: Case, entry: Entry, display: Display | None) -> str:
     return (
         f'<tr><td>{mathml(given.tex)}</td><th scope="row">{escape(given.meaning)}</th>'
         f'<td><span class="fw-value" data-testid="given-{given.name}">{unbroken(entry.show(display))}</span>'
-        f"{assumed}</td>"
+        f"{assumed}{_other_digits(entry, display, in_formulas)}</td>"
         f'<td data-testid="state-{given.name}">{state}</td>'
-        f"<td>{span}</td><td>{escape(origin(entry))}</td></tr>"
+        f"<td>{span}</td><td>{source}</td></tr>"
     )
+
+
+def _other_digits(entry: Entry, display: Display | None, in_formulas: str) -> str:
+    """Return the number that stands in formulas where it is not the one that is shown."""
+    shown = entry.given.show(entry.base, display)
+    if not in_formulas or shown == in_formulas or reads_as(shown, in_formulas, entry.given.unit):
+        return ""
+    return f' <span class="fw-remark">(in formulas {escape(in_formulas)})</span>'
 
 
 def origin(entry: Entry) -> str:
@@ -69,7 +98,7 @@ def results_table(case: Case, display: Display | None = None, *, correlations: C
     rows = []
     for relation in case.model.results.values():
         spread = _expanded(case, relation, display, correlations)
-        value = relation.show(case.base[relation.name], display)
+        value = answered(case, relation, display, correlations=correlations)
         rows.append(
             f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(headed(relation))}</th>'
             f'<td class="fw-number"><span class="fw-value" data-testid="value-{relation.name}">{escape(value)}'
@@ -175,9 +204,3 @@ def sources_list(case: Case) -> str:
     """Return where the formulas come from."""
     items = "".join(f"<li>{escape(sentence(text))}</li>" for text in case.model.sources)
     return f'<ul class="fw-sources">{items}</ul>'
-
-
-def sentence(words: str) -> str:
-    """Return words with a capital and a full stop."""
-    end = "" if words.endswith((".", "?", "!")) else "."
-    return words[:1].upper() + words[1:] + end

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
@@ -23,14 +24,18 @@ from kit.job.part_names import file_name
 from kit.job.verdict import standalone_verdict
 from kit.sheet import build_section, sections
 from kit.sheet.style import font_face, stylesheet
-from kit.sheet.tables import sentence, verdict_sign
+from kit.sheet.tables import verdict_sign
+from kit.sheet.words import sentence
 
 if TYPE_CHECKING:
     from jinja2 import Environment
 
     from kit.core.build import Build
     from kit.core.verdict import State, Verdict
+    from kit.job import Job
 
+_TICKED = ("Geometry", "Givens", "Derivation", "Uncertainty")  # what a checker ticks off line by line
+_TO_SIGN = "\u00a0" * 24  # room for a name by hand
 _DRAWS = 20_000  # enough for two digits of an uncertainty, and quick
 
 
@@ -42,6 +47,15 @@ class Origin:
     part: str = ""
     title: str = ""
     date: str = ""
+    revision: str = ""
+    prepared_by: str = ""
+    checked_by: str = ""
+
+
+def part_origin(job: Job, part_id: str, *, date: str = "") -> Origin:
+    """Return where the sheet of a part comes from, with the head that the job states; `date` is today's if need be."""
+    head = {**job.head, "date": date or job.head.get("date") or datetime.date.today().isoformat()}
+    return Origin(job.name, part_id, job.parts[part_id].title, **head)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +86,14 @@ def sheet(
     build: Build | None = None,
     verdict: Verdict | None = None,
     written: Mapping[str, Sequence[str]] | None = None,
+    short: bool = False,
 ) -> str:
     """Return the worked sheet of a case as a whole HTML file. The same inputs give the same text.
 
-    `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `made` is the shape that goes
+    `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `build` is the shape that goes
     with the case, `verdict` what is known of it where a job knows more, `written` its files: links relative to the
-    sheet, by what they are.
+    sheet, by what they are. A `short` sheet leaves out how the numbers come about, and all pictures of the shape but
+    the first.
     """
     origin, judged = origin or Origin(), verdict or standalone_verdict(case, build)
     model, inputs = case.model, (build and build.inputs) or digest(case)
@@ -86,27 +102,36 @@ def sheet(
         + sections.results_table(case, display, correlations=correlations)
         + sections.checks_list(case.checks, display, level=judged.level)
     )
-    drawn, remark = _drawn(case, draws, correlations)
+    drawn, remark = _drawn(case, 0 if short else draws, correlations)
     stated = build.stated if build else ()
-    parts = sections.sections(case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated)
+    parts = sections.sections(
+        case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated, short=short
+    )
     if build:
-        parts = [*build_section.sections_of_shape(build, display, written=written, level=judged.level), *parts]
+        shown = replace(build, pictures=build.pictures[:1]) if short else build
+        shape = build_section.sections_of_shape(shown, display, written=written, still=short, level=judged.level)
+        parts = [*shape, *parts]
+    to_sign = _TO_SIGN if origin.job else ""
     block = [
         ("Job", origin.job),
         ("Part", origin.part),
         ("Date", origin.date),
+        ("Revision", origin.revision),
+        ("Prepared by", origin.prepared_by or to_sign),
+        ("Checked by", origin.checked_by or to_sign),
         ("Model", model.name),
         ("Inputs", inputs),
         ("Fitwright", __version__),
     ]
     return _page(
         "sheet.html",
+        short=short,
         title=origin.title or model.title,
         footer=[_fails(judged, display), origin.job, origin.title or model.title, origin.date, f"inputs {inputs}"],
         model=model,
         origin=[(name, value) for name, value in block if value],
         answer=_safe(answer),
-        sections=[(heading, _safe(body)) for heading, body in parts],
+        sections=[(heading, _safe(body), heading in _TICKED) for heading, body in parts],
     )
 
 
@@ -119,6 +144,7 @@ def write_sheet(
     correlations: Correlations | None = None,
     build: Build | None = None,
     verdict: Verdict | None = None,
+    short: bool = False,
 ) -> Path:
     """Write the worked sheet into `folder`, named after the part or else the model; return the file.
 
@@ -130,16 +156,25 @@ def write_sheet(
     path = folder / file_name((origin and origin.part) or case.model.name)
     write_atomic(
         path,
-        sheet(case, display=display, origin=origin, correlations=correlations, build=build, verdict=verdict),
+        sheet(
+            case,
+            display=display,
+            origin=origin,
+            correlations=correlations,
+            build=build,
+            verdict=verdict,
+            short=short,
+        ),
     )
     return path
 
 
-def index(entries: Sequence[IndexEntry], *, title: str, date: str = "") -> str:
+def index(entries: Sequence[IndexEntry], *, title: str, date: str = "", short: bool = False) -> str:
     """Return the first page of a book of sheets as a whole HTML file."""
     block = [("Date", date), ("Sheets", str(len(entries))), ("Fitwright", __version__)]
     return _page(
         "index.html",
+        short=short,
         title=title,
         footer=[title, date],
         origin=[(name, value) for name, value in block if value],
@@ -175,7 +210,7 @@ def _templates() -> Environment:
     )
 
 
-def _page(template: str, *, footer: Sequence[str], **content: object) -> str:
+def _page(template: str, *, footer: Sequence[str], short: bool = False, **content: object) -> str:
     page_style = (files("kit.sheet") / "page.css").read_text(encoding="utf-8")
     words = " · ".join(filter(None, footer))
     return (
@@ -183,6 +218,7 @@ def _page(template: str, *, footer: Sequence[str], **content: object) -> str:
         .get_template(template)
         .render(
             version=__version__,
+            short=short,
             style=_safe(font_face() + stylesheet()),
             page_style=_safe(page_style.replace("FOOTER", _css_text(words))),
             **content,

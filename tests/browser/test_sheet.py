@@ -157,6 +157,26 @@ def test_it_prints_on_a4_and_letter(page: Page, folder: Path, paper: str) -> Non
     assert 5 <= len(re.findall(rb"/Type /Page\b", pdf)) <= 12
 
 
+@pytest.mark.parametrize("paper", PAPER)
+def test_a_short_sheet_takes_few_pages(page: Page, tmp_path: Path, paper: str) -> None:
+    (tmp_path / "short.html").write_text(
+        sheet(subjects.model("stop.deflection").at(), origin=ORIGIN, short=True), encoding="utf-8"
+    )
+    show(page, tmp_path, "short")
+    assert len(re.findall(rb"/Type /Page\b", page.pdf(format=paper))) <= 3
+
+
+def test_each_line_has_a_box_to_tick(page: Page, folder: Path) -> None:
+    show(page, folder, "stop.deflection")
+    boxes = page.evaluate(
+        """() => [...document.querySelectorAll('.fw-comes-out, .fw-givens tbody tr > :last-child')].map(e => {
+           const box = getComputedStyle(e, '::after');
+           return parseFloat(box.borderTopWidth) * parseFloat(box.width) })"""
+    )
+    assert len(boxes) > 40
+    assert min(boxes) > 5
+
+
 def test_it_prints_black_on_white(page: Page, folder: Path) -> None:
     show(page, folder, "failing")
     page.emulate_media(media="print")

@@ -13,6 +13,7 @@ import pytest
 
 from kit import __version__
 from kit.cli import main
+from kit.core.uncertainty.answers import answered
 from kit.subjects import model, names
 from kit.ui.panel import panel
 from tests import DATA, NOTEBOOKS, ROOT
@@ -116,7 +117,7 @@ def test_work_prints_the_numbers_of_the_panel(capsys: pytest.CaptureFixture[str]
     shown = panel("stop.deflection", long_reach="640 mm", push="70 N")
     assert code == 0
     for name in shown.model.results:
-        value = shown.case.show(name, shown.display)
+        value = answered(shown.case, shown.model.results[name], shown.display)
         assert f"-> {name:<21} {value}" in out
         assert value in shown.answer.value
 

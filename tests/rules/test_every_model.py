@@ -42,6 +42,14 @@ def test_printed_symbols_differ(stated: Model) -> None:
     assert len(printed) == len(set(printed))
 
 
+def test_every_symbol_of_a_line_has_a_meaning(stated: Model) -> None:
+    """It is a given, stands at the head of a step, or is the variable of a sum or an integral in that line."""
+    known = {symbol for part in stated.parts.values() for symbol in (part.symbol, sp.Symbol(part.name))}
+    for relation in stated.relations.values():
+        for claim in (relation.expr, *(line.claim for line in relation.lines)):
+            assert claim.free_symbols <= known, relation.name
+
+
 def test_units_hold_in_pint(stated: Model) -> None:
     """An independent look at the dimension check: pint evaluates every relation with units on."""
     case = stated.at()

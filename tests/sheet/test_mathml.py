@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from kit import subjects
-from kit.core.model import Case, derivation, slot, substituted
+from kit.core.model import Case, derivation, slot
+from kit.sheet.carried import carried
 from kit.sheet.mathml import filled, mathml, width
-from kit.sheet.numbers import in_formulas
 from tests.sheet.reading import Node, read
 from tests.sheet.subset_font import ITALICS, LETTERS, SIGNS
 
@@ -66,9 +66,8 @@ def test_a_long_sum_becomes_pieces_that_wrap_and_a_short_one_stays_whole() -> No
 
 
 def test_slots_take_numbers_and_nothing_else_changes(stop: Case) -> None:
-    numbers = in_formulas(stop)
-    for relation in stop.model.relations.values():
-        template = substituted(stop, relation)
+    for line in (line for line in carried(stop).lines.values() if line.template):
+        template, numbers = line.template, line.slots
         by_hand = mathml(template)
         for name, text in numbers.items():
             by_hand = by_hand.replace(slot(name), text)
@@ -84,18 +83,19 @@ def test_numbers_are_escaped() -> None:
 
 def test_a_formula_is_set_once_and_only_filled_afterwards(stop: Case, monkeypatch: pytest.MonkeyPatch) -> None:
     """A control moves many times a second; the converter takes milliseconds a formula."""
-    templates = [substituted(stop, relation) for relation in stop.model.relations.values()][:10]
-    numbers = in_formulas(stop)
-    before = [filled(template, numbers) for template in templates]
+    lines = [line for line in carried(stop).lines.values() if line.template][:10]
+    assert lines
+    before = [filled(line.template, line.slots) for line in lines]
 
     def convert(*_: object, **__: object) -> str:
         raise AssertionError("a formula is converted again")
 
     monkeypatch.setattr("latex2mathml.converter.convert", convert)
     monkeypatch.setattr("kit.sheet.mathml.mathml", convert)
-    assert [filled(template, numbers) for template in templates] == before
-    other = dict.fromkeys(numbers, "987.6 mm")
-    assert all("987.6" in filled(template, other) for template in templates)
+    assert [filled(line.template, line.slots) for line in lines] == before
+    other = [filled(line.template, dict.fromkeys(line.slots, "987.6 mm")) for line in lines if line.template]
+    assert other
+    assert all("987.6" in each for each in other)
 
 
 def test_width_counts_the_wider_of_numerator_and_denominator() -> None:
@@ -110,11 +110,12 @@ def test_the_font_has_every_character_of_every_formula() -> None:
     used: set[str] = set()
     for name in subjects.names():
         model = subjects.model(name)
-        case = model.at()
+        numbers = carried(model.at()).lines
         for step in derivation(model):
             for tex in (step.formula, step.relation.tex, *(line.tex for line in step.lines)):
                 used |= set(read(mathml(tex)).text)
-            used |= set(read(filled(substituted(case, step.relation), in_formulas(case))).text)
+            put_in = numbers[step.relation.name]
+            used |= set(read(filled(put_in.template, put_in.slots)).text) if put_in.template else set()
         for given in model.givens.values():
             used |= set(read(mathml(given.tex)).text)
     assert used - kept == set()

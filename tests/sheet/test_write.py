@@ -69,6 +69,21 @@ def test_a_sheet_has_all_its_parts(sheets: dict[str, str], name: str) -> None:
     assert all(source[1:] in document.text for source in model.sources)
 
 
+def test_a_short_sheet_leaves_out_how_the_numbers_come_about(stop: Case) -> None:
+    headings = [heading.text for heading in read(sheet(stop, short=True)).all("h2")]
+    assert {"Answer", "Cautions", "Picture", "Givens", "Assumptions", "Sources"} == set(headings)
+
+
+def test_sources_are_footnotes(stop: Case) -> None:
+    """Each mark in the givens and the derivation is the number of a source, and each source of a given has a mark."""
+    document = read(sheet(stop, draws=0))
+    listed = document.one("ol", css="fw-sources").all("li")
+    assert len({item.text for item in listed}) == len(listed)
+    marks = [int(mark.text.strip("[]")) for mark in document.all("span", css="fw-note")]
+    assert marks
+    assert set(range(len(stop.model.sources) + 1, len(listed) + 1)) <= set(marks) <= set(range(1, len(listed) + 1))
+
+
 def test_the_same_inputs_give_the_same_file_and_others_do_not(stop: Case) -> None:
     assert sheet(stop, origin=ORIGIN) == sheet(stop.with_(), origin=ORIGIN)
     assert sheet(stop) != sheet(stop.with_(long_reach="601 mm"))
@@ -98,7 +113,7 @@ def test_hostile_text_stays_text(hostile_sheet: str) -> None:
     assert document.one("head").one("title").text == words
     assert "49" not in document.one("h1").text, "a template in a title is not worked"
     assert words in document.one(css="fw-origin").text
-    assert words in document.one(css="fw-givens").text
+    assert words in document.one(css="fw-sources").text
 
 
 def test_the_footer_cannot_end_the_style_or_its_string(hostile_sheet: str) -> None:

@@ -12,7 +12,7 @@ from kit.core.model.calculation import Calculation
 from kit.core.model.case import Case, Entry, SpanError
 from kit.core.model.compiled import NoValueError
 from kit.core.model.stated import Stated, Typed
-from kit.core.model.steps import LineTex, Step, derivation, slot, substituted
+from kit.core.model.steps import LineTex, Step, derivation, slot
 from kit.core.model.terms import Caution, Given, Limit, Line, ModelError, Pick, Relation, called, in_words
 from kit.core.quantity.distribution import Spread
 
@@ -56,7 +56,6 @@ __all__ = [
     "in_words",
     "prove",
     "slot",
-    "substituted",
     "tex",
 ]
 

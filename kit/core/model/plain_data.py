@@ -8,7 +8,7 @@ from typing import Any
 
 from kit.core.model import input_fields, input_lists
 from kit.core.model.inputs import Input
-from kit.core.model.steps import LineTex, PutIn, Step
+from kit.core.model.steps import Cases, LineTex, PutIn, Step
 from kit.core.model.tape import Tape
 from kit.core.model.terms import Caution, Given, Limit, Pick, Relation
 from kit.core.quantity import Unit, unit
@@ -21,7 +21,8 @@ _INPUTS = [
     if isinstance(each, type) and issubclass(each, Input) and each is not Input
 ]
 _KINDS: dict[str, Any] = {
-    each.__name__: each for each in (Given, Pick, Relation, Limit, Caution, Spread, LineTex, PutIn, Step, *_INPUTS)
+    each.__name__: each
+    for each in (Given, Pick, Relation, Limit, Caution, Spread, LineTex, Cases, PutIn, Step, *_INPUTS)
 }
 _KIND, _UNIT, _TAPE, _MAP, _SET = "kind of", "unit of", "tape of", "pairs of", "set of"
 

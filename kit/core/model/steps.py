@@ -23,59 +23,64 @@ class LineTex:
     whole: bool
 
 
+HALF_TURN = "half_turn"
+"""The slot that stands for π where a formula is worked in degrees."""
+
+
 @dataclass(frozen=True, slots=True)
 class PutIn:
-    """A formula as templates, one for each way through its case distinctions.
+    """A formula with numbers put in, one way through its case distinctions.
 
-    `conditions` has the condition of each case, of one distinction after the other, from all symbols' values; `cases`
-    says how many each has. A template is found by the numbers of the cases that apply. `told` are those that tell more
-    than the value itself, which a lone symbol or number does not.
+    `names` are the quantities in it, `tape` works it from their values in that order. `template` is its TeX with slots;
+    `degrees` the same where it can be worked in degrees, else empty. `alone` says that it is a lone "number" or
+    "symbol", which tells no more than the value that follows.
+    """
+
+    names: tuple[str, ...]
+    tape: Tape
+    template: str
+    degrees: str
+    alone: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cases:
+    """A formula for each way through its case distinctions, by the numbers of the cases that apply.
+
+    `conditions` has the condition of each case, of one distinction after the other, from all symbols' values; `counts`
+    says how many each has.
     """
 
     conditions: Tape
-    cases: tuple[int, ...]
-    templates: Mapping[tuple[int, ...], str]
-    told: frozenset[tuple[int, ...]]
+    counts: tuple[int, ...]
+    ways: Mapping[tuple[int, ...], PutIn]
 
-    def way(self, case: Case) -> tuple[int, ...]:
-        """Return the numbers of the cases that apply."""
-        if not self.cases:
-            return ()
+    def at(self, case: Case) -> PutIn:
+        """Return the formula as it applies at a point."""
+        if not self.counts:
+            return self.ways[()]
         holds = iter(self.conditions.at(*case.base.values()))
-        truths = [[next(holds) == 1.0 for _ in range(count)] for count in self.cases]
-        return tuple(each.index(True) if True in each else len(each) - 1 for each in truths)
+        truths = [[next(holds) == 1.0 for _ in range(count)] for count in self.counts]
+        return self.ways[tuple(each.index(True) if True in each else len(each) - 1 for each in truths)]
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One relation of a derivation, typeset: the lines that lead to it, its formula, and templates for numbers."""
+    """One relation of a derivation, typeset: the lines that lead to it, its formula, and the same for numbers.
+
+    The TeX is made once; a reader's numbers are put in after it has become MathML, which is much faster than
+    typesetting anew.
+    """
 
     relation: Relation
     lines: tuple[LineTex, ...]
     formula: str
-    put_in: PutIn
-
-    def substituted(self, case: Case) -> str:
-        """Return the formula's template at this point; of its cases, only the one that applies.
-
-        The TeX is made once; a reader's numbers are put in after it has become MathML, which is much faster than
-        typesetting anew.
-        """
-        return self.put_in.templates[self.put_in.way(case)]
-
-    def tells(self, case: Case) -> bool:
-        """Whether the formula with numbers put in tells more than the value that follows it."""
-        return self.put_in.way(case) in self.put_in.told
+    cases: Cases
 
 
 def derivation(model: Calculation) -> tuple[Step, ...]:
     """Return all relations of a model, in order, typeset once."""
     return model.steps
-
-
-def substituted(case: Case, relation: Relation) -> str:
-    """Return the template of a relation at this point: of its cases, only the one that applies."""
-    return next(step for step in case.model.steps if step.relation.name == relation.name).substituted(case)
 
 
 def slot(name: str) -> str:

@@ -104,7 +104,7 @@ def stored(name: str, page: Path, state: Callable[[], Statement]) -> Calculation
 def written(model: Calculation, page: Path) -> str:
     """Return the text of a model's file: a digest of the rest, its words and numbers, its formulas; a line each."""
     words = {key: encoded(getattr(model, key)) for key in (*_WORDS, *_TERMS)}
-    steps = [[step.lines, step.formula, step.put_in] for step in model.steps]
+    steps = [[step.lines, step.formula, step.cases] for step in model.steps]
     formulas = {"point": encoded(model.point), "verdicts": encoded(model.verdicts), "steps": encoded(steps)}
     rest = f"{_json({'made from': made_from(page), 'words': words})}\n{_json(formulas)}"
     return f"{sha256(rest.encode()).hexdigest()}\n{rest}"

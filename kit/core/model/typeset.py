@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 import sympy as sp
 from sympy.printing.latex import LatexPrinter
 
-from kit.core.model.steps import LineTex, PutIn, Step, slot
+from kit.core.model.degrees import TURN, in_degrees
+from kit.core.model.steps import HALF_TURN, Cases, LineTex, PutIn, Step, slot
 from kit.core.model.tape_writer import tape
 from kit.core.model.terms import Given, Relation, in_words, plain
 
@@ -38,6 +39,8 @@ class _Printer(LatexPrinter):
 
     def _print_Symbol(self, expr: sp.Symbol, style: str = "plain") -> str:
         part = self._part.get(expr)
+        if expr == TURN:
+            return rf"\text{{{slot(HALF_TURN)}}}"
         return self._write(part) if part else str(super()._print_Symbol(expr, style))
 
     def _as_ordered_terms(self, expr: sp.Add, order: str | None = None) -> list[sp.Expr]:
@@ -100,27 +103,37 @@ def typeset(model: Calculation) -> tuple[Step, ...]:
                 for line in relation.lines
             ),
             tex(model, relation.expr),
-            _put_in(model, relation.expr),
+            _cases(model, relation),
         )
         for relation in model.relations.values()
     )
 
 
-def _put_in(model: Calculation, expr: sp.Expr) -> PutIn:
+def _cases(model: Calculation, relation: Relation) -> Cases:
+    expr = relation.expr
     # outermost first, so that a case within a case is met after it
     distinctions = sorted(
         expr.atoms(sp.Piecewise), key=lambda choice: (-choice.count_ops(), sp.default_sort_key(choice))
     )
     conditions = [pair.cond for choice in distinctions for pair in choice.args]
-    templates: dict[tuple[int, ...], str] = {}
-    told = set()
+    ways: dict[tuple[int, ...], PutIn] = {}
     for way in product(*(range(len(choice.args)) for choice in distinctions)):
         here = expr
         for choice, number in zip(distinctions, way, strict=True):
             here = here.xreplace({choice: choice.args[number].expr})
-        templates[way] = _slots(model).text(here)
-        if here.free_symbols and not here.is_Symbol:
-            told.add(way)
+        ways[way] = _put_in(model, relation, here)
     symbols = [part.symbol for part in model.parts.values()] if conditions else []
-    cases = tuple(len(choice.args) for choice in distinctions)
-    return PutIn(tape(symbols, conditions), cases, templates, frozenset(told))
+    return Cases(tape(symbols, conditions), tuple(len(choice.args) for choice in distinctions), ways)
+
+
+def _put_in(model: Calculation, relation: Relation, expr: sp.Expr) -> PutIn:
+    parts = [part for part in model.parts.values() if part.symbol in expr.free_symbols]
+    symbols = [part.symbol for part in parts]
+    turned = in_degrees(model, relation, expr) if any(part.unit.angle for part in (*parts, relation)) else None
+    return PutIn(
+        tuple(part.name for part in parts),
+        tape(symbols, [expr]),
+        _slots(model).text(expr),
+        "" if turned is None else _slots(model).text(turned),
+        "number" if expr.is_Number else "symbol" if expr.is_Symbol else "",
+    )

@@ -13,7 +13,7 @@ from kit.core.files import write_atomic
 from kit.core.model import in_words
 from kit.core.model.grid import Grid, axes_of, grid, least_chance
 from kit.drawing.map_svg import frame_of, map_svg
-from kit.sheet.tables import sentence
+from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
 from kit.ui.panel.saving import SHEETS
 

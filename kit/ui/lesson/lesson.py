@@ -22,7 +22,8 @@ from kit.job.verdict import standalone_verdict, verdict
 from kit.sheet import build_section, sections
 from kit.sheet.mathml import mathml
 from kit.sheet.numbers import uncertainty
-from kit.sheet.tables import sentence, verdict_sign
+from kit.sheet.tables import verdict_sign
+from kit.sheet.words import sentence
 from kit.ui.lesson.comparison import Compared, comparison_table
 from kit.ui.lesson.html import Shown, plain, style
 from kit.ui.lesson.own_part import OwnPanel, OwnPart, own_part

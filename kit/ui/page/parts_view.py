@@ -12,7 +12,8 @@ import ipywidgets as w
 from kit.core.errors import KitError
 from kit.job.arrange import copy_part, links_to, move_part, remove_part, rename_part
 from kit.job.overview import Overview, overview, taken
-from kit.sheet.tables import sentence, verdict_sign
+from kit.sheet.tables import verdict_sign
+from kit.sheet.words import sentence
 from kit.subjects import heading
 from kit.ui.page.adding import AddView
 from kit.ui.page.output_view import OutputView

@@ -21,7 +21,7 @@ from kit.drawing.space import STANDARD, Camera
 from kit.job.build import build_input, input_digest, standalone
 from kit.job.stated import stated_tables
 from kit.sheet import build_section
-from kit.sheet.tables import sentence
+from kit.sheet.words import sentence
 from kit.subjects import subject
 from kit.ui.panel.saving import SHEETS, held_words
 
@@ -308,6 +308,7 @@ class Slot(w.VBox):
             width_px=_WIDTH,
             height_px=_HEIGHT,
             still=True,
+            legend=False,
             camera=Camera(self.around.value, self.up.value),
         )
         in_space = "fw-space" in self.html.value

@@ -59,14 +59,10 @@ class Saving(w.VBox):
 
     def origin(self) -> Origin | None:
         """Where the numbers come from, for the head of a sheet."""
-        from datetime import date
-
-        from kit.sheet.write import Origin
+        from kit.sheet.write import part_origin
 
         job, part = self.panel.job, self.panel.part
-        if job is None or part is None:
-            return None
-        return Origin(job.name, part, job.parts[part].title, date.today().isoformat())
+        return None if job is None or part is None else part_origin(job, part)
 
     def _say(self, text: str, *, fault: bool = False) -> None:
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'

@@ -76,7 +76,7 @@ def test_what_is_read_is_what_was_stated(folder: Path) -> None:
     typed = {"a": "4 ± 0.2 mm", "way": "under", "wood": "white ash"}
     one, two = first.at(**typed), second.at(**typed)
     assert (one.base, one.checks, one.cautions) == (two.base, two.checks, two.cautions)
-    assert [step.substituted(two) for step in second.steps] == [step.substituted(one) for step in first.steps]
+    assert [step.cases.at(two) for step in second.steps] == [step.cases.at(one) for step in first.steps]
     assert two.show("c", Display(system="in")) == one.show("c", Display(system="in"))
     assert state.times == 1
 

@@ -3,8 +3,12 @@
 import pytest
 import sympy as sp
 
-from kit.core.model import Model, derivation, equal, find, slot, substituted, tex
+from kit.core.model import Case, Model, Relation, derivation, equal, find, slot, tex
 from tests.core.model.small import blank
+
+
+def substituted(case: Case, relation: Relation) -> str:
+    return next(step for step in derivation(case.model) if step.relation is relation).cases.at(case).template
 
 
 def named(name: str) -> str:
