@@ -20,14 +20,3 @@ def with_checks(notebook: Path) -> Path:
     content["cells"] = cells
     nbformat.write(content, notebook)
     return notebook
-
-
-def own_cells(notebook: Path) -> Path:
-    """Leave in a notebook, a copy, only its first code and what shows the reader's own parts, and return it."""
-    content = nbformat.read(notebook, as_version=nbformat.NO_CONVERT)
-    code = [cell for cell in content["cells"] if cell["cell_type"] == "code"]
-    own = [cell for cell in code[1:] if "lesson.case(" in cell["source"] or "lesson.panel(" in cell["source"]]
-    assert own, f"{notebook.name} shows nothing of the reader's own"
-    content["cells"] = [code[0], *own]
-    nbformat.write(content, notebook)
-    return notebook
