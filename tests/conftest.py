@@ -8,8 +8,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-import kit
 from tests import DATA, ROOT
+from tests.jupyter import private_environment
 from tests.markup import html_checker
 from tests.sharing import once
 
@@ -81,25 +81,8 @@ def checker() -> list[str]:
 
 @pytest.fixture(scope="session")
 def jupyter_env(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
-    """Environment variables for a Jupyter process that reads and writes nothing of the user's own set-up.
-
-    The kernels import the same `kit` as the tests do, whether or not another one is installed.
-    """
-    home = tmp_path_factory.mktemp("jupyter")
-    private = {
-        "IPYTHONDIR": "ipython",
-        "JUPYTER_CONFIG_DIR": "config",
-        "JUPYTER_DATA_DIR": "data",
-        "JUPYTER_RUNTIME_DIR": "runtime",
-        "JUPYTERLAB_SETTINGS_DIR": "settings",
-        "JUPYTERLAB_WORKSPACES_DIR": "workspaces",
-    }
-    env = {name: value for name, value in os.environ.items() if not name.startswith(("JUPYTER", "PYTEST"))}
-    for name, folder in private.items():
-        (home / folder).mkdir()
-        env[name] = str(home / folder)
-    env["PYTHONPATH"] = str(Path(kit.__file__).resolve().parent.parent)
-    return env
+    """Environment variables for a Jupyter process that reads and writes nothing of the user's own set-up."""
+    return private_environment(tmp_path_factory.mktemp("jupyter"))
 
 
 @pytest.fixture

@@ -50,13 +50,16 @@ class Change:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the intake: its button, what it is for, what it asks for, and what it does with the answers."""
+    """One step of the intake: its button, what it is for, what it asks for, and what it does with the answers.
+
+    `do` is done on what is seen, which is nothing before there is a surface.
+    """
 
     name: str
     title: str
     words: str
     asks: tuple[Ask, ...]
-    do: Callable[[BuildInput, Seen, Answers], Change]
+    do: Callable[[BuildInput, Seen | None, Answers], Change]
 
 
 @dataclass(frozen=True)
@@ -105,14 +108,14 @@ class Seen:
 class Intake:
     """How a page takes in a file by hand. `asks` names the input that holds the file, `endings` what it may end in.
 
-    `begin` states a new file, `spot` a named place (3,) on the surface that is seen, `result` is the surface of what
-    was built, to be looked at.
+    `begin` states a new file; `look` returns nothing while there is nothing to see; `spot` states a named place (3,)
+    on the surface that is seen; `result` is the surface of what was built, to be looked at.
     """
 
     asks: str
     endings: tuple[str, ...]
     begin: Callable[[str], Change]
-    look: Callable[[BuildInput], Seen]
+    look: Callable[[BuildInput], Seen | None]
     spot: Callable[[BuildInput, Seen, str, Array | None], Change]
     steps: tuple[Step, ...]
     result: Callable[[Build], tuple[Array, Index]]

@@ -72,29 +72,40 @@ def lab(window: Lab, working_copy: Callable[..., Path], tmp_path: Path) -> Lab:
     return window
 
 
-@pytest.fixture
-def requests() -> list[str]:
-    """What `page` asked for besides the opened files: must be empty when the test ends."""
-    return []
-
-
-@pytest.fixture
-def page(browser: Browser, requests: list[str]) -> Iterator[Page]:
-    """A page without a network, for files opened by `page.goto(path.as_uri())`.
-
-    Every request other than the opened file itself is refused, recorded in `requests` and fails the test.
-    """
+@pytest.fixture(scope="session")
+def offline(browser: Browser) -> Iterator[tuple[Page, list[str]]]:
+    """One page without a network for all files, and what it asked for besides the opened ones."""
+    refused: list[str] = []
 
     def decide(route: Route, request: Request) -> None:
         opened = request.is_navigation_request() and request.frame.parent_frame is None
         if opened and request.url.startswith("file:"):
             route.continue_()
         else:
-            requests.append(request.url)
+            refused.append(request.url)
             route.abort()
 
-    context = browser.new_context(viewport={"width": 1000, "height": 1000}, offline=True)
+    context = browser.new_context(offline=True)
     context.route("**/*", decide)
-    yield context.new_page()
+    yield context.new_page(), refused
     context.close()
+
+
+@pytest.fixture
+def requests(offline: tuple[Page, list[str]]) -> list[str]:
+    """What `page` asked for besides the opened files: must be empty when the test ends."""
+    offline[1].clear()
+    return offline[1]
+
+
+@pytest.fixture
+def page(offline: tuple[Page, list[str]], requests: list[str]) -> Iterator[Page]:
+    """A page without a network, 1000 px wide, for files opened by `page.goto(path.as_uri())`.
+
+    Every request other than the opened file itself is refused, recorded in `requests` and fails the test.
+    """
+    page = offline[0]
+    page.set_viewport_size({"width": 1000, "height": 1000})
+    page.emulate_media(media="null")
+    yield page
     assert requests == [], f"the page asked for {requests}"

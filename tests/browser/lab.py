@@ -20,6 +20,7 @@ from playwright.sync_api import ConsoleMessage, Locator, Page
 
 START = 120  # seconds for a cold start on a busy machine
 RUN = 180  # seconds for all cells of one notebook
+MOST = 8  # notebooks until the page is loaded anew: JupyterLab keeps about 75 MB of each
 
 # No news, no check for updates, and every cell in the page even when it is out of sight.
 SETTINGS = {
@@ -167,6 +168,7 @@ class Lab:
     def __init__(self, server: Server, page: Page) -> None:
         self.server = server
         self.page = page
+        self._left = 0
         self._console: list[str] = []
         page.on("console", self._on_console)
         page.on("pageerror", lambda error: self._console.append(f"page: {error}"))
@@ -177,9 +179,11 @@ class Lab:
         self.folder = self.server.root / shots.name
         self._copy = copy
         self.page.set_viewport_size({"width": 1300, "height": 1000})
-        if not self.page.evaluate("() => Boolean(window.jupyterapp)"):
+        if self._left == 0:
+            self._left = MOST
             self.page.goto(f"{self.server.url}doc?reset&token={self.server.token}")
             self.page.wait_for_function(WAIT_FOR_LAB, timeout=START * 1000)
+        self._left -= 1
         self.page.evaluate(CLEAR)
         self.theme("light")
 
@@ -231,9 +235,10 @@ class Lab:
         height = (self.page.viewport_size or {"height": 900})["height"]
         self.page.set_viewport_size({"width": pixels, "height": height})
 
-    def screenshot(self, name: str, shown: Page | Locator | None = None) -> Path:
-        """Write NAME.png of the page, another page or an element, to FITWRIGHT_SCREENSHOTS or the test's folder."""
+    def screenshot(self, name: str, shown: str | Page | None = None) -> Path:
+        """Write NAME.png of the page, one element or another page, to FITWRIGHT_SCREENSHOTS or the test's folder."""
         path = Path(os.environ.get("FITWRIGHT_SCREENSHOTS", self.shots)) / f"{name}.png"
         path.parent.mkdir(parents=True, exist_ok=True)
-        (shown or self.page).screenshot(path=path, animations="disabled")
+        shot = self.locator(shown) if isinstance(shown, str) else shown or self.page
+        shot.screenshot(path=path, animations="disabled")
         return path

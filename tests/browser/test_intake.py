@@ -114,7 +114,7 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
     assert (intake.folder / "saw.stl").read_bytes() == (tmp_path / "saw.stl").read_bytes()
     for name in ("bed 1", "bed 2", "bed 3", "bed 4", "axis", "front"):
         reader.spot(name, SPOTS[name])
-    intake.screenshot("intake-1-spots", ".fw-intake")
+    intake.screenshot("intake-1-spots", intake.locator(".fw-intake"))
 
     form = reader.step("Scale")
     form.get_by_label("from the spot").select_option("bed 1")
@@ -132,7 +132,7 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
     reader.do(form)
     expect(reader.said("status")).to_contain_text("4 points of the bed")
     reader.scanned = False
-    intake.screenshot("intake-2-upright", ".fw-intake")
+    intake.screenshot("intake-2-upright", intake.locator(".fw-intake"))
 
     for number in range(4):
         angle = np.radians(20 + 90 * number)
@@ -142,7 +142,7 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
     form.get_by_label("least angle").fill("-40 deg")
     form.get_by_label("greatest angle").fill("50 deg")
     reader.do(form)
-    expect(reader.said("status")).to_contain_text("Joint by a circle")
+    expect(reader.said("status")).to_contain_text("Joint swing: turns from")
     form = reader.step("Moving part by a piece")
     form.get_by_label("which it rides").select_option("swing")
     form.get_by_label("a spot on each piece").select_option(["rim 1"])
@@ -155,9 +155,9 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
     slider.focus()
     for _ in range(4):
         slider.press("PageUp")
-    intake.screenshot("intake-3-moved", ".fw-intake")
+    intake.screenshot("intake-3-moved", intake.locator(".fw-intake"))
     intake.locator(".fw-moving").get_by_role("button", name="Greatest is here").click()
-    expect(reader.said("status")).to_contain_text("Limits")
+    expect(reader.said("status")).to_contain_text("Joint swing: turns from")
     low, high = (stated(intake).case("saw")[name].value for name in ("swing_right", "swing_left"))
     assert low == 40.0
     assert high != 50.0
@@ -166,14 +166,14 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
 
     intake.locator(".fw-intake").get_by_role("button", name="Work out the swept envelope").click()
     expect(reader.said("status")).to_contain_text("The pale surface is the swept envelope")
-    intake.screenshot("intake-4-envelope", ".fw-intake")
+    intake.screenshot("intake-4-envelope", intake.locator(".fw-intake"))
     build = stated(intake).build("saw")
     assert build is not None
     # The arm's end stands 250 mm before the axis and 30 mm beside it; clicks aim within some pixels of 2 mm.
     assert abs(build.number("reach").base - np.hypot(250.0, 30.0)) < 2.0 * SEEN
     intake.width(800)
     intake.page.wait_for_timeout(500)
-    intake.screenshot("intake-5-800", ".fw-intake")
+    intake.screenshot("intake-5-800", intake.locator(".fw-intake"))
     assert intake.errors() == []
 
 
@@ -195,7 +195,7 @@ def test_the_keyboard_does_all_that_the_mouse_does_in_the_view(intake: Lab, tmp_
     reader.canvas.press("Delete")
     expect(reader.said("status")).to_contain_text("spot 2 is taken out")
     intake.locator(".fw-intake").get_by_role("button", name="Undo").press("Enter")
-    expect(intake.locator(".fw-intake").get_by_role("button", name="Redo spot 2 taken out")).to_be_visible()
+    expect(intake.locator(".fw-intake").get_by_role("button", name="Redo spot 'spot 2' taken out")).to_be_visible()
     assert list(stated(intake).raw_inputs("saw")["picks"]) == ["spot 1", "spot 2"]
     assert intake.errors() == []
 

@@ -106,7 +106,7 @@ def test_it_is_readable_at_800_px_and_in_the_dark(stop: Lab) -> None:
             "&& !e.closest('math, .widget-readout')).map(e => e.className.toString()).slice(0, 5)"
         )
         assert wide == [], theme
-        stop.screenshot(f"panel-800-{theme}", stop.locator(".fw-panel"))
+        stop.screenshot(f"panel-800-{theme}", ".fw-panel")
     # the verdict stands above the controls and so in sight of them
     box = stop.locator(VERDICT).bounding_box()
     first = stop.locator(".fw-panel .fw-field").first.bounding_box()

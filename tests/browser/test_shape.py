@@ -64,7 +64,7 @@ def test_it_is_readable_at_800_px(pad: Lab) -> None:
         pad.page.wait_for_timeout(100)
         wide = pad.page.evaluate(TOO_WIDE)
     assert wide == []
-    pad.screenshot("shape-800", pad.locator(".fw-panel"))
+    pad.screenshot("shape-800", ".fw-panel")
 
 
 def test_a_search_is_started_reports_and_is_stopped_with_the_best_so_far(lab: Lab, tmp_path: Path) -> None:

@@ -172,7 +172,8 @@ def test_words_stand_at_their_points(opened: FrameLocator) -> None:
     assert word is not None
     assert canvas is not None
     assert word["x"] - canvas["x"] - 6 - 3 == pytest.approx(float(columns.mean()), abs=3)
-    assert word["y"] + word["height"] / 2 - canvas["y"] - 3 == pytest.approx(float(rows.min()), abs=7)
+    below = float(rows.min()) - (word["y"] + word["height"] / 2 - canvas["y"] - 3)
+    assert -1 <= below <= 4 + 5 * 0.75 + 1, "its dot with its rim, a gap between dashes of 5 px, and a pixel"
 
 
 def test_on_paper_it_is_the_still(page: Page, opened: FrameLocator, tmp_path: Path) -> None:

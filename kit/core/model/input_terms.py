@@ -141,6 +141,11 @@ def named(name: str, meaning: str, value: Input) -> Named:
     return Named(name=name, meaning=meaning, value=value)
 
 
+def needed_by(asked: Input, *names: str) -> Input:
+    """Return an input without which none of the inputs `names` of its page is stated."""
+    return replace(asked, together=names)
+
+
 def together(*inputs: Input, with_them: tuple[Input, ...] = ()) -> tuple[Input, ...]:
     """Return inputs of which either all are stated or none; `with_them` are stated only where these are."""
     names = tuple(each.name for each in (*inputs, *with_them))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import islice
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -17,6 +18,8 @@ if TYPE_CHECKING:
 
 TOLERANCE = 1e-9  # relative to the size of the terms compared
 _SIMPLE = 60  # operations up to which sympy's simplification is quick enough to be worth asking
+
+_CASES = (sp.Piecewise, sp.Min, sp.Max, sp.ceiling, sp.floor)
 
 
 class ProofError(ModelError):
@@ -121,15 +124,21 @@ def _symbolic(model: Statement, relation: Relation, pair: tuple[sp.Expr, sp.Expr
         return True
     for earlier in reversed(model.needed(difference.free_symbols)):
         difference = difference.xreplace({earlier.symbol: earlier.expr})
-        if difference.count_ops() > 10 * _SIMPLE:  # it doubles with every relation put in
+        # It doubles with every relation put in; a greatest or least is compared anew, term by term.
+        if _larger(difference, (2 if difference.has(*_CASES) else 20) * _SIMPLE):
             return False
     return _vanishes(difference)
+
+
+def _larger(expr: sp.Expr, nodes: int) -> bool:
+    """Whether an expression has more nodes than so many; only these are looked at."""
+    return next(islice(sp.preorder_traversal(expr), nodes, None), None) is not None
 
 
 def _vanishes(difference: sp.Expr) -> bool:
     if difference.is_zero:
         return True
-    if difference.count_ops() > _SIMPLE or difference.has(sp.Piecewise, sp.Min, sp.Max, sp.ceiling, sp.floor):
+    if difference.count_ops() > _SIMPLE or difference.has(*_CASES):
         return False
     return not _seen(difference) and bool(sp.simplify(difference) == 0)
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
-from kit.core.intake import Answers, Ask, Change, Seen, Step
+from kit.core.intake import Answers, Change, Seen
 from kit.core.quantity import Display, Quantity, parse, show
 from kit.geometry.motion import Joint, circle_axis
 from kit.subjects.sweep.scan_inputs import WAY, millimeters
@@ -25,15 +25,18 @@ DIRECTIONS = {
 }
 TO_SPOT = "to the second spot"
 ENDS = ("low", "high")
+PLACE = ("x", "y", "z")
 RANGES = {"swing": ("swing_right", "swing_left"), "tilt": ("", "tilt_most"), "slide": ("", "slide_most")}
 
 
-def scale(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def scale(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Add a measured length between two spots; the scale is the best of all of them.
 
     Raises:
         KitError: one spot twice, or something already stated in the millimeters of another scale.
     """
+    if seen is None or inputs.stated["scan"] is None:
+        raise KitError("There is no scan yet; drop one in or choose a file first.")
     one, other = answers["from"], answers["to"]
     if one == other:
         raise KitError(f"Both ends of the length are {one!r}; choose two spots.")
@@ -52,7 +55,7 @@ def scale(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
     return Change({"recipe": recipe})
 
 
-def upright(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def upright(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Lay the bed level, the front toward the reader and the zero on the axis.
 
     Raises:
@@ -72,32 +75,32 @@ def upright(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
     return Change({"recipe": [*(each for each in recipe if each["do"] != "upright"), step]})
 
 
-def crop(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def crop(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Keep what lies in a box. Raises KitError where there is no scale yet."""
     _scaled(seen)
     low, high = answers["box"]
     return Change({"recipe": [*_raw(inputs, "recipe"), {"do": "crop", "low": _point(low), "high": _point(high)}]})
 
 
-def drop(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def drop(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Take out small pieces. Raises KitError where there is no scale yet."""
     _scaled(seen)
     return Change({"recipe": [*_raw(inputs, "recipe"), {"do": "drop", "smaller": answers["smaller"]}]})
 
 
-def thin(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def thin(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Draw near points together. Raises KitError where there is no scale yet."""
     _scaled(seen)
     return Change({"recipe": [*_raw(inputs, "recipe"), {"do": "thin", "tolerance": answers["tolerance"]}]})
 
 
-def joint(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def joint(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Add a joint whose axis goes through a spot, toward a second one or along the machine.
 
     Raises:
         KitError: the machine does not stand upright yet, or no second spot apart from the first.
     """
-    _upright(seen)
+    seen = _upright(seen)
     start = seen.spots[answers["at"]]
     if answers["toward"] == TO_SPOT:
         if answers["second"] in ("", answers["at"]):
@@ -110,13 +113,13 @@ def joint(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
     return _with_joint(inputs, answers["name"], answers["kind"], axis, answers["low"], answers["high"])
 
 
-def circle_joint(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def circle_joint(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Add a turn about the middle of a circle on which spots lie.
 
     Raises:
         KitError: the machine does not stand upright yet, or fewer than three spots.
     """
-    _upright(seen)
+    seen = _upright(seen)
     if len(answers["spots"]) < 3:
         raise KitError(f"{len(answers['spots'])} spots of the circle are chosen; choose three or more.")
     axis = {"touched": [_point(seen.spots[name]) for name in answers["spots"]]}
@@ -124,7 +127,28 @@ def circle_joint(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
     return _with_joint(inputs, answers["name"], "turn", axis, answers["low"], answers["high"])
 
 
-def limits(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def typed_joint(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
+    """Add a joint whose axis goes through a typed point. Raises KitError where a scan does not stand upright yet."""
+    if inputs.stated["scan"] is not None:
+        _upright(seen)
+    way = [*DIRECTIONS[answers["toward"]]]
+    axis = {"point": [answers[name] for name in PLACE], "direction": way}
+    return _with_joint(inputs, answers["name"], answers["kind"], axis, answers["low"], answers["high"])
+
+
+def block(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
+    """Add a measured box, or measure one that is there anew. Raises KitError where there is a scan."""
+    sides = {"low": ("left", "near", "bottom"), "high": ("right", "far", "top")}
+    return _block(inputs, answers, {end: [answers[side] for side in of] for end, of in sides.items()})
+
+
+def round_block(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
+    """Add a measured cylinder, or measure one that is there anew. Raises KitError where there is a scan."""
+    ends = {end: [answers[f"{end} {name}"] for name in PLACE] for end in ("start", "end")}
+    return _block(inputs, answers, {**ends, "diameter": answers["diameter"]})
+
+
+def limits(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """State how far a joint goes. Raises KitError where there is no such joint."""
     rows = _raw(inputs, "joints")
     number = _numbered(rows, answers["joint"], "joint")
@@ -133,7 +157,7 @@ def limits(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
     return Change({"joints": rows}, givens)
 
 
-def boxed(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def boxed(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Let what lies in a box move with a joint: a new part, or one more box of a part.
 
     Raises:
@@ -144,7 +168,7 @@ def boxed(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
     return Change({"parts": _part(inputs, answers, "inside", [box])})
 
 
-def pieces(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def pieces(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Let all that is connected to a spot move with a joint: a new part, or more of a part.
 
     Raises:
@@ -156,7 +180,7 @@ def pieces(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
     return Change({"parts": _part(inputs, answers, "pieces", list(answers["spots"]))})
 
 
-def left_out(inputs: BuildInput, seen: Seen, answers: Answers) -> Change:
+def left_out(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     """Take what lies in a box out of a part. Raises KitError where there is no such part."""
     rows = _raw(inputs, "parts")
     row = rows[_numbered(rows, answers["part"], "part")]
@@ -181,15 +205,19 @@ def _raw(inputs: BuildInput, name: str) -> list[dict[str, Any]]:
     return [dict(row) for row in inputs.raw.get(name, [])]
 
 
-def _scaled(seen: Seen) -> None:
+def _scaled(seen: Seen | None) -> Seen:
+    if seen is None:
+        raise KitError("There is no scan yet; drop one in or choose a file first.")
     if not seen.scaled:
         raise KitError("The scan has no scale yet; state a measured length first.")
+    return seen
 
 
-def _upright(seen: Seen) -> None:
-    _scaled(seen)
-    if not seen.upright:
+def _upright(seen: Seen | None) -> Seen:
+    there = _scaled(seen)
+    if not there.upright:
         raise KitError("The machine does not stand upright yet; set its bed, front and axis first.")
+    return there
 
 
 def _point(place: Array) -> list[str]:
@@ -218,6 +246,15 @@ def _part(inputs: BuildInput, answers: Answers, key: str, more: list[Any]) -> li
         return [*rows, {"name": name, "rides": answers["rides"], key: more}]
     row |= {"rides": answers["rides"], key: [*row.get(key, []), *more]}
     return rows
+
+
+def _block(inputs: BuildInput, answers: Answers, measured: Mapping[str, Any]) -> Change:
+    if inputs.stated["scan"] is not None:
+        raise KitError("This machine is scanned; boxes and cylinders stand for one that is not: begin another part.")
+    name = _named(answers["name"], "block")
+    rides = {"rides": answers["rides"]} if answers["rides"] else {}
+    rows = [row for row in _raw(inputs, "blocks") if row["name"] != name]
+    return Change({"joints": _raw(inputs, "joints"), "blocks": [*rows, {"name": name, **rides, **measured}]})
 
 
 def _with_joint(inputs: BuildInput, name: str, kind: str, axis: Mapping[str, Any], low: str, high: str) -> Change:
@@ -271,108 +308,3 @@ def _limited(rows: Sequence[Mapping[str, Any]], at: int, low: str, high: str) ->
 
 def _less(end: Quantity) -> Quantity:
     return Quantity(-end.value + 0.0, end.unit, end.half)
-
-
-NAME_OF_PART = Ask("name", "name of the part, a new one or one that is there", default="head")
-RIDES = Ask("rides", "the joint farthest from the bench on which it rides", "choice", names="joint")
-LOW_END = Ask("low", "least angle or way from where it was scanned", default="0 deg")
-HIGH_END = Ask("high", "greatest angle or way", default="45 deg")
-STEPS = (
-    Step(
-        "scale",
-        "Scale",
-        "Two spots, and what a tape or caliper says of the way between them. A second length shows how sure it is.",
-        (
-            Ask("from", "from the spot", "spot"),
-            Ask("to", "to the spot", "spot"),
-            Ask("length", "measured length with its ±", default="500 ± 1 mm"),
-        ),
-        scale,
-    ),
-    Step(
-        "upright",
-        "Upright",
-        "Three or more spots of the bed, or none for its largest plane; a spot toward you, and one on the axis that "
-        "stands on the bed: zero lies below it.",
-        (
-            Ask("bed", "spots of the bed", "spots"),
-            Ask("front", "a spot in front of the axis", "spot"),
-            Ask("axis", "a spot on the axis", "spot"),
-            Ask("up", "a spot above the bed, if up and down are mixed up", "spot", needed=False),
-            Ask("tolerance", "by how much a point of the bed may be off its plane", default="2 mm"),
-        ),
-        upright,
-    ),
-    Step(
-        "crop", "Crop", "Keep what lies in the box: cut the bench and the wall off.", (Ask("box", "box", "box"),), crop
-    ),
-    Step(
-        "drop",
-        "Small pieces",
-        "Take out bits that float in the air.",
-        (Ask("smaller", "pieces smaller than this are taken out", default="25 mm"),),
-        drop,
-    ),
-    Step(
-        "thin",
-        "Thin",
-        "Draw near points together, where the scan is finer than it is true.",
-        (Ask("tolerance", "by how much the surface may move", default="0.5 mm"),),
-        thin,
-    ),
-    Step(
-        "joint",
-        "Joint by its axis",
-        "Joints go from the bench outward. It turns counterclockwise seen against its axis; a slide goes along it.",
-        (
-            Ask("name", "name of the joint", default="swing"),
-            Ask("kind", "how it moves", "choice", options=("turn", "slide")),
-            Ask("at", "a spot on its axis", "spot"),
-            Ask("toward", "its axis goes", "choice", options=(*DIRECTIONS, TO_SPOT)),
-            Ask("second", "second spot on its axis", "spot", needed=False),
-            LOW_END,
-            HIGH_END,
-        ),
-        joint,
-    ),
-    Step(
-        "circle",
-        "Joint by a circle",
-        "Three or more spots round the axis: on the rim of a turntable, or one corner touched in three positions.",
-        (
-            Ask("name", "name of the joint", default="swing"),
-            Ask("spots", "spots on the circle", "spots"),
-            LOW_END,
-            HIGH_END,
-        ),
-        circle_joint,
-    ),
-    Step(
-        "part",
-        "Moving part by a box",
-        "What lies in the box moves with the joint.",
-        (NAME_OF_PART, RIDES, Ask("box", "box", "box")),
-        boxed,
-    ),
-    Step(
-        "piece",
-        "Moving part by a piece",
-        "All that is connected to a spot moves with the joint.",
-        (NAME_OF_PART, RIDES, Ask("spots", "a spot on each piece", "spots")),
-        pieces,
-    ),
-    Step(
-        "left_out",
-        "Leave out of a part",
-        "What lies in the box does not belong to the part.",
-        (Ask("part", "part", "choice", names="part"), Ask("box", "box", "box")),
-        left_out,
-    ),
-    Step(
-        "limits",
-        "Limits",
-        "How far the joint goes, from where it was scanned; try it with its slider.",
-        (Ask("joint", "joint", "choice", names="joint"), LOW_END, HIGH_END),
-        limits,
-    ),
-)

@@ -40,6 +40,7 @@ from kit.core.model.input_terms import (
     flag,
     many,
     named,
+    needed_by,
     point,
     record,
     rows,
@@ -269,14 +270,29 @@ SECOND = record(
     amount("turned", "about how far, an angle or a way", "deg", other_unit="mm", needed=True),
     flag("take", "take the axis that the scans show"),
 )
+BLOCKS = rows(
+    "blocks",
+    "the machine as measured boxes and cylinders, where it is not scanned",
+    text("name", "name of the block", needed=True),
+    text("rides", "the joint farthest from the bench on which it rides; it stands still where none is stated"),
+    point("low", "of a box, its left, front and lower corner"),
+    point("high", "of a box, its right, back and upper corner"),
+    point("start", "of a cylinder, the middle of one end"),
+    point("end", "of a cylinder, the middle of the other end"),
+    amount("diameter", "of a cylinder", span=(0.1, 5000)),
+    key="name",
+    one_of=(("low", "high"), ("start", "end", "diameter")),
+)
 M.ask(
     *together(
         file("scan", "the machine as scanned, square and at its lowest", *SCANS),
         steps("recipe", "what is done to the scan, in order", "do", RECIPE),
         PICKS,
-        JOINTS,
         PARTS,
-        with_them=(SECTION, SECOND),
-    )
+        with_them=(SECOND,),
+    ),
+    BLOCKS,
+    needed_by(JOINTS, "scan", "blocks"),
+    SECTION,
 )
 MODEL = M.done()

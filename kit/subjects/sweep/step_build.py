@@ -12,18 +12,17 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.spatial import ConvexHull
 
 from kit.core.build import Build, BuildInput, Number, Progress
 from kit.core.model import Case
 from kit.core.verdict import Check, Shown, compare, fact
-from kit.geometry.clearance import Body
 from kit.geometry.envelope.envelope import Envelope, Unswung, swings, unswung
-from kit.geometry.mesh import Prepared, Scan, thin
 from kit.geometry.motion import Chain, apply
 from kit.subjects.sweep import scan_inputs as scanned
 from kit.subjects.sweep.board_distance import near, table
 from kit.subjects.sweep.second_scan import Second, second
+from kit.subjects.sweep.step_machine import Machine, is_stated
+from kit.subjects.sweep.step_machine import machine as taken_apart
 from kit.subjects.sweep.step_pictures import outputs, pictures
 from kit.subjects.sweep.step_tables import JOINTS, bounds_table, moving_table, recipe_table
 from kit.subjects.sweep.swept import Sweep
@@ -42,34 +41,6 @@ MOST_KEPT = 8
 _KEPT: dict[tuple[object, tuple[Chain, ...], float], Unswung] = {}
 
 
-@dataclass(frozen=True, eq=False)
-class Machine:
-    """A scan taken apart: what moves, each with its thinned surface and hull, and what stands."""
-
-    raw: Scan
-    prepared: Prepared
-    parts: tuple[scanned.MovingPart, ...]
-    bodies: tuple[Body, ...]
-    hulls: tuple[Array, ...]
-    still: Body | None
-    standing: Scan | None
-    thinned: float  # [mm] by how much thinning moved a surface, at most
-    steps: tuple[Mapping[str, Any], ...]
-
-    @property
-    def moving(self) -> Scan:
-        """All that moves, as scanned."""
-        return _joined(self.parts)
-
-    @property
-    def scan_error(self) -> float:
-        """By how much the scan may be off [mm], with a coverage factor of 2: scale at the farthest point, and noise."""
-        found = {str(step["do"]): numbers for step, numbers in zip(self.steps, self.prepared.found, strict=True)}
-        scale, bed = found.get("scale", {}), found.get("upright", {})
-        far = max(float(np.linalg.norm(hull, axis=1).max()) for hull in self.hulls)
-        return 2.0 * (far * scale.get("uncertainty", 0.0) / scale.get("factor", 1.0) + bed.get("residual", 0.0))
-
-
 @dataclass(frozen=True)
 class Reached:
     """How far from the swing axis and how high the parts were seen, and each joint's farthest point from its axis."""
@@ -80,11 +51,11 @@ class Reached:
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the swept envelope of the scan that the job states; without one, only how many positions a bound needs."""
-    if inputs.stated["scan"] is None:
+    """Return the swept envelope of the machine that the job states; else only how many positions a bound needs."""
+    if not is_stated(inputs):
         return Build(tables=(bounds_table(inputs),))
     chain, check = _chain(inputs)
-    machine = _machine(inputs, chain)
+    machine = taken_apart(inputs, chain)
     chains = tuple(chain.first(part.joints) for part in machine.parts)
     cell = inputs.base["cell"]
     coarse = inputs.quick and not _is_kept(machine, chains, cell)
@@ -96,7 +67,7 @@ def build(inputs: BuildInput) -> Build:
         cautions=CAUTIONS,
         pictures=pictures(inputs.stated["section"], machine.raw, machine.prepared, sweep, check),
         tables=(
-            recipe_table(machine.steps, machine.prepared, inputs.display),
+            *([recipe_table(machine.steps, machine.prepared, inputs.display)] if machine.raw else []),
             moving_table(machine.parts, machine.standing, chain, inputs.display),
             bounds_table(inputs),
         ),
@@ -120,14 +91,15 @@ TASKS = {"Certify how near a board may stand": certify}
 
 def propose(inputs: BuildInput) -> dict[str, str]:
     """Return the arms and the scan's error as the scan has them, and as many positions as the bound then needs."""
-    if inputs.stated["scan"] is None:
+    if not is_stated(inputs):
         return _needed(inputs.case)
     chain, _ = _chain(inputs)
-    machine = _machine(inputs, chain)
+    machine = taken_apart(inputs, chain)
     proposed: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
     spare = 2.0 * inputs.case.with_(**proposed).base["share"]  # what fewer positions may hide of tilt and slide
     arms = _farthest(chain, _reached(inputs, machine, chain), inputs.base)
-    proposed |= {name: _rounded(arm + spare) for name, arm in arms.items()}
+    least = {name: inputs.case.model.givens[name].span[0] for name in arms}  # mm; shorter where nothing rides
+    proposed |= {name: _rounded(max(arm + spare, least[name])) for name, arm in arms.items()}
     case = inputs.case.with_(**proposed)
     return proposed | _needed(case)
 
@@ -147,60 +119,6 @@ def _chain(inputs: BuildInput) -> tuple[Chain, Second | None]:
 
 def _rounded(base: float) -> str:
     return f"{np.ceil(10.0 * base) / 10.0:g} mm"
-
-
-def _machine(inputs: BuildInput, chain: Chain) -> Machine:
-    stated = inputs.stated
-    raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
-    names = tuple(joint.name for joint in chain.joints)
-    stated_parts, steps = scanned.Frozen(stated["parts"]), scanned.Frozen(stated["recipe"])
-    return _taken_apart(
-        raw, prepared, steps, stated_parts, scanned.Frozen(stated["picks"]), names, inputs.base["thinning"]
-    )
-
-
-@lru_cache(maxsize=8)
-def _taken_apart(
-    raw: Scan,
-    prepared: Prepared,
-    steps: scanned.Frozen,
-    stated_parts: scanned.Frozen,
-    picks: scanned.Frozen,
-    names: tuple[str, ...],
-    thinning: float,
-) -> Machine:
-    parts, standing, still, hulls = _split(prepared, stated_parts, picks, names)
-    bodies, error = [], 0.0
-    for part in parts:
-        surface, moved = thin(part.scan, thinning) if thinning > 0.0 else (part.scan, 0.0)
-        error = max(error, moved)
-        bodies.append(Body.of(surface.vertices, surface.faces))
-    return Machine(
-        raw, prepared, parts, tuple(bodies), hulls, still, standing, prepared.error + error, tuple(steps.data)
-    )
-
-
-@lru_cache(maxsize=8)
-def _split(
-    prepared: Prepared, stated_parts: scanned.Frozen, picks: scanned.Frozen, names: tuple[str, ...]
-) -> tuple[tuple[scanned.MovingPart, ...], Scan | None, Body | None, tuple[Array, ...]]:
-    """Return the moving parts, what stands as scanned and as a body, and each part's hull: no thinning changes them."""
-    parts, standing = scanned.parts(stated_parts.data, prepared.scan, names, scanned.spots_of(picks.data, prepared))
-    still = Body.of(standing.vertices, standing.faces) if standing else None
-    hulls = tuple(part.scan.vertices[ConvexHull(part.scan.vertices).vertices] for part in parts)
-    return tuple(parts), standing, still, hulls
-
-
-@lru_cache(maxsize=8)
-def _joined(parts: tuple[scanned.MovingPart, ...]) -> Scan:
-    return joined([part.scan for part in parts])
-
-
-def joined(scans: list[Scan]) -> Scan:
-    """Return several scans as one."""
-    shifts = np.cumsum([0] + [len(scan.vertices) for scan in scans])
-    faces = [scan.faces + shift for scan, shift in zip(scans, shifts, strict=False)]
-    return Scan(np.concatenate([scan.vertices for scan in scans]), np.concatenate(faces))
 
 
 def _sweep(machine: Machine, chains: tuple[Chain, ...], cell: float) -> Sweep:
@@ -357,7 +275,7 @@ def _limits(
         )
     )
     checks = [
-        lengths,
+        *([lengths] if machine.raw else []),
         compare(
             "scan",
             "against what is stated, the scan may be off by",

@@ -5,6 +5,7 @@ All that a reader does ends in the inputs that the page states: spots, the recip
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import floor, log10, pi
 from typing import Any
 
@@ -14,11 +15,14 @@ from numpy.typing import NDArray
 from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError
 from kit.core.intake import Change, Found, Intake, Seen, Way
+from kit.core.quantity import show
 from kit.geometry.envelope.surface import surface
 from kit.geometry.mesh import Prepared, Scan
 from kit.geometry.motion import Chain
+from kit.subjects.sweep import block_inputs as blocks
 from kit.subjects.sweep import scan_inputs as scanned
-from kit.subjects.sweep.intake_steps import STEPS, found_joint
+from kit.subjects.sweep.intake_forms import STEPS
+from kit.subjects.sweep.intake_steps import found_joint
 from kit.subjects.sweep.step import SCANS
 from kit.subjects.sweep.step_tables import found_words
 
@@ -31,16 +35,18 @@ TITLES = {"scale": "Scale", "upright": "Upright", "crop": "Crop", "drop": "Small
 
 def begin(name: str) -> Change:
     """State a file that is new: nothing is known of it yet."""
-    return Change({"scan": name, "recipe": [], "picks": {}, "joints": [], "parts": []})
+    return Change({"scan": name, "recipe": [], "picks": {}, "joints": [], "parts": [], "blocks": None})
 
 
-def look(inputs: BuildInput) -> Seen:
-    """Return the scan after what is stated so far.
+def look(inputs: BuildInput) -> Seen | None:
+    """Return the scan after what is stated so far, or the boxes and cylinders; None where neither is stated.
 
     Raises:
-        KitError: the file cannot be read, or a step, a joint or a part fails.
+        KitError: the file cannot be read, or a step, a joint, a part or a block fails.
     """
     stated = inputs.stated
+    if stated["scan"] is None:
+        return _blocks(inputs) if stated["blocks"] else None
     raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     scan, spots = prepared.scan, scanned.spots_of(stated["picks"], prepared)
     chain = scanned.chain(inputs) if stated["joints"] else None
@@ -64,10 +70,39 @@ def look(inputs: BuildInput) -> Seen:
         ways=tuple(_way(joint) for joint in chain.joints) if chain else (),
         found=_found(inputs, prepared, chain, part),
         notes=(f"{len(raw.faces):,} faces as read.", *scan.notes),
-        moves=lambda values: (
-            [chain.first(count).poses(chain.values(values)[None, :count])[0] for count in rides] if chain else []
-        ),
+        moves=lambda values: _moves(chain, rides, values),
     )
+
+
+def _blocks(inputs: BuildInput) -> Seen:
+    """Return the machine of boxes and cylinders, each a part of its own."""
+    stated = inputs.stated["blocks"]
+    chain = scanned.chain(inputs) if inputs.stated["joints"] else None
+    names = [joint.name for joint in chain.joints] if chain else []
+    surfaces = [blocks.surface(each) for each in stated]
+    counts = [blocks.rides(each, names) for each in stated]
+    riding = [number for number, count in enumerate(counts) if count]
+    part = [riding.index(n) if n in riding else -1 for n, each in enumerate(surfaces) for _ in each.faces]
+    scan = blocks.joined(surfaces)
+    return Seen(
+        scan.vertices,
+        scan.faces,
+        scaled=True,
+        upright=True,
+        part=np.array(part),
+        parts=tuple(stated[number]["name"] for number in riding),
+        spots={},
+        axes=_axes(chain, scan) if chain else {},
+        ways=tuple(_way(joint) for joint in chain.joints) if chain else (),
+        found=(*_joints_found(inputs, chain), *_blocks_found(inputs)),
+        notes=(f"As measured, a surface may be off by {show(blocks.error(stated), 'mm', inputs.display)}.",),
+        moves=lambda values: _moves(chain, [counts[number] for number in riding], values),
+    )
+
+
+def _moves(chain: Chain | None, rides: list[int], values: Mapping[str, float]) -> list[Array]:
+    """Return the motion (4, 4) of what rides on so many of the joints, at their values by name."""
+    return [chain.first(count).poses(chain.values(values)[None, :count])[0] for count in rides] if chain else []
 
 
 def spot(inputs: BuildInput, seen: Seen, name: str, place: Array | None) -> Change:
@@ -78,6 +113,8 @@ def spot(inputs: BuildInput, seen: Seen, name: str, place: Array | None) -> Chan
     """
     if not name.strip():
         raise KitError("The spot has no name; type one, such as bed left.")
+    if inputs.stated["scan"] is None:
+        raise KitError("Spots belong to a scan; this machine is stated as boxes and cylinders.")
     picks = {key: list(value) for key, value in inputs.stated["picks"].items() if key != name}
     if place is None:
         return Change({"picks": picks})
@@ -121,17 +158,29 @@ def _found(inputs: BuildInput, prepared: Prepared, chain: Chain | None, part: ND
         Found(("recipe", number), TITLES[step["do"]], found_words(numbers, inputs.display))
         for number, (step, numbers) in enumerate(steps)
     ]
-    if chain:
-        rows = zip(stated["joints"], chain.joints, strict=True)
-        found += [
-            Found(("joints", number), f"Joint {joint.name}", found_joint(each, joint, inputs.display))
-            for number, (each, joint) in enumerate(rows)
-        ]
+    found += _joints_found(inputs, chain)
     found += [
         Found(("parts", number), f"Part {each['name']}", f"rides on {each['rides']}; {(part == number).sum():,} faces")
         for number, each in enumerate(stated["parts"])
     ]
     return tuple(found)
+
+
+def _joints_found(inputs: BuildInput, chain: Chain | None) -> list[Found]:
+    rows = zip(inputs.stated["joints"], chain.joints if chain else (), strict=True)
+    return [
+        Found(("joints", number), f"Joint {joint.name}", found_joint(each, joint, inputs.display))
+        for number, (each, joint) in enumerate(rows)
+    ]
+
+
+def _blocks_found(inputs: BuildInput) -> list[Found]:
+    found = []
+    for number, each in enumerate(inputs.stated["blocks"]):
+        kind = "box" if each["low"] else "cylinder"
+        goes = f"rides on {each['rides']}" if each["rides"] else "stands still"
+        found.append(Found(("blocks", number), f"Block {each['name']}", f"{kind}, {goes}"))
+    return found
 
 
 INTAKE = Intake("scan", SCANS, begin, look, spot, STEPS, result)

@@ -32,7 +32,7 @@ SCALE = 0.2  # of the printed outlines
 
 
 def pictures(
-    plane: scanned.Stated | None, raw: Scan, prepared: Prepared, sweep: Sweep, check: Second | None
+    plane: scanned.Stated | None, raw: Scan | None, prepared: Prepared, sweep: Sweep, check: Second | None
 ) -> tuple[Picture, ...]:
     """Return the pictures, first those that are quickly drawn; `plane` is that of the section, if one is wanted."""
 
@@ -50,7 +50,7 @@ def pictures(
             solids.append(_solid("base and fence", sweep.standing, "metal"))
         return View(solids, _axes(sweep), title="The machine in its swept envelope")
 
-    def as_read(_d: Display) -> View:
+    def as_read(raw: Scan) -> View:
         from kit.drawing.space import View
 
         factor = float(np.cbrt(np.linalg.det(prepared.move[:3, :3])))
@@ -100,7 +100,6 @@ def pictures(
             "the scanned machine inside its pale swept envelope",
             machine,
         ),
-        Picture("scan", "The scan as read", "the scan in its own axes, with all that floats in the air", as_read),
         Picture(
             "cleaned",
             "The scan upright and clean",
@@ -108,6 +107,10 @@ def pictures(
             cleaned,
         ),
     ]
+    if raw is not None:
+        scan = raw
+        words = "the scan in its own axes, with all that floats in the air"
+        shown.append(Picture("scan", "The scan as read", words, lambda _d: as_read(scan)))
     if check:
         shown.append(_two_scans(check))
     return tuple(shown)

@@ -121,10 +121,13 @@ class Intake(w.VBox):
             self._say(f"{name} is taken out.")
 
     def _do(self, step: Step, answers: dict[str, Any]) -> None:
+        before = self._found()
         if self._try(lambda: self.taken.step(step, answers)):
-            found = self.taken.seen.found if self.taken.seen else ()
-            said = next((each.words for each in reversed(found) if each.title.lower() == step.title.lower()), "")
-            self._say(f"{step.title}: {said or 'done'}")
+            new = [f"{each.title}: {each.words}" for each in self._found() if each not in before]
+            self._say("; ".join(new) or f"{step.title}: done")
+
+    def _found(self) -> tuple[Found, ...]:
+        return self.taken.seen.found if self.taken.seen else ()
 
     def _ended(self, joint: str, low: str, high: str) -> None:
         step = next(step for step in self.taken.intake.steps if step.name == "limits")
@@ -194,7 +197,7 @@ class Intake(w.VBox):
 
     def _rows(self) -> list[w.Widget]:
         rows: list[w.Widget] = []
-        for found in self.taken.seen.found if self.taken.seen else ():
+        for found in self._found():
             out = w.Button(description="Take out", tooltip=f"take {found.title} out")
             out.on_click(lambda _, each=found: self._take_out(each))
             words = w.HTML(f"<b>{escape(found.title)}</b>: {escape(found.words)}")

@@ -78,7 +78,7 @@ class Taken:
 
     def spot(self, name: str, place: Any) -> None:
         """State a spot (3,) on what is seen, or take it out. Raises KitError as `step`."""
-        words = f"spot {name}" if place is not None else f"spot {name} taken out"
+        words = f"spot {name!r}" if place is not None else f"spot {name!r} taken out"
         self._apply(words, self.intake.spot(self.inputs(), self._there(), name, place))
 
     def step(self, step: Step, answers: Answers) -> None:
@@ -86,7 +86,7 @@ class Taken:
         for ask in step.asks:
             if ask.kind in ("spot", "choice") and ask.needed and not answers[ask.name]:
                 raise KitError(f"{step.title} needs {ask.words}; set or choose one.")
-        self._apply(step.title.lower(), step.do(self.inputs(), self._there(), answers))
+        self._apply(step.title.lower(), step.do(self.inputs(), self._seen, answers))
 
     def take_out(self, at: tuple[str, int], title: str) -> None:
         """Take one step out. Raises KitError where another needs it; nothing is then changed."""
@@ -166,8 +166,7 @@ class Taken:
         return {"spread": entry.spread, "k": entry.k, "dof": entry.dof, **known, "origin": kind}
 
     def _look(self) -> None:
-        inputs = self.inputs()
-        self._seen = self.intake.look(inputs) if inputs.stated[self.intake.asks] else None
+        self._seen = self.intake.look(self.inputs())
         self.fault = ""
 
     def _save(self) -> None:

@@ -117,10 +117,8 @@ def test_every_step_is_undone_singly_and_done_again(standing: Taken) -> None:
     while standing.undone:
         done.append(standing.undone)
         standing.undo()
-    assert done == [
-        "upright", "scale", "spot front", "spot axis", "spot far", "spot near", "spot right", "spot left",
-        "scan saw.stl",
-    ]  # fmt: skip
+    placed = [f"spot {name!r}" for name in ("front", "axis", "far", "near", "right", "left")]
+    assert done == ["upright", "scale", *placed, "scan saw.stl"]
     assert standing.seen is None
     assert standing.job.path.read_text() == JOB
     while standing.redone:
