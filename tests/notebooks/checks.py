@@ -94,7 +94,7 @@ CHECKS: dict[str, dict[str, tuple[str, ...]]] = {
         "60-61": ("assert all(row.agrees for row in rows)",),
         "60-69": ('assert flat.base["play_used"] < track.base["play_used"]',),
         "60-72": ("assert all(row.agrees for row in rows)",),
-        "60-78": ('assert 9.5 < key.base["season_grade"] < 10.9',),
+        "60-78": ('assert 8.5 < key.base["season_grade"] < 9.9',),
         "60-81": ("assert all(row.agrees for row in rows)",),
         "60-85": ('assert block.base["across_over_along"] > 20',),
         "60-89": ("assert all(case.ok for case in cases)",),
@@ -138,7 +138,7 @@ CHECKS: dict[str, dict[str, tuple[str, ...]]] = {
         "90-58": ('assert abs(fast.base["bump"] / clamp.base["bump"] - 2) < 1e-9',),
     },
     "95_accuracy": {
-        "95-07": ("assert ratio > 2",),
+        "95-07": ("assert ratio > 1.8",),
         "95-36": ("assert all(row.agrees for row in rows)",),
         "95-38": ('assert lone.base["expanded"] > lone.base["worst"] > sample.interval()[1]',),
         "95-43": ("assert gain < 0.1",),
