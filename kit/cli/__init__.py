@@ -175,7 +175,7 @@ def _completion(options: argparse.Namespace) -> int:
     from kit.subjects import names as models
 
     follow = {"list": models(), "work": models(), "table": tables(), "completion": SHELLS}
-    commands = ("open", "list", "work", "table", "check", "book", "completion")
+    commands = ("open", "list", "work", "table", "check", "book", "sheet", "completion")
     print(script(options.shell, {name: follow.get(name, ()) for name in commands}), end="")
     return FINE
 

@@ -150,7 +150,7 @@ class Job:
 
         >>> from kit import open_job
         >>> open_job("boatshed.toml").verdict("long_stop").words
-        'all 3 limits hold; 16 of 22 values are examples, not yet yours'
+        'all 3 limits hold; 17 of 22 values are examples, not yet yours'
         """
         from kit.job.verdict import verdict
 

@@ -30,6 +30,12 @@ def run_json(capsys: pytest.CaptureFixture[str], *arguments: str) -> tuple[int, 
     return code, json.loads(out)
 
 
+@pytest.fixture(autouse=True)
+def _wide(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let no width be stated, as the environment of a test may."""
+    monkeypatch.delenv("COLUMNS", raising=False)
+
+
 def test_list_names_every_model_with_units_and_spans(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "list", "--details")
     assert code == 0

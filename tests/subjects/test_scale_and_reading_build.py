@@ -194,7 +194,7 @@ def test_the_wall_as_a_card_names_every_row(tmp_path: Path) -> None:
     words = read(svg.read_text()).words()
     assert {cell for row in rows for cell in row} <= {*words}
     assert any(text.startswith("Holds for the block of 400.0 mm") for text in words)
-    assert len(pages(pdf.read_bytes())) == 2  # a map and one sheet
+    assert len(pages(pdf.read_bytes())) == 1
 
 
 def test_lengths_just_held_are_safe_in_inches_too() -> None:

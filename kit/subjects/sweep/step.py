@@ -49,6 +49,7 @@ from kit.core.model.input_terms import (
     together,
 )
 from kit.subjects.safety import MOVING_MACHINE
+from kit.subjects.sweep.formats import SCANS
 
 M = Model("sweep.step", __doc__)
 
@@ -210,7 +211,6 @@ M.limit("cells", "the excess of a cell is up to", c, "<=", loss)
 M.mend("make the cells smaller")
 M.caution(*MOVING_MACHINE)
 M.caution("'Sampled' is what was seen at the positions; 'certified' is that less the bound. Build to the latter.")
-SCANS = (".ply", ".stl", ".obj", ".3mf", ".glb")
 NAME = text("pick", "name of a spot on the scan", refers="picks")
 FROM = text("from", "name of the spot at one end", needed=True, refers="picks")
 TO = text("to", "name of the spot at the other end", needed=True, refers="picks")

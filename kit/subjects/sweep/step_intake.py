@@ -21,9 +21,9 @@ from kit.geometry.mesh import Prepared, Scan
 from kit.geometry.motion import Chain
 from kit.subjects.sweep import block_inputs as blocks
 from kit.subjects.sweep import scan_inputs as scanned
+from kit.subjects.sweep.formats import SCANS
 from kit.subjects.sweep.intake_forms import STEPS
 from kit.subjects.sweep.intake_steps import found_joint
-from kit.subjects.sweep.step import SCANS
 from kit.subjects.sweep.step_tables import found_words
 
 Array = NDArray[np.float64]

@@ -120,7 +120,7 @@ def test_parts_of_a_job_with_their_verdicts(lesson: Lesson, tmp_path: Path, monk
     shown = lesson.parts(job)
     for part in job.parts.values():
         assert part.title in shown.html.replace("&#x27;", "'")
-    assert "✗ 1 of 3 limits fails; 15 of 22 values are examples, not yet yours." in text(shown)
+    assert "✗ 1 of 3 limits fails; 16 of 22 values are examples, not yet yours." in text(shown)
 
 
 def test_a_prediction_holds_its_answer_in_a_disclosure_and_escapes_all() -> None:

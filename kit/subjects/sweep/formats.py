@@ -1,0 +1,3 @@
+"""The files that a scan may come in."""
+
+SCANS = (".ply", ".stl", ".obj", ".3mf", ".glb")
