@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
 from kit.core.quantity import ValueOrigin
@@ -30,7 +30,8 @@ class Upstream:
     lent: tuple[str, ...] = ()
 
 
-class PassedOn(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PassedOn:
     """A part's state, and the parts with examples of values that it lends: itself, or those that it rests on."""
 
     state: State

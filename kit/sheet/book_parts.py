@@ -8,7 +8,7 @@ from collections.abc import Collection, Generator, Mapping, Sequence
 from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
@@ -48,7 +48,8 @@ class Order:
     short: bool = False
 
 
-class Made(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Made:
     """A part's entry in the index, what it hands on, and its files by their paths from the book's folder."""
 
     entry: IndexEntry

@@ -40,7 +40,7 @@ def read_record(folder: Path) -> dict[str, Written]:
     try:
         data = json.loads((folder / NAME).read_text(encoding="utf-8"))
         return {id: _written(**each) for id, each in data.items()}
-    except (OSError, ValueError, TypeError, AttributeError):
+    except (OSError, ValueError, TypeError, AttributeError, KeyError):
         return {}
 
 
@@ -58,7 +58,7 @@ def file_digest(path: Path) -> str:
         return ""
 
 
-def _written(content: str, date: str, entry: dict[str, Any], passed: list[Any], files: dict[str, str]) -> Written:
-    state, lends = passed
+def _written(content: str, date: str, entry: dict[str, Any], passed: dict[str, Any], files: dict[str, str]) -> Written:
+    handed_on = PassedOn(passed["state"], tuple(passed["lends"]))
     listed = IndexEntry(**entry | {"sign": tuple(entry["sign"])})
-    return Written(content, date, listed, PassedOn(state, tuple(lends)), files)
+    return Written(content, date, listed, handed_on, files)

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
+from typing import TYPE_CHECKING, Literal, get_args
 
 from kit.core.errors import KitError
 from kit.core.quantity import EXAMPLE, Display, Unit, ValueOrigin, show, show_in
@@ -122,7 +122,8 @@ class Line:
     because: str
 
 
-class Formula(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Formula:
     """What a relation stands for, and the lines that lead there."""
 
     expr: sp.Expr
