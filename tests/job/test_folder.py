@@ -7,7 +7,7 @@ import pytest
 from kit.job import Job, JobError, check, open_job
 from kit.job.folder import VARIABLE, copy_job, current_job, demos, job_files, new_job, remember, rename_job
 from kit.job.proposing import begin, goals
-from kit.subjects import PAGES, heading, makes, names, subject
+from kit.subjects import PAGES, heading, makes, model, names, subject
 from tests import DATA
 
 
@@ -117,4 +117,4 @@ def test_what_the_demos_take_is_of_the_kind_that_is_asked_for() -> None:
 
 def test_a_heading_says_what_its_page_says() -> None:
     for name in names():
-        assert heading(name) == (subject(name).model.title, subject(name).model.question)
+        assert heading(name) == (model(name).title, model(name).question)
