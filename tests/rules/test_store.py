@@ -63,11 +63,17 @@ def test_no_sympy(rebuilt: Path, arguments: list[str]) -> None:
 
 
 @pytest.mark.parametrize("part", ["long_stop", "hood", "test_cuts"])
-def test_a_first_panel_needs_no_sympy(rebuilt: Path, part: str) -> None:
+def test_a_first_panel_needs_no_sympy(rebuilt: Path, part: str, tmp_path: Path) -> None:
     script = (
         "import sys; from pathlib import Path; from kit.core.model import store; store._SHIPPED = Path(sys.argv[1]); "
         "from kit import open_job, panel; panel(job=open_job('boatshed.toml'), part=sys.argv[2]); "
         "sys.exit('sympy' in sys.modules)"
     )
-    done = subprocess.run([sys.executable, "-c", script, rebuilt, part], capture_output=True, check=False)
+    done = subprocess.run(
+        [sys.executable, "-c", script, rebuilt, part],
+        cwd=tmp_path,  # the demo is copied there
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        check=False,
+    )
     assert done.returncode == 0, done.stderr
