@@ -75,7 +75,7 @@ def verdicts(job: Job) -> dict[str, Verdict | KitError]:
 
     Each part is computed and built once, after those that it rests on.
     """
-    found = _all_judged(job, job.parts)
+    found, _ = _all_judged(job, job.parts)
     return {part_id: found[part_id] for part_id in job.parts}
 
 
@@ -85,7 +85,7 @@ def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> 
     `links` stand for the parts that the job says it takes.
     """
     others = list(rests_on(job, part_id, links))
-    return _upstream(others, _all_judged(job, others))
+    return gathered(others, _all_judged(job, others)[1])
 
 
 def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Iterator[str]:
@@ -96,15 +96,18 @@ def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> 
     yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
 
 
-def _all_judged(job: Job, start: Iterable[str]) -> dict[str, Verdict | KitError]:
-    """Return what is known of each part in `start` and of all that these rest on."""
+def _all_judged(job: Job, start: Iterable[str]) -> tuple[dict[str, Verdict | KitError], dict[str, PassedOn]]:
+    """Return what is known of each part in `start` and of all that these rest on, and what each hands on."""
     found: dict[str, Verdict | KitError] = {}
+    passed: dict[str, PassedOn] = {}
     for part_id in upstream_first(start, lambda id: rests_on(job, id))[0]:
         try:
-            found[part_id] = _judged(job, part_id, _upstream(rests_on(job, part_id), found))
+            judged = _judged(job, part_id, gathered(rests_on(job, part_id), passed))
         except KitError as error:
             found[part_id] = error
-    return found
+        else:
+            found[part_id], passed[part_id] = judged, passed_on(part_id, judged)
+    return found, passed
 
 
 def passed_on(part_id: str, verdict: Verdict) -> PassedOn:
@@ -117,10 +120,6 @@ def gathered(others: Iterable[str], found: Mapping[str, PassedOn]) -> Upstream:
     passed = {other: found.get(other, PassedOn("not fully checked", ())) for other in others}
     lent = dict.fromkeys(name for each in passed.values() for name in each.lends)
     return Upstream({other: each.state for other, each in passed.items()}, tuple(lent))
-
-
-def _upstream(others: Iterable[str], found: Mapping[str, Verdict | KitError]) -> Upstream:
-    return gathered(others, {id: passed_on(id, each) for id, each in found.items() if isinstance(each, Verdict)})
 
 
 def _judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
