@@ -134,6 +134,7 @@ ERRORS = {
     "HemError",
     "JobChanged",
     "JobError",
+    "JobGone",
     "ModelError",
     "NoValueError",
     "ProofError",

@@ -14,7 +14,8 @@ from pathlib import Path
 from kit.core.errors import KitError
 
 MOST_BYTES = 400_000_000  # of a file that a job names
-LEFT_OVER = 86_400.0  # s: what is half-written for longer belongs to nobody any more
+LEFT_OVER = 86_400.0  # s: where there are no locks, what is half-written for longer belongs to nobody any more
+YOUNG = 5.0  # s: what is half-written and younger may not be held yet by whoever writes it
 SETTLED = 2.0  # s: a file changed later than that ago may change again without its times telling
 
 
@@ -110,8 +111,9 @@ def _digest(path: Path, most: int, _told: tuple[int, ...]) -> str:
 def write_atomic(path: Path, content: str | bytes) -> None:
     """Replace the file at `path` by `content` in one step.
 
-    Text is written as UTF-8 with the line ends it has. The bytes reach the disk before the name does; permissions and
-    owner of a file that is replaced are kept. What a process that was killed left half-written is taken away later.
+    Text is written as UTF-8 with the line ends it has. The bytes reach the disk before the name does; permissions,
+    owner, group and extended attributes of a file that is replaced are kept. What a process that was killed left
+    half-written is taken away the next time.
 
     Raises:
         OSError: the file is read-only, or the folder cannot be written, or is full; it names the file. The old file is
@@ -132,24 +134,74 @@ def _replace(path: Path, content: str | bytes) -> None:
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
     part = Path(name)
     try:
-        with os.fdopen(handle, "wb") as stream:
+        with os.fdopen(os.dup(handle), "wb") as stream:
+            hold(handle)
             stream.write(data)
             stream.flush()
             os.fsync(stream.fileno())
         part.chmod(old.st_mode & 0o777 if old else 0o666 & ~_umask())
-        if old and hasattr(os, "chown"):
-            with suppress(OSError):  # only root may give a file away
-                os.chown(part, old.st_uid, old.st_gid)
+        if old:
+            _keep_owner(path, part, old)
+        if os.name == "nt":  # an open file has no other name there
+            os.close(handle)
+            handle = -1
         part.replace(path)
     except BaseException:
         part.unlink(missing_ok=True)
         raise
+    finally:
+        if handle >= 0:
+            os.close(handle)
+
+
+def _keep_owner(path: Path, part: Path, old: os.stat_result) -> None:
+    """Give a file that is to replace another its owner, group and extended attributes, as far as the system lets us."""
+    if hasattr(os, "chown"):
+        for owner, group in ((old.st_uid, -1), (-1, old.st_gid)):  # only root may give a file away; a group of ours is
+            with suppress(OSError):
+                os.chown(part, owner, group)
+    if hasattr(os, "listxattr"):
+        with suppress(OSError):  # some disks have none
+            for name in os.listxattr(path):
+                with suppress(OSError):
+                    os.setxattr(part, name, os.getxattr(path, name))
+
+
+def hold(handle: int) -> None:
+    """Hold an open file or folder until it is closed or the process ends, so that others do not clear it away."""
+    with suppress(ImportError, OSError):  # not every system and disk knows locks
+        import fcntl
+
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+def forsaken(path: Path) -> bool:
+    """Whether what lies half-written at `path` belongs to nobody any more: who wrote it has ended without a word.
+
+    Raises:
+        OSError: it cannot be looked at.
+    """
+    age = time.time() - path.stat().st_mtime
+    if age < YOUNG or age > LEFT_OVER:
+        return age > LEFT_OVER
+    try:
+        import fcntl
+    except ImportError:
+        return False
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:  # held, or no locks here
+        return False
+    finally:
+        os.close(handle)
+    return True
 
 
 def _clear_half_written(path: Path) -> None:
     for left in path.parent.glob(f".{escape(path.name)}.*.part"):
         with suppress(OSError):
-            if time.time() - left.stat().st_mtime > LEFT_OVER:
+            if forsaken(left):
                 left.unlink()
 
 

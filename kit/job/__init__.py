@@ -63,8 +63,8 @@ Results are never stored as truth; they are computed anew.
 
 from kit.job.check import Finding, check
 from kit.job.demo import open_job
-from kit.job.errors import JobChanged, JobError
+from kit.job.errors import JobChanged, JobError, JobGone
 from kit.job.job import Job
 from kit.job.schema import GivenEntry, JobPart
 
-__all__ = ["Finding", "GivenEntry", "Job", "JobChanged", "JobError", "JobPart", "check", "open_job"]
+__all__ = ["Finding", "GivenEntry", "Job", "JobChanged", "JobError", "JobGone", "JobPart", "check", "open_job"]

@@ -19,7 +19,7 @@ from kit.job.merge import alone, merged, on_disk
 from kit.job.resolver import Resolver
 from kit.job.schema import GIVEN_KEYS, GivenEntry, JobPart, Layout, read_layout, sound
 from kit.job.toml_edit import ABSENT
-from kit.job.toml_file import Source, read, understood
+from kit.job.toml_file import Source, read, to_write
 
 if TYPE_CHECKING:
     from kit.core.build import Build
@@ -362,7 +362,7 @@ class Job:
         with alone(self.path):
             disk = read(self.path)
             source = merged(self.path.name, self._source, disk, self._changes, force=False)
-            wanted = understood(source.encode(change(source.text)).encode(), self.path.name)
+            wanted = to_write(source.encode(change(source.text)), self.path.name)
             layout = sound(read_layout(wanted.data), wanted.text, self.path.name)
             write_atomic(self.path, wanted.encode(wanted.text))
             self._take(wanted, layout)

@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from kit.job import toml_edit as edit
-from kit.job.errors import JobChanged, JobError
+from kit.job.errors import JobChanged, JobError, JobGone
 from kit.job.positions import Path as Keys
 from kit.job.toml_edit import ABSENT
-from kit.job.toml_file import Source, read, understood
+from kit.job.toml_file import Source, read, to_write
 
 
 def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any], *, force: bool) -> Source:
@@ -20,7 +20,7 @@ def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any],
 
     Raises:
         JobChanged: a key was changed by hand and here, and `force` is not asked for.
-        JobError: a part is gone, or the changes cannot be saved into the file's layout.
+        JobError: a part is gone, the changes cannot be saved into the file's layout, or make it too large to be opened.
     """
     text, data = disk.text, disk.data
     for path, ours in changes.items():
@@ -33,7 +33,7 @@ def merged(name: str, opened: Source, disk: Source, changes: Mapping[Keys, Any],
             )
         text = edit.put(text, path, ours)
         data = edit.placed(data, path, ours)
-    source = understood(disk.encode(text).encode(), name)
+    source = to_write(disk.encode(text), name)
     if canonical(source.data) != canonical(data):
         raise JobError(
             f"{name} is laid out so that the changes cannot be saved into it; nothing is written; write them by hand"
@@ -53,11 +53,12 @@ def on_disk(path: Path, opened: Source, *, force: bool) -> Source:
     """Return the file as it is on the disk now; where it is gone, what was opened if `force` is asked for.
 
     Raises:
-        JobError: it is gone, or cannot be read.
+        JobGone: it is gone.
+        JobError: it cannot be read.
     """
     if path.exists() or not force:
         if not path.exists():
-            raise JobError(f"{path.name} is gone from its folder; save(force=True) writes it anew")
+            raise JobGone(path.name)
         return read(path)
     return opened
 

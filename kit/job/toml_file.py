@@ -65,6 +65,21 @@ def understood(content: bytes, name: str) -> Source:
     return Source(text, parsed(text, name), sha256(content).hexdigest(), marked, written)
 
 
+def to_write(text: str, name: str) -> Source:
+    """Return what a text says that is to be written into the job file `name`.
+
+    Raises:
+        JobError: it would be too large to be opened again, or as `read`.
+    """
+    content = text.encode()
+    if len(content) > MOST_BYTES:
+        raise JobError(
+            f"with these changes {name} would have {len(content) / 1e6:.2f} MB, {MOST_BYTES / 1e6:g} MB at most can be "
+            "opened again; nothing is written; state less, or put some parts into a job of their own"
+        )
+    return understood(content, name)
+
+
 def parsed(text: str, name: str) -> dict[str, Any]:
     """Return what TOML text says.
 

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import datetime
+import os
 import shutil
 import tempfile
-import time
-from collections.abc import Callable
-from contextlib import closing, suppress
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
-from kit.core.files import LEFT_OVER, write_atomic
+from kit.core.files import forsaken, hold, write_atomic
 from kit.job.content import content_digests
 from kit.job.order import upstream_first
 from kit.job.part_names import name_faults
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from kit.job import Job
 
 Progress = Callable[[int, int, str], None]
-_BESIDE = ".being-written-"
+_MARK = ".being-written-"
 
 
 def write_book(
@@ -65,33 +65,31 @@ def write_book(
     new = not folder.exists()
     folder.mkdir(parents=True, exist_ok=True)
     _clear(folder)
-    beside = Path(tempfile.mkdtemp(prefix=_BESIDE, dir=folder))
     try:
-        order = [id for id in upstream_first(job.parts, lambda part: rests_on(job, part))[0] if id in job.parts]
-        passed = {id: each.passed for id, each in found.items()}
-        orders = []
-        for at, id in enumerate(order):
-            others = tuple(rests_on(job, id))
-            if id not in found:
-                orders.append(
-                    Order(id, others, tuple(other for other in others if other in order[:at]), date, failing, short)
-                )
-        with closing(parts_made(job, orders, passed, beside, processes)) as parts:
-            for id, made in parts:
-                files = {name: file_digest(beside / name) for name in made.files}
-                found[id] = Written(content[id], date, made.entry, made.passed, files)
-                told(len(found), len(job.parts), made.entry.title)
-        for path in sorted(path for path in beside.rglob("*") if path.is_file()):
-            target = folder / path.relative_to(beside)
-            target.parent.mkdir(parents=True, exist_ok=True)
-            path.replace(target)
+        with _beside(folder) as beside:
+            order = [id for id in upstream_first(job.parts, lambda part: rests_on(job, part))[0] if id in job.parts]
+            passed = {id: each.passed for id, each in found.items()}
+            orders = []
+            for at, id in enumerate(order):
+                others = tuple(rests_on(job, id))
+                if id not in found:
+                    orders.append(
+                        Order(id, others, tuple(other for other in others if other in order[:at]), date, failing, short)
+                    )
+            with closing(parts_made(job, orders, passed, beside, processes)) as parts:
+                for id, made in parts:
+                    files = {name: file_digest(beside / name) for name in made.files}
+                    found[id] = Written(content[id], date, made.entry, made.passed, files)
+                    told(len(found), len(job.parts), made.entry.title)
+            for path in sorted(path for path in beside.rglob("*") if path.is_file()):
+                target = folder / path.relative_to(beside)
+                target.parent.mkdir(parents=True, exist_ok=True)
+                path.replace(target)
     except BaseException:
-        shutil.rmtree(beside, ignore_errors=True)
         if new:
             with suppress(OSError):  # something else lies in it by now
                 folder.rmdir()
         raise
-    shutil.rmtree(beside, ignore_errors=True)
     entries = [found[id].entry for id in job.parts]
     latest = max((found[id].date for id in job.parts), default=date)
     write_atomic(folder / "index.html", index(entries, title=job.name, date=latest, short=short))
@@ -99,8 +97,24 @@ def write_book(
     return entries
 
 
+@contextmanager
+def _beside(folder: Path) -> Iterator[Path]:
+    """Make a folder for what is not whole yet, held so that no other book clears it away; it goes at the end."""
+    path = Path(tempfile.mkdtemp(prefix=_MARK, dir=folder))
+    handle = os.open(path, os.O_RDONLY) if os.name == "posix" else None
+    try:
+        if handle is not None:
+            hold(handle)
+        yield path
+    finally:
+        shutil.rmtree(path, ignore_errors=True)
+        if handle is not None:
+            os.close(handle)
+
+
 def _clear(folder: Path) -> None:
-    """Take away what a book that was stopped left behind some time ago."""
-    for path in folder.glob(f"{_BESIDE}*"):
-        if path.is_dir() and time.time() - path.stat().st_mtime > LEFT_OVER:
-            shutil.rmtree(path, ignore_errors=True)
+    """Take away what a book that was stopped left behind."""
+    for path in folder.glob(f"{_MARK}*"):
+        with suppress(OSError):
+            if path.is_dir() and forsaken(path):
+                shutil.rmtree(path, ignore_errors=True)

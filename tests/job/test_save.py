@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -10,7 +11,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from kit.job import Job, JobChanged, JobError
+from kit.job import Job, JobChanged, JobError, JobGone
+from kit.job.toml_file import MOST_BYTES
 from tests import ROOT
 from tests.job.conftest import JOB
 
@@ -171,7 +173,7 @@ def test_a_file_that_is_gone_is_written_anew_only_by_force(write: Write) -> None
     job = Job.open(path)
     job.set("ring", "sides", 12)
     path.unlink()
-    with pytest.raises(JobError, match="is gone"):
+    with pytest.raises(JobGone, match="is gone"):
         job.save()
     assert not path.exists()
     job.save(force=True)
@@ -189,6 +191,43 @@ def test_a_link_stays_a_link_and_permissions_stay(write: Write, tmp_path: Path) 
     assert other.is_symlink()
     assert path.stat().st_mode & 0o777 == 0o640
     assert "sides = 12" in path.read_text()
+
+
+@pytest.mark.skipif(not hasattr(os, "setxattr"), reason="extended attributes as on Linux")
+def test_extended_attributes_stay(write: Write) -> None:
+    path = write()
+    try:
+        os.setxattr(path, "user.label", b"bench")
+    except OSError:
+        pytest.skip("this disk has none")
+    job = Job.open(path)
+    job.set("ring", "sides", 12)
+    job.save()
+    assert os.getxattr(path, "user.label") == b"bench"
+
+
+def test_a_save_that_makes_the_file_too_large_to_be_opened_is_refused(write: Write) -> None:
+    job = Job.open(write(JOB + "# " + "x" * (MOST_BYTES - len(JOB.encode()) - 10) + "\n"))
+    before = job.path.read_bytes()
+    job.set("ring", "radius", "250 mm", note="as wide as the drum")
+    with pytest.raises(JobError, match=r"would have 1.00 MB, 1 MB at most can be opened again; nothing is written"):
+        job.save()
+    assert job.path.read_bytes() == before
+    assert job.changed
+
+
+def test_what_a_killed_session_left_half_written_goes_with_the_next_save(write: Write) -> None:
+    path = write()
+    left, young = (path.with_name(f".{path.name}.{name}.part") for name in ("left", "young"))
+    for each in (left, young):
+        each.write_text("half")
+    long_ago = time.time() - 2 * 86_400
+    os.utime(left, (long_ago, long_ago))
+    job = Job.open(path)
+    job.set("ring", "sides", 12)
+    job.save()
+    assert not left.exists()
+    assert young.exists()
 
 
 SAVER = """

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
-from datetime import date
+from datetime import date, datetime, timedelta
 from typing import Any, Literal
 
 from kit.core.errors import near_misses
@@ -72,6 +72,9 @@ class ValueOrigin:
 EXAMPLE, CHOSEN = ValueOrigin("example"), ValueOrigin("chosen")
 
 
+_AHEAD = timedelta(days=1)  # somewhere it is tomorrow already
+
+
 @dataclass(frozen=True, slots=True)
 class OriginFault:
     """What is wrong with a stated origin, at one of its keys."""
@@ -121,7 +124,15 @@ def _text(key: str, told: Any, faults: list[OriginFault]) -> str:
 
 def _day(told: Any, faults: list[OriginFault]) -> str:
     try:
-        return date.fromisoformat(told).isoformat() if isinstance(told, str) else str(told.isoformat())
-    except (ValueError, AttributeError):
+        day = date.fromisoformat(told) if isinstance(told, str) else told
+    except ValueError:
+        day = None
+    if isinstance(day, datetime):
+        day = day.date()
+    if not isinstance(day, date):
         faults.append(OriginFault("measured", "measured is not a date", "write it such as measured = 2026-05-02"))
         return ""
+    if day > date.today() + _AHEAD:
+        message = f"measured on {day.isoformat()}, which is yet to come"
+        faults.append(OriginFault("measured", message, "write the day on which it was measured"))
+    return day.isoformat()

@@ -76,7 +76,7 @@ class Saving(w.VBox):
 
     def store(self, *, force: bool = False) -> None:
         """Write what changed into the job's file; where it was changed by hand there, ask."""
-        from kit.job import JobChanged
+        from kit.job import JobChanged, JobGone
 
         panel, job = self.panel, self.panel.job
         assert job is not None
@@ -88,8 +88,12 @@ class Saving(w.VBox):
                 names = self._stated(job)
                 job.save(force=force)
         except JobChanged as error:
-            self._say(str(error), fault=True)
+            self._say(f"{error.words}: “Overwrite file” writes yours, “Reload file” takes the file’s", fault=True)
             self.buttons.children = (self.save, self.export, self.reset, self.mine, self.theirs)
+            return
+        except JobGone as error:
+            self._say(f"{error.words}: “Overwrite file” writes it anew", fault=True)
+            self.buttons.children = (self.save, self.export, self.reset, self.mine)
             return
         except (KitError, OSError) as error:
             self._say(str(error), fault=True)

@@ -1,6 +1,6 @@
 """Cells of inputs that say where they come from, themselves or through their row."""
 
-from datetime import date
+from datetime import date, time
 from typing import Any
 
 import pytest
@@ -70,6 +70,9 @@ def test_every_value_of_every_kind_of_input_has_one() -> None:
         ({"value": "1 mm", "origin": "guess"}, "origin", "write one of example, chosen, measured, table, solved"),
         ({"value": "1 mm", "origin": "mesured"}, "origin", "did you mean 'measured'"),
         ({"value": "1 mm", "measured": "May"}, "measured", "measured is not a date"),
+        ({"value": "1 mm", "measured": time(12, 30)}, "measured", "measured is not a date"),
+        ({"value": "1 mm", "measured": date(2999, 12, 31)}, "measured", "2999-12-31, which is yet to come"),
+        ({"value": "1 mm", "measured": "2999-12-31"}, "measured", "2999-12-31, which is yet to come"),
         ({"value": "1 mm", "origin": "chosen", "measured": "2026-05-02"}, "origin", "take the date out"),
         ({"value": "1 mm", "by": 3}, "by", "by is 3, but must be a text"),
         ({"value": "1 mm", "whose": "x"}, "whose", "unknown input 'whose'"),

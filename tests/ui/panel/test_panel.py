@@ -208,8 +208,12 @@ def test_a_hand_edit_made_meanwhile_is_noticed_and_asked_about(job: Job) -> None
     made.fields["long_reach"].box.value = "710 mm"
     by_hand = job.path.read_text(encoding="utf-8").replace("700 ± 1 mm", "720 mm")
     job.path.write_text(by_hand, encoding="utf-8")
-    made.saving.save.click()
+    for _ in range(3):
+        made.saving.save.click()
     assert "720 mm" in made.saving.message.value
+    assert "Overwrite file" in made.saving.message.value
+    assert "force" not in made.saving.message.value, "what to press, not what to call"
+    assert [each.description for each in made.saving.buttons.children[3:]] == ["Overwrite file", "Reload file"]
     assert job.path.read_text(encoding="utf-8") == by_hand
     made.saving.theirs.click()
     assert made.case.base["long_reach"] == 720
@@ -218,6 +222,23 @@ def test_a_hand_edit_made_meanwhile_is_noticed_and_asked_about(job: Job) -> None
     made.saving.save.click()
     made.saving.mine.click()
     assert Job.open(job.path).case("stop").base["long_reach"] == 715
+
+
+def test_a_file_broken_or_gone_meanwhile_is_told_in_a_sentence(job: Job) -> None:
+    made = panel(job=job, part="stop")
+    whole = job.path.read_text(encoding="utf-8")
+    made.fields["long_reach"].box.value = "710 mm"
+    job.path.write_text(whole.replace("[parts.stop]", "[parts.stop"), encoding="utf-8")
+    for button in (made.saving.save, made.saving.mine, made.saving.theirs, made.saving.reset):
+        button.click()
+        assert "is not TOML" in made.saving.message.value
+    job.path.unlink()
+    made.fields["long_reach"].box.value = "711 mm"
+    made.saving.save.click()
+    assert "is gone from its folder" in made.saving.message.value
+    assert "force" not in made.saving.message.value
+    made.saving.mine.click()
+    assert Job.open(job.path).case("stop").base["long_reach"] == 711
 
 
 def test_export_writes_a_sheet_of_what_is_shown(job: Job) -> None:
