@@ -18,7 +18,7 @@ from kit.job.order import upstream_first
 from kit.job.part_names import name_faults
 from kit.job.verdict import rests_on
 from kit.sheet.book_parts import Order, parts_made
-from kit.sheet.book_record import Written, file_digest, read_record, write_record
+from kit.sheet.book_record import Written, file_digest, read_record, take_away, write_record
 from kit.sheet.write import IndexEntry, index
 
 if TYPE_CHECKING:
@@ -43,10 +43,11 @@ def write_book(
     The files of a part's shape go into the folder `files` beside them, their names beginning with the part's id; those
     of a part of which a limit fails only with `failing`, and then each carries that limit in words.
     A sheet that would say the same as the one that lies there is left, with its date; `date`, the job's or today's
-    unless given, is that of what is new. A `short` book leaves out how the numbers come about. `progress` is passed how
-    many sheets are done, how many there are, and the title of the last one, first with 0. Nothing is written unless
-    every part can be computed and built. With more than one of `processes` the parts are shared among so many; whatever
-    calls this must then be safe to import.
+    unless given, is that of what is new. What an earlier book wrote and this one does not is taken away; a file
+    that was changed since stays, under a name that says so. A `short` book leaves out how the numbers come about.
+    `progress` is passed how many sheets are done, how many there are, and the title of the last one, first with 0.
+    Nothing is written unless every part can be computed and built. With more than one of `processes` the parts are
+    shared among so many; whatever calls this must then be safe to import.
 
     Raises:
         KitError: a part that cannot be computed or built, or whose name cannot be that of a sheet.
@@ -90,6 +91,7 @@ def write_book(
             with suppress(OSError):  # something else lies in it by now
                 folder.rmdir()
         raise
+    take_away(folder, lying.values(), keep={name for id in job.parts for name in found[id].files})
     entries = [found[id].entry for id in job.parts]
     latest = max((found[id].date for id in job.parts), default=date)
     write_atomic(folder / "index.html", index(entries, title=job.name, date=latest, short=short))

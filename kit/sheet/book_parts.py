@@ -18,6 +18,7 @@ from kit.job import Job
 from kit.job.build import best_build
 from kit.job.part_names import file_name
 from kit.job.verdict import PassedOn, Upstream, gathered, passed_on, standalone_verdict, upstream
+from kit.sheet.book_record import Written, file_digest, read_record, take_away, write_record
 from kit.sheet.write import IndexEntry, part_origin, sheet
 
 if TYPE_CHECKING:
@@ -82,14 +83,21 @@ def parts_made(
 def write_part(job: Job, part_id: str, folder: Path, *, failing: bool = False, short: bool = False) -> IndexEntry:
     """Write the sheet of one part and the files of its shape into `folder`; return its place there and its verdict.
 
-    `failing` and `short` are those of a book.
+    `failing` and `short` are those of a book. What an earlier one wrote of the part is taken away as a book does it.
 
     Raises:
         KitError: there is no such part, or it cannot be computed or built.
     """
     folder.mkdir(parents=True, exist_ok=True)
     order = Order(part_id, (), (), "", failing, short)
-    return _made(job, order, upstream(job, part_id), folder).entry
+    made = _made(job, order, upstream(job, part_id), folder)
+    lying = read_record(folder)
+    if part_id in lying:
+        take_away(folder, [lying[part_id]], keep=made.files)
+    files = {name: file_digest(folder / name) for name in made.files}
+    unlike_any = ""  # a book that is written here makes the part anew, with its own date
+    write_record(folder, lying | {part_id: Written(unlike_any, "", made.entry, made.passed, files)})
+    return made.entry
 
 
 def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:

@@ -7,7 +7,7 @@ is not listed, is written anew.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import asdict, dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -48,6 +48,25 @@ def write_record(folder: Path, found: Mapping[str, Written]) -> None:
     """Write a book's record."""
     data = {id: asdict(each) for id, each in found.items()}
     write_atomic(folder / NAME, json.dumps(data, indent=1, ensure_ascii=False) + "\n")
+
+
+def take_away(folder: Path, before: Iterable[Written], keep: Collection[str]) -> None:
+    """Take away what was written before and is not to be kept; what was changed since stays, as NAME.earlier.ENDING."""
+    inside = folder.resolve()
+    for name, digest in (each for written in before for each in written.files.items()):
+        path = (folder / name).resolve()
+        if name in keep or not path.is_file() or not path.is_relative_to(inside):
+            continue
+        if file_digest(path) == digest:
+            path.unlink()
+        else:
+            path.rename(_earlier(path))
+
+
+def _earlier(path: Path) -> Path:
+    """Return the first free name for a file of an earlier book."""
+    names = (path.with_name(f"{path.stem}.earlier{number}{path.suffix}") for number in ("", *range(2, 1_000_000)))
+    return next(name for name in names if not name.exists())
 
 
 def file_digest(path: Path) -> str:

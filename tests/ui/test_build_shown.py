@@ -12,6 +12,8 @@ from kit.core.errors import KitError
 from kit.job import Job
 from kit.job.build import build
 from kit.sheet.book import write_book
+from kit.sheet.book_parts import write_part
+from kit.sheet.book_record import NAME, file_digest
 from kit.ui.lesson import Lesson
 from kit.ui.panel import Panel, build_view, panel
 from tests.job.test_build import write
@@ -183,6 +185,40 @@ def test_the_files_of_a_part_that_fails_are_written_only_when_told_so(works: Pat
     assert 'content: "LIMIT FAILS' in sheet, "in the foot of each printed page"
     write_book(job, works / "book", date="2026-05-02", failing=True)
     assert (works / "book" / "files" / "gauge.txt").exists()
+
+
+def test_files_of_an_earlier_book_do_not_outlive_a_limit_that_fails(works: Path) -> None:
+    """What the book wrote goes; what a person changed since, or put there, stays."""
+    job, files = sound(works), works / "book" / "files"
+    write_book(job, works / "book", date="2026-05-02")
+    (files / "gauge.mine.txt").write_text("mine", encoding="utf-8")
+    job.set("gauge", "rise", "160 mm")
+    write_book(job, works / "book", date="2026-05-03")
+    assert [path.name for path in files.iterdir()] == ["gauge.mine.txt"]
+    write_book(job, works / "book", date="2026-05-04", failing=True)
+    (files / "gauge.txt").write_text("changed by hand", encoding="utf-8")
+    write_part(job, "gauge", works / "book")
+    assert {path.name for path in files.iterdir()} == {"gauge.mine.txt", "gauge.earlier.txt"}
+    assert (files / "gauge.earlier.txt").read_text(encoding="utf-8") == "changed by hand"
+    job.set("gauge", "rise", "108 mm")
+    write_part(job, "gauge", works / "book")
+    job.set("gauge", "rise", "160 mm")
+    write_part(job, "gauge", works / "book")
+    assert not (files / "gauge.txt").exists()
+
+
+def test_a_record_takes_nothing_away_outside_its_folder(works: Path) -> None:
+    write_book(sound(works), works / "book", date="2026-05-02")
+    outside, record = works / "mine.txt", works / "book" / NAME
+    outside.write_text("mine", encoding="utf-8")
+    told = record.read_text(encoding="utf-8")
+    told = told.replace('"files": {', f'"files": {{"../mine.txt": "{file_digest(outside)}", ', 1)
+    record.write_text(told, encoding="utf-8")
+    job = sound(works)
+    job.set("gauge", "rise", "107 mm")
+    write_book(job, works / "book", date="2026-05-03")
+    assert "mine.txt" not in record.read_text(encoding="utf-8")
+    assert outside.exists()
 
 
 def test_a_panel_asks_before_it_writes_the_files_of_a_part_that_fails(

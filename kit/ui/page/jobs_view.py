@@ -12,7 +12,7 @@ from kit.core.resources import data_dir
 from kit.job import Job
 from kit.job.folder import JobFile, copy_job, demos, job_files, new_job, rename_job
 from kit.job.proposing import begin, goals
-from kit.ui.page.widgets import button, labeled, row
+from kit.ui.page.widgets import Action, button, labeled, row
 
 if TYPE_CHECKING:
     from kit.ui.page.state import PageState
@@ -34,8 +34,9 @@ class JobsView(w.VBox):
         yours = [w.HTML("<h2>Open a job</h2>"), *self.rows] if self.rows else []
         super().__init__([*yours, *self._form(), *self._demos()], _dom_classes=("fw-jobs",))
 
-    def leave(self) -> None:
-        """Nothing goes on when the view is left."""
+    def leave(self, _go: Action) -> bool:
+        """Nothing goes on when the view is left, and nothing is lost."""
+        return True
 
     def new(self) -> None:
         """Write the job that the form describes, and show it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
-from functools import cache
+from functools import cache, partial
 from html import escape
 from importlib.resources import files
 from pathlib import Path
@@ -108,10 +108,12 @@ class JobPage(w.VBox):
             self.show_jobs()
             self.say(str(error), fault=True)
 
-    def _show(self, made: Callable[[], JobsView | PartsView | PartView], title: str) -> None:
+    def _show(self, made: Callable[[], JobsView | PartsView | PartView], title: str, *, left: bool = False) -> None:
+        """Show a view in place of another, which may ask before it is `left`."""
         self.say("")
-        if self.view is not None:
-            self.view.leave()
+        go = partial(self._show, made, title, left=True)
+        if self.view is not None and not left and not self.view.leave(go):
+            return
         try:
             view = made()
         except (KitError, OSError) as error:
@@ -136,6 +138,12 @@ class JobPage(w.VBox):
             each.tooltip = f"{verb}: {what}" if what else f"there is nothing to {verb}"
 
     def _step(self, by: int) -> None:
+        """Undo or redo; what is not saved yet is saved first, so that undo takes that back."""
+        go = partial(self._stepped, by)
+        if self.view is None or self.view.leave(go):
+            go()
+
+    def _stepped(self, by: int) -> None:
         assert self.history is not None
         try:
             what = self.history.undo() if by < 0 else self.history.redo()
@@ -147,8 +155,8 @@ class JobPage(w.VBox):
         self.say(f"taken back: {what}" if by < 0 else f"done again: {what}")
 
     def _again(self) -> None:
-        """Show the same view of what the job says now."""
-        view = self.view
+        """Show the same view of what the job says now; it was left before."""
+        view, self.view = self.view, None
         if isinstance(view, PartView) and view.part in self.job.parts:
             self.show_part(view.part)
         elif isinstance(view, JobsView):

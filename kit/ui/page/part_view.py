@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+from functools import partial
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,7 @@ from kit.subjects import subject
 from kit.ui.intake import Intake
 from kit.ui.page.links_view import LinksView
 from kit.ui.page.part_output import PartOutput
+from kit.ui.page.widgets import Action, Question
 from kit.ui.panel import panel
 
 if TYPE_CHECKING:
@@ -27,6 +29,7 @@ class PartView(w.VBox):
     def __init__(self, page: PageState, part_id: str) -> None:
         self.page, self.part = page, part_id
         self._waiting: asyncio.TimerHandle | None = None
+        self._stale = False  # whether the file says more than the panel shows
         self.panel = panel(job=page.job, part=part_id)
         self.panel.saving.by_itself(self._saved)
         self.panel.changed.append(self._changed)
@@ -36,12 +39,26 @@ class PartView(w.VBox):
         said = [w.HTML(f'<p class="fw-note">{escape(note)}</p>')] if note else []
         self.intake = Intake(page.job, part_id, self._taken_in) if self._takes_a_scan() else None
         intake = [self.intake] if self.intake else []
-        super().__init__([*said, *intake, self.panel, self.links, self.output])
+        self.asked = w.VBox()  # what is asked before what is not saved is lost
+        super().__init__([self.asked, *said, *intake, self.panel, self.links, self.output])
 
-    def leave(self) -> None:
-        """Save what is not saved yet."""
-        if self._waiting is not None:
+    def leave(self, go: Action) -> bool:
+        """Save what is not saved yet; return whether all is, else ask, and `go` only on a yes."""
+        saving = self.panel.saving
+        if saving.pending:
             self.store()
+        refused, rest = self.panel.refused, saving.pending
+        if not refused and not rest:
+            return True
+        if refused:
+            text = f"{', '.join(refused)} cannot be read, so it cannot be saved."
+            label = "Save the rest and leave" if rest else "Leave without it"
+        else:
+            text = f"{', '.join(rest)} could not be saved; the reason stands below the controls."
+            label = "Leave without it"
+        question = Question(text, label, partial(self._leave, go, rest_first=bool(refused)), no="Stay here")
+        self.asked.children = (question,)
+        return False
 
     def store(self) -> None:
         """Save what was changed; what was changed by hand meanwhile is asked about below the controls."""
@@ -53,6 +70,16 @@ class PartView(w.VBox):
         self.panel.saving.store()
 
     # -- inside ---------------------------------------------------------------------------------------
+
+    def _leave(self, go: Action, *, rest_first: bool) -> None:
+        """Go; first save what can be read, and ask again where that fails."""
+        if rest_first and self.panel.saving.pending:
+            self.panel.saving.store(but_refused=True)
+            if self.panel.saving.pending:
+                text = "The rest could not be saved; the reason stands below the controls."
+                self.asked.children = (Question(text, "Leave without it", go, no="Stay here"),)
+                return
+        go()
 
     def _changed(self) -> None:
         """Save soon: a control that moves is one change."""
@@ -68,6 +95,8 @@ class PartView(w.VBox):
     def _saved(self, names: list[str]) -> None:
         if names:
             self.page.stored(f"{', '.join(map(in_words, names))} of {self.part}", self.part)
+        if self._stale:
+            self._reread()
 
     def _takes_a_scan(self) -> bool:
         return subject(self.panel.model.name).intake is not None
@@ -75,7 +104,13 @@ class PartView(w.VBox):
     def _taken_in(self) -> None:
         """Show the panel of what a step of the intake saved."""
         self.page.stored(f"scan of {self.part}", self.part)
-        self.panel.saving.reread()
+        self._reread()
+
+    def _reread(self) -> None:
+        """Read the file again, once nothing stands in the panel that would be lost by it."""
+        self._stale = self.panel.saving.pending != () or self.panel.refused != ()
+        if not self._stale:
+            self.panel.saving.reread()
 
     def _again(self) -> None:
         self.page.show_part(self.part)

@@ -18,7 +18,7 @@ from kit.subjects import heading
 from kit.ui.page.adding import AddView
 from kit.ui.page.output_view import OutputView
 from kit.ui.page.thumbnail import thumbnail
-from kit.ui.page.widgets import Idle, Question, button, row
+from kit.ui.page.widgets import Action, Idle, Question, button, row
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -46,10 +46,11 @@ class PartsView(w.VBox):
         )
         self._filling = Idle([each.fill for each in self.rows.values()])
 
-    def leave(self) -> None:
-        """Compute nothing more."""
+    def leave(self, _go: Action) -> bool:
+        """Compute nothing more; all that was done here is saved."""
         self._filling.stop()
         self.adding.leave()
+        return True
 
     def added(self, part_id: str) -> None:
         """Show the part that was just added."""

@@ -50,6 +50,14 @@ class Saving(w.VBox):
         now, before = self.panel.case.typed, self.panel.start.typed
         return {name for name in now.keys() | before.keys() if now.get(name) != before.get(name)}
 
+    @property
+    def pending(self) -> tuple[str, ...]:
+        """All that differs from what the job says, in words: givens, picks, inputs and links."""
+        panel = self.panel
+        left_open = panel.case.beyond ^ panel.start.beyond
+        names = [*sorted(self.unsaved | left_open), *panel.inputs.unsaved, *panel.inputs.unsaved_links]
+        return tuple(map(in_words, names))
+
     def hold(self) -> None:
         """Hold saving and exporting off while something that stands in the panel cannot be taken, and say so."""
         words = held_words(self.panel.refused)
@@ -74,13 +82,16 @@ class Saving(w.VBox):
         for each in (self.save, self.reset, self.export):
             each.layout.display = "none"
 
-    def store(self, *, force: bool = False) -> None:
-        """Write what changed into the job's file; where it was changed by hand there, ask."""
+    def store(self, *, force: bool = False, but_refused: bool = False) -> None:
+        """Write what changed into the job's file; where it was changed by hand there, ask.
+
+        Nothing is written while an entry is refused, unless all `but_refused` ones are to be.
+        """
         from kit.job import JobChanged, JobGone
 
         panel, job = self.panel, self.panel.job
         assert job is not None
-        if panel.refused:
+        if panel.refused and not but_refused:
             self.hold()
             return
         try:

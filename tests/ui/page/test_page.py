@@ -214,6 +214,44 @@ def test_hand_edits_are_met_by_a_question(station: JobPage) -> None:
     assert panel.fields["gap"].box.value == "3.0 mm"
 
 
+def test_nothing_is_lost_unasked_while_an_entry_is_refused(station: JobPage) -> None:
+    station.show_part("scale_cursor")
+    view, path = part(station), station.job.path
+    before = path.read_text()
+    view.panel.fields["gap"].box.value = "wide"
+    view.panel.fields["eye_offset"].box.value = "7 mm"
+    assert path.read_text() == before
+    station.to_parts.click()
+    assert station.view is view
+    assert "gap cannot be read" in words(view.asked)
+    press(view.asked, "Stay here")
+    station.to_parts.click()
+    press(view.asked, "Save the rest and leave")
+    parts(station)
+    assert 'eye_offset = "7 mm"' in path.read_text()
+    assert "wide" not in path.read_text()
+    station.show_part("scale_cursor")
+    part(station).panel.fields["gap"].box.value = "wide"
+    station.undo.click()
+    press(station, "Leave without it")
+    assert "eye_offset" not in path.read_text(), "undo waits for the answer, and then is done"
+    assert part(station).panel.fields["gap"].box.value != "wide"
+
+
+def test_what_could_not_be_saved_is_asked_about_too(station: JobPage) -> None:
+    station.show_part("scale_cursor")
+    view, path = part(station), station.job.path
+    view.panel.fields["gap"].box.value = "2 mm"
+    path.write_text(path.read_text().replace('gap = "2 mm"', 'gap = "3 mm"'))
+    view.panel.fields["gap"].box.value = "1.5 mm"
+    station.to_jobs.click()
+    assert station.view is view
+    assert "gap could not be saved" in words(view.asked)
+    press(view.asked, "Leave without it")
+    assert isinstance(station.view, JobsView)
+    assert 'gap = "3 mm"' in path.read_text()
+
+
 def test_a_sheet_is_written_and_a_failing_limit_asks_first(station: JobPage, folder: Path) -> None:
     station.show_part("scale_cursor")
     view = part(station)
