@@ -89,12 +89,12 @@ INSIDE_JOB = (
     {"migration", "part_text"},
     {"toml_file"},
     {"merge"},
-    {"resolver", "stated", "entry"},
+    {"resolver", "stated", "entry", "written"},
     {"build"},
     {"verdict"},
     {"content"},
     {"job"},
-    {"arrange", "fits", "folder", "history"},
+    {"arrange", "fits", "folder", "history", "pins"},
     {"overview", "proposing", "check", "demo"},
 )
 

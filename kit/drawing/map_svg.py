@@ -18,6 +18,7 @@ import shapely
 from kit.core.model import Case, in_words
 from kit.core.model.grid import Grid
 from kit.core.quantity import Display
+from kit.drawing.axes_svg import in_digits, open_path, percent, plain_label, ticks
 from kit.drawing.plots import FAIL_COLOR, axis_label, relation_of, shown_unit
 
 if TYPE_CHECKING:
@@ -72,10 +73,10 @@ def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = 
     unit = shown_unit(part, display)
     if chance is None:
         field, levels = np.asarray(unit.from_base(made.result)), _levels(unit.from_base(made.result))
-        title, fmt = _plain(axis_label(part, display, 200)), _number
+        title, fmt = plain_label(axis_label(part, display, 200)), in_digits
     else:
         field, levels = chance, list(CHANCES)
-        title, fmt = "how likely all limits hold, at least", _percent
+        title, fmt = "how likely all limits hold, at least", percent
     height = HEIGHT + ROW * (len(made.margins) + 1 + bool(np.isnan(made.result).any()))
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
@@ -94,7 +95,7 @@ def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = 
     across, up = model.givens[made.across], model.givens[made.up]
     parts += _axes(frame, shown_unit(across, display), shown_unit(up, display))
     middle_x, middle_y = (LEFT + WIDTH - RIGHT) / 2, (TOP + HEIGHT - BOTTOM) / 2
-    words_x, words_y = (escape(_plain(axis_label(given, display, 200))) for given in (across, up))
+    words_x, words_y = (escape(plain_label(axis_label(given, display, 200))) for given in (across, up))
     parts.append(f'<text x="{middle_x:g}" y="{HEIGHT - 16:g}" text-anchor="middle">{words_x}</text>')
     parts.append(f'<text transform="translate(16 {middle_y:g}) rotate(-90)" text-anchor="middle">{words_y}</text>')
     parts += _design(frame, case.base[made.across], case.base[made.up])
@@ -143,7 +144,7 @@ class _Borders:
         self.legend.append((number, dash, f"{name}: fails on the hatched side"))
         dashed = f' stroke-dasharray="{dash}"' if dash else ""
         self.drawn.append(
-            f'<path d="{"".join(_open(line) for line in lines)}" fill="none" stroke="{FAIL_COLOR}" '
+            f'<path d="{"".join(open_path(line) for line in lines)}" fill="none" stroke="{FAIL_COLOR}" '
             f'stroke-width="2.2"{dashed}/>'
         )
         at_x, at_y = self._place(max(lines, key=_length))
@@ -180,7 +181,7 @@ def _lines(x: Array, y: Array, field: Array, levels: Sequence[float], fmt: Any) 
         lines = [_simple(line) for line in generator.lines(level)]
         if not lines:
             continue
-        yield f'<path d="{"".join(_open(line) for line in lines)}" fill="none" stroke="#444" stroke-width="0.8"/>'
+        yield f'<path d="{"".join(open_path(line) for line in lines)}" fill="none" stroke="#444" stroke-width="0.8"/>'
         longest = max(lines, key=_length)
         if _length(longest) > 60:
             at_x, at_y = _along(longest, 0.35 + 0.3 * (number % 2))
@@ -201,11 +202,11 @@ def _axes(frame: Frame, unit_x: Any, unit_y: Any) -> Iterator[str]:
     for tick in _seen_ticks(frame.x, unit_x):
         x = frame.across(unit_x.to_base(tick))
         yield f'<path d="M{x:.1f} {bottom:g}v5" stroke="#000"/>'
-        yield f'<text x="{x:.1f}" y="{bottom + 18:g}" text-anchor="middle">{_number(tick)}</text>'
+        yield f'<text x="{x:.1f}" y="{bottom + 18:g}" text-anchor="middle">{in_digits(tick)}</text>'
     for tick in _seen_ticks(frame.y, unit_y):
         y = frame.down(unit_y.to_base(tick))
         yield f'<path d="M{LEFT:g} {y:.1f}h-5" stroke="#000"/>'
-        yield f'<text x="{LEFT - 8:g}" y="{y + 4:.1f}" text-anchor="end">{_number(tick)}</text>'
+        yield f'<text x="{LEFT - 8:g}" y="{y + 4:.1f}" text-anchor="end">{in_digits(tick)}</text>'
 
 
 def _design(frame: Frame, x: float, y: float) -> Iterator[str]:
@@ -247,17 +248,13 @@ def _rings(polygons: Sequence[Array], offsets: Sequence[Array]) -> str:
     """Return the path of filled areas."""
     path = []
     for points, cuts in zip(polygons, offsets, strict=True):
-        path += [_open(_simple(points[a:b])) + "Z" for a, b in pairwise(cuts)]
+        path += [open_path(_simple(points[a:b])) + "Z" for a, b in pairwise(cuts)]
     return "".join(path)
 
 
 def _simple(points: Array) -> Array:
     """Return a line without the points that it does not need."""
     return np.asarray(shapely.simplify(shapely.linestrings(points), STRAY).coords)
-
-
-def _open(points: Array) -> str:
-    return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in points)
 
 
 def _length(points: Array) -> float:
@@ -277,31 +274,8 @@ def _levels(values: Any) -> list[float]:
         return []
     low, high = np.percentile(known, (2, 98))
     # What hardly changes has no bands: its round numbers would differ by rounding alone.
-    return _ticks(float(low), float(high), BANDS) if high - low > 1e-9 * max(abs(low), abs(high)) else []
-
-
-def _ticks(low: float, high: float, most: int = 7) -> list[float]:
-    """Return round numbers from `low` to `high`, in steps of 1, 2 or 5 times a power of ten."""
-    rough = (high - low) / most
-    power = 10.0 ** math.floor(math.log10(rough))
-    step = next(power * each for each in (1, 2, 5, 10) if power * each >= rough * (1 - 1e-9))
-    first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
-    return [number * step for number in range(first, last + 1)]
+    return ticks(float(low), float(high), BANDS) if high - low > 1e-9 * max(abs(low), abs(high)) else []
 
 
 def _seen_ticks(ends: tuple[float, float], unit: Any) -> list[float]:
-    return _ticks(float(unit.from_base(ends[0])), float(unit.from_base(ends[1])))
-
-
-def _number(value: float) -> str:
-    return f"{value:.6g}".replace("-", "\u2212")
-
-
-def _percent(value: float) -> str:
-    return f"{100 * value:.0f} %"
-
-
-def _plain(label: str) -> str:
-    """Return an axis' label without its symbol, which is set in mathematics."""
-    before, _, rest = label.partition(" $")
-    return before + (rest.partition("$")[2] if rest else "")
+    return ticks(float(unit.from_base(ends[0])), float(unit.from_base(ends[1])))

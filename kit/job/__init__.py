@@ -28,6 +28,7 @@
     note = "for yourself"
     wood = "boat-shed ash"                   # a pick: a row of a table that fills several givens
     beyond = ["length"]                      # givens that leave the model's span, knowingly
+    wishes = ["least tip_error", "most length"]   # what would be best, beside what the model wishes
     envelope = "saw_sweep"                   # a link: what it takes of another part's build
     gaps = [                                 # an input of the model beside its givens: rows, files, options
       { x = "60 mm", y = "500 mm", depth = "3.21 ± 0.13 mm" },
@@ -41,6 +42,13 @@
     key_play = { value = "0.1 mm", origin = "solved", how = "so that the tip moves 0.1 mm" }
     key_width = { from = "machine.track_width" }
     tilt = { from = "frame.bevel" }          # a link: another part's quantity with its uncertainty
+
+    [parts.stop.pins."two ribs"]             # a design that was considered, whole: pinned in the panel or written here
+    why = "stiffer, but it hides the mark"
+    picks = { wood = "hard maple" }          # may have beyond as well
+
+    [parts.stop.pins."two ribs".givens]      # as the part's own, but without links
+    length = "1200 ± 0.5 mm"
 
     [parts.stop.built]                       # what was measured after building; kept, not read yet
     [parts.stop.record]                      # results as they once were, to compare with; never read as truth

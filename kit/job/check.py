@@ -190,6 +190,17 @@ class _Checker:
                 self.faulty.add(part.id)  # reported at the row
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))
+        yield from self.pins(part, model)
+
+    def pins(self, part: JobPart, model: Calculation) -> Iterator[Problem]:
+        """Point out pinned designs that cannot be computed any more; the part itself does not rest on them."""
+        for name, kept in part.pins.items():
+            typed: dict[str, Any] = {each: entry.stated for each, entry in kept.givens.items()} | dict(kept.picks)
+            try:
+                model.at(beyond=kept.beyond, tables=self.resolver.tables, **typed)
+            except KitError as error:
+                message, remedy = in_two(error, _SEE)
+                yield Problem(("parts", part.id, "pins", name), f"the pin {name!r}: {message}", remedy, "hint")
 
     def names(self, part: JobPart, model: Calculation) -> Iterator[Problem]:
         path: places.Path = ("parts", part.id)

@@ -38,6 +38,7 @@ def content_digests(job: Job) -> dict[str, str]:
         files = [content_digest(path, MOST_BYTES) for path in read_files(raw, job.path.parent)]
         others = {other: found.get(other) for other in rests_on(job, id)}
         stated = [id, part.model, part.title, raw, job.links(id), bars, files, others, repr(job.cell_origins(id))]
+        stated.append(repr(part.pins))
         stated += _case(job.case(id))
         found[id] = sha256(json.dumps([*shown, *stated], sort_keys=True, default=str).encode()).hexdigest()
     return found

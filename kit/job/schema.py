@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 TOP_KEYS = ("format", "job", "machine", "tables", "parts")
 HEAD_KEYS = ("prepared_by", "checked_by", "date", "revision")  # of [job]: what the head of a printed sheet says
 JOB_KEYS = ("name", "about", "maker", *HEAD_KEYS, "units", "denominator", "decimals", "sure", "example")
-PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record")
+PART_KEYS = ("model", "title", "note", "beyond", "wishes", "givens", "pins", "built", "record")
+PIN_KEYS = ("why", "beyond", "picks", "givens")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", *ORIGIN_KEYS)
 
 #: The id under which links find the machine's own measures.
@@ -66,6 +67,16 @@ class GivenEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class JobPin:
+    """A design of a part that is kept beside its own: why, and all that is stated for it. Nothing in it is a link."""
+
+    why: str = ""
+    beyond: tuple[str, ...] = ()
+    picks: Mapping[str, str] = field(default_factory=dict)
+    givens: Mapping[str, GivenEntry] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
 class JobPart:
     """A part of the job: the model that works it out (empty if it names none), and what is given for it.
 
@@ -81,6 +92,8 @@ class JobPart:
     picks: Mapping[str, str] = field(default_factory=dict)
     givens: Mapping[str, GivenEntry] = field(default_factory=dict)
     lists: Mapping[str, Any] = field(default_factory=dict)
+    wishes: tuple[str, ...] = ()
+    pins: Mapping[str, JobPin] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -228,11 +241,6 @@ class _Reader:
             self.fault(path, f"{id!r} cannot name a part", "use letters, digits, - and _, and not the word machine")
         if "model" not in body:
             self.fault(path, f"part {id} names no model", 'add a line such as model = "stop.deflection"')
-        beyond = body.get("beyond", [])
-        if not (isinstance(beyond, list) and all(isinstance(name, str) for name in beyond)):
-            message = "beyond is not a list of names of givens"
-            self.fault((*path, "beyond"), message, 'write it such as beyond = ["length"]', value=True)
-            beyond = []
         givens = self.table((*path, "givens"), body.get("givens", {}))
         # what is no key of every part may be a pick, an input or a link of its model; the model knows which
         own = {key: row for key, row in body.items() if key not in PART_KEYS}
@@ -242,10 +250,38 @@ class _Reader:
             self.text((*path, "model"), body.get("model", "")),
             self.text((*path, "title"), body.get("title", "")),
             self.text((*path, "note"), body.get("note", "")),
-            tuple(beyond),
+            self.names(path, body, "beyond", 'such as beyond = ["length"]'),
             picks,
             dict(self.entries((*path, "givens"), givens)),
             {key: row for key, row in own.items() if key not in picks},
+            self.names(path, body, "wishes", 'such as wishes = ["least tip_error"]'),
+            self.pins(path, body),
+        )
+
+    def names(self, path: Path, body: Mapping[str, Any], key: str, example: str) -> tuple[str, ...]:
+        found = body.get(key, [])
+        if isinstance(found, list) and all(isinstance(name, str) for name in found):
+            return tuple(found)
+        self.fault((*path, key), f"{key} is not a list of texts", f"write it {example}", value=True)
+        return ()
+
+    def pins(self, path: Path, body: Mapping[str, Any]) -> dict[str, JobPin]:
+        found = self.table((*path, "pins"), body.get("pins", {}))
+        return {name: self.pin((*path, "pins", name), pin) for name, pin in found.items()}
+
+    def pin(self, path: Path, found: Any) -> JobPin:
+        body = self.table(path, found)
+        self.unknown(path, body, PIN_KEYS)
+        picks = self.table((*path, "picks"), body.get("picks", {}))
+        givens = dict(self.entries((*path, "givens"), self.table((*path, "givens"), body.get("givens", {}))))
+        for name in [name for name, entry in givens.items() if entry.link]:
+            message = f"{name} of the pin {path[-1]} is a link; a pin keeps what a design was"
+            self.fault((*path, "givens", name), message, "write the value")
+        return JobPin(
+            self.text((*path, "why"), body.get("why", "")),
+            self.names(path, body, "beyond", 'such as beyond = ["length"]'),
+            {name: self.text((*path, "picks", name), row) for name, row in picks.items()},
+            givens,
         )
 
     def linked(self, name: str, entry: GivenEntry) -> bool:

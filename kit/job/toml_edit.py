@@ -251,6 +251,8 @@ def _insert(text: str, path: Path, value: Any) -> str:
     at = len(text.rstrip())
     if parent is not None and parent.path and not parent.implied:
         at = parent.last
+    elif near := next((table for table in around if len(table) > 1 and table in places.heads), ()):
+        at = max(each.last for each in places.heads.values() if each.path[: len(near)] == near)  # with its own
     return _after(text, at, "", header, pair)
 
 

@@ -17,7 +17,9 @@ from kit.drawing.remarks import remarking
 from kit.job import Job
 from kit.job.build import best_build
 from kit.job.part_names import file_name
+from kit.job.pins import pins
 from kit.job.verdict import PassedOn, Upstream, gathered, passed_on, standalone_verdict, upstream
+from kit.sheet.alternatives import alternatives
 from kit.sheet.book_record import Written, file_digest, read_record, take_away, write_record
 from kit.sheet.write import IndexEntry, part_origin, sheet
 
@@ -109,7 +111,10 @@ def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:
     written = _written(build, folder, order, job.display, judged) if build else {}
     href = file_name(order.id)
     display, short = job.display, order.short
-    page = sheet(case, display=display, origin=origin, build=build, verdict=judged, written=written, short=short)
+    more = alternatives(case, pins(job, order.id), display, level=job.level)
+    page = sheet(
+        case, display=display, origin=origin, build=build, verdict=judged, written=written, more=more, short=short
+    )
     write_atomic(folder / href, page)
     inputs = (build and build.inputs) or digest(case)
     title = origin.title or case.model.title

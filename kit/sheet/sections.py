@@ -7,6 +7,7 @@ uncertainties, given-NAME, derived-NAME, limit-NAME, budget-NAME, verdict.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from html import escape
 from typing import TYPE_CHECKING
@@ -132,11 +133,13 @@ def sections(
     draws: dict[str, Draws] | None = None,
     remark: str = "",
     stated: tuple[Table, ...] = (),
+    more: Sequence[tuple[str, str]] = (),
     short: bool = False,
 ) -> list[tuple[str, str]]:
     """Return the parts of a worked sheet after its answer, each with its heading.
 
-    `draws` are set beside the budgets, `remark` stands below them; `stated` is what is stated beside the givens.
+    `draws` are set beside the budgets, `remark` stands below them; `stated` is what is stated beside the givens, `more`
+    are further parts as HTML.
     `short` leaves out how the numbers come about: derivation and budgets.
     """
     notes, numbers = Notes(case.model.sources), None if short else carried(case, display)
@@ -150,6 +153,7 @@ def sections(
         ("Lists and options", "".join(map(rows_table, stated))),
         ("Derivation", derivation(case, display, numbers=numbers, notes=notes) if numbers else ""),
         ("Uncertainty", spread + (f"<p>{escape(remark)}</p>" if remark else "")),
+        *more,
     ]
     parts.append(("Sources", notes.html()))
     return [(title, body) for title, body in parts if body]
@@ -162,11 +166,12 @@ def static(
     ids: str = "static",
     build: Build | None = None,
     verdict: Verdict | None = None,
+    more: Sequence[tuple[str, str]] = (),
 ) -> str:
     """Return a worked sheet's content without its page, for where no kernel moves the panel.
 
     It stands beside a live panel, so its numbers carry no `data-testid`. Of the shape it has the first picture.
-    `verdict` is what is known of the case where a job knows more.
+    `verdict` is what is known of the case where a job knows more, `more` are further parts as HTML.
     """
     judged = verdict or standalone_verdict(case, build)
     shape = (
@@ -181,7 +186,7 @@ def static(
         if build
         else []
     )
-    pieces = [*shape, *sections(case, display, ids=ids, stated=build.stated if build else ())]
+    pieces = [*shape, *sections(case, display, ids=ids, stated=build.stated if build else (), more=more)]
     parts = "".join(f"<h3>{escape(title)}</h3>{body}" for title, body in pieces)
     box = verdict_box(judged, display, more=outside_list(case))
     content = (

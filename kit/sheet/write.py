@@ -86,14 +86,15 @@ def sheet(
     build: Build | None = None,
     verdict: Verdict | None = None,
     written: Mapping[str, Sequence[str]] | None = None,
+    more: Sequence[tuple[str, str]] = (),
     short: bool = False,
 ) -> str:
     """Return the worked sheet of a case as a whole HTML file. The same inputs give the same text.
 
     `draws` is the number of Monte Carlo draws beside the budgets; 0 leaves them out. `build` is the shape that goes
     with the case, `verdict` what is known of it where a job knows more, `written` its files: links relative to the
-    sheet, by what they are. A `short` sheet leaves out how the numbers come about, and all pictures of the shape but
-    the first.
+    sheet, by what they are; `more` are further parts as HTML, each with its heading. A `short` sheet leaves out how the
+    numbers come about, and all pictures of the shape but the first.
     """
     origin, judged = origin or Origin(), verdict or standalone_verdict(case, build)
     model, inputs = case.model, (build and build.inputs) or digest(case)
@@ -105,7 +106,7 @@ def sheet(
     drawn, remark = _drawn(case, 0 if short else draws, correlations)
     stated = build.stated if build else ()
     parts = sections.sections(
-        case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated, short=short
+        case, display, correlations=correlations, draws=drawn, remark=remark, stated=stated, more=more, short=short
     )
     if build:
         shown = replace(build, pictures=build.pictures[:1]) if short else build
@@ -144,9 +145,10 @@ def write_sheet(
     correlations: Correlations | None = None,
     build: Build | None = None,
     verdict: Verdict | None = None,
+    more: Sequence[tuple[str, str]] = (),
     short: bool = False,
 ) -> Path:
-    """Write the worked sheet into `folder`, named after the part or else the model; return the file.
+    """Write the worked sheet into `folder`, named after the part or else the model; return the file. See `sheet`.
 
     >>> from kit import model
     >>> write_sheet(model("scale.cursor").at(), Path("sheets")).name
@@ -163,6 +165,7 @@ def write_sheet(
             correlations=correlations,
             build=build,
             verdict=verdict,
+            more=more,
             short=short,
         ),
     )

@@ -11,7 +11,8 @@ from kit.core.model.inputs import Input
 from kit.core.model.statement import Statement
 from kit.core.model.terms import ModelError
 
-_PART_KEYS = ("model", "title", "note", "beyond", "givens", "built", "record", "shape")  # of a part in a job file
+# The keys of a part in a job file.
+_PART_KEYS = ("model", "title", "note", "beyond", "wishes", "givens", "pins", "built", "record", "shape")
 
 
 class Model(Statement):

@@ -9,13 +9,12 @@ from typing import TYPE_CHECKING, Any
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.files import write_atomic
 from kit.core.model import in_words
 from kit.core.model.grid import Grid, axes_of, grid, least_chance
 from kit.drawing.map_svg import frame_of, map_svg
 from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
-from kit.ui.panel.saving import SHEETS
+from kit.ui.explore.printing import Printing
 
 if TYPE_CHECKING:
     from kit.ui.panel.state import PanelState
@@ -41,15 +40,14 @@ class MapView(w.VBox):
         self.result = _menu("result", results, first)
         self.kind = _menu("bands show", [(each, each) for each in (RESULT, CHANCE)], RESULT)
         self.zoom = _menu("axes reach over", [(each, each) for each in ZOOMS], "whole span")
-        self.file = w.Button(description="Write the map", tooltip="write the map as SVG into the folder of sheets")
-        self.file.on_click(lambda _: self.write())
+        self.printing = Printing(panel, "map")
         self.picture = MapPicture(self.move, self.look)
         self.said = w.HTML()
         self._made: tuple[object, Grid, Any] | None = None
         for menu in (self.across, self.up, self.result, self.kind, self.zoom):
             menu.observe(lambda _: self.refresh(), "value")
-        menus = w.HBox([self.across, self.up, self.kind, self.result, self.zoom, self.file], _dom_classes=("fw-row",))
-        super().__init__([menus, self.picture, self.said], _dom_classes=("fw-explore",))
+        menus = w.HBox([self.across, self.up, self.kind, self.result, self.zoom], _dom_classes=("fw-row",))
+        super().__init__([menus, self.picture, self.said, self.printing], _dom_classes=("fw-explore",))
 
     def refresh(self) -> None:
         """Draw the map of the panel's case; a fault is shown in its place."""
@@ -57,7 +55,7 @@ class MapView(w.VBox):
         try:
             made, chance = self._grid()
         except KitError as error:
-            self.picture.picture = ""
+            self.picture.picture, self.printing.pictures = "", {}
             self._say(f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>')
             return
         frame = frame_of(made)
@@ -65,6 +63,7 @@ class MapView(w.VBox):
         self.picture.design = [(base - low) / (high - low) for (low, high), base in ends]
         self.picture.label = f"map over {in_words(made.across)} and {in_words(made.up)}"
         self.picture.picture = map_svg(case, made, display, chance=chance, ids=f"map{id(self)}")
+        self.printing.pictures = {f"{made.across} {made.up}": self.picture.picture}
         self._say("")
 
     def move(self, across: float, up: float) -> None:
@@ -73,7 +72,7 @@ class MapView(w.VBox):
         if texts is None:
             return
         try:
-            self.panel.take_all(texts)
+            self.panel.show_case(self.panel.case.changed(texts))
         except KitError as error:
             self._say(f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>')
 
@@ -94,16 +93,9 @@ class MapView(w.VBox):
         state = f"fails: {', '.join(failing)}" if failing else "all limits hold"
         self._say(f"<p>At {escape(where)}: {escape(state)}. {escape(results)}.</p>")
 
-    def write(self) -> None:
-        """Write the map as SVG into the folder of sheets, and say where."""
-        name = f"{self.panel.part or self.panel.model.name}_map_{self.across.value}_{self.up.value}.svg"
-        try:
-            SHEETS.mkdir(exist_ok=True)
-            write_atomic(SHEETS / name, self.picture.picture)
-        except OSError as error:
-            self._say(f'<p class="fw-fault" role="alert">{escape(str(error))}</p>')
-            return
-        self._say(f'<p role="status">Wrote {escape(str(SHEETS / name))}.</p>')
+    def sections(self) -> list[tuple[str, str]]:
+        """Return the map, where it is to be printed with the sheet."""
+        return self.printing.sections()
 
     # -- inside ---------------------------------------------------------------------------------------
 

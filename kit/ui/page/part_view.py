@@ -32,6 +32,7 @@ class PartView(w.VBox):
         self._stale = False  # whether the file says more than the panel shows
         self.panel = panel(job=page.job, part=part_id)
         self.panel.saving.by_itself(self._saved)
+        self.panel.steps.layout.display = "none"  # the page undoes what was saved
         self.panel.changed.append(self._changed)
         self.links = LinksView(page, part_id, self._again)
         self.output = PartOutput(page, part_id, self.panel)

@@ -62,10 +62,7 @@ class InputView(w.VBox):
 
     def reset(self) -> None:
         """Show what was stated at the start."""
-        self.raw, self.links = self.start
-        self._refused.clear()
-        if self.editors or self.menus:
-            self._build()
+        self.show(*self.start)
 
     def restart(self, raw: Mapping[str, Any], links: Links) -> None:
         """Take what a job's file states now for the start; `reset` shows it."""
@@ -75,6 +72,13 @@ class InputView(w.VBox):
         """State these inputs, as if they had been typed."""
         self.raw = {**self.raw, **raw}
         if raw and (self.editors or self.menus):
+            self._build()
+
+    def show(self, raw: Mapping[str, Any], links: Links) -> None:
+        """Show other inputs and links in the place of all that is stated."""
+        self.raw, self.links = raw, links
+        self._refused.clear()
+        if self.editors or self.menus:
             self._build()
 
     @property

@@ -35,6 +35,7 @@ from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
 from kit.ui.panel.solve_view import Solving
 from kit.ui.panel.static_view import StaticView
+from kit.ui.panel.steps import Steps
 from kit.ui.panel.typed import given_anew, picked_anew
 
 if TYPE_CHECKING:
@@ -77,6 +78,7 @@ class Panel(w.VBox):
         self.inputs = self._inputs()
         self._upstream = self._rests_on()
         self.saving = Saving(self)
+        self.steps = Steps(self)
         self.build_view = BuildView(self) if subject(self.model.name).build else None
         self.room = Room(self)
         self.more = self._more()
@@ -114,6 +116,14 @@ class Panel(w.VBox):
     def links(self) -> Mapping[str, Any]:
         """The parts that are taken, by what is taken of them."""
         return self.inputs.links
+
+    def restate_static(self) -> None:
+        """Write the static view again, once the controls have come to rest."""
+        self.static_view.refresh_soon()
+
+    def more_of_sheet(self) -> list[tuple[str, str]]:
+        """Return what was looked at round the design, as further parts of its sheet."""
+        return self.room.sections()
 
     @property
     def judged(self) -> Verdict:
@@ -160,19 +170,22 @@ class Panel(w.VBox):
         self.fields[name].show(self.case.entries[name])
         self._write()
 
-    def take(self, case: Case, changed: str) -> None:
-        """Show another case of the same model, in which `changed` is new (a value found, say)."""
-        self.case = case
-        self.fields[changed].show(case.entries[changed], linked=False)
+    def take_all(self, texts: dict[str, str]) -> None:
+        """Take several givens as proposed. Raises KitError, and nothing changes, where the model refuses one."""
+        found = ValueOrigin("solved", how="proposed from what is linked")
+        self.show_case(self.case.changed({name: Stated(text, origin=found) for name, text in texts.items()}))
+
+    def show_case(self, case: Case, *, what: str = "") -> None:
+        """Show another case of the same model; `what` is the step's name, else it is named by what changed."""
+        self._show_controls(case)
+        self.steps.named = what
         self._write()
 
-    def take_all(self, texts: dict[str, str]) -> None:
-        """Take several givens at once. Raises KitError, and nothing changes, where the model refuses one."""
-        found = ValueOrigin("solved", how="proposed from what is linked")
-        self.case = self.case.changed({name: Stated(text, origin=found) for name, text in texts.items()})
-        for name in texts:
-            self.fields[name].show(self.case.entries[name], linked=False)
-        self._write()
+    def go_to(self, case: Case, raw: Mapping[str, Any], links: Mapping[str, Any]) -> None:
+        """Show an earlier or later state of the panel: its case, and what is stated beside the givens."""
+        self._show_controls(case)
+        self.inputs.show(raw, links)
+        self._restate()
 
     @property
     def refused(self) -> tuple[str, ...]:
@@ -194,15 +207,23 @@ class Panel(w.VBox):
 
     def reset(self) -> None:
         """Go back to the case that the panel began with."""
-        self.case = self.start
-        for name, field in self.fields.items():
-            field.show(self.case.entries[name], beyond=name in self.case.beyond, linked=self._linked(name))
-        for name, pick in self.picks.items():
-            pick.show(self.case.picks[name])
+        self._show_controls(self.start, whole=True)
+        self.steps.named = "Reset"
         self.inputs.reset()
         self._restate()
 
     # -- inside ---------------------------------------------------------------------------------------
+
+    def _show_controls(self, case: Case, *, whole: bool = False) -> None:
+        """Take a case, and show it in the controls of what differs, or in all of them."""
+        before, self.case = self.case, case
+        for name, field in self.fields.items():
+            outside = name in case.beyond
+            if whole or case.entries[name] != before.entries[name] or outside != (name in before.beyond):
+                field.show(case.entries[name], beyond=outside, linked=self._linked(name))
+        for name, pick in self.picks.items():
+            if whole or case.picks[name] != before.picks[name]:
+                pick.show(case.picks[name])
 
     def _beyond(self, name: str, field: Field | None) -> frozenset[str]:
         if field is None or field.beyond is None:
@@ -260,6 +281,7 @@ class Panel(w.VBox):
         self._write_formula()
         self._write_more()
         self.room.refresh()
+        self.steps.note()
         self.hold()
         self.static_view.refresh_soon()
         for told in self.changed:
@@ -307,7 +329,7 @@ class Panel(w.VBox):
     def _lay_out(self) -> list[w.Widget]:
         heading = w.HTML(style() + sections.heading(self.model))
         controls = w.VBox(self._rows_of_controls(), _dom_classes=("fw-controls",))
-        below = w.VBox([self.units, self.solving, self.saving], _dom_classes=("fw-below",))
+        below = w.VBox([self.units, self.solving, self.saving, self.steps], _dom_classes=("fw-below",))
         shown = w.HBox([w.HTML("formula of"), self.shown], _dom_classes=("fw-row", "fw-shown"))
         answers = w.VBox([self.answer, shown, self.formula], _dom_classes=("fw-answers",))
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 340px), 1fr))")
@@ -329,7 +351,15 @@ class Panel(w.VBox):
 
         origin = self.saving.origin()
         build = self.final_build()
-        return write_sheet(self.case, folder, display=self.display, origin=origin, build=build, verdict=self.judged)
+        return write_sheet(
+            self.case,
+            folder,
+            display=self.display,
+            origin=origin,
+            build=build,
+            verdict=self.judged,
+            more=self.more_of_sheet(),
+        )
 
 
 @cache

@@ -14,7 +14,7 @@ from kit.core.errors import KitError
 from kit.core.model import Entry
 from kit.core.quantity import ValueOrigin, parse
 from kit.core.quantity.origin import STATES
-from kit.ui.panel.typed import plain
+from kit.job.written import plain
 
 OnTold = Callable[[str, ValueOrigin], None]
 _OF_A_LINK = '<span class="fw-note">A link brings this from where it leads; type a value to replace it.</span>'

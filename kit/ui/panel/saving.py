@@ -12,7 +12,7 @@ import ipywidgets as w
 from kit.core.errors import KitError
 from kit.core.model import Stated, in_words
 from kit.job.demo import is_example
-from kit.ui.panel.typed import keys_of, written
+from kit.job.written import keys_of, written
 
 if TYPE_CHECKING:
     from kit.job import Job

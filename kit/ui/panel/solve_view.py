@@ -61,7 +61,7 @@ class Solving(w.VBox):
             return
         self.outcome.value = self._told(found)
         if found.first is not None:
-            panel.take(found.into(panel.case), unknown)
+            panel.show_case(found.into(panel.case))
 
     def _told(self, found: Found) -> str:
         label = f'<p role="status">{escape(found.words(self.panel.display))}</p>'

@@ -56,11 +56,20 @@ class PanelState(Protocol):
     def links(self) -> Mapping[str, Any]:
         """The parts that are taken, by what is taken of them."""
 
-    def take(self, case: Case, changed: str) -> None:
-        """Show another case of the same model, in which `changed` is new."""
-
     def take_all(self, texts: dict[str, str]) -> None:
-        """Take several givens at once. Raises KitError, and nothing changes, where the model refuses one."""
+        """Take several givens as proposed. Raises KitError, and nothing changes, where the model refuses one."""
+
+    def show_case(self, case: Case, *, what: str = "") -> None:
+        """Show another case of the same model; `what` is the step's name, else it is named by what changed."""
+
+    def go_to(self, case: Case, raw: Mapping[str, Any], links: Mapping[str, Any]) -> None:
+        """Show an earlier or later state of the panel: its case, and what is stated beside the givens."""
+
+    def restate_static(self) -> None:
+        """Write the static view again, once the controls have come to rest."""
+
+    def more_of_sheet(self) -> list[tuple[str, str]]:
+        """Return what was looked at round the design, as further parts of its sheet."""
 
     def keep(self, raw: Mapping[str, Any]) -> None:
         """State inputs by which what is shown is built again."""

@@ -38,7 +38,12 @@ class StaticView:
         """Return the static view: the worked sheet's content without its page."""
         panel = self.panel
         content = sections.static(
-            panel.case, panel.display, ids=f"static{id(self)}", build=panel.shown_build, verdict=panel.judged
+            panel.case,
+            panel.display,
+            ids=f"static{id(self)}",
+            build=panel.shown_build,
+            verdict=panel.judged,
+            more=panel.more_of_sheet(),
         )
         return f'{_HIDING}{static_style()}<div class="fw-static fw-sheet">{content}</div>'
 

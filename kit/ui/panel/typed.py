@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from kit.core.errors import KitError
 from kit.core.model import Case, Entry, Typed
-from kit.core.quantity import Display, Quantity, ValueOrigin, parse
+from kit.core.quantity import Display, parse
 
 Changes = dict[str, Typed | None]
 
@@ -30,31 +30,6 @@ def picked_anew(start: Case, name: str, row: str) -> Changes:
     if row != start.picks[name]:
         return {name: row}
     return {each: start.typed.get(each) for each in (name, *start.model.picks[name].fills)}
-
-
-def written(case: Case, name: str) -> str:
-    """Return a given or pick as a file is to say it: as typed, or with all its digits where it was found."""
-    if name in case.picks:
-        return case.picks[name]
-    entry = case.entries[name]
-    if entry.text is not None:
-        return entry.text
-    return plain(entry, half=None if entry.usual else entry.spread.half)
-
-
-def plain(entry: Entry, half: float | None = None) -> str:
-    """Return a given's value with all its digits, in the unit in which it was typed; `half` is in base units."""
-    if entry.given.kind in ("choice", "count"):
-        return entry.given.show(entry.base)
-    return str(Quantity.from_base(entry.base, entry.unit or entry.given.unit, half or None))
-
-
-def keys_of(origin: ValueOrigin) -> dict[str, str | None]:
-    """Return an origin as the keys of a job's given; what its other keys tell anyway is not said."""
-    told = origin.kind == "chosen" or (origin.kind == "measured" and bool(origin.measured))
-    known = origin.record()
-    kind = known.pop("kind")
-    return {"origin": None if told else kind} | {key: text or None for key, text in known.items()}
 
 
 def _back(entry: Entry, text: str, display: Display) -> bool:
