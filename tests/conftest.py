@@ -12,7 +12,7 @@ import pytest
 from tests import DATA, ROOT
 from tests.jupyter import private_environment
 from tests.markup import html_checker
-from tests.sharing import once
+from tests.sharing import STATED, once, state_all
 
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
@@ -25,6 +25,16 @@ def pytest_configure(config: pytest.Config) -> None:
         folder = tempfile.mkdtemp(prefix="fitwright-store-")
         os.environ["FITWRIGHT_CACHE"] = folder
         config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    """State all pages before several processes start: each would state them while it collects."""
+    if session.config.getoption("numprocesses", None) and "PYTEST_XDIST_WORKER" not in os.environ:
+        from kit.core.model.store import user_folder
+
+        state_all(user_folder())
+        os.environ[STATED] = str(user_folder())
+        session.config.add_cleanup(lambda: os.environ.pop(STATED, None))
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:

@@ -1,12 +1,18 @@
 """What is made once in a run and read by all its processes."""
 
 import json
+import os
+import subprocess
+import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from tests import ROOT
+
+STATED = "FITWRIGHT_STATED"  # says in which folder the pages of this run were stated, if they were
 LONGEST = 900  # seconds that a process waits for another one before it makes the thing itself
 
 
@@ -35,6 +41,12 @@ def once(factory: pytest.TempPathFactory, name: str, make: Callable[[], dict[str
     half.write_text(json.dumps(made), encoding="utf-8")
     half.replace(kept)
     return made
+
+
+def state_all(folder: Path) -> None:
+    """State every page into `folder` by processes of their own, with another seed for hashes than this one's."""
+    environment = os.environ | {"PYTHONHASHSEED": "7"}
+    subprocess.run([sys.executable, "-m", "kit.subjects.shipping", folder], cwd=ROOT, env=environment, check=True)
 
 
 def _read(path: Path) -> dict[str, str]:

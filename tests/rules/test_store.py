@@ -10,35 +10,38 @@ import pytest
 from kit import subjects
 from kit.core.model.store import written
 from tests import DATA, ROOT
+from tests.sharing import STATED, state_all
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def rebuilt(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """All pages stated in a process of their own, with another seed for hashes."""
+    """All pages stated in processes of their own, with another seed for hashes: those of this run if it has some."""
+    if STATED in os.environ:
+        return Path(os.environ[STATED])
     folder = tmp_path_factory.mktemp("rebuilt")
-    environment = os.environ | {"PYTHONHASHSEED": "7"}
-    subprocess.run([sys.executable, "-m", "kit.subjects.shipping", folder], cwd=ROOT, env=environment, check=True)
+    state_all(folder)
     return folder
 
 
-def test_a_page_is_written_alike_in_every_process(rebuilt: Path) -> None:
-    for name in subjects.names():
-        assert written(subjects.stated(name), subjects.source(name)) == (rebuilt / f"{name}.txt").read_text(
-            encoding="utf-8"
-        ), name
+@pytest.mark.parametrize("name", subjects.names())
+def test_a_page_is_written_alike_in_every_process(rebuilt: Path, name: str) -> None:
+    here = written(subjects.stated(name), subjects.source(name))
+    assert here == (rebuilt / f"{name}.txt").read_text(encoding="utf-8")
 
 
-def test_what_is_read_is_what_is_stated(rebuilt: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("name", subjects.names())
+def test_what_is_read_is_what_is_stated(
+    rebuilt: Path, name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     monkeypatch.setattr("kit.core.model.store._SHIPPED", rebuilt)
     monkeypatch.setenv("FITWRIGHT_CACHE", str(tmp_path))
-    for name in subjects.names():
-        read, stated = subjects.MODELS[name](), subjects.stated(name)
-        assert read is not stated
-        for part in ("title", "question", "picture", "assumptions", "sources", "givens", "picks", "inputs", "limits"):
-            assert getattr(read, part) == getattr(stated, part), (name, part)
-        assert read.relations == stated.relations, name
-        assert written(read, subjects.source(name)) == (rebuilt / f"{name}.txt").read_text(encoding="utf-8"), name
-    assert not any(tmp_path.iterdir())  # all of them were fresh
+    read, stated = subjects.MODELS[name](), subjects.stated(name)
+    assert read is not stated
+    for part in ("title", "question", "picture", "assumptions", "sources", "givens", "picks", "inputs", "limits"):
+        assert getattr(read, part) == getattr(stated, part), part
+    assert read.relations == stated.relations
+    assert written(read, subjects.source(name)) == (rebuilt / f"{name}.txt").read_text(encoding="utf-8")
+    assert not any(tmp_path.iterdir())  # it was fresh
 
 
 @pytest.mark.parametrize(

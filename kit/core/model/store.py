@@ -158,8 +158,13 @@ def _digest(source: str) -> str:
         return ""
 
 
-def _imported(path: Path) -> Iterator[Path]:
-    """Yield the source files of the kit that a source file imports anywhere, by statement."""
+@cache
+def _imported(path: Path) -> tuple[Path, ...]:
+    """Return the source files of the kit that a source file imports anywhere, by statement."""
+    return tuple(_imports(path))
+
+
+def _imports(path: Path) -> Iterator[Path]:
     for node in ast.walk(ast.parse(path.read_bytes())):
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("kit."):
             module = _KIT.joinpath(*node.module.split(".")[1:])
