@@ -21,7 +21,7 @@ from kit.core.verdict import Check, Verdict, compare
 
 if TYPE_CHECKING:
     from kit.core.model.calculation import Calculation
-    from kit.core.model.solve_for import Found
+    from kit.core.model.solve_for import FindSense, Found
     from kit.core.tables import Row, Table
 
 
@@ -123,22 +123,25 @@ class Case:
             return self.entries[name].show(display)
         return self.model.part(name).show(self.base[name], display)
 
-    def find(self, unknown: str, result: str, target: str | float | Quantity) -> Found:
+    def find(self, unknown: str, result: str, target: str | float | Quantity, sense: FindSense = "=") -> Found:
         """Find `unknown` so that `result` takes the value `target`, all else as in this case.
 
-        A text is read in the result's unit, a number is in the result's unit.
+        A text is read in the result's unit, a number is in the result's unit. With `sense` "<=" or ">=" the result
+        stays at most or at least there.
 
         Raises:
-            KitError: an unknown name, a given instead of a result, or a target that cannot be read.
+            KitError: an unknown name or sense, a given instead of a result, or a target that cannot be read.
 
         >>> from kit import model
         >>> case = model("scale.cursor").at(eye_height="500 mm", eye_offset="50 mm")
         >>> case.find("gap", "parallax", "0.05 mm")
         <gap 0.50 mm gives parallax 0.05 mm (in closed form)>
+        >>> case.find("gap", "parallax", "0.05 mm", "<=").first
+        0.5
         """
         from kit.core.model.solve_for import find
 
-        return find(self, unknown, result, target)
+        return find(self, unknown, result, target, sense)
 
     def compute(self, values: Arrays, want: Sequence[str]) -> dict[str, Any]:
         """Return arrays of the quantities `want` for arrays of some givens, in base units; all else as in the case."""

@@ -129,6 +129,30 @@ class Scan:
                 self.reach = (min(self.reach[0], value), max(self.reach[1], value))
 
 
+def ranges(scan: Scan, holds: Callable[[float], bool]) -> list[tuple[float, float]]:
+    """Return where along a scan a value of the result `holds`: its ends, each found by halving between grid points.
+
+    Where only a single value holds, as where a curve touches a bound, both ends are that value.
+    """
+    fine = np.array([bool(math.isfinite(y) and holds(float(y))) for y in scan.y])
+
+    def at(x: float) -> bool:
+        value = scan.off(x) + scan.goal
+        return math.isfinite(value) and holds(value)
+
+    found = []
+    for start, stop in _stretches(fine):
+        last = stop - 1
+        low, high = float(scan.x[start]), float(scan.x[last])
+        if start > 0:
+            low = _halved(low, float(scan.x[start - 1]), at)
+        if last + 1 < len(scan.x):
+            high = _halved(high, float(scan.x[last + 1]), at)
+        found.append((low, high))
+    alone = [root for root in scan.roots if not any(low <= root <= high for low, high in found) and at(root)]
+    return sorted([*found, *((root, root) for root in alone)])
+
+
 def _halved(inside: float, outside: float, holds: Callable[[float], bool]) -> float:
     """Return the last value from `inside` toward `outside` at which `holds`, by halving."""
     for _ in range(60):

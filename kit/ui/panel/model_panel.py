@@ -281,6 +281,7 @@ class Panel(w.VBox):
         self._write_formula()
         self._write_more()
         self.room.refresh()
+        self.solving.refresh()
         self.steps.note()
         self.hold()
         self.static_view.refresh_soon()

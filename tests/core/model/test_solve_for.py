@@ -414,3 +414,22 @@ def test_long_chains_are_not_written_out() -> None:
     assert found.how == "bracketed"
     assert found.values == pytest.approx([0.25], rel=1e-9)
     assert len(prove(m)) == 40
+
+
+def test_bounds_are_kept_on_intervals_and_the_nearest_is_taken() -> None:
+    model = one(lambda x: (x - 3) * (x - 5))  # below 0 between 3 and 5, at least -1, which it touches at 4
+    case = model.at(x=7)
+    inside = case.find("x", "y", 0, "<=")
+    assert [end for run in inside.runs for end in run] == pytest.approx([3, 5], rel=1e-9)
+    assert inside.first == pytest.approx(5, rel=1e-9)
+    assert inside.into(case).base["y"] <= 1e-9
+    outside = case.find("x", "y", 0, ">=")
+    assert [end for run in outside.runs for end in run] == pytest.approx([0, 3, 5, 10], rel=1e-9)
+    assert outside.first == 7
+    assert "it is so already" in outside.words()
+    assert [end for run in case.find("x", "y", -1, "<=").runs for end in run] == pytest.approx([4, 4], abs=1e-4)
+    none = case.find("x", "y", -2, "<=")
+    assert (none.how, none.first) == ("none", None)
+    assert none.nearest == pytest.approx((4, -1), abs=1e-4)
+    with pytest.raises(KitError, match="not a sense; take =, <= or >="):
+        case.find("x", "y", 0, "<")  # type: ignore[arg-type]

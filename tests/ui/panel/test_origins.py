@@ -104,6 +104,7 @@ def test_solving_clears_method_and_says_how_it_was_found(stop: Panel, job: Job) 
     stop.solving.unknown.value, result = "long_reach", stop.solving.result.value
     stop.solving.target.value = stop.case.with_(long_reach="470 mm").show(result)
     stop.solving.button.click()
+    stop.solving.accept.click()
     entry = stop.case.entries["long_reach"]
     assert (entry.origin.kind, entry.origin.measured, entry.usual) == ("solved", "", True)
     found = entry.base

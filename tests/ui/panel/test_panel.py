@@ -156,16 +156,42 @@ def test_a_browser_that_rounds_a_slider_to_its_stop_changes_nothing(stop: Panel)
 
 
 def test_finding_a_given(stop: Panel) -> None:
-    solving = stop.solving
+    solving, before = stop.solving, stop.case
     solving.unknown.value, solving.result.value, solving.target.value = "key_length", "play_tip", "0.1 mm"
     solving.solve()
-    # play 0.1 mm over a key of L turns the block by 0.1/L; at 600 mm the tip moves 60/L: L = 600 mm
-    assert stop.case.base["key_length"] == pytest.approx(600)
+    assert stop.case is before, "the answer is shown before it is taken"
     assert "closed form" in solving.outcome.value
     assert "<math" in solving.outcome.value
+    assert solving.accept.description == "Take 600.0 mm"
+    solving.accept.click()
+    # play 0.1 mm over a key of L turns the block by 0.1/L; at 600 mm the tip moves 60/L: L = 600 mm
+    assert stop.case.base["key_length"] == pytest.approx(600)
+    assert solving.accept.layout.display == "none"
+    stop.steps.undo.click()
+    assert stop.case.base == before.base
     solving.target.value = "5 kg"
     solving.solve()
     assert "fw-fault" in solving.outcome.value
+
+
+def test_finding_what_keeps_to_a_bound(stop: Panel) -> None:
+    solving = stop.solving
+    labels = [label for label, _ in solving.unknown.options]
+    assert labels[:2] == [given.meaning for given in list(stop.model.free.values())[:2]], "as beside the controls"
+    solving.unknown.value, solving.result.value = "key_length", "play_tip"
+    solving.sense.value, solving.target.value = "<=", "0.1 mm"
+    solving.solve()
+    assert "600.0 mm to 1000.0 mm gives" in solving.outcome.value
+    assert "at most 0.100 mm" in solving.outcome.value
+    stop.change("push", "61 N")
+    assert "solve again" in solving.outcome.value
+    assert solving.accept.layout.display == "none"
+    solving.sense.value = ">="
+    solving.solve()
+    assert "it is so already" in solving.outcome.value
+    solving.target.value = "50 mm"
+    solving.solve()
+    assert "nearest is" in solving.outcome.value
 
 
 def test_reset_goes_back_to_the_start(stop: Panel) -> None:
