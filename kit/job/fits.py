@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -16,13 +17,16 @@ if TYPE_CHECKING:
     from kit.core.model import Given, Relation
     from kit.job.job import Job
 
+_SMALL = frozenset(("the", "and", "for", "from", "under", "over", "that", "with", "each", "side", "zero", "none"))
+
 
 @dataclass(frozen=True)
 class Fit:
-    """A quantity that a given may take: the part (or the machine) and its name, in words, with its value there."""
+    """A quantity that a given may take: the part or the machine, its name, its meaning, and words with its value."""
 
     part: str
     name: str
+    meaning: str
     words: str
 
     @property
@@ -35,8 +39,16 @@ def fitting(job: Job, part_id: str, given: str) -> list[Fit]:
     """Return what a given may be linked to: the machine's measures and other parts' quantities of its dimension.
 
     Parts that rest on this one are left out, as a link would close a circle; so are parts that cannot be computed.
+    What shares most words with the given comes first.
     """
-    return [*_of_the_machine(job, part_id, given), *_of_parts(job, part_id, given)]
+    sought = _words(job.model(part_id).free[given].meaning)
+    found = [*_of_the_machine(job, part_id, given), *_of_parts(job, part_id, given)]
+    return sorted(found, key=lambda fit: -len(sought & _words(fit.meaning)))
+
+
+def _words(text: str) -> set[str]:
+    """Return the words of a meaning that tell something."""
+    return {word for word in re.findall(r"[a-z]+", text.lower()) if len(word) > 2 and word not in _SMALL}
 
 
 def fitting_parts(job: Job, part_id: str, name: str) -> dict[str, str]:
@@ -55,7 +67,7 @@ def _of_the_machine(job: Job, part_id: str, given: str) -> Iterator[Fit]:
             parse(entry.text, wanted.unit.text)
         except QuantityError:
             continue
-        yield Fit(MACHINE, name, f"the machine's {in_words(name)}, {entry.text}")
+        yield Fit(MACHINE, name, in_words(name), f"the machine's {in_words(name)}, {entry.text}")
 
 
 def _of_parts(job: Job, part_id: str, given: str) -> Iterator[Fit]:
@@ -78,7 +90,8 @@ def _of_parts(job: Job, part_id: str, given: str) -> Iterator[Fit]:
             continue
         for name in names:
             assert case is not None
-            yield Fit(id, name, f"{part.title or id}: {known[name].meaning}, {case.show(name, job.display)}")
+            meaning = known[name].meaning or in_words(name)
+            yield Fit(id, name, meaning, f"{part.title or id}: {meaning}, {case.show(name, job.display)}")
 
 
 def _rests(job: Job, id: str, on: str, seen: frozenset[str] = frozenset()) -> bool:

@@ -4,16 +4,14 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
-from playwright.sync_api import Locator, expect
+from playwright.sync_api import expect
 
-from kit.geometry.mesh import Scan, cast
 from kit.job import Job
 from tests.browser.lab import Lab
+from tests.browser.reader import Reader
 from tests.browser.test_harness import write_notebook
-from tests.ui.intake.machine import SPOTS, as_scanned, machine, write_machine
+from tests.ui.intake.machine import SPOTS, write_machine
 
-Array = NDArray[np.float64]
 JOB = 'format = 2\n[job]\nname = "a garage"\n\n[parts.saw]\nmodel = "sweep.step"\n'
 CELL = """
 from kit import open_job
@@ -36,79 +34,12 @@ def intake(lab: Lab, tmp_path: Path) -> Lab:
     return lab
 
 
-class Reader:
-    """Somebody before the view, who knows the machine: its surface as it is shown now, and where a place of it is."""
-
-    def __init__(self, lab: Lab) -> None:
-        self.lab, self.page = lab, lab.page
-        self.surface = Scan(np.asarray(machine().vertices), np.asarray(machine().faces))
-        self.scanned = True
-
-    @property
-    def canvas(self) -> Locator:
-        return self.lab.locator(".fw-turning canvas")
-
-    def shown(self, place: Array) -> Array:
-        """Where a place of the machine is in the axes of the view."""
-        return as_scanned(place) if self.scanned else np.asarray(place)
-
-    def aim(self, place: tuple[float, float, float]) -> tuple[float, float]:
-        """Turn the view by keys until a place is seen, and return where it is on the canvas."""
-        target = self.shown(np.array(place))
-        surface = Scan(self.shown(self.surface.vertices), self.surface.faces)
-        low, high = surface.vertices.min(axis=0), surface.vertices.max(axis=0)
-        middle, reach = (low + high) / 2.0, np.linalg.norm(high - low) / 2.0
-        self.canvas.press("Home")
-        turns = ((right, over) for right in range(-17, 18) for over in range(-9, 7))
-        for right, over in sorted(turns, key=lambda each: abs(each[0]) + abs(each[1])):
-            a, e = np.radians(35 + 10 * right), np.radians(min(90, 25 + 10 * over))
-            toward = np.array([np.sin(a) * np.cos(e), -np.cos(a) * np.cos(e), np.sin(e)])
-            touch = cast(surface, middle + 4.0 * reach * toward + (target - middle), -toward)
-            if touch is not None and np.linalg.norm(touch.point - target) < 1e-3 * reach:
-                break
-        else:
-            raise AssertionError(f"no view shows {place}")
-        for _ in range(abs(right)):
-            self.canvas.press("ArrowRight" if right > 0 else "ArrowLeft")
-        for _ in range(abs(over)):
-            self.canvas.press("ArrowUp" if over > 0 else "ArrowDown")
-        across = np.array([np.cos(a), np.sin(a), 0.0])
-        box = self.canvas.bounding_box()
-        assert box is not None
-        small = 0.97 * min(box["width"], box["height"]) / 2.0
-        off = (target - middle) / reach
-        return box["width"] / 2 + small * off @ across, box["height"] / 2 - small * off @ np.cross(toward, across)
-
-    def spot(self, name: str, place: tuple[float, float, float]) -> None:
-        """Set a spot under a name by a click."""
-        field = self.lab.locator(".fw-spots").get_by_label("name of the next spot")
-        field.fill(name)
-        field.press("Tab")
-        x, y = self.aim(place)
-        self.canvas.click(position={"x": x, "y": y})
-        expect(self.said("status")).to_contain_text(f"{name} is set at")
-
-    def said(self, role: str) -> Locator:
-        return self.lab.locator(f".fw-intake .widget-html [role={role}]")
-
-    def step(self, title: str) -> Locator:
-        """Open the form of a step."""
-        self.lab.locator(".fw-intake .widget-toggle-button").get_by_text(title, exact=True).click()
-        form = self.lab.locator(".fw-step")
-        expect(form.get_by_role("button", name=title, exact=True)).to_be_visible()
-        return form
-
-    def do(self, form: Locator) -> None:
-        form.get_by_role("button").last.click()
-        expect(self.said("status").or_(self.said("alert"))).not_to_be_empty()
-
-
 def stated(lab: Lab) -> Job:
     return Job.open(lab.folder / "garage.toml")
 
 
 def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> None:
-    reader = Reader(intake)
+    reader = Reader(intake.page)
     intake.locator(".fw-upload input[type=file]").set_input_files(tmp_path / "saw.stl")
     expect(intake.locator(".fw-upload [role=status]")).to_contain_text("saw.stl is read")
     assert (intake.folder / "saw.stl").read_bytes() == (tmp_path / "saw.stl").read_bytes()
@@ -178,7 +109,7 @@ def test_a_scan_becomes_a_machine_that_moves(intake: Lab, tmp_path: Path) -> Non
 
 
 def test_the_keyboard_does_all_that_the_mouse_does_in_the_view(intake: Lab, tmp_path: Path) -> None:
-    reader = Reader(intake)
+    reader = Reader(intake.page)
     intake.locator(".fw-upload input[type=file]").set_input_files(tmp_path / "saw.stl")
     expect(intake.locator(".fw-upload [role=status]")).to_contain_text("saw.stl is read")
     reader.canvas.focus()

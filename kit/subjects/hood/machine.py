@@ -63,13 +63,15 @@ class Machine:
 
 
 def machine(inputs: BuildInput) -> Machine | None:
-    """Return the machine that is taken from a swept scan or stated by boxes, None if it is neither.
+    """Return the machine that is taken from a swept scan or stated by boxes, None if it is neither, or not yet swept.
 
     Raises:
         KitError: what is taken is no swept scan, or a box has its low corner above its high one.
     """
     if "envelope" in inputs.takes:
         made = inputs.takes["envelope"]
+        if made.data is None:
+            return None
         if not isinstance(made.data, Sweep):
             raise KitError("the hood takes its envelope from a part that has no swept envelope; name one that has")
         return _taken(_Keyed(made.inputs or str(id(made)), made.data))

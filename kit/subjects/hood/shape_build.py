@@ -6,17 +6,18 @@ frame's edge curves are drawn, and the boards.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import lru_cache, partial
-from math import ceil, floor, tan
+from math import ceil, floor, sqrt, tan
 
 import numpy as np
 
 from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
-from kit.core.quantity import Display
+from kit.core.quantity import Display, Quantity
 from kit.core.verdict import Check, compare, fact
 from kit.drawing.paper import paper_plan
-from kit.geometry.ties import rough
+from kit.geometry.ties import first_largest, rough
 from kit.subjects.hood.certificate import certificate
 from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
 from kit.subjects.hood.geometry.cut_order import is_small
@@ -37,7 +38,8 @@ FACES = ("front", "back", "left", "right", "rear")
 LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
-UNCHECKED = "clearance not checked: link a swept envelope, or enter boxes"
+STEPS = {"mm": 5.0, "in": 6.35}  # [mm] in which sizes are proposed
+UNCHECKED = "clearance not checked: no machine is swept yet; take in its scan, or enter boxes"
 
 
 def build(inputs: BuildInput) -> Build:
@@ -144,7 +146,7 @@ def _small(made: HoodBoards) -> int:
 def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
     said = []
     if under is None:
-        said.append("Clearance not checked: link a swept envelope or enter boxes.")
+        said.append(f"{UNCHECKED[:1].upper()}{UNCHECKED[1:]}.")
     else:
         said.append(
             "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
@@ -178,15 +180,45 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
     between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
     sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
+    more = _more_corner(inputs, entered, sizes)
+    sizes["back"] += more  # a rear corner stays where it clears the machine, and takes more off side and back
+    sizes["chamfer"] += more
     inward = ("chamfer", "brow_width")
+    if all(inputs.case.origins[name].kind == "example" for name in ("reach", "reach_height")):
+        entered |= _nearest_point(inputs, under, slopes)
     return entered | {name: _rounded(size, inputs.display, outward=name not in inward) for name, size in sizes.items()}
+
+
+def _nearest_point(inputs: BuildInput, under: Machine, slopes: Mapping[str, float]) -> dict[str, str]:
+    """Return the measured point as the swept machine has it: the one that comes nearest to its face."""
+    face = inputs.case.model.givens["toward"].option(inputs.base["toward"])
+    points = under.reached if under.standing is None else np.concatenate([under.reached, under.standing.corners])
+    points = points[points[:, 2] >= (inputs.base["brow_height"] if face == "front" else 0.0)]
+    out = points @ np.array({"front": (0, -1, 0), "right": (1, 0, 0), "back": (0, 1, 0), "left": (-1, 0, 0)}[face])
+    near = first_largest(out * np.sin(slopes[face]) + points[:, 2] * np.cos(slopes[face]))
+    inches = inputs.display.system == "in"
+    measured = {"reach": max(float(out[near]), 0.0), "reach_height": float(points[near, 2])}
+    return {name: f"{size / 25.4:.2f} in" if inches else f"{size:.1f} mm" for name, size in measured.items()}
+
+
+def _more_corner(inputs: BuildInput, slopes: Mapping[str, str], sizes: Mapping[str, float]) -> float:
+    """Return how much more the rear corners must take off [mm] so that their boards can be made."""
+    step = STEPS[inputs.display.system]  # which rounding may take away again
+    least = inputs.case.model.givens["chamfer"].span[0] + step
+    more = max(0.0, least - sizes["chamfer"])
+    tried = {name: Quantity.from_base(size, "mm") for name, size in sizes.items()}
+    tried["chamfer"] = Quantity.from_base(sizes["chamfer"] + more, "mm")
+    made = inputs.case.with_(beyond=frozenset(tried), **slopes, **tried).base
+    top = min(made["top_rear_left"], made["top_rear_right"])
+    short = inputs.base["short_reach"] - top
+    return more + short / sqrt(2.0) + step if short > 0.0 else more
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:
     """Return a length in whole 5 mm or 1/4 in, away from the machine."""
-    step, unit = (6.35, "in") if display.system == "in" else (5.0, "mm")
+    step = STEPS[display.system]
     count = ceil(size / step - 1e-9) if outward else floor(size / step + 1e-9)
-    return f"{count / 4:g} in" if unit == "in" else f"{count * 5} mm"
+    return f"{count / 4:g} in" if display.system == "in" else f"{count * 5} mm"
 
 
 def certify(inputs: BuildInput, progress: Progress) -> Build:

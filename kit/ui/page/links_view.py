@@ -27,6 +27,7 @@ class LinksView(w.VBox):
         self.opened.observe(lambda _: self._write(), "value")
         self.given, self.source = w.Dropdown(), w.Dropdown(layout={"width": "100%"})
         self.given.observe(lambda _: self._offer(), "value")
+        self.source.observe(lambda _: self._settle(), "value")
         self.make = button("Take it from there", "link the value to the other part", self.link)
         self.box = w.VBox()
         super().__init__([self.opened], _dom_classes=("fw-links",))
@@ -83,8 +84,9 @@ class LinksView(w.VBox):
         builds = [(f"{in_words(name)}: what is built", f"build:{name}") for name in job.takes(self.part)]
         model = job.model(self.part)
         givens = [(given.meaning, f"given:{name}") for name, given in model.free.items() if given.kind == "real"]
-        self.given.options = [("choose a value", ""), *builds, *givens]
+        self.given.options, self.given.value = [("choose a value", ""), *builds, *givens], ""
         form = [labeled("A value of this part", self.given), labeled("comes from", self.source), row(self.make)]
+        form[1].add_class("fw-wide")
         self.box.children = (*made, *form)
         self._offer()
         self.children = [self.opened, self.box]
@@ -103,5 +105,10 @@ class LinksView(w.VBox):
             options = [(f"{title or id}", id) for id, title in fitting_parts(self.page.job, self.part, name).items()]
         elif name:
             options = [(fit.words, fit.link) for fit in fitting(self.page.job, self.part, name)]
-        self.source.options = options or [("nothing in this job fits" if name else "", "")]
-        self.make.disabled = not self.source.value
+        first = "choose what it is taken from" if options else "nothing in this job fits" if name else ""
+        self.source.options, self.source.value = [(first, ""), *options], ""
+        self._settle()
+
+    def _settle(self) -> None:
+        """Let the link be made once both of its ends are chosen."""
+        self.make.disabled = not (self.given.value and self.source.value)

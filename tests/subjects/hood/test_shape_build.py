@@ -87,7 +87,10 @@ def test_a_hit_is_said_with_its_depth_and_what_mends_it() -> None:
 def test_the_proposal_is_met_by_the_certified_clearance() -> None:
     inputs = ordered(shape={"slopes": "as given"}, margin="30 mm", brow_height="430 mm", fence_height="0 mm")
     first = propose(inputs)
-    assert set(first) == {"front", "back", "left", "right", "height", "chamfer", "brow_width"}
+    sizes = {"front", "back", "left", "right", "height", "chamfer", "brow_width"}
+    assert set(first) == sizes | {"reach", "reach_height"}
+    assert set(propose(ordered(brow_height="430 mm", reach="250 mm"))) >= sizes
+    assert "reach" not in propose(ordered(brow_height="430 mm", reach="250 mm")), "what a person measured stays"
     told = ordered(margin="30 mm", brow_height="430 mm", fence_height="0 mm", **first)
     steps: list[float] = []
     made = certify(told, lambda share, words: steps.append(share) is None)
@@ -169,6 +172,19 @@ def test_a_machine_that_leaves_between_positions_is_named_with_its_position() ->
     held = limit(build(ordered(rail, fence_height="0 mm")), "under")
     assert not held.ok
     assert "position: slide " in held.words()
+
+
+def test_a_square_machine_gets_rear_corners_that_can_be_made() -> None:
+    """A square foot leaves no room to cut its rear corners off: the back moves out until their boards can be made."""
+    boxes = [
+        {"low": ["-280 mm", "-200 mm", "0 mm"], "high": ["280 mm", "250 mm", "30 mm"]},
+        {"low": ["-200 mm", "-200 mm", "30 mm"], "high": ["200 mm", "200 mm", "400 mm"]},
+    ]
+    for units in (MM, Display(system="in")):
+        inputs = replace(ordered(None, {"boxes": boxes}, brow_height="300 mm", fence_height="0 mm"), display=units)
+        case = inputs.case.with_(**propose(inputs))
+        assert limit(build(replace(inputs, case=case)), "clearance").ok
+        assert case.ok, "of the machine's own nearest point, too"
 
 
 def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:

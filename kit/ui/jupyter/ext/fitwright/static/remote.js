@@ -4,7 +4,8 @@
   const style = document.createElement("style");
   style.textContent = `
     .jp-Placeholder.jp-InputPlaceholder, .jp-cell-toolbar, .jp-Notebook-footer, .jp-InputPrompt, .jp-OutputPrompt,
-    .jp-NotebookPanel-toolbar > :not(.fw-code-button), .jp-Notebook .jp-Collapser { display: none !important; }
+    .jp-OutputArea-promptOverlay, .jp-NotebookPanel-toolbar > :not(.fw-code-button),
+    .jp-Notebook .jp-Collapser { display: none !important; }
     .jp-NotebookPanel-toolbar { justify-content: flex-end; }
     .jp-Notebook .jp-Cell.jp-mod-active { border-color: transparent; }
     .fw-code-button { border: 0; background: none; color: inherit; padding: 0 8px; cursor: pointer; }`;
