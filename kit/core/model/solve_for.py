@@ -165,11 +165,11 @@ def _function(case: Case, unknown: str, result: str) -> Callable[[np.ndarray], n
 
 
 def _bounded(
-    case: Case,
     scan: Scan,
     given: Given,
     relation: Relation,
     sense: FindSense,
+    here: float,
     formula: sp.Expr | None,
     closed: list[float],
 ) -> Found:
