@@ -77,9 +77,10 @@ MAY_IMPORT = {
     "subjects": CORE | {f"subjects.{name}" for name in CHAPTERS},
     "job": CORE | {"subjects"},
     "sheet": CORE | {"geometry", "drawing", "subjects", "job"},
-    "ui": CORE | {"geometry", "drawing", "subjects", "job", "sheet"},
-    "cli": CORE | {"subjects", "job", "sheet", "ui"},
-    "": CORE | {"subjects", "job", "sheet", "ui", "cli"},  # kit/__init__.py
+    "teach": CORE | {"drawing", "subjects", "job", "sheet"},
+    "ui": CORE | {"geometry", "drawing", "subjects", "job", "sheet", "teach"},
+    "cli": CORE | {"subjects", "job", "sheet", "teach", "ui"},
+    "": CORE | {"subjects", "job", "sheet", "teach", "ui", "cli"},  # kit/__init__.py
 }
 
 # Inside the job: a module may import those of the steps before its own. The room's face, `kit.job`, imports all.

@@ -106,6 +106,16 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("part", metavar="PART", help="its name in the file")
     _written(command)
 
+    example = "Example: fitwright worksheet bevel.frame --count 12 --seeds 1-30 --key --out sheets"
+    command = add("worksheet", _worksheet, "write exercises to print, a sheet a pupil, and their keys", example)
+    command.add_argument("of", metavar="MODEL|JOB", help="a model, or a job file whose parts are asked about")
+    command.add_argument("--count", type=int, default=6, help="tasks on a sheet (default: 6)")
+    command.add_argument("--seeds", default="1", metavar="N-M", help="a sheet for each, such as 1-30 (default: 1)")
+    command.add_argument("--names", type=Path, metavar="FILE", help="a class list, a name a line: a sheet for each")
+    command.add_argument("--key", action="store_true", help="write the keys too, into the folder key")
+    command.add_argument("--units", choices=("mm", "in"), help="show in millimeters or in inches")
+    command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
+
     example = 'For bash, write into ~/.bashrc: eval "$(fitwright completion bash)"'
     command = add("completion", _completion, "print a script with which a shell completes this command", example)
     command.add_argument("shell", choices=SHELLS)
@@ -174,8 +184,8 @@ def _completion(options: argparse.Namespace) -> int:
     from kit.core.tables import names as tables
     from kit.subjects import names as models
 
-    follow = {"list": models(), "work": models(), "table": tables(), "completion": SHELLS}
-    commands = ("open", "list", "work", "table", "check", "book", "sheet", "completion")
+    follow = {"list": models(), "work": models(), "worksheet": models(), "table": tables(), "completion": SHELLS}
+    commands = ("open", "list", "work", "table", "check", "book", "sheet", "worksheet", "completion")
     print(script(options.shell, {name: follow.get(name, ()) for name in commands}), end="")
     return FINE
 
@@ -277,6 +287,14 @@ def _sheet(options: argparse.Namespace) -> int:
     page = write_part(job, options.part, options.out, failing=options.failing, short=options.short)
     print(f"{options.out / page.href}: {page.words}")
     return FAILS if page.state == "fails" else FINE
+
+
+def _worksheet(options: argparse.Namespace) -> int:
+    from kit.cli.teaching import write
+
+    for path in write(options, _display(options)):
+        print(path)
+    return FINE
 
 
 def _book(options: argparse.Namespace) -> int:

@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 import datetime
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
-from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,13 +20,11 @@ from kit.core.version import __version__
 from kit.job.part_names import file_name
 from kit.job.verdict import standalone_verdict
 from kit.sheet import build_section, sections
-from kit.sheet.style import font_face, stylesheet
+from kit.sheet.page import page, safe
 from kit.sheet.tables import verdict_sign
 from kit.sheet.words import sentence
 
 if TYPE_CHECKING:
-    from jinja2 import Environment
-
     from kit.core.build import Build
     from kit.core.verdict import State, Verdict
     from kit.job import Job
@@ -124,15 +119,15 @@ def sheet(
         ("Inputs", inputs),
         ("Fitwright", __version__),
     ]
-    return _page(
+    return page(
         "sheet.html",
         short=short,
         title=origin.title or model.title,
         footer=[_fails(judged, display), origin.job, origin.title or model.title, origin.date, f"inputs {inputs}"],
         model=model,
         origin=[(name, value) for name, value in block if value],
-        answer=_safe(answer),
-        sections=[(heading, _safe(body), heading in _TICKED) for heading, body in parts],
+        answer=safe(answer),
+        sections=[(heading, safe(body), heading in _TICKED) for heading, body in parts],
     )
 
 
@@ -175,7 +170,7 @@ def write_sheet(
 def index(entries: Sequence[IndexEntry], *, title: str, date: str = "", short: bool = False) -> str:
     """Return the first page of a book of sheets as a whole HTML file."""
     block = [("Date", date), ("Sheets", str(len(entries))), ("Fitwright", __version__)]
-    return _page(
+    return page(
         "index.html",
         short=short,
         title=title,
@@ -199,42 +194,3 @@ def _drawn(case: Case, draws: int, correlations: Correlations | None) -> tuple[d
         return monte_carlo(case, names, draws=draws, correlations=correlations), ""
     except KitError as error:
         return None, f"No Monte Carlo comparison: {error}."
-
-
-@cache
-def _templates() -> Environment:
-    from jinja2 import Environment, PackageLoader, StrictUndefined
-
-    return Environment(
-        loader=PackageLoader("kit.sheet"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        keep_trailing_newline=True,
-    )
-
-
-def _page(template: str, *, footer: Sequence[str], short: bool = False, **content: object) -> str:
-    page_style = (files("kit.sheet") / "page.css").read_text(encoding="utf-8")
-    words = " · ".join(filter(None, footer))
-    return (
-        _templates()
-        .get_template(template)
-        .render(
-            version=__version__,
-            short=short,
-            style=_safe(font_face() + stylesheet()),
-            page_style=_safe(page_style.replace("FOOTER", _css_text(words))),
-            **content,
-        )
-    )
-
-
-def _css_text(words: str) -> str:
-    """Return words as a CSS string; all but plain letters and digits as numbers, so that nothing ends it early."""
-    return '"' + re.sub(r"[^A-Za-z0-9 ]", lambda sign: f"\\{ord(sign[0]):06x} ", words) + '"'
-
-
-def _safe(html: str) -> str:
-    from markupsafe import Markup
-
-    return Markup(html)

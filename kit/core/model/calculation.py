@@ -14,7 +14,7 @@ from kit.core.model.case import Case, work
 from kit.core.model.compiled import Arrays, compute
 from kit.core.model.inputs import Input
 from kit.core.model.stated import Typed
-from kit.core.model.terms import Caution, Given, Limit, ModelError, Pick, Relation
+from kit.core.model.terms import Caution, Given, Limit, Mistake, ModelError, Pick, Relation
 from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
@@ -40,6 +40,7 @@ class Calculation:
     limits: dict[str, Limit]
     cautions: list[Caution]
     inputs: dict[str, Input]
+    mistakes: list[Mistake]
 
     @property
     def point(self) -> Tape:
@@ -49,6 +50,11 @@ class Calculation:
     @property
     def verdicts(self) -> Tape:
         """Each limit's value and allowed value, then each caution's condition, from all symbols' values."""
+        raise NotImplementedError
+
+    @property
+    def mistaken(self) -> Tape:
+        """All results, in order, after one mistake after the other, from all givens, in order; base units."""
         raise NotImplementedError
 
     @property

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Mapping
 
 import sympy as sp
 
+from kit.core.model.dimension import DimensionError, words
 from kit.core.model.include import include
 from kit.core.model.inputs import Input
 from kit.core.model.statement import Statement
-from kit.core.model.terms import ModelError
+from kit.core.model.terms import Mistake, ModelError
 
 # The keys of a part in a job file.
 _PART_KEYS = ("model", "title", "note", "beyond", "wishes", "givens", "pins", "built", "record", "shape")
@@ -42,6 +43,29 @@ class Model(Statement):
             DimensionError: a given is bound to an expression of another dimension.
         """
         return include(self, other, prefix, label, dict(bind or {}))
+
+    def mistake(self, expr: sp.Expr, text: str) -> None:
+        """State a typical wrong turn at the relation just stated: what is taken for its value, and what was done.
+
+        `text` follows "It looks as if ": "width and height were swapped".
+
+        Raises:
+            ModelError: no relation was just stated, or the formula is the right one.
+            DimensionError: it does not have the dimension of the relation's unit; both are named.
+        """
+        relation = self.relations.get(self._last)
+        if relation is None:
+            raise ModelError(f"{self.name}: mistake() follows the relation at which it is made")
+        expr = sp.sympify(expr, strict=True)
+        where = f"a mistake at {relation.name!r} of {self.name}"
+        found = self.dimension_of(expr, where)
+        if found is not None and found != relation.unit.dim:
+            raise DimensionError(f"{where}: {expr} is {words(found)}, the relation {words(relation.unit.dim)}")
+        if text in (mistake.text for mistake in self.mistakes):
+            raise ModelError(f"{where}: {text!r} is stated twice")
+        if expr == relation.expr:
+            raise ModelError(f"{where}: {expr} is the right formula")
+        self.mistakes.append(Mistake(text, relation.name, lambda: expr))
 
     def done(self) -> Model:
         """Check the statement as a whole and close it.

@@ -21,10 +21,23 @@ from kit.core.model.derivation_line import line
 from kit.core.model.dimension import Dim, DimensionError, dimension, words
 from kit.core.model.head import read_head
 from kit.core.model.inputs import Input
+from kit.core.model.mistaken import mistaken
 from kit.core.model.steps import Step
 from kit.core.model.tape import Tape
 from kit.core.model.tape_writer import tape
-from kit.core.model.terms import SENSES, Caution, Formula, Given, Limit, ModelError, Pick, Relation, possible, symbol_of
+from kit.core.model.terms import (
+    SENSES,
+    Caution,
+    Formula,
+    Given,
+    Limit,
+    Mistake,
+    ModelError,
+    Pick,
+    Relation,
+    possible,
+    symbol_of,
+)
 from kit.core.model.typeset import typeset
 from kit.core.quantity import Quantity, QuantityError, parse, unit
 from kit.core.quantity.distribution import Shape, Spread
@@ -60,6 +73,7 @@ class Statement(Calculation):
         self.limits: dict[str, Limit] = {}
         self.cautions: list[Caution] = []
         self.inputs: dict[str, Input] = {}
+        self.mistakes: list[Mistake] = []
         self._begun: Relation | None = None  # a relation that has no value yet
         self._unmended = ""  # name of a limit that does not say yet what would mend it
         self._last = ""  # name of the quantity that `measured` and `source` speak of
@@ -80,6 +94,11 @@ class Statement(Calculation):
             wanted += [limit.value, limit.allowed]
         wanted += [caution.when for caution in self.cautions]
         return tape([part.symbol for part in self.parts.values()], wanted)
+
+    @cached_property
+    def mistaken(self) -> Tape:
+        """All results, in order, after one mistake after the other, from all givens, in order. Raises as `point`."""
+        return mistaken(self)
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:

@@ -35,7 +35,8 @@ _KIT = Path(__file__).resolve().parent.parent.parent
 _SHIPPED = _KIT / "_store"
 _ALWAYS = ("core/model", "core/quantity")  # folders whose files decide what any statement means
 _WORDS = ("title", "question", "picture", "assumptions", "sources")
-_TERMS = ("givens", "picks", "relations", "limits", "cautions", "inputs")
+_TAPES = ("point", "verdicts", "mistaken")
+_TERMS = ("givens", "picks", "relations", "limits", "cautions", "inputs", "mistakes")
 
 
 class StoredModel(Calculation):
@@ -45,7 +46,7 @@ class StoredModel(Calculation):
         self.name = name
         self._formulas, self._state = formulas, state
         self.__dict__.update({key: decoded(words[key], self._fetch) for key in (*_WORDS, *_TERMS)})
-        self.cautions = list(self.cautions)
+        self.cautions, self.mistakes = list(self.cautions), list(self.mistakes)
 
     @property
     def point(self) -> Tape:
@@ -56,6 +57,11 @@ class StoredModel(Calculation):
     def verdicts(self) -> Tape:
         """Each limit's value and allowed value, then each caution's condition, from all symbols' values."""
         return self._rest["verdicts"]  # type: ignore[no-any-return]
+
+    @property
+    def mistaken(self) -> Tape:
+        """All results, in order, after one mistake after the other, from all givens, in order; base units."""
+        return self._rest["mistaken"]  # type: ignore[no-any-return]
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
@@ -71,7 +77,7 @@ class StoredModel(Calculation):
 
     @cached_property
     def _rest(self) -> dict[str, Any]:
-        return {key: decoded(self._data[key], self._fetch) for key in ("point", "verdicts")}
+        return {key: decoded(self._data[key], self._fetch) for key in _TAPES}
 
     def _fetch(self, kind: str, called: str) -> Callable[[], Any]:
         def fetch() -> Any:
@@ -80,6 +86,8 @@ class StoredModel(Calculation):
                 return stated.relations[called].formula()
             if kind == "Limit":
                 return stated.limits[called].formulas()
+            if kind == "Mistake":
+                return next(each for each in stated.mistakes if each.text == called).formula()
             return next(each for each in stated.cautions if each.text == called).condition()
 
         return fetch
@@ -105,7 +113,7 @@ def written(model: Calculation, page: Path) -> str:
     """Return the text of a model's file: a digest of the rest, its words and numbers, its formulas; a line each."""
     words = {key: encoded(getattr(model, key)) for key in (*_WORDS, *_TERMS)}
     steps = [[step.lines, step.formula, step.cases] for step in model.steps]
-    formulas = {"point": encoded(model.point), "verdicts": encoded(model.verdicts), "steps": encoded(steps)}
+    formulas = {key: encoded(getattr(model, key)) for key in _TAPES} | {"steps": encoded(steps)}
     rest = f"{_json({'made from': made_from(page), 'words': words})}\n{_json(formulas)}"
     return f"{sha256(rest.encode()).hexdigest()}\n{rest}"
 

@@ -238,5 +238,19 @@ class Caution:
         return self.condition()
 
 
+@dataclass(frozen=True, slots=True)
+class Mistake:
+    """A typical wrong turn: what somebody takes for the formula of the quantity named `of`, and what they did."""
+
+    text: str
+    of: str
+    formula: Callable[[], sp.Expr] = field(repr=False, compare=False)
+
+    @property
+    def expr(self) -> sp.Expr:
+        """The formula that is taken by mistake."""
+        return self.formula()
+
+
 class ModelError(KitError):
     """A model is stated wrongly; seen by the author of a topic, never by a user."""

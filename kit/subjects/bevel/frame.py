@@ -88,6 +88,8 @@ M.step(
 )
 M.step(equal(sp.tan(mu), sp.cos(s) * (1 - sp.cos(2 * psi)) / sp.sin(2 * psi)), "the second row, solved")
 M.equals(ring_miter(s, psi), "up the slope by 1 the corner line runs back along the board by tan(miter)")
+M.mistake(ring_tilt(s, psi), "miter and tilt were swapped: this is the blade tilt")
+M.mistake(psi, "the boards were taken as upright on a flat frame: this is half the corner's turn")
 half_plane = sp.Matrix([-sp.sin(psi), sp.cos(psi), 0])
 beta_m = M.relation("miter_tilt", r"\beta_{\mathrm{m}}", "deg")
 M.step(
@@ -111,6 +113,8 @@ M.equals(
     sp.Piecewise((beta_m, sp.Eq(joint, 0)), (beta_b, True)),
     "the joint decides which plane the end lies in; both planes hold the corner line, so the miter is the same",
 )
+M.mistake(mu, "tilt and miter were swapped: this is the miter")
+M.mistake(psi, "the boards were taken as upright: this is half the corner's turn")
 M.result(
     "edge_bevel",
     r"\gamma",

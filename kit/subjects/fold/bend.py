@@ -84,6 +84,8 @@ M.source(DIN)
 L = M.result("flat_length", "L", "mm", "length of the flat piece", resolution=0.05)
 M.step((a - S) + BA + (b - S), "each leg gives up one setback to the bend")
 M.equals(a + b - v, "straight part, bend and straight part laid flat")
+M.mistake(a + b, "the bend was forgotten: the legs were only added")
+M.mistake(a + b - 2 * S, "the allowance of the bend was forgotten: only the straight parts were added")
 M.result(
     "bend_line",
     r"x_{\mathrm{bend}}",

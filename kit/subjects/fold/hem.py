@@ -83,6 +83,8 @@ M.equals(
 )
 finished = M.result("finished_length", "L", "mm", "finished length over the hems", resolution=0.5)
 M.equals(cut - edges * take, "each hemmed edge takes its cloth from the cut length")
+M.mistake(cut - edges * b, "the turned-in cloth was forgotten: only the hem's width was taken off")
+M.mistake(cut + edges * take, "the hem was added to the cut length, and it takes from it")
 plies = M.result("plies", "p", "", "plies in the hem", whole=True)
 M.equals(kind + 2, "each turn lays one more ply on the panel")
 corner = M.result("corner_plies", r"p_{\mathrm{corner}}", "", "plies where the hems cross", whole=True)

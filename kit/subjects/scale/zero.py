@@ -68,6 +68,7 @@ flanged = sp.Eq(side, flange)
 g = M.result("overhang", "g", "mm", "how far the teeth stand out on each side", resolution=0.01)
 M.step(equal(t + 2 * g, k), "plate and two overhangs make the width over the teeth")
 M.equals(overhang(k, t), "what the teeth are wider than the plate stands out in halves")
+M.mistake(k - t, "what the teeth are wider was put on one side: each side has half")
 kerf = M.result("kerf_cut", "K", "mm", "width of the kerf that is cut", resolution=0.01)
 M.equals(k + w, "run-out widens the kerf by its full movement")
 face = M.relation("kerf_face", "f", "mm", "kerf's face out from the plate's face", resolution=0.01)
@@ -87,6 +88,8 @@ M.equals(
     D - zero - c,
     "with the cursor line over the recess's end the stop's face is this far from where the scale reads from",
 )
+M.mistake(D - zero + c, "the cursor was put on the wrong side of the stop's face")
+M.mistake(D - c, "the blade was forgotten: the tape is counted from the plate's face")
 start = M.relation("plate_out", "p", "mm", "plate's face out from the flange")
 M.equals(
     sp.Piecewise((0, flanged), (t, True)),

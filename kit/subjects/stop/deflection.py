@@ -65,6 +65,8 @@ M.step(
     "each slice, x from the clamp, bends by moment over stiffness and swings the tip on the arm that is left",
 )
 M.equals(F * a**3 / (3 * EI), "the sum is a third of the cube of the reach")
+M.mistake(F * a**3 / (48 * EI), "the block was taken as a beam on two supports, but it is held at one end")
+M.mistake(F * a**3 / (8 * EI), "the push was taken as spread over the block, but it stands at the tip")
 shear = M.result("shear_tip", r"\delta_{\mathrm{s}}", "mm", "tip movement from shear", resolution=0.001)
 M.step(sp.Integral(F / GA, (x, 0, a)), "each slice is sheared by push over shear stiffness")
 M.equals(F * a / GA, "all slices carry the same push")

@@ -127,6 +127,14 @@ M.equals(
     h * b**3 / 12 + b * h * (c - b / 2) ** 2 + n * (s_r * t_r**3 / 12 + s_r * t_r * (y_r - c) ** 2),
     "each part has its own second moment and, by the parallel axes, area times squared distance",
 )
+M.mistake(
+    b * h**3 / 12 + b * h * (c - b / 2) ** 2 + n * (t_r * s_r**3 / 12 + s_r * t_r * (y_r - c) ** 2),
+    "width and height were swapped: the push is sideways, so the size across the block counts three times",
+)
+M.mistake(
+    h * b**3 / 12 + n * s_r * t_r**3 / 12,
+    "the distances from the common centroid were forgotten: block and rib were only added",
+)
 EI = M.result("bending_stiffness", "(EI)", "N*m^2", "bending stiffness against a sideways push", resolution=1)
 M.equals(E_b * I, "the section is reckoned in the block's wood")
 

@@ -119,6 +119,14 @@ M.equals(
     E * b * t**3 / 12 + E_w * w * h**3 / 12 + E * b * t * E_w * w * h / (E * b * t + E_w * w * h) * ((t + h) / 2) ** 2,
     "each about its own middle, and both about the common one",
 )
+M.mistake(
+    E * b * t**3 / 12 + E_w * w * h**3 / 12,
+    "the distances to the common middle were forgotten: shelf and lip were only added",
+)
+M.mistake(
+    E * t * b**3 / 12 + E_w * h * w**3 / 12 + E * b * t * E_w * w * h / (E * b * t + E_w * w * h) * ((t + h) / 2) ** 2,
+    "width and height were swapped: thickness counts three times",
+)
 own = M.result("own_weight", "G", "N", "weight of the shelf itself", resolution=0.1)
 M.equals((rho * b * t + rho_w * w * h) * L * g, "volume, density and gravity")
 W = M.relation("even_load", "W", "N", "all that is spread along the span", resolution=1)

@@ -4,9 +4,9 @@ from kit.ui.lesson import Lesson, against, exercise, predict
 """
 
 from kit.ui.lesson.comparison import Compared, against
-from kit.ui.lesson.exercise import Exercise, exercise
+from kit.ui.lesson.exercise import Asked, exercise
 from kit.ui.lesson.html import Shown
 from kit.ui.lesson.lesson import Lesson
 from kit.ui.lesson.prediction import predict
 
-__all__ = ["Compared", "Exercise", "Lesson", "Shown", "against", "exercise", "predict"]
+__all__ = ["Asked", "Compared", "Lesson", "Shown", "against", "exercise", "predict"]
