@@ -147,7 +147,7 @@ def test_a_folder_that_cannot_be_written_only_costs_time(folder: Path) -> None:
 def test_a_file_holds_data_only(folder: Path) -> None:
     lines = written(mixed(), PAGE).split("\n")
     assert len(lines) == 3
-    assert set(json.loads(lines[2])) == {"point", "verdicts", "steps"}
+    assert set(json.loads(lines[2])) == {"point", "verdicts", "mistaken", "steps"}
 
 
 def test_many_processes_share_a_folder(folder: Path) -> None:
