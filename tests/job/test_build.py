@@ -55,7 +55,11 @@ def test_a_part_is_made_from_its_givens(works: Path) -> None:
 
 def test_what_is_stated_beside_the_givens_comes_along(works: Path) -> None:
     job = write(works)
-    beside = Table("Stated beside the givens", ("What", "Value"), (("paper: a paper beside the job", "paper.txt"),))
+    beside = Table(
+        "Stated beside the givens",
+        ("What", "Value", "State"),
+        (("paper: a paper beside the job", "paper.txt", "chosen"),),
+    )
     for found in (build(job, "gauge"), best_build(job, "gauge")):
         assert found is not None
         assert found.stated == (beside,)
@@ -92,12 +96,12 @@ def test_tables_tell_what_is_stated_and_no_default() -> None:
     inputs = BuildInput(case, Display(system="in"), stated_inputs(asked, raw), Path(), raw=raw)
     assert stated_tables(inputs) == (
         Table(
-            "Stated beside the givens",
+            "Stated beside the givens. State of all: chosen",
             ("What", "Value"),
             (("edge: an edge", "rise 1 in"), ("recipe, step 1", "crop; low 1 in"), ("recipe, step 2", "crop")),
         ),
         Table(
-            "Holes: further openings",
+            "Holes: further openings. State of all: chosen",
             ("face", "round", "at"),
             (("front", "–", "1 in, 2 in"), ("<back>", "yes", "–")),
         ),

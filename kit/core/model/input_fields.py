@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
 from kit.core.errors import near_misses
-from kit.core.model.inputs import Input, Path, Reading, read_keys, short
+from kit.core.model.inputs import Input, Path, Reading, bare, short
 from kit.core.quantity import Display, Quantity, QuantityError, parse, show, show_in, unit
 
 
@@ -29,12 +29,9 @@ class Amount(Input):
 
     def read(self, raw: Any, at: Path, reading: Reading) -> Quantity | None:
         """Return the quantity; it may stand in a table with its origin."""
-        if isinstance(raw, Mapping):
-            read_keys(raw, ("value",), at, reading)
-            if "value" not in raw:
-                reading.fault(at, f"{self.name} has no value", f'write such as {{ value = "12 {self.in_unit}" }}')
-                return None
-            raw = raw["value"]
+        raw = bare(self.name, raw, at, reading, f'"12 {self.in_unit}"')
+        if raw is None:
+            return None
         if isinstance(raw, bool) or not isinstance(raw, str | int | float):
             reading.fault(at, f"{self.name} is {short(raw)}", f'write a quantity such as "12 {self.in_unit}"')
             return None
@@ -92,8 +89,11 @@ class Count(Input):
     kind = "count"
 
     def read(self, raw: Any, at: Path, reading: Reading) -> int | None:
-        """Return the number."""
+        """Return the number; it may stand in a table with its origin."""
         low, high = self.span
+        raw = bare(self.name, raw, at, reading, str(low))
+        if raw is None:
+            return None
         if isinstance(raw, bool) or not isinstance(raw, int) or not low <= raw <= high:
             reading.fault(at, f"{self.name} is {short(raw)}", f"write a whole number from {low} to {high}")
             return None
@@ -194,8 +194,9 @@ class File(Text):
     kind = "file"
 
     def read(self, raw: Any, at: Path, reading: Reading) -> str | None:
-        """Return the path as it is written."""
-        found = super().read(raw, at, reading)
+        """Return the path as it is written; it may stand in a table with its origin."""
+        raw = bare(self.name, raw, at, reading, '"…"')
+        found = None if raw is None else super().read(raw, at, reading)
         if found is not None and self.endings and not found.lower().endswith(self.endings):
             reading.fault(at, f"{self.name} is {found!r}", f"give a file that ends in {', '.join(self.endings)}")
             return None
@@ -237,7 +238,10 @@ class Numbers(Input):
     kind = "numbers"
 
     def read(self, raw: Any, at: Path, reading: Reading) -> tuple[float, ...] | None:
-        """Return the numbers."""
+        """Return the numbers; they may stand in a table with their origin."""
+        raw = bare(self.name, raw, at, reading, "[0, 0, 1]")
+        if raw is None:
+            return None
         good = isinstance(raw, list) and len(raw) == self.count
         if not good or not all(isinstance(each, int | float) and not isinstance(each, bool) for each in raw):
             reading.fault(at, f"{self.name} is {short(raw)}", f"write its {self.count} numbers, such as [0, 0, 1]")

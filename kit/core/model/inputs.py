@@ -68,6 +68,16 @@ def read_keys(raw: Mapping[str, Any], known: Sequence[str], at: Path, reading: R
         reading.fault((*at, fault.key), fault.message, fault.remedy)
 
 
+def bare(name: str, raw: Any, at: Path, reading: Reading, such_as: str) -> Any:
+    """Return a value that may stand in a table with its origin; None, with a fault, where the table has no value."""
+    if not isinstance(raw, Mapping):
+        return raw
+    read_keys(raw, ("value",), at, reading)
+    if "value" not in raw:
+        reading.fault(at, f"{name} has no value", f"write such as {{ value = {such_as} }}")
+    return raw.get("value")
+
+
 @dataclass(frozen=True, kw_only=True)
 class Input:
     """Something that can be stated: its key, its meaning, and whether it must be.

@@ -64,6 +64,16 @@ class ValueOrigin:
         """The origin in one line."""
         return "; ".join(filter(None, (self.state, self.detail)))
 
+    def keys(self, *, example: bool = False) -> dict[str, Any]:
+        """Return the origin as the keys of a job's file, the date as TOML's own; a date tells that it is measured.
+
+        With `example` it does not: all values of the file are a demo's unless they say otherwise.
+        """
+        day = date.fromisoformat(self.measured) if self.measured else None
+        kind = "" if day and self.kind == "measured" and not example else self.kind
+        values = (kind, day, self.how, self.by, self.source, self.note)
+        return {key: told for key, told in zip(KEYS, values, strict=True) if told}
+
     def record(self) -> dict[str, str]:
         """Return the origin as plain data: its kind, and what is known beside it; a text is empty where nothing is."""
         return asdict(self)

@@ -9,10 +9,13 @@ from typing import Any
 
 import ipywidgets as w
 
+from kit.core.errors import KitError
 from kit.core.model import Entry, Given, Pick, in_words
-from kit.core.quantity import Display, ValueOrigin
+from kit.core.quantity import Display, ValueOrigin, parse
+from kit.job.written import plain
 from kit.sheet.mathml import mathml
 from kit.ui.panel.origin_editor import OriginEditor
+from kit.ui.panel.typed import half_text
 
 Changed = Callable[[str, str], None]
 Told = Callable[[str, str, ValueOrigin], None]
@@ -25,7 +28,7 @@ class Field(w.VBox):
     """The controls of one given. `on_change` is called with the given's name and the text it now has.
 
     `on_told` is called with its name, its text and the origin that a person states; `refused` while the text that
-    stands there cannot be taken.
+    stands there, or behind it, cannot be taken; `on_fault` is called when that changes behind it.
     """
 
     def __init__(
@@ -35,12 +38,13 @@ class Field(w.VBox):
         display: Display,
         on_change: Changed,
         on_told: Told,
+        on_fault: Callable[[], None],
         *,
         linked: bool = False,
     ) -> None:
         self.given, self._display, self._on_change = given, display, on_change
-        self._entry, self._on_told = entry, on_told
-        self.refused = self._quiet = self._asking = False
+        self._entry, self._on_told, self._on_fault = entry, on_told, on_fault
+        self._refused = self._quiet = self._asking = False
         self._linked = linked
         self._stop: float | None = None  # where the slider stands
         self.label = w.HTML()
@@ -114,7 +118,7 @@ class Field(w.VBox):
 
     def say(self, entry: Entry) -> None:
         """Show the span and where the value comes from."""
-        self.refused, self._entry = False, entry
+        self._refused, self._entry = False, entry
         span = self.given.span_text(self._display)
         assumed = f"; no unit typed, {escape(self.given.unit.text)} taken" if entry.bare else ""
         detail = entry.origin.detail if len(entry.origin.detail) <= _LONG else f"{entry.origin.detail[: _LONG - 2]} …"
@@ -123,16 +127,21 @@ class Field(w.VBox):
         self.note.value = f'<span class="fw-note">{escape(about)}{assumed}</span>'
         self.opened.description = entry.origin.state
         if self.origin is not None:
-            self.origin.show(entry, linked=self._linked)
+            self._show_origin(self.origin)
         if self._asking and not self.outside.value:
             self._ask(False)
 
     def complain(self, sentence: str, *, about_span: bool) -> None:
         """Show what is wrong with the last entry; the entry stays as it was typed."""
-        self.refused = True
+        self._refused = True
         self.note.value = f'<span class="fw-fault" role="alert">{escape(sentence)}</span>'
         if about_span:
             self._ask(True)
+
+    @property
+    def refused(self) -> bool:
+        """Whether something that stands here cannot be taken."""
+        return self._refused or (self.origin is not None and self.origin.refused)
 
     @property
     def beyond(self) -> bool | None:
@@ -145,13 +154,37 @@ class Field(w.VBox):
 
     def _fold(self) -> None:
         if self.opened.value and self.origin is None:
-            self.origin = OriginEditor(self._entry, lambda text, origin: self._on_told(self.given.name, text, origin))
-            self.origin.show(self._entry, linked=self._linked)
+            self.origin = OriginEditor(
+                self.given.meaning,
+                self._told,
+                self._on_fault,
+                how=self.given.how,
+            )
+            self._show_origin(self.origin)
         self._lay_out()
 
     def _lay_out(self) -> None:
         origin = (self.origin,) if self.origin is not None and self.opened.value else ()
         self.children = (*self._rows, *origin, *((self.outside,) if self._asking else ()))
+
+    def _show_origin(self, editor: OriginEditor) -> None:
+        entry, half, linked = self._entry, half_text(self._entry), self._linked
+        if self.given.kind != "real":
+            editor.show(entry.origin, None, linked=linked)
+        elif entry.usual:
+            editor.show(entry.origin, "", usual=half, linked=linked)
+        else:
+            editor.show(entry.origin, half, linked=linked)
+
+    def _told(self, origin: ValueOrigin, half: str | None) -> None:
+        if self._refused:
+            raise KitError("the value above cannot be read; correct it first")
+        entry = self._entry
+        if half is None:
+            found = None if entry.usual else entry.spread.half
+        else:
+            found = parse(f"0 ± {half}", entry.given.unit).half_base if half else None
+        self._on_told(self.given.name, plain(entry, found), origin)
 
     # -- between box and slider -----------------------------------------------------------------------
 

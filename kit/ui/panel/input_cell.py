@@ -12,7 +12,9 @@ import ipywidgets as w
 from kit.core.errors import KitError
 from kit.core.model.input_fields import Amount, Choice, Count, Flag, Numbers, Text
 from kit.core.model.input_lists import Many, Rows, Steps
+from kit.core.model.input_origins import VALUES
 from kit.core.model.inputs import Input
+from kit.core.quantity.origin import value_of
 from kit.job.toml_edit import ABSENT, render
 
 _WHOLE = re.compile(r"[+-]?[0-9]+")
@@ -25,12 +27,23 @@ class Cell:
     """The widget of one input; `on_change` is called when a person has changed it."""
 
     def __init__(self, asked: Input, raw: Any, on_change: Callable[[], None], *, alone: bool = False) -> None:
-        self.asked, self._before = asked, raw
+        self.asked, self._before, self._alone, self._on_change, self._quiet = asked, raw, alone, on_change, False
         self.widget = _widget(asked, raw, alone=alone)
-        self.widget.observe(lambda _: on_change(), "value")
+        self.widget.observe(lambda _: self._changed(), "value")
+
+    def _changed(self) -> None:
+        if not self._quiet:
+            self._on_change()
+
+    def show(self, raw: Any) -> None:
+        """Show other data without calling back."""
+        self._before, self._quiet = raw, True
+        if isinstance(self.widget, w.Text | w.Textarea):
+            self.widget.value = _text(self.asked, raw, alone=self._alone)
+        self._quiet = False
 
     def read(self) -> Any:
-        """Return what the widget says as TOML data, ABSENT where nothing is stated.
+        """Return what the widget says as TOML data, without the origin of a value; ABSENT where nothing is stated.
 
         Raises:
             KitError: a text that is to be TOML and is not.
@@ -40,7 +53,7 @@ class Cell:
             return value if value or isinstance(self._before, bool) else ABSENT
         if not value.strip():
             return ABSENT
-        return _typed(self.asked, value, self._before) if plain(self.asked) else _toml(self.asked, value)
+        return _typed(self.asked, value, value_of(self._before)) if plain(self.asked) else _toml(self.asked, value)
 
     def paste(self, text: str) -> None:
         """Take a text that was copied from elsewhere. What is no option of a menu is shown there all the same."""
@@ -83,16 +96,20 @@ def _widget(asked: Input, raw: Any, *, alone: bool) -> w.Widget:
         others = [] if raw is ABSENT or raw in asked.options else [raw]
         options = [(unstated, ""), *((option, option) for option in (*asked.options, *others))]
         return w.Dropdown(options=options, value="" if raw is ABSENT else raw)
-    text = "" if raw is ABSENT else _shown(asked, raw)
+    text = _text(asked, raw, alone=alone)
     if alone and not plain(asked):
-        lines = _lines(raw) if len(text) > _LINE and isinstance(raw, list) else text
-        rows = min(max(lines.count("\n") + 1, len(lines) // _LINE + 1, 2), 12)
-        return w.Textarea(value=lines, rows=rows, continuous_update=False, placeholder=_hint(asked))
+        rows = min(max(text.count("\n") + 1, len(text) // _LINE + 1, 2), 12)
+        return w.Textarea(value=text, rows=rows, continuous_update=False, placeholder=_hint(asked))
     return w.Text(value=text, continuous_update=False, placeholder=_hint(asked))
 
 
-def _shown(asked: Input, raw: Any) -> str:
-    return raw if isinstance(raw, str) and plain(asked) else render(raw)
+def _text(asked: Input, raw: Any, *, alone: bool) -> str:
+    """Return what a field shows: a value without its origin, a list alone with a line for each of its entries."""
+    if raw is ABSENT:
+        return ""
+    shown = value_of(raw) if isinstance(asked, VALUES) else raw
+    text = shown if isinstance(shown, str) and plain(asked) else render(shown)
+    return _lines(shown) if alone and not plain(asked) and len(text) > _LINE and isinstance(shown, list) else text
 
 
 def _lines(raw: list[Any]) -> str:

@@ -13,46 +13,67 @@ from kit.core.errors import KitError
 from kit.core.model import in_words
 from kit.core.model.input_fields import Flag
 from kit.core.model.input_lists import Rows
+from kit.core.model.input_origins import item_of, restated
 from kit.core.model.inputs import Fault, Input
 from kit.job.pasted import read_block
 from kit.job.toml_edit import ABSENT
+from kit.ui.panel.cell_origin import CellOrigin
 from kit.ui.panel.input_cell import Cell, plain, unit_of
 
 Changed = Callable[[], None]
 
 
-def editor(asked: Input, raw: Any, on_change: Changed) -> RowsEditor | CellEditor:
-    """Return the editor of an input that states `raw`, or ABSENT; `on_change` is called when it was changed."""
+def editor(asked: Input, raw: Any, on_change: Changed, *, example: bool = False) -> RowsEditor | CellEditor:
+    """Return the editor of an input that states `raw`, or ABSENT; `on_change` is called when it was changed.
+
+    `example`: what states no origin is an example.
+    """
     as_rows = raw is ABSENT or (isinstance(raw, list) and all(isinstance(row, Mapping) for row in raw))
     if isinstance(asked, Rows) and as_rows:
-        return RowsEditor(asked, raw, on_change)
-    return CellEditor(asked, raw, on_change)
+        return RowsEditor(asked, raw, on_change, example=example)
+    return CellEditor(asked, raw, on_change, example=example)
 
 
 class CellEditor(w.VBox):
     """What an input means, one field, and what is wrong with it."""
 
-    def __init__(self, asked: Input, raw: Any, on_change: Changed) -> None:
+    def __init__(self, asked: Input, raw: Any, on_change: Changed, *, example: bool) -> None:
         self.asked, self.cell, self.note = asked, Cell(asked, raw, on_change, alone=True), w.HTML()
+        self._before, self._on_change, self._example = None if raw is ABSENT else raw, on_change, example
+        self.origin = CellOrigin(asked, lambda: self.read()[0], self._write, on_change, example=example)
         self.cell.name("")
-        super().__init__([_label(asked), self.cell.widget, self.note], _dom_classes=("fw-input",))
+        line = w.HBox([self.cell.widget, self.origin.opened], _dom_classes=("fw-about",))
+        super().__init__([_label(asked), line, self.note, self.origin.box], _dom_classes=("fw-input",))
 
     def read(self) -> tuple[Any, list[Fault]]:
-        """Return what is stated, ABSENT where nothing is, and what cannot be read at all."""
+        """Return what is stated with its origin, ABSENT where nothing is, and what cannot be read at all."""
         found: list[Fault] = []
-        return _read(self.cell, (self.asked.name,), found), found
+        raw = _read(self.cell, (self.asked.name,), found)
+        return raw if raw is ABSENT else restated(self.asked, self._before, raw, example=self._example), found
 
     def tell(self, faults: Iterable[Fault]) -> None:
-        """Show what is wrong, nothing where nothing is."""
+        """Show what is wrong, nothing where nothing is, and where what is stated comes from."""
         shown = list(faults)
         self.cell.mark(bool(shown))
         _tell(self.note, shown, 1)
+        self.origin.refresh()
+
+    @property
+    def refused(self) -> bool:
+        """Whether an origin is entered here that cannot be taken."""
+        return self.origin.refused
+
+    def _write(self, raw: Any) -> None:
+        self._before = raw
+        self.cell.show(raw)
+        self._on_change()
 
 
 class RowsEditor(w.VBox):
     """A table of fields with a column for each entry of a row; what is wrong with a row stands below it."""
 
-    def __init__(self, asked: Rows, raw: Any, on_change: Changed) -> None:
+    def __init__(self, asked: Rows, raw: Any, on_change: Changed, *, example: bool) -> None:
+        self._example = example
         self.asked, self._on_change, self._was_stated, self._quiet = asked, on_change, raw is not ABSENT, False
         self.rows = [self._row(row) for row in ([] if raw is ABSENT else raw)]
         self.note, self.grid = w.HTML(), w.GridBox(_dom_classes=("fw-input-grid",))
@@ -119,8 +140,14 @@ class RowsEditor(w.VBox):
         """Show what is wrong with each row, and with the whole."""
         shown = list(faults)
         for number, row in enumerate(self.rows):
+            row.origin.refresh()
             row.tell([fault for fault in shown if fault.at[1:2] == (number,)])
         _tell(self.note, [fault for fault in shown if len(fault.at) < 2], 1)
+
+    @property
+    def refused(self) -> bool:
+        """Whether an origin is entered here that cannot be taken."""
+        return any(row.origin.refused for row in self.rows)
 
     def _lay_out(self) -> None:
         for number, row in enumerate(self.rows, start=1):
@@ -132,7 +159,7 @@ class RowsEditor(w.VBox):
         self.children = (self._label, self._table, buttons, *block, self.note)
 
     def _row(self, raw: Mapping[str, Any]) -> _Row:
-        return _Row(self.asked, raw, self._changed, self.raise_, self.remove)
+        return _Row(self.asked, raw, self._changed, self.raise_, self.remove, example=self._example)
 
     def _changed(self) -> None:
         if not self._quiet:
@@ -140,7 +167,7 @@ class RowsEditor(w.VBox):
 
 
 class _Row:
-    """The fields of one row; entries that the page does not know are kept as they are."""
+    """The fields of one row; entries that the page does not know are kept as they are, and the row's own origin."""
 
     def __init__(
         self,
@@ -149,10 +176,13 @@ class _Row:
         on_change: Changed,
         raise_: Callable[[_Row], None],
         remove: Callable[[_Row], None],
+        *,
+        example: bool,
     ) -> None:
-        self.asked = asked
+        self.asked, self._row, self._on_change, self._example = asked, item_of(asked, raw), on_change, example
+        self._before: Mapping[str, Any] | None = raw or None
         self.cells = {each.name: Cell(each, raw.get(each.name, ABSENT), on_change) for each in asked.columns}
-        self._unknown = {key: value for key, value in raw.items() if key not in self.cells}
+        self.origin = CellOrigin(self._row, lambda: self.read((), []), self._write, on_change, example=example)
         self.removing, self.note = w.Button(description="Remove"), w.HTML(_dom_classes=("fw-input-note",))
         self.removing.on_click(lambda _: remove(self))
         self.raising = w.Button(description="↑")
@@ -160,14 +190,15 @@ class _Row:
 
     @property
     def widgets(self) -> tuple[w.Widget, ...]:
-        """The fields, the button that takes the row out, and what is wrong with it."""
-        acting = w.HBox([self.raising, self.removing])
-        return (*(cell.widget for cell in self.cells.values()), acting, self.note)
+        """The fields, the buttons of the row, what is wrong with it, and where its values come from."""
+        acting = w.HBox([self.origin.opened, self.raising, self.removing])
+        return (*(cell.widget for cell in self.cells.values()), acting, self.note, self.origin.box)
 
     def place(self, number: int) -> None:
         """Name the fields after the row's number, from 1."""
         for cell in self.cells.values():
             cell.name(f", row {number}")
+        self.origin.name(f", row {number}")
         self.removing.tooltip = f"remove row {number} of {in_words(self.asked.name)}"
         self.raising.tooltip = f"move row {number} of {in_words(self.asked.name)} up"
         self.raising.disabled = number == 1
@@ -175,7 +206,15 @@ class _Row:
     def read(self, at: tuple[str | int, ...], faults: list[Fault]) -> dict[str, Any]:
         """Return what the row states; what cannot be read at all goes to `faults`."""
         found = {name: _read(cell, (*at, name), faults) for name, cell in self.cells.items()}
-        return {name: raw for name, raw in found.items() if raw is not ABSENT} | self._unknown
+        unknown = {key: value for key, value in (self._before or {}).items() if key not in self.cells}
+        stated = {name: raw for name, raw in found.items() if raw is not ABSENT} | unknown
+        return dict(restated(self._row, self._before, stated, example=self._example))
+
+    def _write(self, raw: Any) -> None:
+        self._before = raw
+        for name, cell in self.cells.items():
+            cell.show(raw.get(name, ABSENT))
+        self._on_change()
 
     def tell(self, faults: list[Fault]) -> None:
         """Show what is wrong with the row."""

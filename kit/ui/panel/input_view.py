@@ -29,7 +29,7 @@ class InputView(w.VBox):
     `raw` and `links` are what holds, as in a job's file; `changed` is called after either has changed. `attempt` is
     passed links before they hold and raises KitError where they cannot be taken. `takes` are the things to be taken,
     each with the parts that make it, by their ids with their titles. `on_faults` is called when what is `refused`
-    changes.
+    changes. `example`: what states no origin is an example.
     """
 
     def __init__(
@@ -43,9 +43,10 @@ class InputView(w.VBox):
         links: Links | None = None,
         attempt: Callable[[Links], None] = lambda _links: None,
         on_faults: Callable[[], None] = lambda: None,
+        example: bool = False,
     ) -> None:
         self._asked, self._givens, self._on_change, self._attempt = asked, givens, changed, attempt
-        self._takes, self._on_faults = takes or {}, on_faults
+        self._takes, self._on_faults, self._example = takes or {}, on_faults, example
         self._refused: set[str] = set()  # the inputs and links of which what stands there cannot be taken
         self.raw: Mapping[str, Any] = dict(raw)
         self.links: Links = dict(links or {})
@@ -115,7 +116,8 @@ class InputView(w.VBox):
     def _build(self) -> None:
         """Make the editors of what holds."""
         self.editors = {
-            name: editor(asked, self.raw.get(name, ABSENT), self._read) for name, asked in self._asked.items()
+            name: editor(asked, self.raw.get(name, ABSENT), self._read, example=self._example)
+            for name, asked in self._asked.items()
         }
         self.menus = {
             name: LinkMenu(name, parts, self.links.get(name), partial(self._link, name))
@@ -143,7 +145,9 @@ class InputView(w.VBox):
                     tried = _with(tried, each, self.raw.get(each, ABSENT))
         for name, field in self.editors.items():
             field.tell(faults[name])
-        self._refuse({name: bool(faults[name]) and name not in absent for name in faults})
+        self._refuse(
+            {name: (bool(faults[name]) and name not in absent) or self.editors[name].refused for name in faults}
+        )
         if not same(tried, self.raw):
             self.raw = tried
             self._on_change()

@@ -65,7 +65,9 @@ class Panel(w.VBox):
             for name, pick in case.model.picks.items()
         }
         self.fields = {
-            name: Field(given, case.entries[name], self.display, self.change, self.tell, linked=self._linked(name))
+            name: Field(
+                given, case.entries[name], self.display, self.change, self.tell, self.hold, linked=self._linked(name)
+            )
             for name, given in case.model.free.items()
         }
         self.units = w.ToggleButtons(
@@ -248,6 +250,7 @@ class Panel(w.VBox):
             links=job.links(self.part) if job and self.part else {},
             attempt=lambda links: self.build_view.attempt(links) if self.build_view else None,
             on_faults=self.hold,
+            example=job.example if job else False,
         )
 
     def _restate(self) -> None:

@@ -32,6 +32,12 @@ def picked_anew(start: Case, name: str, row: str) -> Changes:
     return {each: start.typed.get(each) for each in (name, *start.model.picks[name].fills)}
 
 
+def half_text(entry: Entry) -> str:
+    """Return a value's half-width in the unit in which it is stated; empty where it has none."""
+    of, half = entry.unit or entry.given.unit, entry.spread.half
+    return f"{half / of.factor:.6g} {of.text}".strip() if half else ""
+
+
 def _back(entry: Entry, text: str, display: Display) -> bool:
     """Return whether a text states a value as it was; a half-width need not be typed again, but must not differ."""
     given = entry.given

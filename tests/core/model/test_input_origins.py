@@ -5,10 +5,10 @@ from typing import Any
 
 import pytest
 
-from kit.core.model.input_origins import cell_origins
+from kit.core.model.input_origins import cell_origins, origin_at, origins_in, places, restated, with_origin
 from kit.core.model.input_terms import amount, bound, count, file, named, outline, record, rows, steps, text
 from kit.core.model.inputs import read_inputs
-from kit.core.quantity import ValueOrigin
+from kit.core.quantity import CHOSEN, EXAMPLE, ValueOrigin
 
 GAPS = rows(
     "gaps", "gaps", text("name", "its name"), amount("x", "place"), amount("depth", "depth"), count("n", "many")
@@ -86,3 +86,62 @@ def test_what_is_wrong_is_said_at_its_key(cell: dict[str, Any], at: str | None, 
     if at:  # the same in a row
         row = {"x": "1 mm"} | {key: told for key, told in cell.items() if key != "value"}
         assert [fault.at for fault in read_inputs(ASKED, {"gaps": [row]})[1]] == [("gaps", 0, at)]
+
+
+def test_what_is_typed_anew_keeps_no_origin_and_what_says_the_same_keeps_its_own() -> None:
+    row = {
+        "name": "a",
+        "x": "1 mm",
+        "depth": {"value": "3.2 ± 0.1 mm", "origin": "table", "source": "s"},
+        "n": 2,
+        **TAPE,
+    }
+
+    def told(change: dict[str, Any]) -> dict[str, Any]:
+        found = restated(GAPS, [row], [{**row, "depth": "3.2 ± 0.1 mm", **change}])
+        assert not read_inputs(ASKED, {"gaps": found})[1]
+        return dict(found[0])
+
+    assert told({}) == row
+    assert told({"depth": "0.32 ± 0.01 cm", "x": "0.1 cm"}) == row | {
+        "depth": {"value": "0.32 ± 0.01 cm", "origin": "table", "source": "s"}, "x": "0.1 cm",
+    }  # fmt: skip
+    assert told({"depth": "3.2 ± 0.2 mm"})["depth"] == {"value": "3.2 ± 0.2 mm", "origin": "chosen"}
+    assert told({"n": 3})["n"] == {"value": 3, "origin": "chosen"}, "the row says how the 2 was measured, not the 3"
+    assert told({"name": "b"}) == row | {"name": "b"}, "a name is not measured"
+    assert restated(GAPS, [row], [row, {"name": "b", "x": "2 mm"}], example=True)[1] == {
+        "name": "b", "x": "2 mm", "origin": "chosen",
+    }  # fmt: skip
+    edge = [["0 mm", "0 mm"], ["1 mm", "0 mm"]]
+    assert restated(ASKED["edge"], edge, [*edge, ["1 mm", "2 mm"]], example=True) == [
+        *edge, [{"value": "1 mm", "origin": "chosen"}, {"value": "2 mm", "origin": "chosen"}],
+    ]  # fmt: skip
+    assert restated(ASKED["bars"], {"x": "1 mm"}, {"x": "1 mm", "y": "2 mm"}) == {"x": "1 mm", "y": "2 mm"}
+    assert restated(ASKED["bars"], {"x": "1 mm"}, {"x": "1 mm", "y": "2 mm"}, example=True)["x"] == "1 mm"
+    box = {"high": "1 mm"}
+    assert restated(ASKED["box"], box | TAPE, {"high": "2 mm"} | TAPE)["high"] == {"value": "2 mm", "origin": "chosen"}
+    assert restated(ASKED["scan"], "a.ply", "b.ply", example=True) == {"value": "b.ply", "origin": "chosen"}
+
+
+def test_an_origin_is_stated_at_any_place_and_read_back() -> None:
+    tape = ValueOrigin("measured", "2026-05-02", "tape", "A. Turner")
+    gaps = [{"name": "a", "x": "1 mm", "depth": "3.2 ± 0.1 mm", "n": 2}]
+    assert places(GAPS, gaps) == [(), (0,), (0, "x"), (0, "depth"), (0, "n")]
+    for at in places(GAPS, gaps):
+        told = with_origin(GAPS, gaps, at, tape)
+        found, faults = read_inputs(ASKED, {"gaps": told})
+        assert (found, faults) == read_inputs(ASKED, {"gaps": gaps})
+        for path, origin in origins_in(GAPS, told).items():
+            assert (origin == tape) == (path[: len(at)] == at)
+        assert origin_at(GAPS, told, at) == tape
+        assert with_origin(GAPS, told, at, CHOSEN) == gaps
+    for name, raw in (
+        ("edge", [["0 mm", 2]]),
+        ("bars", {"x": "1 mm"}),
+        ("recipe", [{"do": "drop", "smaller": "2 mm"}]),
+    ):
+        told = with_origin(ASKED[name], raw, (), tape, example=True)
+        assert set(origins_in(ASKED[name], told, example=True).values()) == {tape}
+        assert with_origin(ASKED[name], told, (), EXAMPLE, example=True) == raw
+    assert places(ASKED["scan"], "a.ply") == [()]
+    assert places(GAPS, [{"name": "a"}]) == [(), (0,)]

@@ -1,6 +1,7 @@
 """Lists and options without a browser: type into a field, read what holds and what is said beside it."""
 
 from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -26,11 +27,13 @@ from kit.core.model.input_terms import (
 from kit.core.model.inputs import Input
 from kit.job import Job
 from kit.job.build import build_input
+from kit.job.folder import copy_job
 from kit.job.toml_edit import ABSENT
 from kit.subjects import subject
 from kit.ui.panel import Panel, panel
 from kit.ui.panel.input_editors import CellEditor, RowsEditor
 from kit.ui.panel.input_view import InputView
+from tests import DATA
 
 ASKED = (
     rows(
@@ -456,3 +459,117 @@ def test_rows_are_pasted_from_a_spreadsheet_and_moved() -> None:
     table.paste("a\tb\tc\td\te\tf\tg\n")
     assert "7 cells" in table.note.value
     assert shown.view.raw == before
+
+
+# -- where values come from ---------------------------------------------------------------------------
+
+ORIGINS = """\
+format = 2
+[job]
+name = "Bench"
+example = true
+[parts.bed]
+model = "level.plane"
+gaps = [
+  { x = "100 mm", y = "40 mm", depth = "3.2 ± 0.1 mm" }, # near the foot
+  { x = "200 mm", y = "40 mm", depth = { value = "3.4 ± 0.1 mm", origin = "measured", how = "cards" } },
+]
+"""
+
+
+@pytest.fixture
+def bed(tmp_path: Path) -> Panel:
+    (tmp_path / "bench.toml").write_text(ORIGINS, encoding="utf-8")
+    made = panel(job=Job.open(tmp_path / "bench.toml"), part="bed")
+    made.inputs.opened.value = True
+    return made
+
+
+def gaps(made: Panel) -> RowsEditor:
+    found = made.inputs.editors["gaps"]
+    assert isinstance(found, RowsEditor)
+    return found
+
+
+def saved(made: Panel) -> Job:
+    made.saving.save.click()
+    assert made.job is not None
+    return Job.open(made.job.path)
+
+
+def test_a_cell_with_its_origin_survives_editing_undo_and_save(bed: Panel) -> None:
+    near, far = gaps(bed).rows
+    assert far.cells["depth"].widget.value == "3.4 ± 0.1 mm"
+    assert (near.origin.opened.description, far.origin.opened.description) == ("example", "several origins")
+    near.cells["x"].widget.value = "110 mm"
+    job = saved(bed)
+    assert job.raw_inputs("bed")["gaps"][1] == {
+        "x": "200 mm", "y": "40 mm", "depth": {"value": "3.4 ± 0.1 mm", "origin": "measured", "how": "cards"},
+    }  # fmt: skip
+    assert job.raw_inputs("bed")["gaps"][0]["x"] == {"value": "110 mm", "origin": "chosen"}
+    assert "# near the foot" in job.path.read_text(encoding="utf-8")
+    assert job.verdict("bed").words == bed.judged.words
+    far.cells["depth"].widget.value = "3.5 ± 0.1 mm"
+    assert bed.raw["gaps"][1]["depth"] == {"value": "3.5 ± 0.1 mm", "origin": "chosen"}, "nobody measured that"
+    far.cells["depth"].widget.value = "0.34 ± 0.01 cm"
+    assert bed.raw["gaps"][1]["depth"]["how"] == "cards", "the same, in another unit"
+    far.cells["depth"].widget.value = "3.4 ± 0.1 mm"
+    near.cells["x"].widget.value = "100 mm"
+    assert saved(bed).path.read_text(encoding="utf-8") == ORIGINS
+
+
+def test_an_origin_is_entered_for_a_cell_and_an_example_s_half_width_is_asked_for(bed: Panel) -> None:
+    near, before = gaps(bed).rows[0], bed.judged.examples
+    near.origin.opened.value = True
+    assert near.origin.editor is not None
+    near.origin.which.value = ("depth",)
+    near.origin.editor.day.value = date(2026, 6, 1)
+    assert "the ± of depth is not yours yet" in near.origin.editor.words.value
+    assert bed.saving.save.disabled
+    assert bed.judged.examples == before
+    near.origin.editor.half.value = "0.2"
+    assert not bed.saving.save.disabled
+    assert near.cells["depth"].widget.value == "3.2 ± 0.2 mm"
+    near.origin.editor.by.value = "A. Turner"
+    assert bed.raw["gaps"][0]["depth"] == {
+        "value": "3.2 ± 0.2 mm", "origin": "measured", "measured": date(2026, 6, 1), "by": "A. Turner",
+    }  # fmt: skip
+    assert bed.judged.examples == before - 1
+    near.origin.which.value = ()
+    near.origin.editor.kind.value = "chosen"
+    assert bed.raw["gaps"][0]["depth"]["by"] == "A. Turner", "what states its own keeps it"
+    job = saved(bed)
+    assert job.raw_inputs("bed")["gaps"][0]["origin"] == "chosen"
+    assert job.verdict("bed").words == bed.judged.words
+    bed.saving.reset.click()
+    assert gaps(bed).rows[0].origin.opened.description == "several origins"
+
+
+def test_a_row_with_an_example_s_half_width_is_not_measured_as_a_whole(bed: Panel) -> None:
+    near = gaps(bed).rows[0]
+    near.origin.opened.value = True
+    assert near.origin.editor is not None
+    near.origin.editor.how.value = "feeler"
+    assert "the ± of depth is not yours yet" in near.origin.editor.words.value
+    near.cells["depth"].widget.value = "3.1 ± 0.3 mm"
+    assert not near.origin.refused
+    near.origin.editor.how.value = "feeler"
+    assert bed.raw["gaps"][0]["how"] == "feeler"
+    assert bed.raw["gaps"][0]["origin"] == "measured"
+    assert near.origin.opened.description == "several origins"
+
+
+def test_an_option_has_its_origin_too_and_the_sheet_prints_all_of_them(tmp_path: Path) -> None:
+    made = panel(job=copy_job(DATA / "boatshed.toml", folder=tmp_path), part="scale_zero")
+    made.inputs.opened.value = True
+    assert made.shown_build is not None
+    (beside,) = made.shown_build.stated
+    assert beside.title.endswith("State of all: example")
+    field = made.inputs.editors["to"]
+    assert isinstance(field, CellEditor)
+    field.origin.opened.value = True
+    assert field.origin.editor is not None
+    field.origin.editor.day.value = date(2026, 6, 1)
+    (beside,) = made.shown_build.stated
+    assert sorted(row[-1] for row in beside.rows) == ["example", "measured; on 2026-06-01"]
+    assert saved(made).verdict("scale_zero").words == made.judged.words
