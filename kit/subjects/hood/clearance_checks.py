@@ -33,36 +33,44 @@ def sampled_checks(found: Gap, made: HoodBoards, machine: Machine, wanted: float
     return [*checks, *_standing(made, machine, room)]
 
 
-def certified_check(proof: Proof, machine: Machine, wanted: float) -> Check:
-    """Return the check on what is proven of the whole hood: the proven bound, less the scan's error, is judged."""
+def certified_check(proof: Proof, machine: Machine, wanted: float) -> Check | None:
+    """Return the check on what is proven of the whole hood: the proven bound, less the scan's error, is judged.
+
+    None where the time did not suffice to decide: that is no fault of the hood, and `unproven` says it.
+    """
     if proof.outside is not None:
         return _outside(proof.outside, machine, "", "certified", "not certified: ", "certificate")
+    if unproven(proof, machine, wanted):
+        return None
+    if proof.sure(machine.error) <= 0.0:
+        words = f"not certified: no clearance is proven at the {proof.board}"
+        return fact("certified", False, words, room_words(proof.board), origin="certificate")
+    less, says = _less(proof.least, machine.error)
+    return compare(
+        "certified",
+        f"certified over every position: the machine is under the hood, and its proven clearance{less} is",
+        proof.sure(machine.error),
+        wanted,
+        sense=">=",
+        resolution=RESOLUTION,
+        mend=room_words(proof.board),
+        says=says,
+        where=f"tightest at the {proof.board}",
+        origin="certificate",
+    )
+
+
+def unproven(proof: Proof, machine: Machine, wanted: float) -> str:
+    """Return what the time did not suffice to prove; empty where it is decided, either way."""
+    if proof.outside is not None:
+        return ""
     if not proof.under:
-        words, mend = (
-            "it is not proven that the machine is under the hood in every position",
-            "start it again",
-        )
-    elif proof.done < proof.pairs:
-        words = f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
-        mend = "start it again and let it run"
-    elif proof.sure(machine.error) <= 0.0:
-        words, mend = f"no clearance is proven at the {proof.board}", room_words(proof.board)
-    else:
-        less, says = _less(proof.least, machine.error)
-        bound = "" if proof.complete else "; time was over before a closer bound was reached"
-        return compare(
-            "certified",
-            f"certified over every position: the machine is under the hood, and its proven clearance{less} is",
-            proof.sure(machine.error),
-            wanted,
-            sense=">=",
-            resolution=RESOLUTION,
-            mend=room_words(proof.board),
-            says=says,
-            where=f"tightest at the {proof.board}{bound}",
-            origin="certificate",
-        )
-    return fact("certified", False, f"not certified: {words}", mend, origin="certificate")
+        return "it is not proven that the machine is under the hood in every position"
+    if proof.done < proof.pairs:
+        return f"only {proof.done} of {proof.pairs} pairs of board and part are certified: stopped, or time was over"
+    if proof.complete or proof.sure(machine.error) >= wanted or proof.found - machine.error < wanted:
+        return ""
+    return f"time was over before a bound was reached that is close enough, at the {proof.board}"
 
 
 def room_words(board: str) -> str:

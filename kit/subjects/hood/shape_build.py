@@ -7,6 +7,7 @@ frame's edge curves are drawn, and the boards.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache, partial
 from math import ceil, floor, sqrt, tan
 
@@ -19,7 +20,7 @@ from kit.core.verdict import Check, compare, fact
 from kit.drawing.paper import paper_plan
 from kit.geometry.ties import first_largest, rough
 from kit.subjects.hood.certificate import certificate
-from kit.subjects.hood.clearance_checks import certified_check, sampled_checks
+from kit.subjects.hood.clearance_checks import certified_check, sampled_checks, unproven
 from kit.subjects.hood.geometry.cut_order import is_small
 from kit.subjects.hood.geometry.gaps import Gap, gaps
 from kit.subjects.hood.geometry.proposal import nearest_slopes
@@ -234,8 +235,10 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = _gaps(under, made)
     proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    proven = [certified_check(proof, under, inputs.base["margin"]), _joined(made)]
-    return _made(inputs, made, under, found, proven)
+    check, wanting = certified_check(proof, under, inputs.base["margin"]), unproven(proof, under, inputs.base["margin"])
+    hood = _made(inputs, made, under, found, [*([check] if check else []), _joined(made)])
+    told = (f"Not certified: {wanting}. The clearance is judged at the sampled positions alone.",) if wanting else ()
+    return replace(hood, cautions=(*told, *hood.cautions))
 
 
 def _joined(made: HoodBoards) -> Check:

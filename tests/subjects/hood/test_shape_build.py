@@ -210,10 +210,22 @@ def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
         build(ordered(None, {"slopes": "steep"}))
 
 
-def test_a_stopped_certificate_says_so() -> None:
-    held = limit(certify(ordered(), lambda share, words: share == 0.0), "certified")
-    assert not held.ok
-    assert held.words().startswith("not certified: only 1 of 7 pairs")
+def test_a_stopped_certificate_says_so_and_is_no_fault_of_the_hood(monkeypatch: pytest.MonkeyPatch) -> None:
+    stopped = certify(ordered(), lambda share, words: share == 0.0)
+    assert "certified" not in {check.name for check in stopped.checks}
+    assert stopped.cautions[0].startswith("Not certified: only 1 of 7 pairs")
+    assert stopped.ok == build(ordered()).ok
+    real = certificate(machine(ordered()), built(form_of(ordered().base)), inf, lambda share, words: True)  # type: ignore[arg-type]
+    for bound, complete, decided in (
+        (20.7, False, "ok"), (20.69, False, "open"), (20.69, True, "fails"),
+        (-9.0, False, "open"), (-9.0, True, "fails"),
+    ):  # fmt: skip
+        proof = replace(real, least=bound, found=21.0, complete=complete)
+        monkeypatch.setattr("kit.subjects.hood.shape_build.certificate", lambda *_, proof=proof: proof)
+        made = certify(ordered(), lambda share, words: True)
+        found = [check.ok for check in made.checks if check.name == "certified"]
+        assert {"ok": [True], "fails": [False], "open": []}[decided] == found
+        assert (decided == "open") == any("time was over" in words for words in made.cautions)
 
 
 def test_a_certificate_out_of_time_tells_the_bound_it_reached() -> None:
