@@ -47,7 +47,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KitError as error:
         print(f"fitwright: {error}", file=sys.stderr)
     except OSError as error:
-        print(f"fitwright: {error.filename or ''}: {error.strerror or error}", file=sys.stderr)
+        print(f"fitwright: {error.filename or 'what it prints'}: {error.strerror or error}", file=sys.stderr)
     return BAD
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -75,12 +76,24 @@ class Number:
 
 @dataclass(frozen=True)
 class Picture:
-    """A picture, drawn when it is looked at: a scene, a view in space or a plot; `words` say what is to be seen."""
+    """A picture, drawn when it is looked at: a scene, a view in space or a plot; `words` say what is to be seen.
+
+    `rests_on`: all that the drawing depends on beside the display, so that a picture of the very same objects (equal
+    texts and numbers) need not be drawn again; empty where that is not known.
+    """
 
     name: str
     title: str
     words: str
     draw: Callable[[Display], Any]
+    rests_on: tuple[Any, ...] = ()
+
+    def same(self, other: Picture) -> bool:
+        """Whether this picture is known to show what the other one does."""
+        told = (self.name, self.title, self.words) == (other.name, other.title, other.words)
+        pairs = zip(self.rests_on, other.rests_on, strict=False)
+        same = all(one is two or (isinstance(one, str | int | float) and one == two) for one, two in pairs)
+        return bool(self.rests_on) and len(self.rests_on) == len(other.rests_on) and told and same
 
     def __repr__(self) -> str:
         return f"<picture {self.name}: {self.title}>"
@@ -96,6 +109,19 @@ class Table:
 
     def __repr__(self) -> str:
         return f"<table {self.title}: {len(self.rows)} rows of {', '.join(self.heads)}>"
+
+
+class LateTable(Table):
+    """A table whose rows are written when somebody looks at them: a control that moves does not wait for them."""
+
+    def __init__(self, title: str, heads: tuple[str, ...], write: Callable[[], Iterable[tuple[str, ...]]]) -> None:
+        for name, value in (("title", title), ("heads", heads), ("_write", write)):
+            object.__setattr__(self, name, value)
+
+    @cached_property
+    def rows(self) -> tuple[tuple[str, ...], ...]:
+        """The rows."""
+        return tuple(self._write())  # type: ignore[attr-defined]
 
 
 @dataclass(frozen=True)

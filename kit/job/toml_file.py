@@ -10,6 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from kit.core.files import reason
 from kit.job.errors import JobError
 from kit.job.migration import to_format_2
 
@@ -117,12 +118,16 @@ def _bytes(path: Path) -> bytes:
     except IsADirectoryError:
         raise JobError(f"{path} is a folder; give the path of a job file (TOML) in it") from None
     except OSError as error:
-        raise JobError(f"{path} cannot be read ({error.strerror}); check its permissions") from None
+        raise JobError(f"{path} cannot be read: {reason(error)}; {_remedy(error)}") from None
     if len(content) > MOST_BYTES:
         raise JobError(
             f"{path.name} is larger than {MOST_BYTES / 1e6:g} MB, the most that a job file may have; is it one?"
         )
     return content
+
+
+def _remedy(error: OSError) -> str:
+    return "check its permissions" if isinstance(error, PermissionError) else "give the path of a job file (TOML)"
 
 
 def _text(content: bytes, name: str) -> str:

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from kit.drawing.space import Camera
 
 _WIDTH, _HEIGHT = 640, 420  # CSS pixels
+_MOST_LIVE = 16
+_LIVE: dict[tuple[object, ...], tuple[Picture, str]] = {}  # what panels show, by where and how
 
 
 def numbers_table(build: Build, display: Display | None = None) -> str:
@@ -79,6 +81,22 @@ def picture(
         body = view_frame(drawn, height_px=int(height_px or _HEIGHT), title=shown.title)
     words = f"<figcaption>{escape(shown.title)}. {escape(sentence(shown.words))}</figcaption>" if caption else ""
     return f'<figure class="fw-figure">{body}{words}</figure>'
+
+
+def live_picture(shown: Picture, display: Display, *, ids: str, size: tuple[float, float], camera: Camera) -> str:
+    """Return a picture as a panel shows it, `size` CSS pixels; one that is known to be the same is not drawn again."""
+    key = (ids, repr(display), size, camera)
+    before = _LIVE.get(key)
+    if before is not None and before[0].same(shown):
+        return before[1]
+    text = picture(
+        shown, display, ids=ids, width_px=size[0], height_px=size[1], still=True, legend=False, camera=camera
+    )
+    _LIVE.pop(key, None)
+    _LIVE[key] = shown, text
+    while len(_LIVE) > _MOST_LIVE:
+        _LIVE.pop(next(iter(_LIVE)))
+    return text
 
 
 def rows_table(table: Table) -> str:

@@ -25,7 +25,7 @@ from tests import DATA
 pytestmark = pytest.mark.bench
 
 MOVES = 4
-WIDTH, HEIGHT = 640, 420  # as the panel draws
+SIZE = (640, 420)  # as the panel draws
 TARGET = 0.1  # s, median; twice that for 95 of 100
 
 
@@ -62,8 +62,7 @@ def seen(asked: BuildInput) -> float:
     build = work.build(asked)
     build_section.found(build, asked.display)
     for number, picture in enumerate(build.pictures[:2]):
-        build_section.picture(picture, asked.display, ids=f"shape{number}", width_px=WIDTH, height_px=HEIGHT,
-                              still=True, camera=STANDARD["corner"])  # fmt: skip
+        build_section.live_picture(picture, asked.display, ids=f"shape{number}", size=SIZE, camera=STANDARD["corner"])
     return process_time() - begin
 
 

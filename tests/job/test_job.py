@@ -160,6 +160,8 @@ def test_another_row_takes_out_what_was_stated_for_the_givens_that_it_fills(
         ("shelf", "wood", "hard maple", {"how": "seen"}, "a pick has none"),
         ("shelf", "length", "700 mm", {"colour": "red"}, "'colour' cannot be stated"),
         ("shelf", "length", "700 mm", {"measured": "May"}, "measured is not a date"),
+        ("shelf", "length", "700 mm", {"k": 0}, "a coverage factor of 0 is not allowed"),
+        ("shelf", "length", "700 mm", {"spread": ""}, "rectangular, triangular, normal"),
         ("shelf", "length", "700 mm", {"spread": "gauss"}, "rectangular, triangular, normal"),
     ],
 )

@@ -298,8 +298,8 @@ def _entry(given: Given, typed: Typed) -> Entry:
     usual = given.spread
     spread = Spread(
         usual.half if half is None else half,
-        (stated.spread if stated else None) or usual.shape,
-        (stated.k if stated else None) or usual.k,
+        usual.shape if stated is None or stated.spread is None else stated.spread,
+        usual.k if stated is None or stated.k is None else stated.k,
         usual.dof if stated is None or stated.dof is None else stated.dof,
     )
     return Entry(

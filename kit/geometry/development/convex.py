@@ -60,10 +60,13 @@ def touching(a: Curve, t: Floats, b: Curve, *, after: bool) -> Floats:
     # The touching point lies between the neighbors of the best sample, or the best sample is a corner of b.
     ring = np.concatenate([[s[-1] - b.end], s, [b.end + s[0]]])
     found = s[best]
-    fixed = Tangents(at, tangent, tangent)
     for low, high in ((ring[best], s[best]), (s[best], ring[best + 2])):
-        x, is_root = roots(lambda x, f=fixed: planes_apart(f, Tangents.of(b, x)), *inside(low, high))  # type: ignore[misc]
-        found = np.where(is_root & b.is_bent((low + high) / 2), x, found)
+        bent = np.flatnonzero(b.is_bent((low + high) / 2))
+        if bent.size:
+            fixed = Tangents(at[bent], tangent[bent], tangent[bent])
+            bracket = inside(low[bent], high[bent])
+            x, is_root = roots(lambda x, f=fixed: planes_apart(f, Tangents.of(b, x)), *bracket)  # type: ignore[misc]
+            found[bent] = np.where(is_root, x, found[bent])
     return np.asarray(found)
 
 

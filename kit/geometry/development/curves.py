@@ -7,7 +7,7 @@ import numpy as np
 
 from kit.core.errors import KitError
 from kit.geometry.development.arrays import CLOSE, Bools, Floats, angle_between, cross, norm
-from kit.geometry.development.segments import Dot, Piece
+from kit.geometry.development.segments import Dot, Picked, Piece, families
 
 CORNER = 1e-4  # rad, a smaller turn between two pieces counts as smooth
 
@@ -66,11 +66,18 @@ class Curve:
 
     def _read(self, t: Floats, after: bool, what: str) -> Floats:
         number, u = self._located(t, after)
+        number = number.astype(int)
         found = np.empty((len(u), 3))
-        for k in np.unique(number).astype(int):
-            chosen = number == k
-            found[chosen] = getattr(self.pieces[k], what)(u[chosen])
+        for places, picked in self._families:
+            place = places[number]
+            chosen = place >= 0
+            if chosen.any():
+                found[chosen] = getattr(picked(place[chosen]), what)(u[chosen])
         return found
+
+    @cached_property
+    def _families(self) -> list[Picked]:
+        return families(self.pieces)
 
     def at(self, t: Floats) -> Floats:
         """Return the points at parameters t (n,), shape (n, 3), mm; a closed curve goes round and round."""

@@ -18,6 +18,7 @@ from kit.geometry.development.crossing import common_ends
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.roots import roots
 from kit.geometry.development.tangency import Tangents, defects, planes_apart
+from kit.geometry.remembered import remembered
 from kit.geometry.ties import first_least, first_least_each
 
 STEPS = 160  # of the lattice along each curve
@@ -103,18 +104,8 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
     Both curves closed or both open. On a closed pair the way begins and ends at the cheapest ruling of all. The
     lattice finds the way; each ruling is then moved, within the lattice's step, to where the planes agree.
     """
-    steps_a, steps_b = a.even_grid(STEPS), b.even_grid(STEPS)
-    cost = lattice_costs(a, steps_a, b, steps_b)
-    if a.closed and b.closed:
-        at_corner = a.at_corner(steps_a)[:, None] | b.at_corner(steps_b)  # a fan is no place to begin
-        start = np.where(at_corner, np.inf, cost.both)[:-1, :-1]
-        first = np.unravel_index(first_least(start.ravel()), start.shape)
-        rows, columns = (np.r_[k : n - 1, 0 : k + 1] for k, n in zip(first, cost.both.shape, strict=True))
-        cost = cost.chosen(rows, columns)
-        steps_a, steps_b = _from(steps_a, int(first[0]), a.end), _from(steps_b, int(first[1]), b.end)
+    way_a, way_b = _way(a, b)
     begin, end = common_ends(a, b)
-    i, j = cheapest_way(cost, norm(np.diff(a.at(steps_a), axis=0)), norm(np.diff(b.at(steps_b), axis=0)))
-    way_a, way_b = steps_a[i], steps_b[j]
     pairs = [_ends(a, b, way_a, way_b)]
     for after in (True, False):
         mine = _within(t, way_a[0], a, after)
@@ -127,6 +118,22 @@ def lattice_rulings(a: Curve, b: Curve, t: Floats, s: Floats) -> tuple[Floats, F
     fan = (begin & ((t_pair <= begin_a) | (s_pair <= begin_b))) | (end & ((t_pair >= end_a) | (s_pair >= end_b)))
     fan[:2] = False
     return _settled(a, t_pair[~fan], b, s_pair[~fan])
+
+
+@remembered(most=64)
+def _way(a: Curve, b: Curve) -> tuple[Floats, Floats]:
+    """Return the parameters (k,), (k,) of the way through the lattice of two curves, which no chord error concerns."""
+    steps_a, steps_b = a.even_grid(STEPS), b.even_grid(STEPS)
+    cost = lattice_costs(a, steps_a, b, steps_b)
+    if a.closed and b.closed:
+        at_corner = a.at_corner(steps_a)[:, None] | b.at_corner(steps_b)  # a fan is no place to begin
+        start = np.where(at_corner, np.inf, cost.both)[:-1, :-1]
+        first = np.unravel_index(first_least(start.ravel()), start.shape)
+        rows, columns = (np.r_[k : n - 1, 0 : k + 1] for k, n in zip(first, cost.both.shape, strict=True))
+        cost = cost.chosen(rows, columns)
+        steps_a, steps_b = _from(steps_a, int(first[0]), a.end), _from(steps_b, int(first[1]), b.end)
+    i, j = cheapest_way(cost, norm(np.diff(a.at(steps_a), axis=0)), norm(np.diff(b.at(steps_b), axis=0)))
+    return steps_a[i], steps_b[j]
 
 
 def _settled(a: Curve, t: Floats, b: Curve, s: Floats) -> tuple[Floats, Floats]:

@@ -1,12 +1,14 @@
 """The smooth pieces of which a curve is made: straight line, arc of a circle or ellipse, spline, single point."""
 
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, fields
+from functools import cached_property
 from typing import Protocol
 
 import numpy as np
 from scipy.interpolate import CubicSpline
 
-from kit.geometry.development.arrays import Floats, norm
+from kit.geometry.development.arrays import Floats, Ints, norm
 
 
 class Piece(Protocol):
@@ -77,9 +79,9 @@ class Arc:
         """Return the derivatives (n, 3), mm, by u (n,)."""
         angle = self.begin + self.sweep * u
         turned = -np.sin(angle)[:, None] * self.major + np.cos(angle)[:, None] * self.minor
-        return np.asarray(self.sweep * turned)
+        return np.asarray(np.asarray(self.sweep)[..., None] * turned)
 
-    @property
+    @cached_property
     def bend(self) -> float:
         """The half axis of the ellipse times the square of the swept angle."""
         return float(np.linalg.norm(np.stack((self.major, self.minor)), ord=2)) * self.sweep**2
@@ -154,3 +156,27 @@ class Dot:
     def moved(self, matrix: Floats, shift: Floats) -> "Dot":
         """Return the point under p → matrix p + shift."""
         return Dot(matrix @ self.point + shift)
+
+
+Picked = tuple[Ints, Callable[[Ints], Piece]]
+
+
+def families(pieces: Sequence[Piece]) -> list[Picked]:
+    """Return the pieces by kind, so that many are read at once: which of its kind each piece is (n,), -1 for others.
+
+    Beside it what gives, for numbers (k,) of its kind, a piece to be read at u (k,), each number at its own u.
+    """
+    found: list[Picked] = []
+    for kind in (Line, Arc):
+        here = np.array([isinstance(piece, kind) for piece in pieces])
+        if here.any():
+            alike = [piece for piece in pieces if isinstance(piece, kind)]
+            stacks = [np.array([getattr(piece, each.name) for piece in alike]) for each in fields(kind)]
+            found.append(
+                (np.where(here, np.cumsum(here) - 1, -1), lambda k, kind=kind, s=stacks: kind(*(each[k] for each in s)))  # type: ignore[misc]
+            )
+    for number, piece in enumerate(pieces):
+        if not isinstance(piece, Line | Arc):
+            at = np.arange(len(pieces))
+            found.append((np.where(at == number, 0, -1), lambda _k, piece=piece: piece))  # type: ignore[misc]
+    return found

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
-from kit.core.build import Build, BuildInput, Number, Picture, Progress, Table
+from kit.core.build import Build, BuildInput, LateTable, Number, Picture, Progress, Table
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display, show
 from kit.core.verdict import Check, compare, fact
 from kit.drawing.scene import Scene
 from kit.drawing.table_files import csv_output
+from kit.geometry.development.arrays import lengths_along
 from kit.geometry.development.develop import Development
 from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
@@ -44,6 +45,8 @@ if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
 SOME = 25  # rulings in the table
+QUICK = 9.0  # times the chord error while a control moves: a third of the rulings
+FEW = 12  # rulings among which seams are sought meanwhile
 WORN = 2e5  # mm² of cloth that keeping a ruling's seam off the worn side is worth
 OPENING = ("hem", "raw")  # finishes of the edge round the opening: its hem, or as cut where the hem does not fit
 Floats = NDArray[np.float64]
@@ -57,8 +60,9 @@ def build(inputs: BuildInput) -> Build:
     """
     value = inputs.base
     chute = sizes(value)
-    found = developed(chute, start_side(value), value["chord_error"], value["cloth_thickness"] / 2)
-    seams = _seams(inputs, chute, found)
+    coarse = inputs.quick and not _is_kept(inputs, chute)
+    found = developed(chute, *_fine(value, coarse=coarse))
+    seams = _seams(inputs, chute, found, coarse=coarse)
     misfit: tuple[Check, ...] = ()
     try:
         parted, made = laid_out(chute, found, seams, _making(value))
@@ -90,18 +94,40 @@ def build(inputs: BuildInput) -> Build:
             ),
         ),
         data=hung,
+        coarse=coarse,
     )
 
 
-def _seams(inputs: BuildInput, chute: Chute, found: Development) -> list[int]:
+def _fine(value: Mapping[str, float], *, coarse: bool = False) -> tuple[str, float, float]:
+    """Return where the first ruling stands, the chord error and the middle of the cloth, mm."""
+    return start_side(value), value["chord_error"] * (QUICK if coarse else 1.0), value["cloth_thickness"] / 2
+
+
+def _is_kept(inputs: BuildInput, chute: Chute) -> bool:
+    """Whether the fine surface and its seams are known already, so that nothing coarse is needed."""
+    fine = _fine(inputs.base)
+    if not developed.knows(chute, *fine):
+        return False
+    found = developed(chute, *fine)
+    return round(inputs.base["seam"]) < len(SIDES) or propose_seams.knows(found.strip, **_wanted(inputs, chute, found))
+
+
+def _seams(inputs: BuildInput, chute: Chute, found: Development, *, coarse: bool) -> list[int]:
     """Return the rulings on which the seams lie: on middles of sides, or where they take the least cloth."""
-    value, count = inputs.base, round(inputs.base["panels"])
+    value = inputs.base
     if round(value["seam"]) < len(SIDES):
-        return chute.seams(found, start_side(value), count)
+        return chute.seams(found, start_side(value), round(value["panels"]))
+    return list(propose_seams(found.strip, **_wanted(inputs, chute, found, coarse=coarse)).seams)
+
+
+def _wanted(inputs: BuildInput, chute: Chute, found: Development, *, coarse: bool = False) -> dict[str, Any]:
+    """Return what is asked of seams that take the least cloth."""
+    value = inputs.base
     worn = round(value["wear"])
     avoid = WORN * chute.on_side(found, SIDES[worn]) if worn < len(SIDES) else None
     margin = max(value["seam_allowance"], value["hem_margin"], value["clamp_margin"])
-    return list(propose_seams(found.strip, panels=count, width=value["cloth_width"], margin=margin, avoid=avoid).seams)
+    wanted = {"panels": round(value["panels"]), "width": value["cloth_width"], "margin": margin, "avoid": avoid}
+    return wanted | {"candidates": FEW} if coarse else wanted
 
 
 def _making(value: Mapping[str, float], kind: Literal["hem", "raw"] = "hem") -> Making:
@@ -210,18 +236,19 @@ def _fits(inputs: BuildInput, pattern: Pattern) -> Check:
 def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
     display, pattern = inputs.display, hung.pattern
     plies = {"hem": inputs.base["hem_plies"]}
-    rows = tuple(
-        (
-            str(number),
-            step.seam.name,
-            {"join": "join lying flat", "close": "close to a tube", "hem": "hem"}[step.kind],
-            show(step.seam.length, "mm", display, resolution=1),
-            f"toward {step.lay}" if step.lay else "in the order of the pieces",
-            show(_thread(inputs.base, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10),
-        )
-        for number, step in enumerate(hung.steps, 1)
-    )
-    seams = Table("Seams", ("step", "seam", "how", "length", "lay the allowance", "thread"), rows)
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for number, step in enumerate(hung.steps, 1):
+            yield (
+                str(number),
+                step.seam.name,
+                {"join": "join lying flat", "close": "close to a tube", "hem": "hem"}[step.kind],
+                show(step.seam.length, "mm", display, resolution=1),
+                f"toward {step.lay}" if step.lay else "in the order of the pieces",
+                show(_thread(inputs.base, step.seam.length, plies.get(step.kind, 2)), "m", display, resolution=10),
+            )
+
+    seams = LateTable("Seams", ("step", "seam", "how", "length", "lay the allowance", "thread"), rows)
     return (
         skin_tables.pieces(pattern, display),
         seams,
@@ -234,24 +261,22 @@ def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
 def _rulings(inputs: BuildInput, hung: Hung, most: int | None = None) -> Table:
     """Return all rulings, or about so many of them: what a person lays out by hand, and the proof for each of them."""
     strip, display = hung.development.strip, inputs.display
-    edges = [
-        np.r_[0.0, np.cumsum(np.hypot(*np.diff(line, axis=0).T))]
-        for line in (hung.development.flat.a, hung.development.flat.b)
-    ]
-    long = np.linalg.norm(strip.b - strip.a, axis=1)
-    chosen = range(len(long)) if most is None else np.unique(np.linspace(0, len(long) - 1, most).astype(int)).tolist()
-    rows = tuple(
-        (
-            str(k + 1),
-            *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
-            show(float(long[k]), "mm", display, resolution=0.1),
-            show(float(strip.defect[k]), "deg", display, resolution=1e-4),
-            show(float(strip.strain[k]), "%", display, resolution=1e-5),
-        )
-        for k in chosen
-    )
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        edges = [lengths_along(line) for line in (hung.development.flat.a, hung.development.flat.b)]
+        long, strain = np.linalg.norm(strip.b - strip.a, axis=1), strip.strain
+        some = np.linspace(0, len(long) - 1, len(long) if most is None else most)
+        for k in np.unique(some.astype(int)).tolist():
+            yield (
+                str(k + 1),
+                *(show(float(edge[k]), "mm", display, resolution=0.1) for edge in edges),
+                show(float(long[k]), "mm", display, resolution=0.1),
+                show(float(strip.defect[k]), "deg", display, resolution=1e-4),
+                show(float(strain[k]), "%", display, resolution=1e-5),
+            )
+
     heads = ("ruling", "along the opening", "along the hose", "true length", "twist", "strain")
-    return Table("Rulings", heads, rows)
+    return LateTable("Rulings", heads, rows)
 
 
 def _pictures(inputs: BuildInput, hung: Hung, made: Assembly, shown: str) -> tuple[Picture, ...]:
@@ -271,12 +296,14 @@ def _pictures(inputs: BuildInput, hung: Hung, made: Assembly, shown: str) -> tup
             "Flat pattern and form",
             f"the pieces laid flat, and the same pieces as the chute hangs; the edge {shown} is drawn bold in both",
             beside,
+            (hung.development, hung.parted, hung.pattern, shown),
         ),
         Picture(
             "form",
             "The chute in space",
             f"the opening on top, the hose below; the edge {shown} is drawn bold",
             lambda _display: skin_view(panels(hung), shown, "Drop chute"),
+            (hung.development, hung.parted, hung.pattern, shown),
         ),
         Picture(
             "names",

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 import numpy as np
 
 from kit.core.build import BuildInput
 from kit.geometry.development.develop import Development, Refinement, refine, surface
+from kit.geometry.remembered import remembered
 from kit.subjects.cloth.geometry.chute_surface import SIDES, Chute, upright
 from kit.subjects.cloth.geometry.covering import Asked, CoveredPanel, FlatPiece
 from kit.subjects.cloth.geometry.pattern import Pattern
@@ -40,7 +40,7 @@ def sizes(value: Mapping[str, float]) -> Chute:
     )
 
 
-@lru_cache(maxsize=32)
+@remembered(most=32)
 def developed(chute: Chute, start: str, chord: float, offset: float) -> Development:
     """Return a chute's surface laid flat; kept, so that what only concerns edges answers at once."""
     return chute.develop(start, chord=chord, offset=offset)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 from shapely import Polygon
 
-from kit.core.build import Table
+from kit.core.build import LateTable, Table
 from kit.core.errors import KitError, near_misses
 from kit.core.model import Case
 from kit.core.quantity import Display, show
@@ -54,48 +54,46 @@ def area(pattern: Pattern) -> float:
 
 def pieces(pattern: Pattern, display: Display) -> Table:
     """Return the pieces with their size along and across the grain, and how their edges are finished."""
-    rows = []
-    for piece in pattern.pieces:
-        along = piece.grain[1] - piece.grain[0]
-        size = extent(piece.cut, float(np.arctan2(along[1], along[0])))
-        words = "; ".join(f"{edge.name}: {edge_words(edge, display) or 'raw'}" for edge in piece.edges)
-        rows.append(
-            (
-                piece.name,
-                str(piece.count),
-                *(show(each, "mm", display, resolution=1.0) for each in size),
-                words,
-            )
-        )
-    return Table("Pieces", ("piece", "count", "along the grain", "across", "edges"), tuple(rows))
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for piece in pattern.pieces:
+            along = piece.grain[1] - piece.grain[0]
+            size = extent(piece.cut, float(np.arctan2(along[1], along[0])))
+            sizes = (show(each, "mm", display, resolution=1.0) for each in size)
+            words = "; ".join(f"{edge.name}: {edge_words(edge, display) or 'raw'}" for edge in piece.edges)
+            yield piece.name, str(piece.count), *sizes, words
+
+    return LateTable("Pieces", ("piece", "count", "along the grain", "across", "edges"), rows)
 
 
 def seams(case: Case, steps: Sequence[Step], pattern: Pattern, display: Display) -> list[Table]:
     """Return the seams and hems in the order in which they are sewn; none if nothing is."""
     if not steps:
         return []
-    eased = {
-        mark.edge: f"{piece.name} by {show(piece.edge(mark.edge).length * mark.ease / (1 + mark.ease), 'mm', display)}"
-        for piece in pattern.pieces
-        for mark in piece.marks
-        if mark.ease
-    }
-    threads = _worked(case, "thread", "seam_length", [step.seam.length for step in steps])
-    rows = tuple(
-        (
-            str(number),
-            step.seam.name,
-            HOW[step.kind],
-            " and ".join(dict.fromkeys(name for name in (step.seam.piece, step.seam.other) if name)),
-            show(step.seam.length, "mm", display, resolution=1.0),
-            eased.get(step.seam.name, "none"),
-            f"toward {step.lay}" if step.lay else LAID[step.kind],
-            show(need, "m", display, resolution=10.0),
-        )
-        for number, (step, need) in enumerate(zip(steps, threads, strict=True), 1)
-    )
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        eased = {
+            mark.edge: (piece.name, piece.edge(mark.edge).length * mark.ease / (1 + mark.ease))
+            for piece in pattern.pieces
+            for mark in piece.marks
+            if mark.ease
+        }
+        more = {edge: f"{piece} by {show(long, 'mm', display)}" for edge, (piece, long) in eased.items()}
+        threads = _worked(case, "thread", "seam_length", [step.seam.length for step in steps])
+        for number, (step, need) in enumerate(zip(steps, threads, strict=True), 1):
+            yield (
+                str(number),
+                step.seam.name,
+                HOW[step.kind],
+                " and ".join(dict.fromkeys(name for name in (step.seam.piece, step.seam.other) if name)),
+                show(step.seam.length, "mm", display, resolution=1.0),
+                more.get(step.seam.name, "none"),
+                f"toward {step.lay}" if step.lay else LAID[step.kind],
+                show(need, "m", display, resolution=10.0),
+            )
+
     heads = ("step", "seam", "how", "pieces", "length", "eased", "lay the allowance", "thread")
-    return [Table("Seams", heads, rows)]
+    return [LateTable("Seams", heads, rows)]
 
 
 def staples(case: Case, pattern: Pattern, display: Display) -> list[Table]:
@@ -103,22 +101,22 @@ def staples(case: Case, pattern: Pattern, display: Display) -> list[Table]:
     edges = [(piece.name, edge) for piece in pattern.pieces for edge in piece.edges if edge.finish.kind == "staple"]
     if not edges:
         return []
-    lengths = [edge.length for _, edge in edges]
-    gaps = _worked(case, "staple_gap", "stapled_length", lengths)
-    counts = staple_counts(case, [edge for _, edge in edges])
-    rows = tuple(
-        (
-            name,
-            edge.name,
-            show(edge.length, "mm", display, resolution=1.0),
-            str(count),
-            show(gap, "mm", display, resolution=1.0),
-            show(edge.finish.line, "mm", display, resolution=0.5),
-        )
-        for (name, edge), count, gap in zip(edges, counts, gaps, strict=True)
-    )
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        gaps = _worked(case, "staple_gap", "stapled_length", [edge.length for _, edge in edges])
+        counts = staple_counts(case, [edge for _, edge in edges])
+        for (name, edge), count, gap in zip(edges, counts, gaps, strict=True):
+            yield (
+                name,
+                edge.name,
+                show(edge.length, "mm", display, resolution=1.0),
+                str(count),
+                show(gap, "mm", display, resolution=1.0),
+                show(edge.finish.line, "mm", display, resolution=0.5),
+            )
+
     heads = ("piece", "edge", "length", "staples", "apart", "beyond the rail's edge")
-    return [Table("Staples", heads, rows)]
+    return [LateTable("Staples", heads, rows)]
 
 
 def cuts(panels: Sequence[CoveredPanel], display: Display) -> list[Table]:
@@ -146,14 +144,16 @@ def cuts(panels: Sequence[CoveredPanel], display: Display) -> list[Table]:
 
 def diagonals(pattern: Pattern, display: Display) -> Table:
     """Return what each piece measures from corner to opposite corner, lying flat, to check it by."""
-    rows = []
-    for piece in pattern.pieces:
-        corners = list(corners_of(piece).items())
-        half = len(corners) // 2
-        for (one, here), (other, there) in zip(corners, corners[half:], strict=False):
-            far = float(np.linalg.norm(here - there))
-            rows.append((piece.name, f"{one}{other}", show(far, "mm", display, resolution=0.5)))
-    return Table("Diagonals", ("piece", "from corner to corner", "flat, sew line to sew line"), tuple(rows))
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for piece in pattern.pieces:
+            corners = list(corners_of(piece).items())
+            half = len(corners) // 2
+            for (one, here), (other, there) in zip(corners, corners[half:], strict=False):
+                far = float(np.linalg.norm(here - there))
+                yield piece.name, f"{one}{other}", show(far, "mm", display, resolution=0.5)
+
+    return LateTable("Diagonals", ("piece", "from corner to corner", "flat, sew line to sew line"), rows)
 
 
 def sewn(pattern: Pattern, measured: Sequence[Measured], display: Display) -> list[Table]:

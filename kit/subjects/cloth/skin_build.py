@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,6 +17,7 @@ from kit.drawing.table_files import csv_output
 from kit.geometry.development.arrays import Floats, lengths_along
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.develop import Development, develop, refine
+from kit.geometry.remembered import remembered
 from kit.geometry.ties import rough
 from kit.subjects.cloth import pattern_tables as skin_tables
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, skin_pattern
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
 TAKES = {"frame": "hood frame"}
+QUICK = 9.0  # times the chord error while a control moves: a third of the points
+MISSED = "by how much facets miss the shape is told when the control rests"
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,10 @@ def build(inputs: BuildInput) -> Build:
         KitError: a frame, seam or hem that cannot be made so.
     """
     frame, finish = frame_of(inputs)
-    panels = covered(frame, _settings(inputs), inputs.base["cloth_width"], inputs.base["seam_allowance"])
+    fine = _settings(inputs)
+    cloth = (inputs.base["cloth_width"], inputs.base["seam_allowance"]) if frame.parting else (0.0, 0.0)
+    coarse = inputs.quick and not covered.knows(frame, fine, *cloth)
+    panels = covered(frame, replace(fine, chord=QUICK * fine.chord) if coarse else fine, *cloth)
     made = skin_pattern("skin", panels, _making(inputs, panels, finish))
     for piece in made.pattern.pieces:
         angle = next(flat.grain for panel in panels for flat in panel.pieces if flat.name == piece.name)
@@ -80,7 +85,8 @@ def build(inputs: BuildInput) -> Build:
     ]
     return Build(
         numbers=_numbers(inputs, skin, made),
-        checks=_limits(inputs, panels),
+        checks=_limits(inputs, panels, coarse=coarse),
+        open=(MISSED,) if coarse else (),
         cautions=(
             *skin_tables.folded(panels, inputs.display),
             *skin_tables.cautions(made.pattern, inputs.display),
@@ -92,13 +98,15 @@ def build(inputs: BuildInput) -> Build:
             csv_output("pieces", "pieces, for a spreadsheet", tables[0]),
         ),
         data=skin,
+        coarse=coarse,
     )
 
 
+@remembered(most=16)
 def covered(frame: Frame, settings: CoverSettings, width: float, margin: float) -> tuple[CoveredPanel, ...]:
     """Return the panels of a frame laid flat; each is kept, so that only what a control changes is computed anew.
 
-    width, margin: of the cloth and round each piece, mm, for the seams that are proposed.
+    width, margin: of the cloth and round each piece, mm, for the seams that are proposed, if any are.
 
     Raises:
         KitError: a seam that is asked for on a panel or at a place that is not there.
@@ -114,7 +122,7 @@ def covered(frame: Frame, settings: CoverSettings, width: float, margin: float) 
     return tuple(found)
 
 
-@lru_cache(maxsize=64)
+@remembered(most=64)
 def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float) -> tuple[int, ...]:
     """Return the rulings at which a panel is parted: nearest to the places stated, or so that it takes least cloth.
 
@@ -139,12 +147,12 @@ def _seams(frame: Frame, panel: Asked, chord: float, width: float, margin: float
     return tuple(sorted({int(np.abs(along - place).argmin()) for place in wanted} - {0, len(along) - 1}))
 
 
-@lru_cache(maxsize=16)
+@remembered(most=16)
 def _middle(frame: Frame) -> Floats:
     return middle_of(frame.curves, frame.panels)
 
 
-@lru_cache(maxsize=64)
+@remembered(most=64)
 def _panel(frame: Frame, panel: Asked, settings: CoverSettings) -> CoveredPanel:
     def developer(low: Curve, high: Curve, chord: float) -> Development:
         return _developed(frame, low.name, high.name, chord)
@@ -152,7 +160,7 @@ def _panel(frame: Frame, panel: Asked, settings: CoverSettings) -> CoveredPanel:
     return cover_panel(frame.curves, panel, settings, _middle(frame), developer)
 
 
-@lru_cache(maxsize=64)
+@remembered(most=64)
 def _developed(frame: Frame, low: str, high: str, chord: float) -> Development:
     return develop(frame.curves[low], frame.curves[high], chord=chord)
 
@@ -266,11 +274,12 @@ def _numbers(inputs: BuildInput, skin: Skin, made: Assembly) -> tuple[Number, ..
     return tuple(found)
 
 
-def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Check, ...]:
-    """Return one limit for each thread, said for the panel that strains it most, and one for the facets."""
-    missed = max(panel.missed for panel in panels)
-    checks = [
-        compare(
+def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel], *, coarse: bool) -> tuple[Check, ...]:
+    """Return one limit for each thread, said for the panel that strains it most, and one for facets that are fine."""
+    checks = []
+    if not coarse:
+        missed = max(panel.missed for panel in panels)
+        facets = compare(
             "facets",
             "facets miss the shape by",
             missed,
@@ -278,7 +287,7 @@ def _limits(inputs: BuildInput, panels: Sequence[CoveredPanel]) -> tuple[Check, 
             resolution=1e-3,
             mend="allow a larger chord error, or part the panel",
         )
-    ]
+        checks.append(facets)
     for number, thread in enumerate(("warp", "weft")):
         allowed = inputs.base[f"{thread}_limit"]
         worst = max(panels, key=lambda panel: panel.largest[number])
@@ -314,12 +323,14 @@ def _pictures(inputs: BuildInput, skin: Skin, made: Assembly, shown: str) -> tup
             "Flat pattern and form",
             f"pieces {names} laid flat, and the same panels on the frame; the edge {shown} is drawn bold in both",
             beside,
+            (skin.pattern, *skin.panels, shown),
         ),
         Picture(
             "form",
             "The skin in space",
             f"the panels on the frame; the edge {shown} is drawn bold",
             lambda _display: skin_view(skin.panels, shown, "Skin on its frame"),
+            (*skin.panels, shown),
         ),
         Picture(
             "strain",

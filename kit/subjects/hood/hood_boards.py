@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from kit.core.errors import KitError
+from kit.geometry.remembered import remembered
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import Board, boards, room
 from kit.subjects.hood.geometry.form import FLOOR, Brow, Chute, HoodDimensions, Notch
@@ -112,7 +113,7 @@ def smooth(form: HoodDimensions) -> HoodBoards:
     return built(form, CHORD)
 
 
-@lru_cache(maxsize=16)
+@remembered(most=16)
 def sticks(made: HoodBoards, width: float) -> tuple[Rail, ...]:
     """Return rails and posts `width` [mm] wide in place of the boards; the front is left open below its brow.
 

@@ -40,6 +40,7 @@ LEANS = np.arange(70.0, 88.5, 1.0)  # [deg] slopes that are tried
 CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
 STEPS = {"mm": 5.0, "in": 6.35}  # [mm] in which sizes are proposed
+LATER = "rails and posts are cut when the control rests"
 UNCHECKED = "clearance not checked: no machine is swept yet; take in its scan, or enter boxes"
 
 
@@ -104,8 +105,9 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
             "Hood over the swept envelope",
             "the boards, pale, over the machine's swept envelope, with the tightest place marked",
             partial(in_space, made, under, tightest),
+            (made, under, tightest),
         ),
-        Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made)),
+        Picture("apart", "Boards taken apart", "each board moved out from its place", lambda _: apart(made), (made,)),
         *(
             Picture(
                 f"board_{board.name.replace(' ', '_')}",
@@ -117,26 +119,28 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
         ),
     ]
     rails: tuple[Rail, ...] = ()
-    if inputs.stated["rail"] is not None:
+    rail, words = inputs.stated["rail"], "the frame that carries cloth"
+    later = inputs.quick and rail is not None and not sticks.knows(made, rail.base)
+    if later:
+        pictures.insert(2, Picture("frame", "Rails and posts", words, lambda _: frame(sticks(made, rail.base), made)))
+    elif rail is not None:
         try:
-            rails = sticks(made, inputs.stated["rail"].base)
+            rails = sticks(made, rail.base)
         except KitError as error:
             checks.append(fact("frame", False, f"rails and posts: {error}"))
     if rails:
         tables.append(rail_rows(rails, display))
-        pictures.insert(
-            2,
-            Picture("frame", "Rails and posts", "the frame that carries cloth", lambda _: frame(rails, made)),
-        )
+        pictures.insert(2, Picture("frame", "Rails and posts", words, lambda _: frame(rails, made), (rails,)))
     return Build(
         numbers=tuple(numbers),
         checks=tuple(checks),
         cautions=_cautions(made, under),
-        open=() if under is not None else (UNCHECKED,),
+        open=(*([] if under is not None else [UNCHECKED]), *([LATER] if later else [])),
         pictures=tuple(pictures),
         tables=tuple(tables),
         outputs=outputs(made, rails, tables, paper_plan(inputs.stated, inputs.printer)),
         data=made,
+        coarse=later,
     )
 
 

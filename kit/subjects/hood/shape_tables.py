@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from kit.core.build import Table
+from kit.core.build import LateTable, Table
 from kit.core.quantity import Display, show
 from kit.geometry.ties import rough
 from kit.subjects.hood.geometry.boards import Board, Edge
@@ -43,12 +43,14 @@ def lengths(edge: Edge, display: Display) -> str:
 
 def clearances(found: Sequence[Gap], machine: Machine, display: Display) -> Table:
     """Return how near each board is, tightest first, with the machine's position and its nearest point."""
-    rows = []
-    for gap in sorted(found, key=lambda gap: rough(gap.gap)):
-        point = ", ".join(mm(float(part), display, 1.0) for part in gap.here)
-        rows.append((gap.board, mm(gap.gap, display), machine.words(gap.part, gap.pose), point))
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for gap in sorted(found, key=lambda gap: rough(gap.gap)):
+            point = ", ".join(mm(float(part), display, 1.0) for part in gap.here)
+            yield gap.board, mm(gap.gap, display), machine.words(gap.part, gap.pose), point
+
     heads = ("Board", "Clearance, sampled", "Position of the machine", "Its nearest point: x, y, z")
-    return Table(CLEARANCES, heads, tuple(rows))
+    return LateTable(CLEARANCES, heads, rows)
 
 
 def board_rows(made: HoodBoards, display: Display) -> Table:
@@ -61,14 +63,16 @@ def board_rows(made: HoodBoards, display: Display) -> Table:
         "Slope",
         "Openings",
     )
-    rows = []
-    for board in made.boards:
-        along, across = (mm(size + OVERSIZE, display, 1.0) for size in board.size)
-        level = sorted((edge for edge in board.edges if edge.along), key=lambda edge: _height(board, edge))
-        ends = [lengths(level[0], display), lengths(level[-1], display)] if level else ["", ""]
-        cut = ", ".join(made.openings.get(board.name, {})) or "none"
-        rows.append((board.name, f"{along} × {across}", *ends, degrees(board.face.slope, display), cut))
-    return Table(BOARDS, heads, tuple(rows))
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for board in made.boards:
+            along, across = (mm(size + OVERSIZE, display, 1.0) for size in board.size)
+            level = sorted((edge for edge in board.edges if edge.along), key=lambda edge: _height(board, edge))
+            ends = [lengths(level[0], display), lengths(level[-1], display)] if level else ["", ""]
+            cut = ", ".join(made.openings.get(board.name, {})) or "none"
+            yield board.name, f"{along} × {across}", *ends, degrees(board.face.slope, display), cut
+
+    return LateTable(BOARDS, heads, rows)
 
 
 def _height(board: Board, edge: Edge) -> float:
@@ -85,11 +89,11 @@ def bevel_rows(made: HoodBoards, display: Display) -> Table:
         "Blade tilt from vertical",
         "Inside angle",
     )
-    rows = []
-    for board in made.boards:
-        for edge in board.edges:
-            rows.append(
-                (
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for board in made.boards:
+            for edge in board.edges:
+                yield (
                     board.name,
                     edge.meets,
                     lengths(edge, display),
@@ -97,8 +101,8 @@ def bevel_rows(made: HoodBoards, display: Display) -> Table:
                     degrees(edge.tilt, display),
                     "" if edge.dihedral is None else degrees(edge.dihedral, display),
                 )
-            )
-    return Table(BEVELS, heads, tuple(rows))
+
+    return LateTable(BEVELS, heads, rows)
 
 
 def miter_words(along: bool, miter: float, display: Display) -> str:
@@ -109,12 +113,12 @@ def miter_words(along: bool, miter: float, display: Display) -> str:
 def order_rows(made: HoodBoards, display: Display) -> Table:
     """Return the cutting order, one row for each step."""
     heads = ("No.", "Board", "Cut", "Miter from a square cut", "Blade tilt from vertical", "How it is held")
-    steps = cutting_order(made.boards, made.openings)
-    rows = [
-        (str(number), step.board, _what(step), *_settings(step, display), _held(step))
-        for number, step in enumerate(steps, 1)
-    ]
-    return Table(ORDER, heads, tuple(rows))
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for number, step in enumerate(cutting_order(made.boards, made.openings), 1):
+            yield str(number), step.board, _what(step), *_settings(step, display), _held(step)
+
+    return LateTable(ORDER, heads, rows)
 
 
 def _what(step: Step) -> str:
@@ -146,9 +150,11 @@ def _held(step: Step) -> str:
 def rail_rows(found: Sequence[Rail], display: Display) -> Table:
     """Return rails and posts: where, length, section, end miters on the face, bevel of the long outer edge."""
     heads = ("Face", "Along", "Length", "Section", "Miters of its ends, on the face")
-    rows = []
-    for rail in found:
-        section = f"{mm(rail.width, display)} × {mm(rail.part.face.thickness, display)}"
-        miters = " and ".join(degrees(float(angle), display) for angle in np.asarray(rail.miters))
-        rows.append((rail.face, rail.along, mm(rail.length, display), section, miters))
-    return Table(RAILS, heads, tuple(rows))
+
+    def rows() -> Iterator[tuple[str, ...]]:
+        for rail in found:
+            section = f"{mm(rail.width, display)} × {mm(rail.part.face.thickness, display)}"
+            miters = " and ".join(degrees(float(angle), display) for angle in np.asarray(rail.miters))
+            yield rail.face, rail.along, mm(rail.length, display), section, miters
+
+    return LateTable(RAILS, heads, rows)

@@ -301,14 +301,11 @@ class Slot(w.VBox):
             self._draw(self.build_view.build)
 
     def _draw(self, build: Build) -> None:
-        self.html.value = build_section.picture(
+        self.html.value = build_section.live_picture(
             build.picture(self.which.value),
             self.build_view.panel.display,
             ids=f"shape{id(self)}",
-            width_px=_WIDTH,
-            height_px=_HEIGHT,
-            still=True,
-            legend=False,
+            size=(_WIDTH, _HEIGHT),
             camera=Camera(self.around.value, self.up.value),
         )
         in_space = "fw-space" in self.html.value

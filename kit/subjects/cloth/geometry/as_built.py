@@ -8,6 +8,7 @@ from scipy.optimize import least_squares
 
 from kit.core.errors import KitError, near_misses
 from kit.geometry.development.arrays import Floats
+from kit.geometry.remembered import remembered
 
 Pair = tuple[str, str]
 
@@ -40,6 +41,7 @@ class AsBuilt:
         return f"Corner {self.worst} is {far:.1f} mm off, toward {toward:.0f}° from the x direction of the pattern."
 
 
+@remembered(most=16)
 def as_built(
     corners: Floats,
     names: Sequence[str],

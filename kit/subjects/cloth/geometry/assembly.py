@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from kit.core.errors import KitError, near_misses
 from kit.geometry.development.arrays import Floats
+from kit.geometry.remembered import remembered
 from kit.subjects.cloth.geometry.covering import CoveredPanel
 from kit.subjects.cloth.geometry.edge_finish import edges_of_strip, finished, with_finish
 from kit.subjects.cloth.geometry.hems import Tolerance
@@ -86,6 +87,7 @@ def pattern_of_parts(name: str, parted: Parted, making: Making) -> Assembly:
     return assembled(name, edges, pairs, making)
 
 
+@remembered(most=8)
 def skin_pattern(title: str, panels: Sequence[CoveredPanel], making: Making) -> Assembly:
     """Return the pattern of a skin: an edge that two pieces have is a seam, so are both sides of a dart.
 

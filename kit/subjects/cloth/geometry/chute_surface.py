@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -14,6 +15,7 @@ from kit.geometry.development.ruled_strip import Strip
 from kit.geometry.development.rulings import Method
 from kit.geometry.development.segments import Line, Piece
 from kit.geometry.development.unroll import Flat
+from kit.geometry.remembered import remembered
 from kit.subjects.cloth.geometry.assembly import Assembly, Making, assembled
 from kit.subjects.cloth.geometry.edge_finish import edges_of_strip
 from kit.subjects.cloth.geometry.pattern import SewEdge
@@ -40,16 +42,7 @@ class Chute:
         Straight sides are halved, so that a ruling can leave from the middle of each.
         Raises: KitError for sizes that no rectangle or circle has.
         """
-        whole = rectangle(*self.opening, radius=self.radius, name="opening")
-        pieces: list[Piece] = []
-        for number, piece in enumerate(whole.pieces):
-            cut = isinstance(piece, Line) and 0 < number < len(whole.pieces) - 1
-            pieces += _halves(piece) if cut and isinstance(piece, Line) else [piece]
-        begins = np.array([piece.at(np.zeros(1))[0] for piece in pieces])
-        first = int(norm(begins - self.side_middle(start)).argmin())
-        begin = SIDES.index(start) * np.pi / 2
-        rim = circle(self.hose, self.middle, tilt=self.tilt, azimuth=self.toward, start=begin, name="hose")
-        return Curve((*pieces[first:], *pieces[:first]), True, whole.name).reversed(), rim.reversed()
+        return _edges(self, start)
 
     def side_middle(self, side: str) -> Floats:
         """Return the middle (3,) of a side of the opening."""
@@ -81,11 +74,26 @@ class Chute:
         return self.edges(first)[0].at(found.strip.t)
 
 
+@lru_cache(maxsize=16)
+def _edges(chute: Chute, start: str) -> tuple[Curve, Curve]:
+    whole = rectangle(*chute.opening, radius=chute.radius, name="opening")
+    pieces: list[Piece] = []
+    for number, piece in enumerate(whole.pieces):
+        cut = isinstance(piece, Line) and 0 < number < len(whole.pieces) - 1
+        pieces += _halves(piece) if cut and isinstance(piece, Line) else [piece]
+    begins = np.array([piece.at(np.zeros(1))[0] for piece in pieces])
+    first = int(norm(begins - chute.side_middle(start)).argmin())
+    begin = SIDES.index(start) * np.pi / 2
+    rim = circle(chute.hose, chute.middle, tilt=chute.tilt, azimuth=chute.toward, start=begin, name="hose")
+    return Curve((*pieces[first:], *pieces[:first]), True, whole.name).reversed(), rim.reversed()
+
+
 def _halves(line: Line) -> list[Piece]:
     middle = (line.begin + line.end) / 2
     return [Line(line.begin, middle), Line(middle, line.end)]
 
 
+@remembered(most=8)
 def laid_out(chute: Chute, found: Development, seams: Sequence[int], making: Making) -> tuple[Parted, Assembly]:
     """Part a developed chute at rulings (by number) and return its panels and their pattern.
 

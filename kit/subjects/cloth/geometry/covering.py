@@ -317,17 +317,17 @@ def round_frame(below: Curve, above: Curve, left: Curve, right: Curve) -> tuple[
 
     A frame's edges may be stated in either direction; that in which their ends meet best is taken.
     """
-    best, least = (below, above, left, right), np.inf
+    curves, least = (below, above, left, right), np.inf
+    best: tuple[bool, ...] = (False,) * 4
+    ends = [curve.at(np.array([0.0, float(curve.end)])) for curve in curves]
     for turned in product((False, True), repeat=4):
-        one, two, three, four = (
-            curve.reversed() if turn else curve for curve, turn in zip((below, above, left, right), turned, strict=True)
-        )
-        ends = [curve.at(np.array([0.0, float(curve.end)])) for curve in (one, two, three, four)]
         gaps = ((0, 0, 2, 0), (0, 1, 3, 0), (1, 0, 2, 1), (1, 1, 3, 1))
-        apart = max(float(np.linalg.norm(ends[i][k] - ends[j][m])) for i, k, j, m in gaps)
+        pairs = ((ends[i][k ^ turned[i]], ends[j][m ^ turned[j]]) for i, k, j, m in gaps)
+        apart = max(float(np.linalg.norm(one - other)) for one, other in pairs)
         if apart < least - CLOSE:
-            best, least = (one, two, three, four), apart
-    return best
+            best, least = turned, apart
+    one, two, three, four = (curve.reversed() if turn else curve for curve, turn in zip(curves, best, strict=True))
+    return one, two, three, four
 
 
 def _cells(one: Curve, other: Curve, chord: float) -> tuple[int, float]:

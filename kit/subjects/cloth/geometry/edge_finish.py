@@ -11,6 +11,7 @@ from kit.geometry.development.arrays import CLOSE, Floats, Ints, norm
 from kit.geometry.development.flatten import Flattened
 from kit.geometry.development.mesh import Panel
 from kit.geometry.development.unroll import Flat
+from kit.geometry.remembered import remembered
 from kit.subjects.cloth.geometry.darts import Cut
 from kit.subjects.cloth.geometry.hems import HemError, Tolerance, corner_slits, kept_clear, reliefs
 from kit.subjects.cloth.geometry.pattern import Finish, Piece, SewEdge
@@ -100,6 +101,7 @@ def _long(line: Floats) -> bool:
     return float(norm(np.diff(line, axis=0)).sum()) > CLOSE
 
 
+@remembered(most=64)
 def finished(
     name: str,
     edges: Sequence[SewEdge],

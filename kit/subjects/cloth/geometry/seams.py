@@ -10,6 +10,7 @@ from kit.core.errors import KitError
 from kit.geometry.development.arrays import Floats, norm
 from kit.geometry.development.ruled_strip import Strip
 from kit.geometry.development.unroll import Flat, unroll
+from kit.geometry.remembered import remembered
 from kit.geometry.ties import TIED, first_least, first_least_each
 from kit.subjects.cloth.geometry.consumption import rectangle_round
 
@@ -53,6 +54,7 @@ def part_at(strip: Strip, seams: Sequence[int]) -> Parted:
     return Parted(tuple(cuts), panels, flats, sum(box.area for box in boxes if box))
 
 
+@remembered(most=16)
 def propose_seams(
     strip: Strip,
     *,
@@ -60,16 +62,18 @@ def propose_seams(
     width: float = np.inf,
     margin: float = 0.0,
     avoid: Floats | None = None,
+    candidates: int = CANDIDATES,
 ) -> Parted:
     """Part a strip so that its panels take the least cloth from a roll of given width (mm).
 
     panels: how many, else as many as take the least. margin: allowance round each panel (mm), which is what makes
     each further seam cost cloth. avoid: for each ruling, mm² of cloth that keeping a seam off it is worth, for wear
-    and airflow; shape (n,). The way round is found by dynamic programming over candidate rulings.
+    and airflow; shape (n,). candidates: rulings among which seams are sought. The way round is found by dynamic
+    programming over candidate rulings.
     Raises: KitError when no parting fits the cloth.
     """
     last = len(strip.a) - 1
-    where = _candidates(strip)
+    where = _candidates(strip, candidates)
     shy = np.zeros(last + 1) if avoid is None else np.asarray(avoid, dtype=np.float64)
     if len(shy) != last + 1:
         raise KitError(f"Keeping seams off is given for {len(shy)} rulings, but the strip has {last + 1}")
@@ -95,11 +99,11 @@ def propose_seams(
     return part_at(strip, [int(where[i]) for i in seams])
 
 
-def _candidates(strip: Strip) -> Floats:
+def _candidates(strip: Strip, count: int) -> Floats:
     """Return rulings about evenly spaced along both edges, the creases of the shape among them."""
     run = norm(np.diff(strip.a, axis=0)) + norm(np.diff(strip.b, axis=0))
     along = np.r_[0.0, np.cumsum(run)]
-    even = np.searchsorted(along, np.linspace(0, along[-1], CANDIDATES + 1))
+    even = np.searchsorted(along, np.linspace(0, along[-1], count + 1))
     return np.unique(np.clip(np.r_[even, np.flatnonzero(strip.crease), 0, len(along) - 1], 0, len(along) - 1))
 
 

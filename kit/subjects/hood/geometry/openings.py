@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 
 from kit.core.errors import KitError, near_misses
+from kit.geometry.remembered import remembered
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import INSIDE, OUTSIDE, Board
 from kit.subjects.hood.geometry.form import Brow, Chute, HoodDimensions, Notch
@@ -115,6 +116,7 @@ def wood_left(board: Board, outline: Array) -> float:
     return least
 
 
+@remembered(most=128)
 def pierced(board: Board, openings: Mapping[str, Array]) -> tuple[Array, Index]:
     """Return vertices (n, 3) [mm] and triangles (m, 3) of the board with its openings, closed.
 
