@@ -30,6 +30,7 @@ TYPE_CHECKING = False  # type checkers take it as true by its name; typing itsel
 if TYPE_CHECKING:
     from kit.core.errors import KitError
     from kit.core.quantity import Display, Quantity, QuantityError, parse
+    from kit.core.search import best, front
     from kit.core.uncertainty import budget, monte_carlo, needed
     from kit.job.check import check
     from kit.job.demo import example_job, open_job
@@ -53,10 +54,12 @@ __all__ = [
     "QuantityError",
     "__version__",
     "against",
+    "best",
     "budget",
     "check",
     "example_job",
     "exercise",
+    "front",
     "job_page",
     "model",
     "monte_carlo",
@@ -73,6 +76,7 @@ __all__ = [
 _FROM = {
     "kit.core.errors": ("KitError",),
     "kit.core.quantity": ("Display", "Quantity", "QuantityError", "parse"),
+    "kit.core.search": ("best", "front"),
     "kit.core.uncertainty": ("budget", "monte_carlo", "needed"),
     "kit.job.check": ("check",),
     "kit.job.demo": ("example_job", "open_job"),

@@ -23,6 +23,7 @@ WITH_EXAMPLES = [
 FIRST = [
     kit.Display,
     kit.against,
+    kit.best,
     kit.budget,
     kit.check,
     kit.model,

@@ -13,7 +13,7 @@ from kit.core.model.case import Case, Entry, SpanError
 from kit.core.model.compiled import NoValueError
 from kit.core.model.stated import Stated, Typed
 from kit.core.model.steps import LineTex, Step, derivation, slot
-from kit.core.model.terms import Caution, Given, Limit, Line, ModelError, Pick, Relation, called, in_words
+from kit.core.model.terms import Caution, Given, Limit, Line, ModelError, Pick, Relation, Wish, called, in_words
 from kit.core.quantity.distribution import Spread
 
 if TYPE_CHECKING:
@@ -49,6 +49,7 @@ __all__ = [
     "Statement",
     "Step",
     "Typed",
+    "Wish",
     "called",
     "derivation",
     "equal",

@@ -14,7 +14,7 @@ from kit.core.model.case import Case, work
 from kit.core.model.compiled import Arrays, compute
 from kit.core.model.inputs import Input
 from kit.core.model.stated import Typed
-from kit.core.model.terms import Caution, Given, Limit, Mistake, ModelError, Pick, Relation
+from kit.core.model.terms import Caution, Given, Limit, Mistake, ModelError, Pick, Relation, Wish
 from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
@@ -39,6 +39,7 @@ class Calculation:
     relations: dict[str, Relation]
     limits: dict[str, Limit]
     cautions: list[Caution]
+    wishes: dict[str, Wish]
     inputs: dict[str, Input]
     mistakes: list[Mistake]
 

@@ -137,7 +137,7 @@ class Case:
         >>> case.find("gap", "parallax", "0.05 mm")
         <gap 0.50 mm gives parallax 0.05 mm (in closed form)>
         >>> case.find("gap", "parallax", "0.05 mm", "<=").first
-        0.5
+        0.4995...
         """
         from kit.core.model.solve_for import find
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError, near_misses
-from kit.core.model.margins import margins_over
+from kit.core.model.margins import margins_over, spread_over
 
 if TYPE_CHECKING:
     import numpy as np
@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from kit.core.model.case import Case
 
 Ends = tuple[float, float]
-_COUNTED = ("count", "choice")
 
 
 @dataclass(frozen=True, eq=False)
@@ -86,19 +85,11 @@ def least_chance(case: Case, made: Grid) -> np.ndarray[Any, Any]:
     import numpy as np
     from scipy.special import ndtr
 
-    values: dict[str, Any] = {made.across: made.x[None, :], made.up: made.y[:, None]}
-    here = margins_over(case, values)
-    square = {limit: np.zeros_like(margin) for limit, margin in made.margins.items()}
-    for name, entry in case.entries.items():
-        if not entry.u or entry.given.kind in _COUNTED:
-            continue
-        moved = margins_over(case, values | {name: values.get(name, entry.base) + entry.u})
-        with np.errstate(invalid="ignore", over="ignore"):
-            for limit in square:
-                square[limit] = square[limit] + (moved[limit] - here[limit]) ** 2
+    values = {made.across: made.x[None, :], made.up: made.y[:, None]}
+    spread = spread_over(case, values)
     lacking = np.zeros_like(made.result)
     for limit, margin in made.margins.items():
-        u = np.sqrt(square[limit])
+        u = spread[limit]
         with np.errstate(divide="ignore", invalid="ignore"):
             chance = np.where(u > 0, ndtr(margin / u), np.where(margin >= 0, 1.0, 0.0))
         lacking = lacking + np.where(np.isnan(margin), np.nan, 1.0 - chance)

@@ -51,23 +51,20 @@ def drawn_chances(case: Case, margins: Sequence[float], spread: Sequence[float])
         return (None,) * len(near)
     import numpy as np
 
-    rng = np.random.default_rng(1)
-    drawn: list[Any] = []
-    for entry in case.entries.values():
-        still = not entry.u or entry.given.kind in ("count", "choice")
-        drawn.append(np.float64(entry.base) if still else entry.base + entry.spread.draw(rng, DRAWS))
-    with np.errstate(all="ignore"):
-        numbers = functions_of(case.model).limits_over(drawn)
+    numbers = _drawn_limits(case)
     found: list[float | None] = []
     for i, (limit, wanted) in enumerate(zip(case.model.limits.values(), near, strict=True)):
-        value, allowed = numbers[2 * i : 2 * i + 2]
+        value, allowed = numbers[i]
         holds = value <= allowed if limit.sense == "<=" else value >= allowed
         found.append(float(np.mean(np.broadcast_to(holds, DRAWS))) if wanted else None)
     return tuple(found)
 
 
-def margins_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
-    """Return each limit's margin over broadcast arrays of some givens, in base units; all else as in the case."""
+def limits_over(case: Case, values: Mapping[str, Any]) -> dict[str, tuple[Any, Any]]:
+    """Return each limit's margin and what it allows, over broadcast arrays of some givens, in base units.
+
+    All else is as in the case.
+    """
     import numpy as np
 
     givens = [values.get(name, entry.base) for name, entry in case.entries.items()]
@@ -76,8 +73,63 @@ def margins_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
     found = {}
     for i, limit in enumerate(case.model.limits.values()):
         value, allowed = numbers[2 * i : 2 * i + 2]
-        found[limit.name] = allowed - value if limit.sense == "<=" else value - allowed
+        found[limit.name] = (allowed - value if limit.sense == "<=" else value - allowed), allowed
     return found
+
+
+def margins_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return each limit's margin over broadcast arrays of some givens, in base units; all else as in the case."""
+    return {name: margin for name, (margin, _) in limits_over(case, values).items()}
+
+
+def spread_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the standard uncertainty of each limit's margin over broadcast arrays of some givens, to first order.
+
+    Every uncertain given is moved up by its standard uncertainty in the case; base units.
+    """
+    import numpy as np
+
+    moving = [name for name, entry in case.entries.items() if entry.u and entry.given.kind not in ("count", "choice")]
+    axes = max((np.ndim(each) for each in values.values()), default=0)
+    moved: dict[str, Any] = dict(values)
+    for number, name in enumerate(moving, 1):  # in the first row nothing is moved
+        by = np.zeros((len(moving) + 1, *(1,) * axes))
+        by[number] = case.entries[name].u
+        moved[name] = np.asarray(values.get(name, case.entries[name].base), dtype=float) + by
+    found: dict[str, Any] = {}
+    with np.errstate(invalid="ignore", over="ignore"):
+        for limit, margin in margins_over(case, moved).items():
+            rows = np.asarray(margin)
+            still = rows.ndim <= axes or not moving
+            found[limit] = np.zeros(()) if still else np.sqrt(((rows[1:] - rows[:1]) ** 2).sum(axis=0))
+    return found
+
+
+def drawn_together(case: Case) -> float:
+    """Return how likely all limits hold at once, of `DRAWS` draws of the uncertain givens; 1 where there is no limit.
+
+    Drawn as in `drawn_chances`. A draw at which a limit has no value counts against it.
+    """
+    import numpy as np
+
+    holds = np.ones(DRAWS, dtype=bool)
+    for limit, (value, allowed) in zip(case.model.limits.values(), _drawn_limits(case), strict=True):
+        holds = holds & (value <= allowed if limit.sense == "<=" else value >= allowed)
+    return float(np.mean(holds))
+
+
+def _drawn_limits(case: Case) -> list[tuple[Any, Any]]:
+    """Return each limit's value and what it allows at every draw."""
+    import numpy as np
+
+    rng = np.random.default_rng(1)
+    drawn: list[Any] = []
+    for entry in case.entries.values():
+        still = not entry.u or entry.given.kind in ("count", "choice")
+        drawn.append(np.float64(entry.base) if still else entry.base + entry.spread.draw(rng, DRAWS))
+    with np.errstate(all="ignore"):
+        numbers = functions_of(case.model).limits_over(drawn)
+    return [(numbers[2 * i], numbers[2 * i + 1]) for i in range(len(case.model.limits))]
 
 
 def _tried(case: Case, name: str, base: float) -> list[float] | None:

@@ -10,7 +10,7 @@ from kit.core.model import input_fields, input_lists
 from kit.core.model.inputs import Input
 from kit.core.model.steps import Cases, LineTex, PutIn, Step
 from kit.core.model.tape import Tape
-from kit.core.model.terms import Caution, Given, Limit, Mistake, Pick, Relation
+from kit.core.model.terms import Caution, Given, Limit, Mistake, Pick, Relation, Wish
 from kit.core.quantity import Unit, unit
 from kit.core.quantity.distribution import Spread
 
@@ -22,7 +22,7 @@ _INPUTS = [
 ]
 _KINDS: dict[str, Any] = {
     each.__name__: each
-    for each in (Given, Pick, Relation, Limit, Caution, Mistake, Spread, LineTex, Cases, PutIn, Step, *_INPUTS)
+    for each in (Given, Pick, Relation, Limit, Caution, Mistake, Wish, Spread, LineTex, Cases, PutIn, Step, *_INPUTS)
 }
 _KIND, _UNIT, _TAPE, _MAP, _SET = "kind of", "unit of", "tape of", "pairs of", "set of"
 

@@ -35,6 +35,7 @@ from kit.core.model.terms import (
     ModelError,
     Pick,
     Relation,
+    Wish,
     possible,
     symbol_of,
 )
@@ -72,6 +73,7 @@ class Statement(Calculation):
         self.relations: dict[str, Relation] = {}
         self.limits: dict[str, Limit] = {}
         self.cautions: list[Caution] = []
+        self.wishes: dict[str, Wish] = {}
         self.inputs: dict[str, Input] = {}
         self.mistakes: list[Mistake] = []
         self._begun: Relation | None = None  # a relation that has no value yet
@@ -295,6 +297,14 @@ class Statement(Calculation):
             raise ModelError(f"{self.name}: mend() follows the limit that it speaks of")
         self.limits[self._unmended] = replace(self.limits[self._unmended], mend=text)
         self._unmended = ""
+
+    def wish(self, words: str, value: sp.Symbol) -> None:
+        """State what would be best: "least wood", "most open front", of a given or result. Raises ModelError else."""
+        self.require_open()
+        part, sense = self._by_symbol.get(value), words.partition(" ")[0]
+        if part is None or sense not in ("least", "most"):
+            raise ModelError(f"{self.name}: the wish {words!r} begins with least or most, and is of a given or result")
+        self.wishes[words] = Wish(words, part.name, least=sense == "least")
 
     def caution(self, *texts: str, when: sp.Basic | bool = True) -> None:
         """State warnings, shown always or when a condition holds. Raises DimensionError as `limit`."""

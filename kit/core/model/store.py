@@ -36,7 +36,7 @@ _SHIPPED = _KIT / "_store"
 _ALWAYS = ("core/model", "core/quantity")  # folders whose files decide what any statement means
 _WORDS = ("title", "question", "picture", "assumptions", "sources")
 _TAPES = ("point", "verdicts", "mistaken")
-_TERMS = ("givens", "picks", "relations", "limits", "cautions", "inputs", "mistakes")
+_TERMS = ("givens", "picks", "relations", "limits", "cautions", "wishes", "inputs", "mistakes")
 
 
 class StoredModel(Calculation):

@@ -226,6 +226,22 @@ class Limit:
 
 
 @dataclass(frozen=True, slots=True)
+class Wish:
+    """What would be best beside what must hold: least or most of a quantity, in words ("least wood")."""
+
+    words: str
+    of: str
+    least: bool = True
+
+    def better(self, one: float, other: float) -> bool:
+        """Return whether a value meets the wish better than another."""
+        return one < other if self.least else one > other
+
+    def __repr__(self) -> str:
+        return f"<wish: {self.words} ({'least' if self.least else 'most'} {self.of})>"
+
+
+@dataclass(frozen=True, slots=True)
 class Caution:
     """A warning that a person must see, always or when a condition holds."""
 

@@ -208,6 +208,18 @@ _CARDS = Schema(
     ),
 )
 
+_STOCK_THICKNESSES = Schema(
+    "stock_thicknesses",
+    "Thicknesses in which boards and panels are sold.",
+    (Column("thickness", "mm", 1, 200, "thickness as sold, planed or sanded", "t"),),
+)
+
+_DRILLS = Schema(
+    "drills",
+    "Twist drills as they are sold.",
+    (Column("diameter", "mm", 0.5, 80, "diameter of the drill", "d"),),
+)
+
 _TRACKS = Schema(
     "tracks",
     "Tracks, miter slots and T-slots in which keys and bolts run.",
@@ -307,6 +319,8 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _CLOTHS,
             _PAPERS,
             _CARDS,
+            _STOCK_THICKNESSES,
+            _DRILLS,
             _TRACKS,
             _FASTENERS,
             _FRICTION,

@@ -316,7 +316,9 @@ M.equals(sp.pi * d, "the four corners' arcs close round the hose")
 girth = M.result("opening_girth", "U_b", "mm", "girth of the opening, the long edge of the pattern", resolution=0.1)
 M.step(4 * (bx / 2 - rho) + 4 * (by / 2 - rho) + 4 * rho * sp.pi / 2, "straight parts and quarter circles")
 M.equals(2 * (bx + by) - (8 - 2 * sp.pi) * rho, "each round corner replaces two straight parts by a quarter circle")
-M.result("area", "A", "m^2", "area of the chute without allowances (estimate; the pattern is exact)", resolution=0.001)
+whole = M.result(
+    "area", "A", "m^2", "area of the chute without allowances (estimate; the pattern is exact)", resolution=0.001
+)
 M.equals(flat + sum(cones, sp.Integer(0)), "four triangles and four cones")
 flattest = M.relation("flattest", r"\sigma", "deg", "slope of the flattest wall", resolution=0.1)
 M.equals(sp.Min(*slopes), "the flattest wall decides")
@@ -389,4 +391,5 @@ M.ask(
     *PATTERN_INPUTS,
 )
 
+M.wish("least cloth", whole)
 MODEL = M.done()

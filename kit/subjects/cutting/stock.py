@@ -167,4 +167,6 @@ M.ask(
     flag("tiled", "outlines are wanted at full size on sheets to tape"),
 )
 
+M.wish("least cost", cost)
+M.wish("least waste", waste)
 MODEL = M.done()

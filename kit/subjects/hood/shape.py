@@ -354,4 +354,5 @@ M.ask(
         amount("height", "its height above the bench", span=(1, 2000), needed=True),
     ),
 )
+M.wish("most open front", opening)
 MODEL = M.done()

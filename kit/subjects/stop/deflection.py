@@ -93,6 +93,9 @@ M.limit("hold", "the work pushes with", F, "<=", hold)
 M.mend("clamp harder or put a rougher face under the clamp")
 M.limit("rib_fits", "the rib is wide", section["rib_width"], "<=", section["face_width"])
 M.mend("make the rib narrower or the block larger")
+M.wish("least tip movement", tip)
+M.wish("least section", section["area"])
+M.wish("most reach", a_1)
 M.caution("Unplug the machine before you measure or set the stop.")
 M.caution(
     "Keep guards on and hands at least 150 mm (6 in) from the blade; the machine's manual and local rules come first."

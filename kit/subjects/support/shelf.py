@@ -195,4 +195,6 @@ M.caution(
     when=sp.Gt(h, 0),
 )
 M.caution("A held end needs a joint as stiff as the shelf; if in doubt, count on supports.", when=sp.Eq(ends, 1))
+M.wish("least sag", sag)
+M.wish("least weight", own)
 MODEL = M.done()

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from kit.ui.explore.map_view import MapView
     from kit.ui.panel.state import PanelState
 
-MAP, PINS = "The room round this design", "Pinned designs"
+MAP, PINS, BEST = "The room round this design", "Pinned designs", "The best design"
 
 
 class View(Protocol):
@@ -33,7 +33,7 @@ class Room(w.Accordion):
     def __init__(self, panel: PanelState) -> None:
         self._panel = panel
         self.pins = PinBoard(panel)
-        makers: dict[str, Callable[[], View]] = {PINS: self._pins}
+        makers: dict[str, Callable[[], View]] = {PINS: self._pins, BEST: self._best}
         if len(axes_of(panel.case)) >= 2:
             makers = {MAP: self._map} | makers
         self._makers, self.views = makers, dict[str, View]()
@@ -77,3 +77,8 @@ class Room(w.Accordion):
         from kit.ui.explore.pins_view import PinsView
 
         return PinsView(self._panel, self.pins)
+
+    def _best(self) -> View:
+        from kit.ui.explore.best_view import BestView
+
+        return BestView(self._panel)
