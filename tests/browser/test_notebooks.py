@@ -1,5 +1,10 @@
-"""Every notebook in JupyterLab, used as by a person: run it, predict, move a control, answer, export a sheet."""
+"""Every notebook in JupyterLab, used as by a person: run it, predict, move a control, answer, export a sheet.
 
+What a page costs grows with what stands in it: of most notebooks it holds what is operated. Every cell of each runs in
+`tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them.
+"""
+
+from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
@@ -8,6 +13,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from tests import NOTEBOOKS
 from tests.browser.lab import Lab
+from tests.notebooks.excerpt import excerpt
 
 
 class First(NamedTuple):
@@ -39,15 +45,36 @@ FIRST = {
 LESSONS = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem != "00_start")  # a page: see test_page.py
 
 
-@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
-def test_a_notebook_is_run_operated_and_its_sheet_opens_offline(lab: Lab, page: Page, path: Path) -> None:
+WHOLE = [path for path in LESSONS if path.stem == "85_shelves"]
+
+
+def named(path: Path) -> str:
+    return path.stem
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=named)
+def test_a_notebook_is_operated_and_its_sheet_opens_offline(
+    lab: Lab, page: Page, path: Path, tmp_path: Path, working_copy: Callable[..., Path]
+) -> None:
     assert path.stem in FIRST, "name the notebook's first panel above, so that this test can operate it"
+    whole = path in WHOLE
+    lab.open(path if whole else excerpt(working_copy(path, data=[], into=tmp_path / "excerpt")))
+    operate(lab, page, FIRST[path.stem])
+
+
+@pytest.mark.bench
+@pytest.mark.parametrize("path", [path for path in LESSONS if path not in WHOLE], ids=named)
+def test_a_whole_notebook_is_operated_and_its_sheet_opens_offline(lab: Lab, page: Page, path: Path) -> None:
     lab.open(path)
+    operate(lab, page, FIRST[path.stem])
+
+
+def operate(lab: Lab, page: Page, first: First) -> None:
+    """Run what is open, answer its question, move its first panel, try its exercise, and open the exported sheet."""
     lab.run_all()
     assert lab.errors() == []
 
     predict(lab.locator(".fw-ask:has(input)").first)
-    first = FIRST[path.stem]
     panel = lab.locator(".fw-live").first
     move(panel, first)
     answer(lab)
