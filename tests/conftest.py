@@ -2,8 +2,10 @@
 
 import os
 import shutil
+import sys
 import tempfile
 from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 
 import numpy as np
@@ -20,7 +22,13 @@ LONG = {"test_sheet": 2, "test_notebooks": 1}  # in the browser first, so that a
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Keep what is stated in a folder of this run, shared by its processes: nobody else's store is read or written."""
+    """Keep what is stated in a folder of this run, shared by its processes: nobody else's store is read or written.
+
+    What is built of the demo jobs is kept as long as the process: rules, sheets and notebooks look at the same parts.
+    """
+    # Reading a notebook would load it for seconds, to check addresses that no notebook has.
+    sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
+    import_module("kit.job.build")._KEPT = 1000  # type: ignore[attr-defined]
     if "PYTEST_XDIST_WORKER" not in os.environ:
         folder = tempfile.mkdtemp(prefix="fitwright-store-")
         os.environ["FITWRIGHT_CACHE"] = folder

@@ -20,7 +20,7 @@ from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page
 
 START = 120  # seconds for a cold start on a busy machine
 RUN = 180  # seconds for all cells of one notebook
-MOST = 8  # notebooks until the page is loaded anew: JupyterLab keeps about 75 MB of each
+MOST = 12  # notebooks until the page is loaded anew: JupyterLab keeps up to 75 MB of each
 
 # No news, no check for updates, and every cell in the page even when it is out of sight.
 SETTINGS = {
