@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from kit.core.errors import KitError
     from kit.core.quantity import Display, Quantity, QuantityError, parse
     from kit.core.search import best, front
-    from kit.core.uncertainty import budget, monte_carlo, needed
+    from kit.core.uncertainty import budget, monte_carlo, needed, sensitivity
     from kit.job.check import check
     from kit.job.demo import example_job, open_job
     from kit.sheet.book import write_book
@@ -69,6 +69,7 @@ __all__ = [
     "panel",
     "parse",
     "predict",
+    "sensitivity",
     "write_book",
     "write_sheet",
 ]
@@ -77,7 +78,7 @@ _FROM = {
     "kit.core.errors": ("KitError",),
     "kit.core.quantity": ("Display", "Quantity", "QuantityError", "parse"),
     "kit.core.search": ("best", "front"),
-    "kit.core.uncertainty": ("budget", "monte_carlo", "needed"),
+    "kit.core.uncertainty": ("budget", "monte_carlo", "needed", "sensitivity"),
     "kit.job.check": ("check",),
     "kit.job.demo": ("example_job", "open_job"),
     "kit.sheet.book": ("write_book",),

@@ -5,6 +5,7 @@ from kit.core.uncertainty import budget, monte_carlo, needed, worst_case
 
 from kit.core.uncertainty.budget import Budget, BudgetRow, Draws, budget, monte_carlo
 from kit.core.uncertainty.improve import Improvement, Plan, needed
+from kit.core.uncertainty.over_range import Influence, Sensitivity, sensitivity
 from kit.core.uncertainty.worst_case import Corners, corners, root_sum_square, worst_case
 
 __all__ = [
@@ -13,11 +14,14 @@ __all__ = [
     "Corners",
     "Draws",
     "Improvement",
+    "Influence",
     "Plan",
+    "Sensitivity",
     "budget",
     "corners",
     "monte_carlo",
     "needed",
     "root_sum_square",
+    "sensitivity",
     "worst_case",
 ]

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from kit.ui.explore.map_view import MapView
     from kit.ui.panel.state import PanelState
 
-MAP, PINS, BEST = "The room round this design", "Pinned designs", "The best design"
+MAP, PINS, BEST, MATTERS = "The room round this design", "Pinned designs", "The best design", "What matters"
 
 
 class View(Protocol):
@@ -33,7 +33,7 @@ class Room(w.Accordion):
     def __init__(self, panel: PanelState) -> None:
         self._panel = panel
         self.pins = PinBoard(panel)
-        makers: dict[str, Callable[[], View]] = {PINS: self._pins, BEST: self._best}
+        makers: dict[str, Callable[[], View]] = {PINS: self._pins, BEST: self._best, MATTERS: self._matters}
         if len(axes_of(panel.case)) >= 2:
             makers = {MAP: self._map} | makers
         self._makers, self.views = makers, dict[str, View]()
@@ -82,3 +82,8 @@ class Room(w.Accordion):
         from kit.ui.explore.best_view import BestView
 
         return BestView(self._panel)
+
+    def _matters(self) -> View:
+        from kit.ui.explore.matters_view import MattersView
+
+        return MattersView(self._panel)
