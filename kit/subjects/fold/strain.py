@@ -103,7 +103,7 @@ M.step(equal(allowed * (Ra + K * T), (1 - K) * T), "at this radius the outside f
 M.equals(T * ((1 - K) / allowed - K), "the strain formula solved for the radius")
 least = M.result("least_radius", r"R_{\mathrm{least}}", "mm", "smallest inside radius", resolution=0.05)
 M.equals(sp.Max(Ra, 0), "where even a sharp crease stays within the allowed strain, any radius will do")
-M.limit("strain", "the outside face is drawn by", strain, "<=", allowed)
+M.limit("strain", "the outside face is drawn by", sp.Abs(strain), "<=", allowed)
 M.mend("bend to a larger radius, take thinner or softer sheet, or anneal it")
 M.limit("radius", "the inside radius is", R, ">=", least, resolution=0.05)
 M.mend("bend to a larger radius or take thinner sheet")

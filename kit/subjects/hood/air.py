@@ -171,7 +171,7 @@ M.limit(
     "hood, hose and filter need",
     dp,
     "<=",
-    sp.Piecewise((dp, sp.Eq(known, 0)), (p0 * (1 - (Q / Q0) ** 2), True)),
+    sp.Piecewise((dp, sp.Eq(known, 0)), (sp.Max(0, p0 * (1 - (Q / Q0) ** 2)), True)),
     in_unit="Pa",
     resolution=1,
 )

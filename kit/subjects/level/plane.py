@@ -11,7 +11,7 @@ foot by the area of the triangle on its opposite side.
 Assumptions:
 - the bed is flat
 - all gaps are measured from one true plane
-- the errors of the gaps are independent
+- the gaps' own errors are independent; that of their straightedge is common to all
 - the bed leans so little that lengths along it are lengths in plan
 
 Sources:

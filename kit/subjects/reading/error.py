@@ -120,6 +120,16 @@ total = M.result(
 M.equals(length + face + dirt, "the three lie along one line and add")
 M.limit("error", "the part is off by", sp.Abs(total), "<=", allowed, in_unit="mm", resolution=0.01)
 M.mend("brush the corner out, true the block's face, or add the block's measured length")
+M.limit(
+    "clean",
+    "just brushed out, the part is off by",
+    sp.Abs(length + face),
+    "<=",
+    allowed,
+    in_unit="mm",
+    resolution=0.01,
+)
+M.mend("true the block's face, or add the block's measured length: dust only hides what they do")
 M.limit("chamfer", "the chamfer takes of the face", c, "<=", far / 4, resolution=0.1)
 M.mend("make the chamfer smaller: most of the face must meet the part")
 M.caution(*SCALE)

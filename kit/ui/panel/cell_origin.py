@@ -12,10 +12,10 @@ from kit.core.model import in_words
 from kit.core.model.input_fields import Amount
 from kit.core.model.input_origins import at_place, origin_at, origins_in, places, with_origin, with_value
 from kit.core.model.inputs import Input, Path, Reading
-from kit.core.quantity import Quantity, ValueOrigin, parse
+from kit.core.quantity import Quantity, ValueOrigin
 from kit.core.quantity.origin import STATES, value_of
 from kit.job.toml_edit import ABSENT
-from kit.ui.panel.origin_editor import NOT_YOURS, OriginEditor
+from kit.ui.panel.origin_editor import NOT_YOURS, OriginEditor, half_width
 
 _SEVERAL = "several origins"
 
@@ -102,7 +102,8 @@ class CellOrigin:
         asked, value = at_place(self.asked, raw, at)
         found = _quantity(asked, value)
         if found is not None and half:
-            raw = with_value(raw, at, str(Quantity(found.value, found.unit, parse(f"0 ± {half}", found.unit).half)))
+            sure = Quantity.from_base(found.base, found.unit, half_width(half, found.unit))
+            raw = with_value(raw, at, str(sure))
         elif origin.kind not in NOT_YOURS:
             foreign = [_named(path) for path in self._foreign(raw, at)]
             if foreign:

@@ -11,10 +11,10 @@ import ipywidgets as w
 
 from kit.core.errors import KitError
 from kit.core.model import Entry, Given, Pick, in_words
-from kit.core.quantity import Display, ValueOrigin, parse
+from kit.core.quantity import Display, ValueOrigin
 from kit.job.written import plain
 from kit.sheet.mathml import mathml
-from kit.ui.panel.origin_editor import OriginEditor
+from kit.ui.panel.origin_editor import OriginEditor, half_width
 from kit.ui.panel.typed import half_text
 
 Changed = Callable[[str, str], None]
@@ -183,7 +183,7 @@ class Field(w.VBox):
         if half is None:
             found = None if entry.usual else entry.spread.half
         else:
-            found = parse(f"0 ± {half}", entry.given.unit).half_base if half else None
+            found = half_width(half, entry.given.unit) if half else None
         self._on_told(self.given.name, plain(entry, found), origin)
 
     # -- between box and slider -----------------------------------------------------------------------

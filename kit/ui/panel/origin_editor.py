@@ -11,7 +11,7 @@ from typing import Any
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.quantity import ValueOrigin
+from kit.core.quantity import Unit, ValueOrigin, parse
 from kit.core.quantity.origin import STATES
 
 OnTold = Callable[[ValueOrigin, str | None], None]
@@ -109,6 +109,17 @@ class OriginEditor(w.VBox):
         if edited is self.half and before.kind in NOT_YOURS:
             return ValueOrigin("measured" if kind == "measured" else "chosen", note=note)
         return replace(before, kind="chosen" if before.kind == "default" else before.kind, **told)
+
+
+def half_width(text: str, of: Unit) -> float:
+    """Return a ± as it is typed, in base units. Raises KitError where it is none."""
+    try:
+        half = parse(f"0 ± {text}", of).half_base
+    except KitError:
+        half = None
+    if half is None:
+        raise KitError(f"the ± is {text!r}; write half the width of the spread, such as '{f'0.2 {of.text}'.strip()}'")
+    return half
 
 
 def _only_new(told: dict[str, str], before: ValueOrigin) -> dict[str, str]:
