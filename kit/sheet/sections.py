@@ -108,7 +108,7 @@ def answer(
     cautions = cautions_list(case)
     return (
         '<div class="fw-scroll" role="region" aria-label="Results" tabindex="0">'
-        f"{results_table(case, display)}</div>"
+        f"{results_table(case, display, settings_first=True)}</div>"
         + checks_list(case.checks, display, level=level)
         + figure(case, display, ids=ids, height_px=height_px, legend=False)
         + (f'<p class="fw-label">Cautions</p>{cautions}' if cautions else "")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from html import escape
 
@@ -93,10 +94,22 @@ def _beside(*texts: str) -> str:
     return "; ".join(filter(None, texts))
 
 
-def results_table(case: Case, display: Display | None = None, *, correlations: Correlations | None = None) -> str:
-    """Return the answers, each with its expanded uncertainty, k = 2."""
+_SET = re.compile(
+    r"(blade (tilt|from)|miter\b|single tilt|reading\b)"
+)  # how the pages begin to name a machine's setting
+
+
+def results_table(
+    case: Case,
+    display: Display | None = None,
+    *,
+    correlations: Correlations | None = None,
+    settings_first: bool = False,
+) -> str:
+    """Return the answers, each with its expanded uncertainty, k = 2; what is set on a machine first if wanted."""
     rows = []
-    for relation in case.model.results.values():
+    results = list(case.model.results.values())
+    for relation in sorted(results, key=lambda each: settings_first and not _SET.match(each.meaning)):
         spread = _expanded(case, relation, display, correlations)
         value = answered(case, relation, display, correlations=correlations)
         rows.append(

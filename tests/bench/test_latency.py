@@ -18,7 +18,7 @@ from tests.browser.test_shape import opened
 pytestmark = [pytest.mark.bench, pytest.mark.browser]
 
 MOVES, CHANGES = 30, 15
-SHAPE = ".fw-shape .fw-slot svg"
+SHAPE = ".fw-panel .fw-slot svg"
 WATCHED = ["[data-testid=value-tip_error]", ".fw-panel [data-testid=figure] svg"]
 
 

@@ -34,11 +34,20 @@ def shot(element: Locator) -> Image.Image:
 def pages(pdf: bytes) -> Image.Image:
     """Return the first two pages side by side."""
     document = pypdfium2.PdfDocument(pdf)
-    left, right = (document[number].render(scale=1.03).to_pil() for number in range(2))
-    both = Image.new("RGB", (left.width + 10 + right.width, left.height), (GRAY, GRAY, GRAY))
+    return abreast(*(document[number].render(scale=1.03).to_pil() for number in range(2)))
+
+
+def abreast(left: Image.Image, right: Image.Image) -> Image.Image:
+    """Return two pictures side by side, a gray gap between them."""
+    both = Image.new("RGB", (left.width + 10 + right.width, max(left.height, right.height)), (GRAY, GRAY, GRAY))
     both.paste(left, (0, 0))
     both.paste(right, (left.width + 10, 0))
     return both
+
+
+def views(lab: Lab) -> Image.Image:
+    """Return both pictures of a shape."""
+    return abreast(*(shot(lab.locator(".fw-panel .fw-slot").nth(number)) for number in range(2)))
 
 
 def main(folder: Path) -> None:
@@ -67,9 +76,9 @@ def main(folder: Path) -> None:
             shown("panel", "panel('stop.deflection')", 1400)
             write(shot(lab.locator(".fw-panel").first), folder / "panel.png")
             shown("hood", "panel(job=job, part='hood')", 1500)
-            write(shot(lab.locator(".fw-shape").first), folder / "hood.png")
+            write(views(lab), folder / "hood.png")
             shown("drop_chute", "panel(job=job, part='drop_chute')", 1500)
-            write(shot(lab.locator(".fw-shape > .fw-grid").first), folder / "drop_chute.png")
+            write(views(lab), folder / "drop_chute.png")
             shown("sheet", "made = panel(job=job, part='long_stop')\nmade", 1300)
             lab.locator(".fw-panel button:has-text('Export sheet')").click()
             lab.page.wait_for_function("() => document.querySelector('.fw-saving').innerText.includes('wrote')")

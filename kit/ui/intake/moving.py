@@ -42,7 +42,7 @@ class Moving(w.VBox):
 
     def _row(self, way: Way) -> w.Widget:
         of = unit(way.unit)
-        low, high = (round(of.from_base(end), 4) for end in (way.low, way.high))
+        low, high = (round(of.from_base(end), 4) + 0.0 for end in (way.low, way.high))
         least, most = (round(of.from_base(end), 4) for end in way.widest)
         slider = w.FloatSlider(
             description=f"{way.name}, {way.unit}",

@@ -19,13 +19,14 @@ if TYPE_CHECKING:
     from kit.ui.page.state import PageState
 
 _MOST = 8  # questions that are shown at a time
+_REST = 0.3  # seconds without a key after which the questions are searched
 
 
 class AddView(w.VBox):
     """The questions that the kit answers; `added` is called with the new part's id."""
 
     def __init__(self, page: PageState, added: Callable[[str], None]) -> None:
-        self.page, self._added, self._drawing = page, added, Idle([])
+        self.page, self._added, self._drawing, self._resting = page, added, Idle([]), Idle([])
         chapters = [("everything", ""), *((each.title, each.name) for each in CHAPTERS)]
         self.opened = w.ToggleButton(description="Add a part", tooltip="choose a part by the question that it answers")
         self.opened.add_class("fw-main")
@@ -33,7 +34,7 @@ class AddView(w.VBox):
         self.sought = w.Text(placeholder="how high must pads be?")
         self.chapter = w.Dropdown(options=chapters, value="")
         self.found = w.VBox()
-        self.sought.observe(lambda _: self.search(), "value")
+        self.sought.observe(lambda _: self._typing(), "value")
         self.chapter.observe(lambda _: self.search(), "value")
         self._form = w.VBox(
             [
@@ -49,8 +50,9 @@ class AddView(w.VBox):
             self.opened.value = True
 
     def leave(self) -> None:
-        """Draw nothing more."""
+        """Search and draw nothing more."""
         self._drawing.stop()
+        self._resting.stop()
 
     def search(self) -> None:
         """Show the questions that have all the words sought."""
@@ -78,6 +80,11 @@ class AddView(w.VBox):
 
         if self.page.attempt(do):
             self._added(new[0])
+
+    def _typing(self) -> None:
+        """Search once the keys rest."""
+        self._resting.stop()
+        self._resting = Idle([self.search], first=_REST)
 
     def _write(self) -> None:
         self.children = (self.opened, self._form) if self.opened.value else (self.opened,)

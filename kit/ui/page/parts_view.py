@@ -14,7 +14,7 @@ from kit.job.arrange import copy_part, links_to, move_part, remove_part, rename_
 from kit.job.overview import Overview, overview, taken
 from kit.sheet.tables import verdict_sign
 from kit.sheet.words import sentence
-from kit.subjects import heading
+from kit.subjects import heading, subject
 from kit.ui.page.adding import AddView
 from kit.ui.page.output_view import OutputView
 from kit.ui.page.thumbnail import thumbnail
@@ -23,6 +23,8 @@ from kit.ui.page.widgets import Action, Idle, Question, button, row
 if TYPE_CHECKING:
     from kit.job import Job
     from kit.ui.page.state import PageState
+
+WAITS = "Open it to drop in a scan of your machine, or to state the machine as measured boxes and cylinders."
 
 
 class PartsView(w.VBox):
@@ -102,6 +104,8 @@ class PartRow(w.VBox):
     def _words(self, found: Overview | None) -> str:
         job = self.view.page.job
         question = f'<p class="fw-question">{escape(heading(job.parts[self.id].model)[1])}</p>'
+        if self._waits_for_a_scan():
+            question += f'<p class="fw-note">{WAITS}</p>'
         if found is None:
             return question + '<p class="fw-note">not computed yet</p>'
         if found.verdict is None:
@@ -114,6 +118,12 @@ class PartRow(w.VBox):
             f'{question}<p class="{kind}"><span class="fw-mark" aria-hidden="true">{mark}</span> '
             f'{escape(sentence(found.verdict.words))}</p><p class="fw-note">{escape("; ".join(more))}</p>'
         )
+
+    def _waits_for_a_scan(self) -> bool:
+        """Return whether the part takes in a file by hand, and has none yet."""
+        part = self.view.page.job.parts[self.id]
+        intake = subject(part.model).intake
+        return intake is not None and not self.view.page.job.raw_inputs(self.id).keys() & {intake.asks, "blocks"}
 
     def _write(self) -> None:
         self.children = (self._line, self.actions, self.asked) if self.more.value else (self._line,)

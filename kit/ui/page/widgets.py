@@ -56,7 +56,8 @@ class Question(w.VBox):
 class Idle:
     """Steps done one by one between the kernel's other work; all at once where there is no loop, so nobody waits."""
 
-    def __init__(self, steps: Iterable[Action]) -> None:
+    def __init__(self, steps: Iterable[Action], *, first: float = _PAUSE) -> None:
+        """Begin with the steps after `first` seconds."""
         self._steps: Iterator[Action] = iter(steps)
         self._waiting: asyncio.TimerHandle | None = None
         try:
@@ -65,7 +66,7 @@ class Idle:
             for step in self._steps:
                 step()
         else:
-            self._waiting = self._loop.call_later(_PAUSE, self._next)
+            self._waiting = self._loop.call_later(first, self._next)
 
     def stop(self) -> None:
         """Do none of the steps that are left."""

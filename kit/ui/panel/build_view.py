@@ -34,7 +34,10 @@ _OFTEN = 0.2  # seconds between two reports of progress
 
 
 class BuildView(w.VBox):
-    """The shape below a panel. `made` is what it shows, None while there is a fault."""
+    """The shape below a panel. `build` is what it shows, None while there is a fault.
+
+    The first picture, `beside`, is laid out by the panel: it stays in sight while a control moves.
+    """
 
     def __init__(self, panel: PanelState) -> None:
         self.panel, self.subject = panel, subject(panel.model.name)
@@ -46,6 +49,7 @@ class BuildView(w.VBox):
         self._stopping = self._busy = False
         self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
+        self.beside = self.slots[0]
         self.files = _button("Write files", "write drawings and solids into the folder of sheets", self.write)
         self.asking = w.HBox(_dom_classes=("fw-row",))  # the question whether to write what fails
         self._answers = (
@@ -61,7 +65,6 @@ class BuildView(w.VBox):
         buttons = [self.files, *self.tasks, *([self.stop] if self.tasks else [])]
         if self.subject.propose:
             buttons.insert(0, _button("Propose", "set the givens from the linked parts", self.propose))
-        columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 380px), 1fr))")
         self.more = w.Accordion(children=[self.tables], titles=["Tables"], selected_index=None)
         self.more.observe(self._write_tables, "selected_index")
         super().__init__(
@@ -71,7 +74,7 @@ class BuildView(w.VBox):
                 self.message,
                 self.asking,
                 self.numbers,
-                w.GridBox(self.slots, layout=columns, _dom_classes=("fw-grid",)),
+                *self.slots[1:],
                 self.more,
             ]
         )

@@ -30,6 +30,7 @@ from kit.ui.explore.room import Room
 from kit.ui.panel.build_view import BuildView
 from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.flash import flashing
+from kit.ui.panel.groups import group_of, grouped
 from kit.ui.panel.input_view import InputView
 from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
@@ -322,20 +323,23 @@ class Panel(w.VBox):
         more.observe(self._write_more, "selected_index")
         return more
 
-    def _rows_of_controls(self) -> list[w.Widget]:
-        """The givens in their order, each pick before the first given that it fills."""
-        rows: list[w.Widget] = []
+    def _rows_of_controls(self) -> dict[w.Widget, str]:
+        """The givens in their order, each pick before the first given that it fills, with their groups."""
+        rows: dict[w.Widget, str] = {}
         for name, field in self.fields.items():
-            rows += [p for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows]
-            rows.append(field)
+            group = group_of(self.model, name, linked=self._linked(name))
+            rows |= {p: group for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows}
+            rows[field] = group
         return rows
 
     def _lay_out(self) -> list[w.Widget]:
         heading = w.HTML(style() + sections.heading(self.model))
-        controls = w.VBox(self._rows_of_controls(), _dom_classes=("fw-controls",))
+        controls = w.VBox(grouped(self._rows_of_controls()), _dom_classes=("fw-controls",))
         below = w.VBox([self.units, self.solving, self.saving, self.steps], _dom_classes=("fw-below",))
         shown = w.HBox([w.HTML("formula of"), self.shown], _dom_classes=("fw-row", "fw-shown"))
-        answers = w.VBox([self.answer, shown, self.formula], _dom_classes=("fw-answers",))
+        beside = [self.build_view.beside] if self.build_view else []
+        self.answer.add_class("fw-answer")
+        answers = w.VBox([*beside, self.answer, shown, self.formula], _dom_classes=("fw-answers",))
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 340px), 1fr))")
         grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
         inputs = [self.inputs] if self.inputs.any else []

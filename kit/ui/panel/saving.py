@@ -138,7 +138,7 @@ class Saving(w.VBox):
         self.panel.start = self.panel.case
         self.panel.inputs.settled()
         self.buttons.children = (self.save, self.export, self.reset)
-        path = self.panel.job.path if self.panel.job else ""
+        path = self.panel.job.path.name if self.panel.job else ""
         listed = ", ".join(in_words(name) for name in names)
         self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
         self._told(names)
