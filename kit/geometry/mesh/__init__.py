@@ -1,7 +1,7 @@
 """From a phone scan to a clean mesh in millimeters, upright, with its zero on the turning axis."""
 
 from kit.geometry.mesh.blocks import box, cylinder
-from kit.geometry.mesh.clean import crop, drop_small, lighter, moving_part, piece_numbers, thin
+from kit.geometry.mesh.clean import brush, crop, drop_small, lighter, moving_part, piece_numbers, thin
 from kit.geometry.mesh.levelling import Plane, find_bed, fit_plane, machine_frame
 from kit.geometry.mesh.mesh import Scan
 from kit.geometry.mesh.reader import MOST_BYTES, MOST_FACES, MOST_VERTICES, read
@@ -20,6 +20,7 @@ __all__ = [
     "Scan",
     "Touch",
     "box",
+    "brush",
     "cast",
     "check_sizes",
     "crop",

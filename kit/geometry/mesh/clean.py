@@ -67,6 +67,29 @@ def crop(scan: Scan, low: ArrayLike, high: ArrayLike) -> Scan:
     return scan if keep.all() else scan.kept(keep, f"{int((~keep).sum()):,} faces outside the box were cut off.")
 
 
+def brush(scan: Scan, places: ArrayLike, radius: float) -> Scan:
+    """Return the faces of which no corner is within `radius` [mm] of one of the `places` (n, 3) [mm].
+
+    Raises:
+        KitError: no place, a radius that is not above 0, or nothing would be left or taken away.
+    """
+    from scipy.spatial import cKDTree
+
+    dabs = np.asarray(places, dtype=float)
+    if dabs.ndim != 2 or not len(dabs) or not radius > 0.0:
+        raise KitError(
+            f"The brush takes one spot or more and a radius above 0; {len(dabs)} and {radius:g} mm are given."
+        )
+    near = cKDTree(dabs).query(scan.vertices, distance_upper_bound=radius)[0] <= radius
+    gone: NDArray[np.bool_] = near[scan.faces].any(axis=1)
+    if gone.all() or not gone.any():
+        raise KitError(
+            f"Within {radius:g} mm of these spots lies {'all' if gone.any() else 'nothing'} of the scan; "
+            f"give {'less' if gone.any() else 'more'}, or touch other spots."
+        )
+    return scan.kept(~gone, f"{int(gone.sum()):,} faces were brushed away.")
+
+
 def moving_part(scan: Scan, other: Scan, tolerance: float) -> Scan:
     """Return the faces of `scan` that are not in place in `other`, a scan of another position in the same axes.
 

@@ -18,7 +18,7 @@ from typing import Any
 import numpy as np
 
 from kit.core.errors import KitError, near_misses
-from kit.geometry.mesh.clean import crop, drop_small, thin
+from kit.geometry.mesh.clean import brush, crop, drop_small, thin
 from kit.geometry.mesh.levelling import find_bed, fit_plane, machine_frame
 from kit.geometry.mesh.mesh import SMALL, WIDE, Array, Scan
 from kit.geometry.mesh.scaling import fit_scale
@@ -68,7 +68,8 @@ def names_in(steps: Sequence[Step]) -> set[str]:
     lengths = [length for step in steps for length in step.get("lengths") or ()]
     ends = {length[end] for length in lengths for end in ("from", "to")}
     single = {step[key] for step in steps for key in ("up", "front", "axis") if step.get(key)}
-    return ends | single | {name for step in steps for name in step.get("bed") or ()}
+    many = {name for step in steps for key in ("bed", "spots") for name in step.get(key) or ()}
+    return ends | single | many
 
 
 def _pick(name: str, place: Sequence[float]) -> Array:
@@ -132,6 +133,10 @@ def _upright(prepared: Prepared, step: Step, picks: Mapping[str, Array]) -> Prep
     return _moved(prepared, move, found)
 
 
+def _brush(prepared: Prepared, step: Step, picks: Mapping[str, Array]) -> Prepared:
+    return _cleaned(prepared, brush(prepared.scan, _points(prepared, step["spots"], picks), float(step["radius"])))
+
+
 def _thin(prepared: Prepared, step: Step, _: Mapping[str, Array]) -> Prepared:
     scan, error = thin(prepared.scan, float(step["tolerance"]))
     return _cleaned(prepared, scan, error)
@@ -151,5 +156,6 @@ STEPS: dict[str, tuple[set[str], set[str], Action]] = {
         set(),
         lambda now, step, _: _cleaned(now, crop(now.scan, step["low"], step["high"])),
     ),
+    "brush": ({"spots", "radius"}, set(), _brush),
     "thin": ({"tolerance"}, set(), _thin),
 }

@@ -15,7 +15,7 @@ import numpy as np
 
 from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
-from kit.core.quantity import Display, Quantity
+from kit.core.quantity import Display, Quantity, show
 from kit.core.verdict import Check, compare, fact
 from kit.drawing.paper import paper_plan
 from kit.geometry.ties import first_largest, rough
@@ -173,7 +173,10 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     under = machine(inputs)
     if under is None:
         raise KitError("there is no machine to propose a hood for; link a swept envelope or enter boxes")
-    value = inputs.base
+    value, most = inputs.base, float(under.reached[:, 2].max())
+    if most <= value["brow_height"] - value["margin"] - under.error:
+        brow, top = (show(height, "mm", inputs.display, resolution=1.0) for height in (value["brow_height"], most))
+        raise KitError(f"nothing of the machine rises above a brow at {brow}; lower the brow below {top}")
     margin = value["margin"] + under.error  # the verdict takes the scan's error off
     still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}

@@ -45,6 +45,13 @@ STEPS = (
         do.crop,
     ),
     Step(
+        "brush",
+        "Brush",
+        "Take away what lies round the spots that you touched: a hose, a hand, the bench. Choose them and how wide.",
+        (Ask("spots", "spots to brush away", "spots"), Ask("radius", "how far round each spot", default="30 mm")),
+        do.brush,
+    ),
+    Step(
         "drop",
         "Small pieces",
         "Take out bits that float in the air.",

@@ -40,7 +40,7 @@ def scale(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     one, other = answers["from"], answers["to"]
     if one == other:
         raise KitError(f"Both ends of the length are {one!r}; choose two spots.")
-    rest = [step for step in _raw(inputs, "recipe") if step["do"] in ("crop", "drop", "thin")]
+    rest = [step for step in _raw(inputs, "recipe") if step["do"] in ("crop", "brush", "drop", "thin")]
     if rest or inputs.stated["joints"] or inputs.stated["parts"]:
         raise KitError(
             "Boxes, joints and parts are in millimeters of the present scale; take them out before you change it."
@@ -80,6 +80,15 @@ def crop(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
     _scaled(seen)
     low, high = answers["box"]
     return Change({"recipe": [*_raw(inputs, "recipe"), {"do": "crop", "low": _point(low), "high": _point(high)}]})
+
+
+def brush(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:
+    """Take away what lies round spots. Raises KitError where there is no scale yet, or no spot is chosen."""
+    _scaled(seen)
+    if not answers["spots"]:
+        raise KitError("No spot is chosen; touch what is to go, then choose its spots.")
+    step = {"do": "brush", "spots": list(answers["spots"]), "radius": answers["radius"]}
+    return Change({"recipe": [*_raw(inputs, "recipe"), step]})
 
 
 def drop(inputs: BuildInput, seen: Seen | None, answers: Answers) -> Change:

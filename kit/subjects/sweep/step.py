@@ -229,6 +229,10 @@ RECIPE = {
     "scale": (rows("lengths", "measured lengths between spots", FROM, TO, LENGTH, needed=True),),
     "upright": MOVED,
     "crop": (LOW, HIGH),
+    "brush": (
+        many("spots", "names of spots round which the scan is taken away", NAME, needed=True),
+        amount("radius", "how far round each spot", span=(0.1, 2000), needed=True),
+    ),
     "drop": (amount("smaller", "pieces smaller than this are taken out", span=(0, 10_000), needed=True),),
     "thin": (amount("tolerance", "by how much the surface may move", span=(0, 20), needed=True),),
 }

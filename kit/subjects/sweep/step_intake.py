@@ -30,7 +30,14 @@ Array = NDArray[np.float64]
 IN_MILLIMETERS = (".3mf", ".glb")  # these files state their unit
 WIDEST = {"turn": pi, "slide": 600.0}  # rad or mm, that is tried either way
 BLOCKS = 16.0  # mm, of which the swept envelope is shown
-TITLES = {"scale": "Scale", "upright": "Upright", "crop": "Crop", "drop": "Small pieces", "thin": "Thinning"}
+TITLES = {
+    "scale": "Scale",
+    "upright": "Upright",
+    "crop": "Crop",
+    "brush": "Brush",
+    "drop": "Small pieces",
+    "thin": "Thinning",
+}
 
 
 def begin(name: str) -> Change:

@@ -9,18 +9,26 @@ import ipywidgets as w
 import numpy as np
 
 from kit.core.intake import Ask, Seen, Step
+from kit.core.quantity import Display, parse, unit
 
-AXES = ("left to right, mm", "front to back, mm", "height, mm")
+AXES = ("left to right", "front to back", "height")
 NONE = "–"
 
 
 class BoxField(w.VBox):
-    """Three ranges that make a box; `moved` is called with its corners, low and high (3,), when one changes."""
+    """Three ranges that make a box, in millimeters or inches; `moved` is called when one of them changes."""
 
-    def __init__(self, words: str, moved: Callable[[], None]) -> None:
+    def __init__(self, words: str, moved: Callable[[], None], display: Display) -> None:
+        self._unit = display.unit_for(unit("mm"))
+        digits = ".1f" if self._unit.text == "in" else ".0f"
         self.ranges = [
             w.FloatRangeSlider(
-                description=name, min=0.0, max=1.0, value=(0.0, 1.0), readout_format=".0f", tooltip=f"{words}: {name}"
+                description=f"{name}, {self._unit.text}",
+                min=0.0,
+                max=1.0,
+                value=(0.0, 1.0),
+                readout_format=digits,
+                tooltip=f"{words}: {name}, {self._unit.text}",
             )
             for name in AXES
         ]
@@ -32,11 +40,13 @@ class BoxField(w.VBox):
     @property
     def value(self) -> tuple[list[float], list[float]]:
         """The low and the high corner (3,) [mm]."""
-        return [each.value[0] for each in self.ranges], [each.value[1] for each in self.ranges]
+        low, high = ([self._unit.to_base(each.value[end]) for each in self.ranges] for end in (0, 1))
+        return low, high
 
     def fit(self, seen: Seen) -> None:
         """Let the ranges reach over what is seen; what was set stays where the size did not change."""
-        low, high = np.floor(seen.vertices.min(axis=0)) - 1.0, np.ceil(seen.vertices.max(axis=0)) + 1.0
+        least, most = (end / self._unit.factor for end in (seen.vertices.min(axis=0), seen.vertices.max(axis=0)))
+        low, high = np.floor(least) - 1.0, np.ceil(most) + 1.0
         size = tuple(zip(low.tolist(), high.tolist(), strict=True))
         if size == self._size:
             return
@@ -52,9 +62,11 @@ class BoxField(w.VBox):
 class StepForm(w.VBox):
     """The fields of a step. `done` is called with the answers; `boxed` when its box was moved."""
 
-    def __init__(self, step: Step, done: Callable[[Step, dict[str, Any]], None], boxed: Callable[[], None]) -> None:
+    def __init__(
+        self, step: Step, done: Callable[[Step, dict[str, Any]], None], boxed: Callable[[], None], display: Display
+    ) -> None:
         self.step = step
-        self.fields: dict[str, Any] = {ask.name: _field(ask, boxed) for ask in step.asks}
+        self.fields: dict[str, Any] = {ask.name: _field(ask, boxed, display) for ask in step.asks}
         self.button = w.Button(description=step.title, button_style="primary", tooltip=step.words)
         self.button.add_class(f"fw-do-{step.name}")
         self.button.on_click(lambda _: done(step, self.answers()))
@@ -99,12 +111,26 @@ def _offer(field: Any, options: list[Any], *, many: bool = False) -> None:
         field.value = before if before in known else known[0]
 
 
-def _field(ask: Ask, boxed: Callable[[], None]) -> Any:
+def proposed(text: str, display: Display) -> str:
+    """Return what stands in a field at first: a length in inches where the reader works in these, as round as it was.
+
+    >>> proposed("500 ± 1 mm", Display(system="in"))
+    '19.75 ± 0.05 in'
+    """
+    if display.system != "in" or not text.endswith(" mm"):
+        return text
+    length = parse(text, "mm")
+    half = "" if length.half is None else f" ± {max(round(length.half / 25.4 / 0.05) * 0.05, 0.01):g}"
+    size = round(length.value / 25.4 * 4.0) / 4.0 if abs(length.value) > 25.4 else round(length.value / 25.4, 2)
+    return f"{size + 0.0:g}{half} in"
+
+
+def _field(ask: Ask, boxed: Callable[[], None], display: Display) -> Any:
     if ask.kind == "box":
-        return BoxField(ask.words, boxed)
+        return BoxField(ask.words, boxed, display)
     if ask.kind == "spots":
         return w.SelectMultiple(description=ask.words, options=[], tooltip=f"{ask.words}; Ctrl chooses several")
     if ask.kind in ("spot", "choice"):
         options: list[Any] = list(ask.options) or [(NONE, "")]
         return w.Dropdown(description=ask.words, options=options, tooltip=ask.words)
-    return w.Text(description=ask.words, value=ask.default, tooltip=ask.words)
+    return w.Text(description=ask.words, value=proposed(ask.default, display), tooltip=ask.words)

@@ -5,10 +5,12 @@ The widget knows no trade: the page of its part says which steps there are. Each
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Mapping
 from functools import cache
 from html import escape
 from importlib.resources import files
+from threading import Event, Thread
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
@@ -26,9 +28,15 @@ from kit.ui.intake.upload import Upload
 from kit.ui.intake.view import TurningView
 
 if TYPE_CHECKING:
+    from kit.core.build import Build
+    from kit.core.verdict import Verdict
     from kit.job import Job
 
 Array = NDArray[np.float64]
+
+
+class _StoppedError(Exception):
+    """Somebody wants no more of what is being worked out."""
 
 
 class Intake(w.VBox):
@@ -40,6 +48,7 @@ class Intake(w.VBox):
 
     def __init__(self, job: Job, part: str, changed: Callable[[], None] = lambda: None) -> None:
         self.taken, self._changed = Taken(job, part), changed
+        self._stopping = Event()
         self.job, self.part = job, part
         intake = self.taken.intake
         self.upload = Upload(
@@ -53,7 +62,7 @@ class Intake(w.VBox):
         self.name = w.Text(description="name of the next spot", value="spot 1", tooltip="name of the next spot")
         self.chosen = w.Dropdown(description="chosen spot", options=[("–", "")], tooltip="the spot that keys move")
         self.chosen.observe(lambda _: self._show(), "value")
-        self.forms = {step.name: StepForm(step, self._do, self._framed) for step in intake.steps}
+        self.forms = {step.name: StepForm(step, self._do, self._framed, job.display) for step in intake.steps}
         self.steps = w.ToggleButtons(
             description="step",
             options=[(step.title, step.name) for step in intake.steps],
@@ -71,6 +80,11 @@ class Intake(w.VBox):
         self.redo.on_click(lambda _: self._try(self.taken.redo))
         self.reread.on_click(lambda _: self._try(self._reload))
         self.envelope.on_click(lambda _: self._work_out())
+        self.stop = w.Button(description="Stop", tooltip="drop what is being worked out; nothing is changed by it")
+        self.stop.disabled = True
+        self.stop.on_click(lambda _: self._stopping.set())
+        self.bar = w.FloatProgress(min=0.0, max=1.0, tooltip="how much of the swept envelope is worked out")
+        self.bar.layout.visibility = "hidden"
         self.found, self.message, self.answer = w.VBox(_dom_classes=("fw-found",)), w.HTML(), w.HTML()
         self._result: tuple[Array, Any] | None = None
         super().__init__(self._lay_out())
@@ -141,16 +155,53 @@ class Intake(w.VBox):
         self.taken.reload()
 
     def _work_out(self) -> None:
-        """Take the positions and arms that the page proposes, build, and show what is swept."""
-        self._say("Working out what the machine sweeps …")
+        """Work out what is swept beside the kernel's other work, or at once where there is no loop."""
+        self._stopping.clear()
+        self._busy(True)
         try:
+            asyncio.get_running_loop()
+        except RuntimeError:
+            self._sweep()
+        else:
+            Thread(target=self._sweep, daemon=True).start()
+
+    def _busy(self, busy: bool) -> None:
+        """Hold all steps off while the envelope is worked out: it is that of what is stated now."""
+        self.stop.disabled, self.envelope.disabled = not busy, busy
+        self.bar.layout.visibility = "visible" if busy else "hidden"
+        for form in self.forms.values():
+            form.button.disabled = busy
+        for each in (self.reread, self.undo, self.redo):
+            each.disabled = busy
+
+    def _sweep(self) -> None:
+        """Take the positions and arms that the page proposes, build, and show what is swept."""
+        try:
+            self._at(0.0, "how many positions are needed")
             self.taken.propose()
+            self._at(0.2, "what the machine sweeps")
             build = self.job.build(self.part)
+            self._at(0.8, "what is known of it")
             verdict = self.job.verdict(self.part)
+            assert build is not None
+            self._at(0.9, "its surface")
+            self._show_swept(build, verdict)
+        except _StoppedError:
+            self._say("Stopped; the envelope is not shown.")
         except (KitError, OSError) as error:
             self._say(str(error), fault=True)
-            return
-        assert build is not None
+        finally:
+            self._busy(False)
+            self._write_steps()
+
+    def _at(self, share: float, words: str) -> None:
+        """Say how far it is. Raises _StoppedError where somebody wants no more."""
+        if self._stopping.is_set():
+            raise _StoppedError
+        self.bar.value = share
+        self._say(f"{share:.0%}: working out {words} …")
+
+    def _show_swept(self, build: Build, verdict: Verdict) -> None:
         self._result = self.taken.intake.result(build)
         self._write()
         rows = "".join(
@@ -165,6 +216,9 @@ class Intake(w.VBox):
 
     def _try(self, what: Callable[[], object]) -> bool:
         """Do something and show it; what goes wrong is said in one sentence."""
+        if not self.stop.disabled:
+            self._say("The envelope is being worked out; wait for it, or stop it.", fault=True)
+            return False
         try:
             what()
         except (KitError, OSError) as error:
@@ -189,11 +243,16 @@ class Intake(w.VBox):
                 form.fit(seen)
         self._show()
         self.found.children = self._rows()
+        self._write_steps()
+        self._say(fault, fault=bool(fault))
+
+    def _write_steps(self) -> None:
+        """Offer the steps that can be taken back, and the envelope once something moves."""
+        seen = self.taken.seen
         self.undo.disabled, self.redo.disabled = not self.taken.undone, not self.taken.redone
         self.undo.description = f"Undo {self.taken.undone}".strip()
         self.redo.description = f"Redo {self.taken.redone}".strip()
         self.envelope.disabled = not (seen and seen.parts)
-        self._say(fault, fault=bool(fault))
 
     def _rows(self) -> list[w.Widget]:
         rows: list[w.Widget] = []
@@ -242,7 +301,8 @@ class Intake(w.VBox):
         spots = w.VBox([self.name, self.chosen], _dom_classes=("fw-spots",))
         left = w.VBox([self.view, self.moving])
         back = w.HBox([self.undo, self.redo, self.reread], _dom_classes=("fw-row",))
-        right = w.VBox([spots, self.steps, self.form, self.message, back, self.found, self.envelope, self.answer])
+        task = w.HBox([self.envelope, self.stop, self.bar], _dom_classes=("fw-row",))
+        right = w.VBox([spots, self.steps, self.form, self.message, back, self.found, task, self.answer])
         columns = w.Layout(grid_template_columns="repeat(auto-fit, minmax(min(100%, 420px), 1fr))")
         return [w.HTML(_style()), self.upload, w.GridBox([left, right], layout=columns, _dom_classes=("fw-grid",))]
 

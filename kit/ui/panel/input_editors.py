@@ -70,7 +70,7 @@ class CellEditor(w.VBox):
 
 
 class RowsEditor(w.VBox):
-    """A table of fields with a column for each entry of a row; what is wrong with a row stands below it."""
+    """A table of fields with a column for each entry of a row; what is wrong with a cell stands below that cell."""
 
     def __init__(self, asked: Rows, raw: Any, on_change: Changed, *, example: bool) -> None:
         self._example = example
@@ -142,6 +142,7 @@ class RowsEditor(w.VBox):
         for number, row in enumerate(self.rows):
             row.origin.refresh()
             row.tell([fault for fault in shown if fault.at[1:2] == (number,)])
+        self._fill()
         _tell(self.note, [fault for fault in shown if len(fault.at) < 2], 1)
 
     @property
@@ -152,11 +153,16 @@ class RowsEditor(w.VBox):
     def _lay_out(self) -> None:
         for number, row in enumerate(self.rows, start=1):
             row.place(number)
-        self.grid.children = (*self._heads, *(widget for row in self.rows for widget in row.widgets))
+        self._fill()
         self.grid.layout.display = "" if self.rows else "none"
         buttons = w.HBox([self.adding, self.pasting], _dom_classes=("fw-row",))
         block = [self.pasted, self.taking] if self.pasting.value else []
         self.children = (self._label, self._table, buttons, *block, self.note)
+
+    def _fill(self) -> None:
+        children = (*self._heads, *(widget for row in self.rows for widget in row.widgets))
+        if self.grid.children != children:
+            self.grid.children = children
 
     def _row(self, raw: Mapping[str, Any]) -> _Row:
         return _Row(self.asked, raw, self._changed, self.raise_, self.remove, example=self._example)
@@ -184,15 +190,22 @@ class _Row:
         self.cells = {each.name: Cell(each, raw.get(each.name, ABSENT), on_change) for each in asked.columns}
         self.origin = CellOrigin(self._row, lambda: self.read((), []), self._write, on_change, example=example)
         self.removing, self.note = w.Button(description="Remove"), w.HTML(_dom_classes=("fw-input-note",))
+        self.notes: dict[str, w.HTML] = {}  # below a cell, what is wrong with it
         self.removing.on_click(lambda _: remove(self))
         self.raising = w.Button(description="↑")
         self.raising.on_click(lambda _: raise_(self))
+        self._acting = w.HBox([self.origin.opened, self.raising, self.removing])
 
     @property
     def widgets(self) -> tuple[w.Widget, ...]:
-        """The fields, the buttons of the row, what is wrong with it, and where its values come from."""
-        acting = w.HBox([self.origin.opened, self.raising, self.removing])
-        return (*(cell.widget for cell in self.cells.values()), acting, self.note, self.origin.box)
+        """The fields, the buttons, what is wrong with the cells and with the row, and where its values come from."""
+        wrong = (*self.notes.values(), self.note)
+        return (*(cell.widget for cell in self.cells.values()), self._acting, *wrong, self.origin.box)
+
+    @property
+    def told(self) -> str:
+        """What is wrong with the row and its cells, as HTML; empty if nothing is."""
+        return "".join(note.value for note in (*self.notes.values(), self.note))
 
     def place(self, number: int) -> None:
         """Name the fields after the row's number, from 1."""
@@ -218,9 +231,15 @@ class _Row:
 
     def tell(self, faults: list[Fault]) -> None:
         """Show what is wrong with the row."""
-        for name, cell in self.cells.items():
-            cell.mark(any(fault.at[2:3] == (name,) for fault in faults))
-        _tell(self.note, faults, 2)
+        before, self.notes = self.notes, {}
+        for column, (name, cell) in enumerate(self.cells.items(), start=1):
+            wrong = [fault for fault in faults if fault.at[2:3] == (name,)]
+            cell.mark(bool(wrong))
+            if wrong:
+                self.notes[name] = before.get(name) or w.HTML(layout={"grid_column": f"{column}"})
+                _tell(self.notes[name], wrong, 2)
+        _tell(self.note, [fault for fault in faults if fault.at[2:3] not in {(name,) for name in self.cells}], 2)
+        self.note.layout.display = ""  # without words, too, it ends the row
 
 
 def _read(cell: Cell, at: tuple[str | int, ...], faults: list[Fault]) -> Any:

@@ -382,6 +382,8 @@ def test_files_are_read_back_at_their_size(tmp_path: Path) -> None:
 def test_the_school_shops_hood_proposes_in_inches() -> None:
     boxes = [{"low": ["-7 in", "-2 in", "0 in"], "high": ["7 in", "6 in", "15 in"]}]
     inputs = replace(ordered(None, {"boxes": boxes}, brow_height="13 in", height="18 in"), display=Display(system="in"))
+    with pytest.raises(KitError, match="a brow at 20 in; lower the brow below 15 in"):
+        propose(replace(inputs, case=inputs.case.with_(brow_height="20 in")))
     told = propose(inputs)
     assert all(text.endswith(" deg" if name.startswith("slope") else " in") for name, text in told.items())
     assert (float(told["height"].removesuffix(" in")) * 4) % 1 == 0.0

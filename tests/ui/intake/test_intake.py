@@ -162,3 +162,44 @@ def test_only_a_part_with_a_scan_has_one(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text('format = 2\n[parts.stop]\nmodel = "stop.deflection"\n')
     with pytest.raises(KitError, match="takes in no scan"):
         Intake(Job.open(tmp_path / "job.toml"), "stop")
+
+
+BLOCKS = """units = "in"
+
+[parts.saw]
+model = "sweep.step"
+[[parts.saw.joints]]
+name = "swing"
+kind = "turn"
+point = ["0 in", "0 in", "0 in"]
+direction = [0, 0, 1]
+low = "-swing_right"
+high = "swing_left"
+[[parts.saw.blocks]]
+name = "head"
+rides = "swing"
+low = ["-3 ± 1/16 in", "-10 ± 1/16 in", "3 ± 1/16 in"]
+high = ["3 ± 1/16 in", "8 ± 1/16 in", "14 ± 1/16 in"]
+[parts.saw.givens]
+tilt_most = "0 deg"
+slide_most = "0 in"
+"""
+
+
+def test_a_machine_in_inches_is_swept_step_by_step_and_can_be_stopped(tmp_path: Path) -> None:
+    (tmp_path / "garage.toml").write_text(f'format = 2\n[job]\nname = "a garage"\n{BLOCKS}')
+    intake = Intake(Job.open(tmp_path / "garage.toml"), "saw")
+    assert intake.forms["block"].fields["left"].value == "-7.75 ± 0.05 in"
+    at: list[float] = []
+    intake.bar.observe(lambda change: at.append(change["new"]), "value")
+    intake.envelope.click()
+    assert "pale surface is the swept envelope" in intake.message.value
+    assert "greatest reach" in intake.answer.value
+    assert at == sorted(at)
+    assert intake.stop.disabled
+    before = (tmp_path / "garage.toml").read_text()
+    intake.bar.observe(lambda _: intake.stop.click(), "value")
+    intake.envelope.click()
+    assert "Stopped" in intake.message.value
+    assert (tmp_path / "garage.toml").read_text() == before
+    assert not intake.envelope.disabled, "it can be asked for again"

@@ -153,6 +153,25 @@ def test_a_later_scale_is_refused_where_boxes_are_in_millimeters_of_the_first(st
         do(standing, "scale", **{"from": "near", "to": "far", "length": "300 ± 1 mm"})
 
 
+def test_what_lies_round_a_spot_is_brushed_away_and_comes_back(standing: Taken) -> None:
+    assert standing.seen is not None
+    before = len(standing.seen.faces)
+    standing.spot("arm end", (0.0, -250.0, 200.0))
+    do(standing, "brush", spots=("arm end",), radius="70 mm")
+    kept = standing.seen
+    away = np.linalg.norm(kept.vertices[kept.faces] - (0.0, -250.0, 200.0), axis=2)
+    assert away.min() > 70.0 - 1e-3
+    assert len(kept.faces) < before
+    assert kept.found[-1].title == "Brush"
+    assert "faces left" in kept.found[-1].words
+    with pytest.raises(KitError, match="lies nothing of the scan"):
+        do(standing, "brush", spots=("arm end",), radius="20 mm")
+    with pytest.raises(KitError, match="No spot is chosen"):
+        do(standing, "brush", spots=(), radius="20 mm")
+    standing.undo()
+    assert len(standing.seen.faces) == before
+
+
 def test_a_page_without_a_scan_has_no_intake(tmp_path: Path) -> None:
     (tmp_path / "garage.toml").write_text('format = 2\n[parts.stop]\nmodel = "stop.deflection"\n')
     with pytest.raises(KitError, match="takes in no scan"):

@@ -187,7 +187,7 @@ def test_a_fault_stands_at_its_row_and_nothing_changes(column: str, typed: str, 
     field, table = shown.field("gaps", 0, column), shown.rows("gaps")
     before = field.value
     field.value = typed
-    notes = [row.note.value for row in table.rows]
+    notes = [row.told for row in table.rows]
     at = 1 if "two rows" in words else 0
     assert words in notes[at]
     assert notes[1 - at] == ""
@@ -197,7 +197,19 @@ def test_a_fault_stands_at_its_row_and_nothing_changes(column: str, typed: str, 
     shown.cell("end").cell.widget.value = "staples"
     assert shown.changes == [{**RAW, "end": "staples"}], "all else can be changed meanwhile"
     field.value = before
-    assert [row.note.value for row in table.rows] == ["", ""]
+    assert [row.told for row in table.rows] == ["", ""]
+
+
+def test_a_fault_stands_below_its_cell() -> None:
+    table = Shown().rows("gaps")
+    row, column = table.rows[0], list(table.rows[0].cells).index("depth") + 1
+    row.cells["depth"].widget.value = "3 <kg>"
+    assert list(row.notes) == ["depth"]
+    assert row.notes["depth"].layout.grid_column == str(column)
+    assert row.notes["depth"] in table.grid.children
+    assert row.note.value == ""
+    row.cells["depth"].widget.value = "3 ± 0.1 mm"
+    assert row.notes == {}
 
 
 def test_rows_are_added_and_removed() -> None:
@@ -206,7 +218,7 @@ def test_rows_are_added_and_removed() -> None:
     table.adding.click()
     assert shown.changes == []
     table.rows[2].cells["depth"].widget.value = "5 ± 1 mm"
-    assert "name is not stated" in table.rows[2].note.value
+    assert "name is not stated" in table.rows[2].told
     table.rows[2].cells["name"].widget.value = "third"
     assert shown.changes == [{**RAW, "gaps": [*RAW["gaps"], {"name": "third", "depth": "5 ± 1 mm"}]}]
     table.rows[0].removing.click()
@@ -220,7 +232,7 @@ def test_rows_are_added_and_removed() -> None:
 
 def test_a_row_keeps_what_the_page_does_not_know() -> None:
     shown = Shown({"gaps": [{"name": "near", "color": "red"}]})
-    assert "unknown input &#x27;color&#x27;" in shown.rows("gaps").rows[0].note.value
+    assert "unknown input &#x27;color&#x27;" in shown.rows("gaps").rows[0].told
     assert shown.rows("gaps").read()[0] == [{"name": "near", "color": "red"}]
 
 
@@ -443,7 +455,7 @@ def test_rows_are_pasted_from_a_spreadsheet_and_moved() -> None:
     table.paste("name\tdepth\tside\topen\nfar\t3.2 ± 0.1 mm\tleft\tyes\nmid\tdeep\tnorth\t\n")
     assert [row.cells["name"].widget.value for row in table.rows] == ["near", "far", "mid"]
     assert table.rows[1].cells["open"].widget.value is True
-    told = table.rows[2].note.value
+    told = table.rows[2].told
     assert "deep" in told, "a fault stands below its row"
     assert "north" in told
     assert shown.view.raw["gaps"] == [{"name": "near", "depth": "2 ± 0.1 mm"}], (
