@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING
 
 import ipywidgets as w
@@ -41,6 +41,18 @@ class Group(w.VBox):
         self.button.icon = "caret-down" if opened else "caret-right"
         self.button.description = self.title if opened else f"{self.title} ({len(self.controls)})"
         self.children = (self.button, *self.controls) if opened else (self.button,)
+
+
+def in_groups(
+    model: Calculation, fields: Mapping[str, w.Widget], picks: Mapping[str, w.Widget], linked: Callable[[str], bool]
+) -> list[w.Widget]:
+    """Return the controls of the givens in their order, each pick before the first given that it fills, in groups."""
+    rows: dict[w.Widget, str] = {}
+    for name, field in fields.items():
+        group = group_of(model, name, linked=linked(name))
+        rows |= {pick: group for key, pick in picks.items() if name in model.picks[key].fills and pick not in rows}
+        rows[field] = group
+    return grouped(rows)
 
 
 def grouped(rows: Mapping[w.Widget, str]) -> list[w.Widget]:

@@ -30,7 +30,7 @@ from kit.ui.explore.room import Room
 from kit.ui.panel.build_view import BuildView
 from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.flash import flashing
-from kit.ui.panel.groups import group_of, grouped
+from kit.ui.panel.groups import in_groups
 from kit.ui.panel.input_view import InputView
 from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
@@ -323,18 +323,9 @@ class Panel(w.VBox):
         more.observe(self._write_more, "selected_index")
         return more
 
-    def _rows_of_controls(self) -> dict[w.Widget, str]:
-        """The givens in their order, each pick before the first given that it fills, with their groups."""
-        rows: dict[w.Widget, str] = {}
-        for name, field in self.fields.items():
-            group = group_of(self.model, name, linked=self._linked(name))
-            rows |= {p: group for key, p in self.picks.items() if name in self.model.picks[key].fills and p not in rows}
-            rows[field] = group
-        return rows
-
     def _lay_out(self) -> list[w.Widget]:
         heading = w.HTML(style() + sections.heading(self.model))
-        controls = w.VBox(grouped(self._rows_of_controls()), _dom_classes=("fw-controls",))
+        controls = w.VBox(in_groups(self.model, self.fields, self.picks, self._linked), _dom_classes=("fw-controls",))
         below = w.VBox([self.units, self.solving, self.saving, self.steps], _dom_classes=("fw-below",))
         shown = w.HBox([w.HTML("formula of"), self.shown], _dom_classes=("fw-row", "fw-shown"))
         beside = [self.build_view.beside] if self.build_view else []
