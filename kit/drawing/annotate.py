@@ -41,7 +41,7 @@ def notes(note: Note, scale: float) -> list[Mark]:
         return _dimension(note, scale)
     if isinstance(note, Text):
         return [
-            _words(
+            words_at(
                 (note.at[0] * scale, note.at[1] * scale),
                 note.text,
                 note.place,
@@ -69,7 +69,8 @@ def _move(p: Point, vector: Point, distance: float) -> Point:
     return (p[0] + vector[0] * distance, p[1] + vector[1] * distance)
 
 
-def _words(at: Point, text: str, place: Place, gap: float, angle: float = 0.0, height: float = TEXT) -> Label:
+def words_at(at: Point, text: str, place: Place, gap: float, angle: float = 0.0, height: float = TEXT) -> Label:
+    """Return words on the side `place` of a point on paper, `gap` mm off, turned by `angle` (rad)."""
     across, up = PLACES[place]
     anchor: Anchor = ("middle", "start", "end")[across]
     dx, dy = across * gap, (up - 1) * height / 2 + up * gap
@@ -77,8 +78,8 @@ def _words(at: Point, text: str, place: Place, gap: float, angle: float = 0.0, h
     return Label((at[0] + dx * c - dy * s, at[1] + dx * s + dy * c), text, anchor, angle, height)
 
 
-def _beyond(at: Point, toward: float, text: str, gap: float) -> Label:
-    """Set level words past the point `at`, seen in direction `toward`."""
+def beyond(at: Point, toward: float, text: str, gap: float) -> Label:
+    """Return level words `gap` mm past the point `at` on paper, seen in direction `toward` (rad)."""
     c, s = cos(toward), sin(toward)
     anchor: Anchor = "middle" if abs(c) < 0.4 else "start" if c > 0 else "end"
     return Label((at[0] + gap * c, at[1] + gap * s + (s - 1) * TEXT / 2), text, anchor)
@@ -124,7 +125,7 @@ def _dimension(dim: Dimension, scale: float) -> list[Mark]:
         room = width + 1.0 + (OVERSHOOT if inside else TAIL)
         if abs(along[0]) < STEEP:
             # Level words beside a short upright dimension take less room than words along it.
-            words = _words(center, dim.text, "right" if to_right else "left", OVERSHOOT + 0.8)
+            words = words_at(center, dim.text, "right" if to_right else "left", OVERSHOOT + 0.8)
         elif overflow_at_b:
             end = _move(b, along, room)
             words = words._replace(at=_move(words.at, along, length / 2 + room - width / 2))
@@ -164,7 +165,7 @@ def _angle(dim: AngleDimension, scale: float) -> list[Mark]:
     narrow = radius * sweep < text_width(dim.text, TEXT)
     edge = (center[0] + radius * cos(middle), center[1] + radius * sin(middle))
     if dim.text:
-        marks.append(_beyond(edge, middle, dim.text, OVERSHOOT + 1.0 if narrow else 1.2))
+        marks.append(beyond(edge, middle, dim.text, OVERSHOOT + 1.0 if narrow else 1.2))
     return marks
 
 
@@ -180,7 +181,7 @@ def _leader(leader: Leader, scale: float) -> list[Mark]:
     else:
         ring = tuple((tip[0] + 0.5 * cos(k * pi / 6), tip[1] + 0.5 * sin(k * pi / 6)) for k in range(12))
         marks.append(Solid(layer, ring))
-    marks.append(_words(landing, leader.text, "right" if side > 0 else "left", 1.0))
+    marks.append(words_at(landing, leader.text, "right" if side > 0 else "left", 1.0))
     return marks
 
 
@@ -199,10 +200,10 @@ def _arrow(arrow: Arrow, scale: float) -> list[Mark]:
         marks.append(_head(arrow.layer, tail, arrow.angle + pi, *size))
     if arrow.text and arrow.grip == "middle":
         up = (-along[1], along[0]) if along[0] >= 0 else (along[1], -along[0])
-        marks.append(_beyond(_move(tail, along, arrow.length / 2), heading(up), arrow.text, 1.2))
+        marks.append(beyond(_move(tail, along, arrow.length / 2), heading(up), arrow.text, 1.2))
     elif arrow.text:
         end, toward = (tail, arrow.angle + pi) if arrow.grip == "tip" else (tip, arrow.angle)
-        marks.append(_beyond(end, toward, arrow.text, 1.2))
+        marks.append(beyond(end, toward, arrow.text, 1.2))
     return marks
 
 
@@ -220,5 +221,5 @@ def _moment(moment: Moment, scale: float) -> list[Mark]:
     if moment.text:
         middle = moment.start + moment.sweep / 2
         edge = (center[0] + radius * cos(middle), center[1] + radius * sin(middle))
-        marks.append(_beyond(edge, middle, moment.text, 1.2))
+        marks.append(beyond(edge, middle, moment.text, 1.2))
     return marks

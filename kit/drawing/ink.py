@@ -114,7 +114,7 @@ class Pen:
         if words:
             for label in labels:
                 # As wide as the layout took the words to be; DejaVu is a wide face.
-                room = text_width(label.text, label.height)
+                room = text_width(label.text, label.height, label.bold)
                 self._write(label.at, label.text, label.height, label.anchor, label.angle, label.bold, room)
 
     def words(

@@ -72,9 +72,20 @@ class Label(NamedTuple):
 
 Mark = Stroke | Curve | Solid | Label
 
-# Width over height of capitals, a little generous; anything else is 0.92 as a capital, 0.8 otherwise.
-_GROUPS = {0.35: "ijl|'′", 0.45: " .,:;!()[]ft·/I″", 0.5: "r-°²³", 1.1: "OQGw—", 1.2: "mM", 1.35: "W%@"}
+# Widths in thousandths of the font's size, of the sans-serif faces that share those of Helvetica (its metrics as a PDF
+# library has them; Greek and signs from memory). Words are set to these widths whatever face they are drawn in.
+_GROUPS = {
+    191: "'′", 222: "ijl", 278: "ftI .,:;!/[]|·", 333: "r()-²³`", 354: "″", 395: "τ", 400: "°",
+    446: "εξζ", 500: "cksvxyzJγκλν", 549: "√≤≥≈∞≠", 556: "abdeghnopqu0123456789L$_#?–", 575: "βαδηθμ",
+    584: "+=<>~×÷±−ρ", 611: "FTZσΣ", 667: "ABEKPSVXY&ϕφψ", 722: "CDHNRUwΔωΩπ", 778: "GOQΦ", 833: "mM", 889: "%",
+    944: "W", 1000: "—…→←↑↓@⌀",
+}  # fmt: skip
 _WIDTHS = {letter: width for width, letters in _GROUPS.items() for letter in letters}
+_UNKNOWN = 667
+CAPITALS = 0.716
+"""Height of capital letters in a common sans-serif face, as a share of the font size."""
+BOLDER = 1.08
+"""How much wider bold words are."""
 SUBSCRIPT = 0.7
 
 
@@ -91,13 +102,13 @@ def pieces(text: str) -> list[tuple[str, bool]]:
 
 
 @lru_cache(maxsize=4096)
-def text_width(text: str, height: float) -> float:
-    """Return the width of words in a common sans-serif face, a little generous; `height`: of capitals."""
+def text_width(text: str, height: float, bold: bool = False) -> float:
+    """Return the width to which words are set, mm; `height`: of capitals, mm."""
     total = 0.0
     for words, lowered in pieces(text):
-        width = sum(_WIDTHS.get(c, 0.92 if c.isupper() else 0.8) for c in words)
+        width = sum(_WIDTHS.get(c, _UNKNOWN) for c in words)
         total += width * SUBSCRIPT if lowered else width
-    return total * height
+    return total * height / CAPITALS / 1000 * (BOLDER if bold else 1.0)
 
 
 def around(points: Sequence[Point]) -> Box | None:
@@ -134,7 +145,7 @@ def shifted(mark: Mark, dx: float, dy: float) -> Mark:
 
 def label_corners(label: Label) -> tuple[Point, ...]:
     """Return corners of the words' box, descenders included: two opposite ones if level, else all four."""
-    width = text_width(label.text, label.height)
+    width = text_width(label.text, label.height, label.bold)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[label.anchor]
     x, y = label.at
     if not label.angle:

@@ -3,7 +3,6 @@
 from math import pi
 from typing import NamedTuple
 
-from kit.drawing.annotate import notes
 from kit.drawing.hatching import hatch_lines
 from kit.drawing.legend import legend_marks, used_layers
 from kit.drawing.marks import (
@@ -18,6 +17,7 @@ from kit.drawing.marks import (
     shifted,
     text_width,
 )
+from kit.drawing.placing import placed
 from kit.drawing.primitives import (
     TEXT,
     Arc,
@@ -91,14 +91,14 @@ class _Spot:
         factor = scale * self.view.magnify
         m = self.model
         self.box = Box(m.left * factor, m.bottom * factor, m.right * factor, m.top * factor)
-        self.noted = [mark for note in self.notes for mark in notes(note, factor)]
+        self.noted = placed(self.notes, factor, lambda: outline_marks(self.view, factor))
         noted = extent(self.noted)
         if noted:
             self.box = self.box.join(noted)
 
     @property
     def width(self) -> float:
-        return max(self.box.right - self.box.left, text_width(self.caption, TEXT))
+        return max(self.box.right - self.box.left, text_width(self.caption, TEXT, bold=True))
 
     @property
     def height(self) -> float:

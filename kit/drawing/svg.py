@@ -8,7 +8,7 @@ from textwrap import wrap
 
 from kit.core.errors import KitError
 from kit.drawing.layers import Layer
-from kit.drawing.marks import SUBSCRIPT, Curve, Label, Solid, Stroke, pieces
+from kit.drawing.marks import CAPITALS, SUBSCRIPT, Curve, Label, Solid, Stroke, pieces, text_width
 from kit.drawing.page import Page, lay_out
 from kit.drawing.primitives import TONES
 from kit.drawing.remarks import remarks
@@ -16,8 +16,6 @@ from kit.drawing.scene import Scene
 
 PIXELS_PER_MM = 96 / 25.4
 """CSS pixels: paper millimeters are true on a printed sheet and nearly so on a screen."""
-CAPITALS = 0.716
-"""Height of capital letters in a common sans-serif face, as a share of the font size."""
 TALLEST = 0.75
 """Height of the box, as a share of its width, where none is asked for ..."""
 ROOM = 100.0
@@ -190,7 +188,10 @@ def _label(label: Label, height: float, digits: int) -> str:
     size = label.height / CAPITALS
     bold = ' font-weight="600"' if label.bold else ""
     spans = _spans(label.text, size)
-    return f'<text x="{x}" y="{y}" font-size="{_number(size)}"{anchor}{bold}{turn}>{spans}</text>'
+    # Set to the width that the layout took the words to have, they fit in whatever face there is.
+    wide = _number(text_width(label.text, label.height, label.bold))
+    fit = f' textLength="{wide}" lengthAdjust="spacingAndGlyphs"' if label.text else ""
+    return f'<text x="{x}" y="{y}" font-size="{_number(size)}"{fit}{anchor}{bold}{turn}>{spans}</text>'
 
 
 def _spans(text: str, size: float) -> str:

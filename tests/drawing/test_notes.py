@@ -88,7 +88,7 @@ def test_a_short_dimension_turns_its_arrows_and_puts_its_words_outside(overflow:
     half = text_width("4 mm", 2.5) / 2
     assert middle - half > 4 + 2.5 if side > 0 else middle + half < -2.5
     start, end = max(result.lines("dimension"), key=lambda line: dist(*line))
-    assert min(start[0], end[0]) <= o[0] + middle - half
+    assert min(start[0], end[0]) <= o[0] + middle - half + 1e-3  # as many digits as are written
     assert max(start[0], end[0]) >= o[0] + middle + half
 
 
