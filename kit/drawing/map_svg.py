@@ -1,6 +1,7 @@
 """A map of a model over two givens as SVG: a result in bands with labelled lines, every limit as a border, the design.
 
-Written directly rather than as a plot, since it follows a moving control.
+Written directly rather than as a plot, since it follows a moving control. Its ground is light in every theme, what
+stands beside it follows the page.
 """
 
 from __future__ import annotations
@@ -81,7 +82,7 @@ def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = 
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
         f'aria-label="{escape(_words(case, made, title, display))}" font-family="sans-serif" font-size="12" '
-        'style="display:block;width:100%;height:auto;background:#fff">'
+        'fill="var(--fw-ink,#000)" style="display:block;width:100%;height:auto">'
     ]
     box = f'x="{LEFT:g}" y="{TOP:g}" width="{WIDTH - LEFT - RIGHT:g}" height="{HEIGHT - TOP - BOTTOM:g}"'
     parts.append(f'<rect {box} fill="#e4e4e4"/>')
@@ -91,7 +92,7 @@ def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = 
     for number, (name, margin) in enumerate(made.margins.items(), 1):
         borders.add(number, in_words(name), x, y, margin)
     parts += borders.drawn
-    parts.append(f'<rect {box} fill="none" stroke="#000"/>')
+    parts.append(f'<rect {box} fill="none" stroke="var(--fw-ink,#000)"/>')
     across, up = model.givens[made.across], model.givens[made.up]
     parts += _axes(frame, shown_unit(across, display), shown_unit(up, display))
     middle_x, middle_y = (LEFT + WIDTH - RIGHT) / 2, (TOP + HEIGHT - BOTTOM) / 2
@@ -191,8 +192,8 @@ def _lines(x: Array, y: Array, field: Array, levels: Sequence[float], fmt: Any) 
                 continue
             taken.append((at_x, at_y))
             labels.append(
-                f'<text x="{at_x:.1f}" y="{at_y + 4:.1f}" text-anchor="middle" font-size="11" stroke="#fff" '
-                f'stroke-width="3" paint-order="stroke">{fmt(level)}</text>'
+                f'<text x="{at_x:.1f}" y="{at_y + 4:.1f}" text-anchor="middle" font-size="11" fill="#000" '
+                f'stroke="#fff" stroke-width="3" paint-order="stroke">{fmt(level)}</text>'
             )
     yield from labels
 
@@ -201,11 +202,11 @@ def _axes(frame: Frame, unit_x: Any, unit_y: Any) -> Iterator[str]:
     bottom = HEIGHT - BOTTOM
     for tick in _seen_ticks(frame.x, unit_x):
         x = frame.across(unit_x.to_base(tick))
-        yield f'<path d="M{x:.1f} {bottom:g}v5" stroke="#000"/>'
+        yield f'<path d="M{x:.1f} {bottom:g}v5" stroke="var(--fw-ink,#000)"/>'
         yield f'<text x="{x:.1f}" y="{bottom + 18:g}" text-anchor="middle">{in_digits(tick)}</text>'
     for tick in _seen_ticks(frame.y, unit_y):
         y = frame.down(unit_y.to_base(tick))
-        yield f'<path d="M{LEFT:g} {y:.1f}h-5" stroke="#000"/>'
+        yield f'<path d="M{LEFT:g} {y:.1f}h-5" stroke="var(--fw-ink,#000)"/>'
         yield f'<text x="{LEFT - 8:g}" y="{y + 4:.1f}" text-anchor="end">{in_digits(tick)}</text>'
 
 
@@ -226,7 +227,7 @@ def _legend(title: str, limits: Sequence[tuple[int, str, str]], *, no_value: boo
     for number, dash, words in limits:
         y += ROW
         dashed = f' stroke-dasharray="{dash}"' if dash else ""
-        yield f'<path d="M{LEFT:g} {y - 4:g}h34" stroke="{FAIL_COLOR}" stroke-width="2.2"{dashed}/>'
+        yield f'<path d="M{LEFT:g} {y - 4:g}h34" stroke="var(--fw-bad,{FAIL_COLOR})" stroke-width="2.2"{dashed}/>'
         yield f'<text x="{LEFT + 44:g}" y="{y:g}"><tspan font-weight="bold">{number}</tspan> {escape(words)}</text>'
     if no_value:
         y += ROW

@@ -1,12 +1,14 @@
 """Plots of a model around a case: curves, parts of a whole, and maps of two givens.
 
-Black on white like paper; colors that the color-blind tell apart, and line styles, labels and hatching beside
-them. Every axis names its quantity, symbol and unit. No state is kept: each function returns a new figure.
+Black on white like paper, or in the page's theme; colors that the color-blind tell apart, and line styles, labels and
+hatching beside them. Every axis names its quantity, symbol and unit. No state is kept: each function returns a new
+figure.
 """
 
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Sequence
 from html import escape
 from textwrap import fill
@@ -29,6 +31,14 @@ COLORS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9")
 _STYLES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1)))
 _HATCHES = ("", "///", "...", "xxx", "\\\\\\")
 FAIL_COLOR = "#a30f0f"
+_THEMED = {
+    "#000000": "var(--fw-ink,#000)",
+    "#ffffff": "var(--fw-paper,#fff)",
+    "#d0d0d0": "var(--fw-grid,#d0d0d0)",
+    FAIL_COLOR: f"var(--fw-bad,{FAIL_COLOR})",
+    **{color: f"var(--fw-series-{n},{color})" for n, color in enumerate(COLORS, 1)},
+}
+"""Colors that a page may give by a variable of its style sheet: a dark page has others."""
 _UP = 36  # characters of a label that stands up
 _SIZE = (6.4, 3.9)  # inches: as wide as a page between its margins
 
@@ -160,14 +170,15 @@ def trade_off(
 
 
 def picture(figure: Figure, alt: str) -> str:
-    """Return a figure as inline SVG that needs no font, with a text for those who do not see it."""
+    """Return a figure as inline SVG that needs no font, in the page's theme, with `alt` for those who do not see it."""
     from matplotlib import rc_context
 
     text = io.StringIO()
     with rc_context({"svg.hashsalt": alt}):  # ids that differ from picture to picture, not from run to run
         figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
-    svg = text.getvalue()
-    opening = f'<svg role="img" aria-label="{escape(alt)}" style="max-width:100%;height:auto;background:#fff" '
+    svg = re.sub(r"#[0-9a-f]{6}\b", lambda color: _THEMED.get(color[0], color[0]), text.getvalue())
+    looks = f"max-width:100%;height:auto;background:{_THEMED['#ffffff']};fill:{_THEMED['#000000']}"
+    opening = f'<svg role="img" aria-label="{escape(alt)}" style="{looks}" '
     return svg[svg.index("<svg") :].replace("<svg ", opening, 1)
 
 

@@ -137,7 +137,7 @@ def test_arrow_keys_turn_and_four_times_ninety_degrees_come_home(opened: FrameLo
     assert changed(home, picture(opened)) < 1e-3
 
 
-def test_dragging_turns_and_the_wheel_waits_until_the_picture_is_chosen(opened: FrameLocator, page: Page) -> None:
+def test_dragging_turns_and_the_wheel_enlarges_with_ctrl_alone(opened: FrameLocator, page: Page) -> None:
     canvas = opened.locator("canvas")
     opened.owner.scroll_into_view_if_needed()
     place = canvas.bounding_box()
@@ -157,7 +157,15 @@ def test_dragging_turns_and_the_wheel_waits_until_the_picture_is_chosen(opened: 
     page.mouse.up()
     turned = picture(opened)
     assert changed(home, turned) > 0.02
+    page.mouse.wheel(0, -60)
+    assert changed(turned, picture(opened)) < 1e-3, "the page scrolls, though the picture was touched"
+    opened.owner.scroll_into_view_if_needed()
+    place = canvas.bounding_box()
+    assert place is not None
+    page.mouse.move(x, place["y"] + place["height"] / 2)
+    page.keyboard.down("Control")
     page.mouse.wheel(0, -200)
+    page.keyboard.up("Control")
     expect(canvas).to_be_visible()
     assert changed(turned, picture(opened)) > 0.02
 
@@ -215,13 +223,16 @@ def test_without_webgl_the_still_is_seen(browser: Browser, file: Path) -> None:
     poor.close()
 
 
-def test_the_ground_is_white_in_a_dark_browser(browser: Browser, file: Path) -> None:
-    context = browser.new_context(color_scheme="dark", offline=True)
+def test_the_ground_is_that_of_the_page_around_also_while_it_changes(browser: Browser, file: Path) -> None:
+    """A sheet is white as paper; a notebook in the dark says so by a variable."""
+    context = browser.new_context(color_scheme="null", offline=True)
     page = context.new_page()
     page.goto(file.as_uri())
     frame = drawn(page.frame_locator("iframe.fw-space"))
-    assert picture(frame)[0, 0].tolist() == [255, 255, 255]
-    assert button(frame, "Front").evaluate("e => getComputedStyle(e).backgroundColor") == "rgb(255, 255, 255)"
+    for scheme, ground in (("light", 255), ("dark", 17), ("light", 255)):
+        page.evaluate("scheme => document.documentElement.style.setProperty('--fw-scheme', scheme)", scheme)
+        expect(button(frame, "Front")).to_have_css("background-color", f"rgb({ground}, {ground}, {ground})")
+        assert picture(frame)[0, 0].tolist() == [ground] * 3
     context.close()
 
 

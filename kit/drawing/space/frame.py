@@ -19,7 +19,9 @@ _STEPS = 32_000
 
 
 def view_frame(view: View, *, height_px: int = 420, title: str) -> str:
-    """Return an iframe that needs no network: drag, wheel, arrow keys and buttons turn and enlarge the view.
+    """Return an iframe that needs no network: drag, Ctrl and wheel, arrow keys and buttons turn and enlarge it.
+
+    It is light, or dark where the page says so by the variable `--fw-scheme`, which a frame takes for its own scheme.
 
     Without script or WebGL, and on paper, it holds the still from the corner. `title` names the frame for those
     who cannot see it. The same inputs give the same text.
@@ -32,7 +34,8 @@ def view_frame(view: View, *, height_px: int = 420, title: str) -> str:
     page = _page(view, title or view.title or "View in space", height_px)
     return (
         f'<iframe class="fw-space" title="{escape(title)}" sandbox="allow-scripts" height="{height_px}" '
-        'style="display:block;box-sizing:border-box;width:100%;border:1px solid #bbb;background:#fff" '
+        'style="display:block;box-sizing:border-box;width:100%;border:1px solid #bbb;'
+        'color-scheme:var(--fw-scheme,light)" '
         f'srcdoc="{escape(page)}"></iframe>'
     )
 
@@ -45,7 +48,7 @@ def _page(view: View, title: str, height_px: int) -> str:
     )
     return (
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">'
-        '<meta name="color-scheme" content="light">'
+        '<meta name="color-scheme" content="light dark">'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}"><title>{escape(title)}</title>'
         f"<style>{_text('turning.css')}</style></head><body>"
         f'<div id="still">{view_svg(view, "corner", 640, max(height_px - 20, 200), ids="still-view")}</div>'

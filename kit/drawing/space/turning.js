@@ -70,6 +70,12 @@
   const everything = [...solids, ...lines].map((one) => one.corners);
   everything.push(...words.map(({ at }) => at.map((x) => x * data.steps)));
 
+  // The theme is that of the page around, which may change; dark lines would be lost on a dark ground.
+  const scheme = window.matchMedia("(prefers-color-scheme: dark)");
+  const ground = () => (scheme.matches ? 0.067 : 1);
+  const seen = (ink) => (scheme.matches && Math.max(...ink) < 0.35 ? [0.9, 0.9, 0.9] : ink);
+  const EDGE = [0.07, 0.07, 0.07];
+
   let around = 0, up = 0, zoom = 1, shift = [0, 0], waiting = false;
 
   const matrix = () => fwAxes(around, up);
@@ -84,7 +90,7 @@
     const place = [shift[0], shift[1] + BAR / 2 / (0.97 * zoom * small)];
     const columns = [0, 1, 2].flatMap((k) => rows.map((row) => row[k] / data.steps));
     gl.viewport(0, 0, ...pixels);
-    gl.clearColor(1, 1, 1, 1);
+    gl.clearColor(ground(), ground(), ground(), 1);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
     gl.enable(gl.DEPTH_TEST);
     gl.depthFunc(gl.LEQUAL);
@@ -113,9 +119,9 @@
     gl.disable(gl.BLEND);
     for (const solid of solids.filter((one) => one.opacity === 1)) {
       surface(solid);
-      stroke(solid.edges, [0.07, 0.07, 0.07], 1, 1, false);
+      stroke(solid.edges, EDGE, 1, 1, false);
     }
-    for (const line of lines) stroke(line.segments, line.ink, 1, line.width, line.dashed);
+    for (const line of lines) stroke(line.segments, seen(line.ink), 1, line.width, line.dashed);
     gl.enable(gl.BLEND);
     const near = (one) => rows[2].reduce((sum, part, k) => sum + part * one.middle[k], 0);
     const ghosts = solids.filter((one) => one.opacity < 1).sort((one, other) => near(one) - near(other));
@@ -124,7 +130,7 @@
       surface(ghost);
       gl.colorMask(true, true, true, true);
       surface(ghost);
-      stroke(ghost.edges, [0.07, 0.07, 0.07], ghost.opacity, 1, false);
+      stroke(ghost.edges, seen(EDGE), ghost.opacity, 1, false);
     }
     for (const { span, at } of words) {
       const [x, y] = rows.map((row) => row[0] * at[0] + row[1] * at[1] + row[2] * at[2]);
@@ -195,14 +201,15 @@
     if (event.shiftKey) move(event.movementX, -event.movementY);
     else turn(-event.movementX * 0.5, event.movementY * 0.5);
   });
-  // The wheel scrolls the page until the reader has chosen the picture.
+  // The wheel alone scrolls the page.
   canvas.addEventListener("wheel", (event) => {
-    if (document.activeElement !== canvas) return;
+    if (!event.ctrlKey && !event.metaKey) return;
     event.preventDefault();
     enlarge(Math.exp(-event.deltaY * 0.002));
   }, { passive: false });
   canvas.addEventListener("webglcontextlost", () => { live.hidden = true; still.hidden = false; });
 
+  scheme.addEventListener("change", redraw);
   live.hidden = false;
   let untouched = true;
   for (const kind of ["click", "keydown", "pointerdown"]) {
