@@ -6,7 +6,7 @@ Modules stay imported and models stated from one notebook to the next, so that a
 import contextlib
 import io
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -42,17 +42,20 @@ def _shell() -> Iterator[_Shell]:
             _Shell.clear_instance()
 
 
-def run(notebook: Path, *, stored: bool = True) -> list[str]:
+def run(notebook: Path, *, stored: bool = True, only: Callable[[list[str]], set[int]] | None = None) -> list[str]:
     """Run all cells of a notebook in its folder and return a text for each thing that went wrong.
 
-    A cell may not raise, nor may what it displays, and it may write nothing to stderr. A cell with stored outputs must
-    print just these, unless `stored` is false: they are those of the job that the notebook was written for.
+    `only` picks of all cells' sources the numbers of those that are run, from 0. A cell may not raise, nor may what it
+    displays, and it may write nothing to stderr. A cell with stored outputs must print just these, unless `stored` is
+    false: they are those of the job that the notebook was written for.
     """
     found: list[str] = []
     content = nbformat.read(notebook, as_version=nbformat.NO_CONVERT)
     with contextlib.chdir(notebook.parent), _shell() as shell:
+        code = [cell["source"] if cell["cell_type"] == "code" else "" for cell in content["cells"]]
+        picked = only(code) if only else {*range(len(code))}
         for number, cell in enumerate(content["cells"], start=1):
-            if cell["cell_type"] == "code":
+            if cell["cell_type"] == "code" and number - 1 in picked:
                 told = _run_cell(shell, cell, stored=stored)
                 found += [f"{notebook.name}, cell {number}: {text}" for text in told]
     return found

@@ -12,6 +12,7 @@ import ipywidgets as w
 from kit.core.errors import KitError
 from kit.core.model import Entry, Given, Pick, in_words
 from kit.core.quantity import Display, ValueOrigin
+from kit.core.tables import Table
 from kit.job.written import plain
 from kit.sheet.mathml import mathml
 from kit.ui.panel.origin_editor import OriginEditor, half_width
@@ -253,9 +254,11 @@ class Field(w.VBox):
 class PickField(w.VBox):
     """The control of a pick: which row of a table fills several givens."""
 
-    def __init__(self, pick: Pick, rows: tuple[str, ...], value: str, on_change: Changed) -> None:
-        self.pick, self._on_change, self._quiet = pick, on_change, False
-        self.control = w.Dropdown(options=rows, value=value, tooltip=f"{pick.meaning}: a row of the table")
+    def __init__(self, pick: Pick, table: Table, value: str, on_change: Changed) -> None:
+        self.pick, self._table, self._on_change, self._quiet = pick, table, on_change, False
+        self.control = w.Dropdown(
+            options=table.ids, value=table.row(value).id, tooltip=f"{pick.meaning}: a row of the table"
+        )
         self.control.observe(self._chosen, "value")
         self.note = w.HTML()
         label = w.HTML(f'<span class="fw-name">{escape(pick.meaning)}</span>')
@@ -265,9 +268,9 @@ class PickField(w.VBox):
         self.say()
 
     def show(self, row: str) -> None:
-        """Show another row without calling back."""
+        """Show another row, by its name or another one that the table knows it by, without calling back."""
         self._quiet = True
-        self.control.value = row
+        self.control.value = self._table.row(row).id
         self._quiet = False
 
     def say(self) -> None:

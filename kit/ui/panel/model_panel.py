@@ -62,7 +62,7 @@ class Panel(w.VBox):
         )
         self.shown.observe(lambda _: self._write_formula(), "value")
         self.picks = {
-            name: PickField(pick, case.table(pick.table).ids, case.picks[name], self.change)
+            name: PickField(pick, case.table(pick.table), case.picks[name], self.change)
             for name, pick in case.model.picks.items()
         }
         self.fields = {
