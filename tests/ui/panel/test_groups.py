@@ -36,4 +36,4 @@ def test_a_head_folds_its_controls_and_says_how_many() -> None:
 
 
 def test_few_controls_are_not_gathered() -> None:
-    assert list(groups(panel("cloth.miter"))) == []
+    assert list(groups(panel("bevel.wall"))) == []
