@@ -9,7 +9,7 @@ from kit.job.check import check, check_all
 from kit.job.errors import JobError
 from kit.job.order import upstream_first
 
-MANY = 1500  # a call for each link would end at the interpreter's limit of 1,000 calls
+MANY = 1100  # a call for each link would end at the interpreter's limit of 1,000 calls
 
 
 def chain(count: int, last: str = "600 mm") -> str:
