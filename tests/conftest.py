@@ -18,7 +18,8 @@ from tests.sharing import STATED, once, state_all
 
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
-LONG = {"test_sheet": 2, "test_notebooks": 1}  # in the browser first, so that all processes end together
+# In the browser first, so that all processes end together.
+LONG = {"test_sheet": 3, "test_station": 2, "test_intake": 2, "test_notebooks": 1}
 
 
 def pytest_configure(config: pytest.Config) -> None:
