@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from html import escape
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -33,6 +34,7 @@ ROW = 19.0  # of the legend
 BANDS = 8
 CHANCES = (0.95, 0.5, 0.99, 0.8, 0.9)  # the first are labelled first
 PALE, DEEP = (247, 250, 253), (126, 165, 204)  # of the bands: they differ in lightness, so that gray shows them too
+EQUAL = 'stroke="#00695c" stroke-width="1.6" stroke-dasharray="1 4"'
 STRAY = 0.25  # how far a line may be simplified
 DASHES = ("", "9 4", "3 3", "9 3 2 3", "14 4", "2 6", "6 6")
 ANGLES = (45, 135, 0, 90, 65, 155, 20)
@@ -65,29 +67,65 @@ def frame_of(made: Grid) -> Frame:
     return Frame((float(made.x[0]), float(made.x[-1])), (float(made.y[0]), float(made.y[-1])))
 
 
-def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = None, ids: str = "map") -> str:
-    """Return the map as SVG; `chance` (m, n), where given, is shown in the result's place. `ids` begins its ids."""
+@dataclass(frozen=True, eq=False)
+class Equal:
+    """A quantity of which lines of equal value are drawn, and its values (m, n) over the grid, base units."""
+
+    name: str
+    values: Array
+
+
+def map_svg(
+    case: Case,
+    made: Grid,
+    display: Display,
+    *,
+    chance: Array | None = None,
+    equal: Equal | None = None,
+    levels: Sequence[float] | None = None,
+    place: tuple[float, float, float] | None = None,
+    ids: str = "map",
+) -> str:
+    """Return the map as SVG; `chance` (m, n), where given, is shown in the result's place. `ids` begins its ids.
+
+    `equal` adds lines of equal value of another quantity. `levels` are the borders of the bands, in the reader's unit.
+    With a `place`, left, top and width in another picture, it stands there without its legend.
+    """
     frame = frame_of(made)
     x, y = frame.across(made.x), frame.down(made.y)
     model = case.model
     part = relation_of(case, made.name)
     unit = shown_unit(part, display)
     if chance is None:
-        field, levels = np.asarray(unit.from_base(made.result)), _levels(unit.from_base(made.result))
+        field = np.asarray(unit.from_base(made.result))
+        levels = round_levels(field) if levels is None else levels
         title, fmt = plain_label(axis_label(part, display, 200)), in_digits
     else:
-        field, levels = chance, list(CHANCES)
+        field, levels = chance, CHANCES
         title, fmt = "how likely all limits hold, at least", percent
     height = HEIGHT + ROW * (len(made.margins) + 1 + bool(np.isnan(made.result).any()))
+    if place:
+        left, top, wide = place
+        size = f'x="{left:g}" y="{top:g}" width="{wide:g}" height="{wide * HEIGHT / WIDTH:g}"'
+        height = HEIGHT
+    else:
+        size = 'style="display:block;width:100%;height:auto"'
+        height += ROW if equal else 0.0
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
         f'aria-label="{escape(_words(case, made, title, display))}" font-family="sans-serif" font-size="12" '
-        'fill="var(--fw-ink,#000)" style="display:block;width:100%;height:auto">'
+        f'fill="var(--fw-ink,#000)" {size}>'
     ]
     box = f'x="{LEFT:g}" y="{TOP:g}" width="{WIDTH - LEFT - RIGHT:g}" height="{HEIGHT - TOP - BOTTOM:g}"'
     parts.append(f'<rect {box} fill="#e4e4e4"/>')
     parts += _bands(x, y, field, sorted(levels))
     parts += _lines(x, y, field, levels, fmt)
+    more = ""
+    if equal:
+        of = model.part(equal.name)
+        seen = np.asarray(shown_unit(of, display).from_base(equal.values))
+        parts += _lines(x, y, seen, round_levels(seen), in_digits, EQUAL)
+        more = plain_label(axis_label(of, display, 200))
     borders = _Borders(ids)
     for number, (name, margin) in enumerate(made.margins.items(), 1):
         borders.add(number, in_words(name), x, y, margin)
@@ -100,7 +138,8 @@ def map_svg(case: Case, made: Grid, display: Display, *, chance: Array | None = 
     parts.append(f'<text x="{middle_x:g}" y="{HEIGHT - 16:g}" text-anchor="middle">{words_x}</text>')
     parts.append(f'<text transform="translate(16 {middle_y:g}) rotate(-90)" text-anchor="middle">{words_y}</text>')
     parts += _design(frame, case.base[made.across], case.base[made.up])
-    parts += _legend(title, borders.legend, no_value=bool(np.isnan(made.result).any()))
+    if not place:
+        parts += _legend(title, borders.legend, more, no_value=bool(np.isnan(made.result).any()))
     return "".join(parts) + "</svg>"
 
 
@@ -174,7 +213,14 @@ def _bands(x: Array, y: Array, field: Array, levels: Sequence[float]) -> Iterato
             yield f'<path d="{path}" fill="rgb({color})" fill-rule="evenodd"/>'
 
 
-def _lines(x: Array, y: Array, field: Array, levels: Sequence[float], fmt: Any) -> Iterator[str]:
+def _lines(
+    x: Array,
+    y: Array,
+    field: Array,
+    levels: Sequence[float],
+    fmt: Any,
+    style: str = 'stroke="#444" stroke-width="0.8"',
+) -> Iterator[str]:
     generator = _generator(x, y, field)
     labels: list[str] = []
     taken: list[tuple[float, float]] = []
@@ -182,7 +228,7 @@ def _lines(x: Array, y: Array, field: Array, levels: Sequence[float], fmt: Any) 
         lines = [_simple(line) for line in generator.lines(level)]
         if not lines:
             continue
-        yield f'<path d="{"".join(open_path(line) for line in lines)}" fill="none" stroke="#444" stroke-width="0.8"/>'
+        yield f'<path d="{"".join(open_path(line) for line in lines)}" fill="none" {style}/>'
         longest = max(lines, key=_length)
         if _length(longest) > 60:
             at_x, at_y = _along(longest, 0.35 + 0.3 * (number % 2))
@@ -221,7 +267,7 @@ def _design(frame: Frame, x: float, y: float) -> Iterator[str]:
     )
 
 
-def _legend(title: str, limits: Sequence[tuple[int, str, str]], *, no_value: bool) -> Iterator[str]:
+def _legend(title: str, limits: Sequence[tuple[int, str, str]], more: str, *, no_value: bool) -> Iterator[str]:
     y = HEIGHT + 4.0
     yield f'<text x="{LEFT:g}" y="{y:g}"><tspan font-weight="bold">bands:</tspan> {escape(title)}; ○ the design</text>'
     for number, dash, words in limits:
@@ -229,6 +275,10 @@ def _legend(title: str, limits: Sequence[tuple[int, str, str]], *, no_value: boo
         dashed = f' stroke-dasharray="{dash}"' if dash else ""
         yield f'<path d="M{LEFT:g} {y - 4:g}h34" stroke="var(--fw-bad,{FAIL_COLOR})" stroke-width="2.2"{dashed}/>'
         yield f'<text x="{LEFT + 44:g}" y="{y:g}"><tspan font-weight="bold">{number}</tspan> {escape(words)}</text>'
+    if more:
+        y += ROW
+        yield f'<path d="M{LEFT:g} {y - 4:g}h34" {EQUAL}/>'
+        yield f'<text x="{LEFT + 44:g}" y="{y:g}">lines of equal {escape(more)}</text>'
     if no_value:
         y += ROW
         yield f'<rect x="{LEFT:g}" y="{y - 11:g}" width="34" height="12" fill="#e4e4e4" stroke="#888"/>'
@@ -268,7 +318,7 @@ def _along(points: Array, share: float) -> tuple[float, float]:
     return tuple(float(np.interp(share * run[-1], run, points[:, axis])) for axis in (0, 1))  # type: ignore[return-value]
 
 
-def _levels(values: Any) -> list[float]:
+def round_levels(values: Any) -> list[float]:
     """Return round numbers among most of the values, for the borders of bands."""
     known = np.asarray(values)[np.isfinite(values)]
     if not known.size:

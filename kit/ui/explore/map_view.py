@@ -7,21 +7,27 @@ from time import monotonic
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
+import numpy as np
 
 from kit.core.errors import KitError
 from kit.core.model import in_words
 from kit.core.model.grid import Grid, axes_of, grid, least_chance
-from kit.drawing.map_svg import frame_of, map_svg
+from kit.drawing.map_strip import strip_svg
+from kit.drawing.map_svg import Equal, frame_of, map_svg
+from kit.job.pins import alike
 from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
 from kit.ui.explore.printing import Printing
 
 if TYPE_CHECKING:
+    from kit.core.model import Case
+    from kit.core.quantity import Display
     from kit.ui.panel.state import PanelState
 
 FEW, SOME, MANY = 48, 120, 400  # points each way: for a first look, for chances, for a map
 SOON = 0.05  # seconds that a map may take
 ZOOMS = {"whole span": 1.0, "half of it": 0.5, "a quarter": 0.25, "a tenth": 0.1}
+MOST_MAPS = 9
 RESULT, CHANCE = "a result", "how likely all limits hold"
 
 
@@ -35,19 +41,26 @@ class MapView(w.VBox):
         self.across = _menu("across", axes, known[0])
         self.up = _menu("up", axes, known[1])
         results = [(in_words(name), name) for name in panel.model.results]
-        judged = {limit.value for limit in panel.model.limits.values()}
-        first = next((part.name for part in panel.model.results.values() if part.symbol in judged), results[0][1])
+        judged = (limit.judges for limit in panel.model.limits.values())
+        first = next((name for name in judged if name in panel.model.results), results[0][1])
         self.result = _menu("result", results, first)
         self.kind = _menu("bands show", [(each, each) for each in (RESULT, CHANCE)], RESULT)
         self.zoom = _menu("axes reach over", [(each, each) for each in ZOOMS], "whole span")
+        parts = [*panel.model.relations, *known]
+        self.equal = _menu("lines of equal", [("nothing", ""), *((in_words(name), name) for name in parts)], "")
+        thirds = [*known, *(n for n, given in panel.model.free.items() if given.kind == "choice"), *panel.model.picks]
+        self.third = _menu("small maps of", [("nothing", ""), *((in_words(name), name) for name in thirds)], "")
+        self.strip = w.HTML()
         self.printing = Printing(panel, "map")
         self.picture = MapPicture(self.move, self.look)
         self.said = w.HTML()
         self._made: tuple[object, Grid, Any] | None = None
-        for menu in (self.across, self.up, self.result, self.kind, self.zoom):
+        for menu in (self.across, self.up, self.result, self.kind, self.zoom, self.equal, self.third):
             menu.observe(lambda _: self.refresh(), "value")
-        menus = w.HBox([self.across, self.up, self.kind, self.result, self.zoom], _dom_classes=("fw-row",))
-        super().__init__([menus, self.picture, self.said, self.printing], _dom_classes=("fw-explore",))
+        shown = [self.across, self.up, self.kind, self.result, self.zoom, self.equal, self.third]
+        menus = w.HBox(shown, _dom_classes=("fw-row",))
+        children = [menus, self.picture, self.said, self.strip, self.printing]
+        super().__init__(children, _dom_classes=("fw-explore",))
 
     def refresh(self) -> None:
         """Draw the map of the panel's case; a fault is shown in its place."""
@@ -62,9 +75,15 @@ class MapView(w.VBox):
         ends = ((frame.x, case.base[made.across]), (frame.y, case.base[made.up]))
         self.picture.design = [(base - low) / (high - low) for (low, high), base in ends]
         self.picture.label = f"map over {in_words(made.across)} and {in_words(made.up)}"
-        self.picture.picture = map_svg(case, made, display, chance=chance, ids=f"map{id(self)}")
+        axes = {made.across: made.x[None, :], made.up: made.y[:, None]}
+        equal = None
+        if self.equal.value:
+            found = case.compute(axes, [self.equal.value])[self.equal.value]
+            equal = Equal(self.equal.value, np.broadcast_to(np.asarray(found, dtype=float), made.result.shape))
+        self.picture.picture = map_svg(case, made, display, chance=chance, equal=equal, ids=f"map{id(self)}")
         self.printing.pictures = {f"{made.across} {made.up}": self.picture.picture}
-        self._say("")
+        self._say(ruled_out(made))
+        self._side_by_side()
 
     def move(self, across: float, up: float) -> None:
         """Take the design to a place on the map; a place that the model refuses gets a sentence."""
@@ -125,6 +144,22 @@ class MapView(w.VBox):
         begin = min(max(here - wide / 2, low), high - wide)
         return begin, begin + wide
 
+    def _side_by_side(self) -> None:
+        """Draw the small maps, where a third given or a choice is to be seen."""
+        self.strip.value = ""
+        if not self.third.value:
+            return
+        axes = (self.across.value, self.up.value)
+        ends = self._ends(axes[0]), self._ends(axes[1])
+        try:
+            cases = beside(self.panel.case, self.third.value, axes, self.panel.display)
+            strip = strip_svg(cases, axes, self.result.value, self.panel.display, ends=ends, ids=f"strip{id(self)}")
+        except KitError as error:
+            self.strip.value = f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>'
+            return
+        self.strip.value = strip
+        self.printing.pictures = self.printing.pictures | {f"by {self.third.value}": strip}
+
     def _texts(self, across: float, up: float) -> dict[str, str] | None:
         """Return what is to be typed for the two givens at a place, or None while there is no map."""
         if self._made is None:
@@ -138,6 +173,62 @@ class MapView(w.VBox):
 
     def _say(self, html: str) -> None:
         self.said.value = html
+
+
+def ruled_out(made: Grid) -> str:
+    """Return a sentence as HTML where no place of a map will do, empty where one does."""
+    if not np.isfinite(made.result).any():
+        words = f"{in_words(made.name)} has no value anywhere on this map; take other axes or change the design"
+    else:
+        holds = [np.where(np.isfinite(margin), margin >= 0, False) for margin in made.margins.values()]
+        if not holds or np.logical_and.reduce(holds).any():
+            return ""
+        never = [in_words(name) for name, each in zip(made.margins, holds, strict=True) if not each.any()]
+        words = (
+            f"nowhere on this map do all limits hold: {', '.join(never)} fails everywhere; change another given"
+            if never
+            else "nowhere on this map do all limits hold together, though each does somewhere; change another given"
+        )
+    return f'<p class="fw-fault" role="alert">{escape(sentence(words))}</p>'
+
+
+def beside(case: Case, third: str, axes: tuple[str, str], display: Display) -> dict[str, Case]:
+    """Return the case with several values of a third given, with each option of a choice, or with rows of a pick.
+
+    Each under what it has there; the design's own is among them. Rows without a figure that is needed are left out.
+
+    Raises:
+        KitError: the given is an axis, or none of its values can be taken.
+    """
+    if third in axes:
+        raise KitError(f"{in_words(third)} is an axis already; take another given for the small maps")
+    found: dict[str, Case] = {}
+    if third in case.picks:
+        rows = [case.picks[third], *case.table(case.model.picks[third].table).ids]
+        values: list[str | float] = list(dict.fromkeys(rows))
+    else:
+        given = case.model.free[third]
+        low, high = given.span
+        if given.kind == "choice":
+            values = list(given.options)
+        elif given.kind == "count":
+            values = [int(each) for each in np.unique(np.linspace(low, high, MOST_MAPS).round())]
+        else:
+            spread = [low + share * (high - low) for share in (0.0, 0.25, 0.5, 0.75, 1.0)]
+            values = [given.unit.from_base(each) for each in sorted({*spread, case.base[third]})]
+    for value in values:
+        if len(found) == MOST_MAPS:
+            break
+        try:
+            tried = case.changed({third: value})
+        except KitError:
+            continue
+        label = tried.picks[third] if third in tried.picks else tried.show(third, display)
+        here = alike(tried, case, third)
+        found[f"{label} (the design)" if here else label] = tried
+    if not found:
+        raise KitError(f"no value of {in_words(third)} can be taken here; take another given")
+    return found
 
 
 def _menu(label: str, options: list[tuple[str, str]], value: str) -> w.Dropdown:

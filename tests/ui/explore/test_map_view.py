@@ -91,6 +91,28 @@ def test_a_map_is_written_as_a_file(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     assert etree.fromstring(file.read_bytes()).tag == f"{SVG}svg"
 
 
+def test_small_maps_of_a_third_given_and_of_choices() -> None:
+    view = opened(panel("stop.deflection"))
+    view.across.value, view.up.value = "long_reach", "block_width"
+    for third, count in (("push", 6), ("rib_face", 3), ("rib_wood", 9)):
+        view.third.value = third
+        strip = etree.fromstring(view.strip.value.encode())
+        assert len(strip.findall(f"{SVG}svg")) == min(count, len(strip.findall(f"{SVG}text")))
+        assert sum("(the design)" in (each.text or "") for each in strip.findall(f"{SVG}text")) == 1
+    view.third.value = "long_reach"
+    assert "is an axis already" in view.strip.value
+
+
+def test_lines_of_equal_value_and_a_map_on_which_nothing_holds() -> None:
+    made = panel("stop.deflection")
+    view = opened(made)
+    view.across.value, view.up.value, view.equal.value = "rib_height", "block_width", "area"
+    assert "lines of equal" in " ".join(svg(view).itertext())
+    assert view.said.value == ""
+    made.change("push", "450 N")
+    assert "hold fails everywhere" in view.said.value
+
+
 @pytest.mark.parametrize("page", names())
 def test_every_model_has_a_map_or_no_room(page: str) -> None:
     made = panel(page)
