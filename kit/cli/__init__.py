@@ -271,9 +271,9 @@ def _summary(faults: int, verdicts: list[Verdict]) -> str:
     failing = sum(not verdict.ok for verdict in verdicts)
     unsure = sum(verdict.ok and bool(verdict.unsure) for verdict in verdicts)
     part_open = sum(verdict.ok and bool(verdict.open) for verdict in verdicts)
-    counts = [f"{failing} fail a limit"] if failing else []
-    counts += [f"{unsure} hold their limits, but not surely"] if unsure else []
-    counts += [f"{part_open} are not fully checked"] if part_open else []
+    counts = [f"{failing} {'fails' if failing == 1 else 'fail'} a limit"] if failing else []
+    counts += [f"{unsure} {'holds its' if unsure == 1 else 'hold their'} limits, but not surely"] if unsure else []
+    counts += [f"{part_open} {'is' if part_open == 1 else 'are'} not fully checked"] if part_open else []
     examples, values = sum(v.examples for v in verdicts), sum(len(v.origins) for v in verdicts)
     yours = f"; {examples} of {values} values are examples, not yet yours" if examples else ""
     return f"no fault in the file; of {len(verdicts)} parts {', '.join(counts) or 'all hold their limits'}{yours}"

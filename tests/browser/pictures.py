@@ -62,7 +62,7 @@ def main(folder: Path) -> None:
 
             def shown(name: str, cell: str, width: int) -> None:
                 lab.begin(Path(home, name), copied)
-                lab.page.set_viewport_size({"width": width, "height": 1600})
+                lab.page.set_viewport_size({"width": width, "height": 2600})
                 lab.open(write_notebook(Path(home, f"{name}.ipynb"), OPEN + cell))
                 lab.run_all()
                 if errors := lab.errors():

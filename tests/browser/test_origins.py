@@ -97,6 +97,7 @@ def test_an_origin_is_stated_by_mouse_and_by_keys_and_a_refusal_blocks(lab: Lab,
     lab.page.keyboard.press("Tab")
     expect(row).to_have_text("several origins")
     lab.width(800)
+    inside.scroll_into_view_if_needed()
     lab.screenshot("origin_of_a_cell")
     bed.get_by_role("button", name="Save to job").click()
     expect(bed.locator(".fw-saving")).to_contain_text("saved gaps")

@@ -39,7 +39,7 @@ def skin_view(panels: Sequence[CoveredPanel], highlight: str | None, title: str)
 def add_form(scene: Scene, panels: Sequence[CoveredPanel], highlight: str | None) -> None:
     """Add the skin on its frame, seen from the front right corner above, as another view of a flat pattern."""
     camera = STANDARD["corner"]
-    view = scene.view("On the frame, seen from the front right")
+    view = scene.view("On the frame, from the front right")
     for panel in panels:
         strip = panel.development.strip if panel.development else None
         sides = [strip.a, strip.b[::-1]] if strip else [line[:-1] for line in panel.lines.values()]
