@@ -32,7 +32,7 @@ def job(rng: random.Random) -> str:
     picked = set(rng.sample(ids, rng.randint(1, 5)))
     whole = head + "".join(block for id, block in zip(ids, blocks, strict=True) if id in picked)
     for _ in range(rng.randint(1, 4)):
-        whole = rng.choice(_OF_TEXT)(whole, rng)
+        whole = rng.choice(_OF_TEXT)(whole or "\n", rng)
     return whole
 
 

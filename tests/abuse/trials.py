@@ -23,7 +23,7 @@ from kit.job import Job
 from kit.job.errors import JobChanged
 from tests.abuse import broken
 
-LONGEST = 60.0
+LONGEST = 60.0  # s: of this process where it works by itself, so that a busy machine is no hang
 
 SMALL = """format = 2
 [job]
@@ -58,7 +58,7 @@ def broken_job(rng: random.Random, folder: Path, *, build: bool) -> str:
     text = broken.job(rng)
     path = folder / "job.toml"
     path.write_bytes(text.encode("utf-8", "surrogatepass"))
-    before, start = lying(folder), time.perf_counter()
+    before, start = lying(folder), time.process_time()
     out = io.StringIO()
     with contextlib.redirect_stdout(out), contextlib.redirect_stderr(out):
         if build:
@@ -67,7 +67,7 @@ def broken_job(rng: random.Random, folder: Path, *, build: bool) -> str:
             from kit.job.check import check
 
             code = 2 if any(finding.severity == "fault" for finding in check(path)) else 0
-    if time.perf_counter() - start > LONGEST:
+    if time.process_time() - start > LONGEST:
         raise AbuseError(f"more than {LONGEST:g} s")
     if lying(folder) != before:
         raise AbuseError("a check wrote a file")
@@ -77,13 +77,13 @@ def broken_job(rng: random.Random, folder: Path, *, build: bool) -> str:
 def broken_mesh(rng: random.Random, _folder: Path) -> str:
     """Read a broken mesh."""
     name, data = broken.mesh(rng)
-    start = time.perf_counter()
+    start = time.process_time()
     try:
         read(broken.stream(data), name)
     except KitError:
         return "refused"
     finally:
-        if time.perf_counter() - start > LONGEST:
+        if time.process_time() - start > LONGEST:
             raise AbuseError(f"more than {LONGEST:g} s")
     return "read"
 

@@ -80,3 +80,15 @@ def test_a_first_panel_needs_no_sympy(rebuilt: Path, part: str, tmp_path: Path) 
         check=False,
     )
     assert done.returncode == 0, done.stderr
+
+
+def test_no_picture_of_a_panel_needs_sympy(rebuilt: Path) -> None:
+    script = (
+        "import sys; from pathlib import Path; from kit.core.model import store; store._SHIPPED = Path(sys.argv[1])\n"
+        "from kit.core.quantity import Display; from kit.subjects import model, names, subject\n"
+        "for name in names():\n"
+        "    subject(name).draw(model(name).at().base, Display())\n"
+        "    assert 'sympy' not in sys.modules, name\n"
+    )
+    done = subprocess.run([sys.executable, "-c", script, rebuilt], capture_output=True, check=False)
+    assert done.returncode == 0, done.stderr

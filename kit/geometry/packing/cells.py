@@ -160,8 +160,12 @@ def grown(outline: Polygon, half: float) -> Polygon:
     return whole if isinstance(whole, Polygon) else max(whole.geoms, key=lambda piece: piece.area)
 
 
-def ways(number: int, part: CutPart, size: float, half: float) -> list[Turned]:
-    """Return all different ways in which a part may lie, on cells of `size` with half a kerf `half` about it [mm]."""
+@lru_cache(maxsize=256)
+def ways(number: int, part: CutPart, size: float, half: float) -> tuple[Turned, ...]:
+    """Return all different ways in which a part may lie, on cells of `size` with half a kerf `half` about it [mm].
+
+    They are kept with their cells: another margin or another stock moves no part's own.
+    """
     found: list[Turned] = []
     for over in (False, True) if part.over else (False,):
         for turn in part.turns:
@@ -172,7 +176,7 @@ def ways(number: int, part: CutPart, size: float, half: float) -> list[Turned]:
                 continue
             around = affinity.translate(turned(grown(part.outline, half), turn, over), -x, -y) if half else bare
             found.append(Turned(number, turn, over, bare, around, (-x, -y), size, half))
-    return found
+    return tuple(found)
 
 
 def convolved(a: Costs, b: Costs) -> Costs:

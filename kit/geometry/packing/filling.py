@@ -79,7 +79,7 @@ class Filler:
         self._row = self.end, 0
 
 
-def fill(ground: Ground, order: Sequence[list[Turned]], going: Callable[[], bool]) -> list[Spot | None]:
+def fill(ground: Ground, order: Sequence[Sequence[Turned]], going: Callable[[], bool]) -> list[Spot | None]:
     """Lay parts in the order given, each in the way that ends earliest; None for what found no place.
 
     Once `going` returns False the rest is laid behind the others on a roll, and not at all on sheets.

@@ -288,7 +288,7 @@ def _end(spots: Sequence[Spot | None]) -> int:
     return max((spot[1] + spot[0].cells.shape[0] for spot in spots if spot is not None), default=0)
 
 
-def _fits(part: CutPart, lying: list[Turned], base: Ground, stock: Stock, cutting: Cutting) -> None:
+def _fits(part: CutPart, lying: Sequence[Turned], base: Ground, stock: Stock, cutting: Cutting) -> None:
     for piece in base.fields:
         left, low, right, top = piece.room.bounds
         for way in lying:

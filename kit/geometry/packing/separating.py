@@ -28,7 +28,7 @@ class Crowd:
     def __init__(
         self,
         ground: Ground,
-        copies: Sequence[list[Turned]],
+        copies: Sequence[Sequence[Turned]],
         overlaps: Overlaps,
         draw: np.random.Generator,
         watch: Effort,

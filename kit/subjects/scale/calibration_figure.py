@@ -1,16 +1,37 @@
 """Two test cuts: error over reading, the line through both, its band, and the readings that can be trusted."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from kit.core.model.store import stored
 from kit.core.quantity import Display, show
 from kit.drawing.primitives import Place
 from kit.drawing.scene import Layer, Scene, ratio
 
+if TYPE_CHECKING:
+    from kit.core.model import Calculation, Model
+
 GIVENS = ("reading_1", "reading_2", "part_1", "part_2", "cut_u", "rule_error")
 POINTS = 41
 PLACES: tuple[tuple[Place, Place], ...] = (("above left", "below left"), ("above right", "below right"))
+
+
+@cache
+def _model() -> Calculation:
+    """Return the page's own model from the store, so that a panel need not state it."""
+    return stored("scale.calibration", Path(__file__).with_name("calibration.py"), _stated)
+
+
+def _stated() -> Model:
+    from kit.subjects.scale.calibration import MODEL
+
+    return MODEL
 
 
 def draw(v: Mapping[str, float], d: Display) -> Scene:
@@ -18,10 +39,8 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     R_1, R_2, R, k = v["reading_1"], v["reading_2"], v["set_to"], v["coverage"]
     start, end = min(0.0, R), max(max(R_1, R_2) + 0.25 * abs(v["span"]), R)
     target = np.linspace(start, end, POINTS)
-    from kit.subjects.scale.calibration import MODEL  # states the page: slow, and only this picture needs it
-
     # The model itself says what the line and its band are at each length.
-    band = MODEL.compute({**{name: v[name] for name in GIVENS}, "target": target}, ("set_to", "reading_u"))
+    band = _model().compute({**{name: v[name] for name in GIVENS}, "target": target}, ("set_to", "reading_u"))
     x, off, half = band["set_to"], target - band["set_to"], k * band["reading_u"]
     e_1, e_2 = v["part_1"] - R_1, v["part_2"] - R_2
     most = max(float(np.max(np.abs(off) + half)), abs(e_1), abs(e_2), v["allowed"])
