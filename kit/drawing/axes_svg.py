@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     Array = np.ndarray[Any, Any]
 
 LEFT, RIGHT, TOP, BOTTOM = 78.0, 22.0, 14.0, 54.0  # around the plot, CSS pixels
+INK = "var(--fw-ink,#000)"  # of the sheet or panel that it stands in; black in a file of its own
 FONT = 'font-family="sans-serif" font-size="12"'
 
 
@@ -62,15 +63,15 @@ class Plot:
         bottom, right = self.height - BOTTOM, self.width - RIGHT
         yield (
             f'<rect x="{LEFT:g}" y="{TOP:g}" width="{right - LEFT:g}" height="{bottom - TOP:g}" fill="none" '
-            'stroke="#000"/>'
+            f'stroke="{INK}"/>'
         )
         for base, text in self.x.ticks():
             x = self.at(base, 0.0)[0]
-            yield f'<path d="M{x:.1f} {bottom:g}v5" stroke="#000"/>'
+            yield f'<path d="M{x:.1f} {bottom:g}v5" stroke="{INK}"/>'
             yield f'<text x="{x:.1f}" y="{bottom + 18:g}" text-anchor="middle">{text}</text>'
         for base, text in self.y.ticks():
             y = self.at(0.0, base)[1]
-            yield f'<path d="M{LEFT:g} {y:.1f}h-5" stroke="#000"/>'
+            yield f'<path d="M{LEFT:g} {y:.1f}h-5" stroke="{INK}"/>'
             yield f'<text x="{LEFT - 8:g}" y="{y + 4:.1f}" text-anchor="end">{text}</text>'
         middle_x, middle_y = (LEFT + right) / 2, (TOP + bottom) / 2
         yield (
@@ -81,11 +82,11 @@ class Plot:
 
 
 def opened(width: float, height: float, words: str) -> str:
-    """Return the begin of a picture on white, `words` for those who do not see it; "</svg>" ends it."""
+    """Return the begin of a picture in the reader's ink, `words` for those who do not see it; "</svg>" ends it."""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" role="img" '
-        f'aria-label="{escape(words)}" {FONT} style="display:block;width:100%;max-width:{width:g}px;height:auto;'
-        'background:#fff">'
+        f'aria-label="{escape(words)}" {FONT} fill="{INK}" '
+        f'style="display:block;width:100%;max-width:{width:g}px;height:auto">'
     )
 
 

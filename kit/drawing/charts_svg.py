@@ -16,7 +16,7 @@ import numpy as np
 from kit.core.errors import KitError
 from kit.core.model import Case, in_words
 from kit.core.quantity import Display
-from kit.drawing.axes_svg import BOTTOM, LEFT, RIGHT, TOP, Axis, Plot, open_path, opened, percent
+from kit.drawing.axes_svg import BOTTOM, INK, LEFT, RIGHT, TOP, Axis, Plot, open_path, opened, percent
 from kit.drawing.plots import COLORS
 
 if TYPE_CHECKING:
@@ -91,7 +91,7 @@ def bars_svg(bars: Sequence[Bar], title: str, legend: tuple[str, str] | None = N
     parts = [opened(width, height, f"{title}: {told}"), f'<text x="4" y="15" font-weight="bold">{escape(title)}</text>']
     parts.append(
         f'<defs><pattern id="{ids}-hatched" width="5" height="5" patternUnits="userSpaceOnUse" '
-        'patternTransform="rotate(45)"><path d="M0 0V5" stroke="#444"/></pattern></defs>'
+        f'patternTransform="rotate(45)"><path d="M0 0V5" stroke="{INK}"/></pattern></defs>'
     )
     for number, bar in enumerate(bars):
         y = top + ROW * number
@@ -100,7 +100,7 @@ def bars_svg(bars: Sequence[Bar], title: str, legend: tuple[str, str] | None = N
             long = room * min(max(bar.whole, 0.0), 1.0)
             parts.append(
                 f'<rect x="{names:g}" y="{y:g}" width="{long:.1f}" height="14" '
-                f'fill="url(#{ids}-hatched)" stroke="#444"/>'
+                f'fill="url(#{ids}-hatched)" stroke="{INK}"/>'
             )
         long = room * min(max(bar.share, 0.0), 1.0)
         parts.append(f'<rect x="{names:g}" y="{y:g}" width="{long:.1f}" height="14" fill="#3b6ea5"/>')
@@ -112,7 +112,7 @@ def bars_svg(bars: Sequence[Bar], title: str, legend: tuple[str, str] | None = N
         parts.append(f'<rect x="{names:g}" y="{y:g}" width="24" height="12" fill="#3b6ea5"/>')
         parts.append(f'<text x="{names + 30:g}" y="{y + 11:g}">{escape(legend[0])}</text>')
         parts.append(
-            f'<rect x="{names + 200:g}" y="{y:g}" width="24" height="12" fill="url(#{ids}-hatched)" stroke="#444"/>'
+            f'<rect x="{names + 200:g}" y="{y:g}" width="24" height="12" fill="url(#{ids}-hatched)" stroke="{INK}"/>'
         )
         parts.append(f'<text x="{names + 230:g}" y="{y + 11:g}">{escape(legend[1])}</text>')
     return "".join(parts) + "</svg>"
@@ -139,10 +139,12 @@ def front_svg(plot: Plot, cases: Sequence[Case], across: str, up: str, here: Cas
     parts.append(f'<path d="{open_path(np.array(places))}" fill="none" stroke="#3b6ea5" stroke-dasharray="4 4"/>')
     for number, (x, y) in enumerate(places, 1):
         parts.append(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="9" fill="#fff" stroke="#3b6ea5" stroke-width="2"/>')
-        parts.append(f'<text x="{x:.1f}" y="{y + 4:.1f}" text-anchor="middle" font-size="10">{number}</text>')
-    parts.append(_mark(3, *plot.at(here.base[across], here.base[up]), "#000"))
+        parts.append(
+            f'<text x="{x:.1f}" y="{y + 4:.1f}" text-anchor="middle" font-size="10" fill="#000">{number}</text>'
+        )
+    parts.append(_mark(3, *plot.at(here.base[across], here.base[up]), INK))
     y = plot.height + 4
-    parts.append(f'{_mark(3, LEFT + 8, y, "#000")}<text x="{LEFT + 22:g}" y="{y + 4:g}">the design at hand</text>')
+    parts.append(f'{_mark(3, LEFT + 8, y, INK)}<text x="{LEFT + 22:g}" y="{y + 4:g}">the design at hand</text>')
     return "".join(parts) + "</svg>"
 
 
