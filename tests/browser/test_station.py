@@ -121,6 +121,9 @@ def scale(builder: Builder, reader: Reader) -> None:
     form = reader.step("Scale")
     builder.choose(form.get_by_label("from the spot"), "bed left")
     builder.choose(form.get_by_label("to the spot"), "bed right")
+    builder.type(form.get_by_label("measured length"), "500")
+    reader.do(form)
+    expect(reader.said("alert")).to_contain_text("without its uncertainty")
     builder.type(form.get_by_label("measured length"), "500 ± 1 mm")
     reader.do(form)
     expect(reader.said("status")).to_contain_text("in one unit of the scan")
@@ -148,7 +151,16 @@ def joint_the_arm(builder: Builder, reader: Reader) -> None:
     builder.choose(form.get_by_label("a spot on each piece"), "rim front", "arm")
     reader.do(form)
     expect(reader.said("status")).to_contain_text("Part head")
+    slider = builder.page.locator(".fw-moving .noUi-handle")
+    slider.focus()
+    for _ in range(4):
+        slider.press("PageUp")
     builder.photograph("arm")
+    builder.press("Greatest is here", within=".fw-moving")
+    expect(reader.said("status")).to_contain_text("Joint swing: turns from")
+    expect(builder.page.locator(".fw-moving")).not_to_contain_text("limits 0 to 45 deg")
+    builder.click(builder.page.locator(".fw-intake").get_by_role("button", name="Undo limits"))
+    expect(builder.page.locator(".fw-moving")).to_contain_text("limits 0 to 45 deg")
 
 
 def propose_the_hood(builder: Builder) -> None:
