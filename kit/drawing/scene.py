@@ -31,6 +31,7 @@ Rules
 - Never compute a result in a figure: take it from `v`. Exaggerated shapes say so with `explain`.
 - Text is plain (escaped later); ``F_{s}`` sets a subscript. Labels belong beside lines (`place="above
   right"`), not on them.
+- Say where words stand best; those that would lie on others give way by themselves (`kit/drawing/placing.py`).
 - Fills lie under all lines whatever the order; lines come in the order of `Layer`; words on top.
 - Plan and elevation that must line up: draw them in one view, one of them shifted. Another scale:
   `scene.view`.

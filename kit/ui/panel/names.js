@@ -1,0 +1,22 @@
+// Gives each slider's handle a name: that of the tooltip of its slider. The widgets name text fields, but not handles.
+export default {
+  render({ el }) {
+    el.hidden = true;
+    const name = (panel) => {
+      for (const handle of panel.querySelectorAll(".noUi-handle:not([aria-label])")) {
+        const slider = handle.closest(".widget-slider");
+        const told = slider?.title || slider?.querySelector("[title]")?.title || slider?.querySelector("label")?.textContent;
+        if (told) handle.setAttribute("aria-label", told);
+      }
+    };
+    const watcher = new MutationObserver(() => name(el.closest(".fw-panel")));
+    const begin = () => {
+      const panel = el.closest(".fw-panel");
+      if (!panel) return requestAnimationFrame(begin); // not in the page yet
+      name(panel);
+      watcher.observe(panel, { childList: true, subtree: true });
+    };
+    begin();
+    return () => watcher.disconnect();
+  },
+};
