@@ -22,6 +22,7 @@ Changed = Callable[[str, str], None]
 Told = Callable[[str, str, ValueOrigin], None]
 
 _LONG = 90  # characters of an origin that are shown; its editor has them all
+_FEWEST = 10  # stops of a slider in fractions of an inch
 _STOPS = 400  # about as many as a slider has pixels
 
 
@@ -239,7 +240,9 @@ class Field(w.VBox):
         wanted = reach / _STOPS
         if unit == "in":
             steps = [1 / n for n in (128, 64, 32, 16, 8, 4, 2, 1) if n <= self._display.denominator]
-            return next((step for step in steps if step >= wanted), steps[-1])
+            step = next((step for step in steps if step >= wanted), steps[-1])
+            if step <= reach / _FEWEST:
+                return step  # else a fraction is too coarse for so short a span
         decade = 10.0 ** math.floor(math.log10(wanted))
         return next(decade * factor for factor in (1, 2, 5, 10) if decade * factor >= wanted * 0.999)
 
