@@ -240,7 +240,7 @@ class _Checker:
                     near_misses(name, list(takes)).removeprefix("; ") or f"it takes {', '.join(takes) or 'nothing'}"
                 )
                 yield Problem(place, f"{part.model} takes no {name!r}", remedy)
-            elif other not in self.layout.parts:
+            elif not isinstance(other, str) or other not in self.layout.parts:
                 near = near_misses(str(other), list(self.layout.parts)).removeprefix("; ")
                 message = f"{name} is taken from {other!r}, but the job has no such part"
                 yield Problem(place, message, near or "name a part of this job", value=True)

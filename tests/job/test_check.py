@@ -146,3 +146,12 @@ def test_a_renamed_model_is_read_and_pointed_out_at_its_line(write: Callable[...
     assert finding.severity == "hint"
     assert new in finding.message
     assert finding.remedy == f'write model = "{new}"'
+
+
+def test_a_link_that_is_no_name_is_a_fault_at_its_place(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    text = 'format = 2\n[job]\nname = "x"\n[parts.hood]\nmodel = "hood.shape"\nenvelope = { value = "5 mm", k = 0 }\n'
+    path.write_text(text, encoding="utf-8")
+    (fault,) = check(path)
+    assert fault.where.startswith("parts.hood.envelope")
+    assert "but the job has no such part" in fault.message
