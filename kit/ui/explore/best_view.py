@@ -32,7 +32,7 @@ class BestView(w.VBox):
 
     def __init__(self, panel: PanelState) -> None:
         self.panel = panel
-        more = panel.job.parts[panel.part].wishes if panel.job and panel.part in panel.job.parts else ()
+        more = panel.job.parts[panel.part].wishes if panel.job and panel.part and panel.part in panel.job.parts else ()
         self.said = w.HTML()
         try:
             known = wishes(panel.model, more)

@@ -53,12 +53,13 @@ class Room(w.Accordion):
 
     def refresh(self) -> None:
         """Show the panel's case in the view that is open; a closed one waits until somebody looks."""
-        if self.selected_index is None:
+        opened: int | None = self.selected_index
+        if opened is None:
             return
-        title = list(self._makers)[self.selected_index]
+        title = list(self._makers)[opened]
         if title not in self.views:
             self.views[title] = self._makers[title]()
-            self._slots[self.selected_index].children = (self.views[title],)
+            self._slots[opened].children = (self.views[title],)
         self.views[title].refresh()
 
     def sections(self) -> list[tuple[str, str]]:
