@@ -43,3 +43,53 @@ def test_the_design_is_moved_on_the_map_and_the_controls_follow(lab: Lab, tmp_pa
     lab.width(800)
     lab.screenshot("map-800", lab.locator(".fw-explore"))
     assert lab.errors() == []
+
+
+def test_pins_the_best_and_what_matters(lab: Lab, tmp_path: Path) -> None:
+    lab.open(write_notebook(tmp_path / "pins.ipynb", PANEL), data=[DATA / "boatshed.toml"])
+    lab.run_all()
+    panel = lab.locator(".fw-panel")
+    panel.get_by_text("Pinned designs").click()
+    pins = lab.locator(".fw-pins")
+    pins.get_by_placeholder("two ribs").fill("as built")
+    pins.get_by_placeholder("stiffer, more wood").fill("stands in the shed")
+    pins.get_by_role("button", name="Pin this design").click()
+    expect(pins.locator(".fw-alternatives")).to_contain_text("stands in the shed")
+    reach = lab.locator(f"{field('long_reach')} input[type=text]")
+    before = reach.input_value()
+    reach.fill("900 mm")
+    reach.press("Enter")
+    expect(pins.locator(".fw-differs").first).to_be_visible()
+    expect(pins.locator("svg").first).to_be_visible()
+    shots(lab, "pins", ".fw-pins")
+    pins.get_by_role("button", name="Take as built").click()
+    expect(reach).to_have_value(before)
+    lab.locator(".fw-steps").get_by_role("button", name="Undo: take as built").press("Enter")
+    expect(reach).to_have_value("900.0 mm")
+    lab.locator(".fw-steps").get_by_role("button", name="Undo: long reach").click()
+    expect(reach).to_have_value(before)
+    panel.get_by_text("The best design").click()
+    best = lab.locator(".fw-best")
+    best.locator("select").nth(0).select_option("least section")
+    best.locator("select[multiple]").select_option("how far the rib stands off its face; 0 for none")
+    best.get_by_role("button", name="Find the best").click()
+    expect(best).to_contain_text("all limits hold together with", timeout=60_000)
+    best.locator("select").nth(1).select_option("most reach")
+    best.get_by_role("button", name="Find the best").click()
+    expect(best.locator("svg, .fw-fault").first).to_be_visible(timeout=120_000)
+    shots(lab, "best", ".fw-best")
+    panel.get_by_text("What matters").click()
+    expect(lab.locator(".fw-matters svg").first).to_be_visible(timeout=30_000)
+    shots(lab, "matters", ".fw-matters")
+    assert lab.errors() == []
+
+
+def shots(lab: Lab, name: str, shown: str) -> None:
+    """Take pictures of a view in light, dark, and 800 px wide."""
+    for theme in ("light", "dark"):
+        lab.theme(theme)  # type: ignore[arg-type]
+        lab.screenshot(f"{name}-{theme}", shown)
+    lab.width(800)
+    lab.screenshot(f"{name}-800", shown)
+    lab.width(1300)
+    lab.theme("light")
