@@ -37,7 +37,7 @@ FIRST = {
     "70_scales_and_stop": First("datum", "cut_mark", "scale_zero"),
     "80_long_stop": First("long_reach", "tip_error", "long_stop"),
     "85_shelves": First("load", "sag", "oar_shelf"),
-    "90_knob": First("knob_size", "axial_force", "knob_torque"),
+    "90_knob": First("effort", "axial_force", "knob_torque"),
     "95_accuracy": First("tape", "expanded", "cut_accuracy"),
 }
 
@@ -115,6 +115,10 @@ def move(panel: Locator, first: First) -> None:
     ]
     before = [element.inner_html() for element in watched]
     handle = panel.locator(f".fw-field-{first.given} .noUi-handle")
+    for head in panel.locator(".fw-group-head:has(.fa-caret-right)").all()[::-1]:  # what is folded away, from below
+        if not handle.count():
+            head.click()
+            panel.page.wait_for_timeout(300)
     handle.focus()
     for _ in range(3):
         handle.press("ArrowRight")

@@ -179,17 +179,18 @@ def ruled_out(made: Grid) -> str:
     """Return a sentence as HTML where no place of a map will do, empty where one does."""
     if not np.isfinite(made.result).any():
         words = f"{in_words(made.name)} has no value anywhere on this map; take other axes or change the design"
-    else:
-        holds = [np.where(np.isfinite(margin), margin >= 0, False) for margin in made.margins.values()]
-        if not holds or np.logical_and.reduce(holds).any():
-            return ""
-        never = [in_words(name) for name, each in zip(made.margins, holds, strict=True) if not each.any()]
-        words = (
-            f"nowhere on this map do all limits hold: {', '.join(never)} fails everywhere; change another given"
-            if never
-            else "nowhere on this map do all limits hold together, though each does somewhere; change another given"
-        )
-    return f'<p class="fw-fault" role="alert">{escape(sentence(words))}</p>'
+        return f'<p class="fw-fault" role="alert">{escape(sentence(words))}</p>'
+    holds = [np.where(np.isfinite(margin), margin >= 0, False) for margin in made.margins.values()]
+    if not holds or np.logical_and.reduce(holds).any():
+        return ""
+    never = [in_words(name) for name, each in zip(made.margins, holds, strict=True) if not each.any()]
+    words = (
+        f"at no point worked on this map do all limits hold: at each {', '.join(never)} "
+        f"{'fails' if len(never) == 1 else 'fail'}; change another given"
+        if never
+        else "at no point worked on this map do all limits hold, though each does somewhere; change another given"
+    )
+    return f'<p class="fw-note" role="status">{escape(sentence(words))}</p>'
 
 
 def beside(case: Case, third: str, axes: tuple[str, str], display: Display) -> dict[str, Case]:

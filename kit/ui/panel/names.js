@@ -9,14 +9,15 @@ export default {
         if (told) handle.setAttribute("aria-label", told);
       }
     };
-    const watcher = new MutationObserver(() => name(el.closest(".fw-panel")));
+    let watcher;
     const begin = () => {
       const panel = el.closest(".fw-panel");
       if (!panel) return requestAnimationFrame(begin); // not in the page yet
       name(panel);
+      watcher = new MutationObserver(() => name(panel)); // the panel itself: taken out of the page, it has no parents
       watcher.observe(panel, { childList: true, subtree: true });
     };
     begin();
-    return () => watcher.disconnect();
+    return () => watcher?.disconnect();
   },
 };

@@ -110,7 +110,7 @@ def test_lines_of_equal_value_and_a_map_on_which_nothing_holds() -> None:
     assert "lines of equal" in " ".join(svg(view).itertext())
     assert view.said.value == ""
     made.change("push", "450 N")
-    assert "hold fails everywhere" in view.said.value
+    assert "at each hold fails" in view.said.value
 
 
 @pytest.mark.parametrize("page", names())
