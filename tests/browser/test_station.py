@@ -226,6 +226,8 @@ def print_a_pad(builder: Builder) -> None:
 
 def solve_the_stop(builder: Builder) -> None:
     builder.part("Tip error of a long stop block")
+    expect(builder.page.locator(".noUi-handle[aria-label*='arrow keys move it']").first).to_be_attached(timeout=LONG)
+    expect(builder.page.locator(".noUi-handle:not([aria-label])")).to_have_count(0, timeout=LONG)
     solving = builder.page.locator(".fw-solving")
     builder.choose(solving.get_by_title("the given to find"), "how far the rib stands off its face; 0 for none")
     builder.choose(solving.get_by_title("the result that is to take a value"), "tip error in all")

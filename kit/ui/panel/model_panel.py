@@ -32,7 +32,6 @@ from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.flash import flashing
 from kit.ui.panel.groups import in_groups
 from kit.ui.panel.input_view import InputView
-from kit.ui.panel.names import Names
 from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
 from kit.ui.panel.solve_view import Solving
@@ -336,7 +335,7 @@ class Panel(w.VBox):
         grid = w.GridBox([w.VBox([controls, below]), answers], layout=columns, _dom_classes=("fw-grid",))
         inputs = [self.inputs] if self.inputs.any else []
         shape = [self.build_view] if self.build_view else []
-        return [heading, self.verdict, grid, *inputs, *shape, self.room, self.more, Names()]
+        return [heading, self.verdict, grid, *inputs, *shape, self.room, self.more]
 
     def __repr__(self) -> str:
         of = f" of part {self.part}" if self.part else ""

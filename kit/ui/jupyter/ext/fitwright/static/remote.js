@@ -1,4 +1,4 @@
-// Opens a notebook of the kit as a page: no side bars, code folded away, cells run. Loaded by `fitwright open` alone.
+// Opens a notebook of the kit as a page: no side bars, code folded away, cells run, sliders named. Loaded by `fitwright open` alone.
 // Only a notebook whose code is what the kit shipped runs by itself: any other waits for its reader.
 (() => {
   const style = document.createElement("style");
@@ -22,6 +22,14 @@
     const asked = kernel.requestExecute({ code: "", silent: true, store_history: false, user_expressions: { n: "len(In)" } });
     const told = (await asked.done).content.user_expressions?.n?.data?.["text/plain"];
     return told !== "1" && told !== "0";
+  };
+  // A slider's handle is named after its slider's tooltip: the widgets name text fields, but not handles.
+  const nameSliders = () => {
+    for (const handle of document.querySelectorAll(".noUi-handle:not([aria-label])")) {
+      const slider = handle.closest(".widget-slider");
+      const told = slider?.title || slider?.querySelector("[title]")?.title || slider?.querySelector("label")?.textContent;
+      if (told) handle.setAttribute("aria-label", told);
+    }
   };
   const plugin = {
     id: "fitwright:page",
@@ -59,6 +67,9 @@
         panel.content.activeCellIndex = 0;
         panel.node.querySelector(".jp-WindowedPanel-outer")?.scrollTo(0, 0);
       };
+      let due = 0;
+      new MutationObserver(() => { due ||= requestAnimationFrame(() => { due = 0; nameSliders(); }); })
+        .observe(document.body, { childList: true, subtree: true });
       app.restored.then(() => {
         app.shell.collapseLeft();
         app.shell.collapseRight();
