@@ -19,7 +19,7 @@ from typing import Any, Literal
 from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page
 
 START = 120  # seconds for a cold start on a busy machine
-RUN = 180  # seconds for all cells of one notebook
+RUN = 600  # s, for all cells of a notebook, also on a busy machine
 MOST = 12  # notebooks until the page is loaded anew: JupyterLab keeps up to 75 MB of each
 
 # No news, no check for updates, and every cell in the page even when it is out of sight.
