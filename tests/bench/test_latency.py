@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.conftest import browser, lab, server, window  # noqa: F401  (fixtures)
-from tests.browser.lab import Lab
+from tests.browser.lab import Lab, unfold
 from tests.browser.latency import measure_latency, median_and_p95
 from tests.browser.test_harness import write_notebook
 from tests.browser.test_shape import opened
@@ -49,6 +49,7 @@ def test_slider_to_page(lab: Lab, tmp_path: Path, opened: str) -> None:  # noqa:
 )  # fmt: skip
 def test_slider_to_shape(lab: Lab, tmp_path: Path, part: str, given: str) -> None:  # noqa: F811
     opened(lab, tmp_path, part)
+    unfold(lab.locator(".fw-live").first)
     handle = lab.locator(f".fw-field-{given} .noUi-handle")
     handle.focus()
     times = measure_latency(lab.page, lambda _: handle.press("ArrowRight"), SHAPE, CHANGES)

@@ -16,7 +16,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Literal
 
-from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page
+from playwright.sync_api import BrowserContext, ConsoleMessage, Locator, Page, expect
 
 START = 120  # seconds for a cold start on a busy machine
 RUN = 600  # s, for all cells of a notebook, also on a busy machine
@@ -249,3 +249,11 @@ class Lab:
         shot = self.locator(shown) if isinstance(shown, str) else shown or self.page
         shot.screenshot(path=path, animations="disabled")
         return path
+
+
+def unfold(panel: Locator) -> None:
+    """Open every group of controls that is folded in a panel."""
+    folded = panel.locator(".fw-group-head:has(.fa-caret-right)")
+    for left in reversed(range(folded.count())):
+        folded.first.click()
+        expect(folded).to_have_count(left)

@@ -12,7 +12,7 @@ import pytest
 from playwright.sync_api import Locator, Page, expect
 
 from tests import NOTEBOOKS
-from tests.browser.lab import Lab
+from tests.browser.lab import Lab, unfold
 from tests.notebooks.excerpt import excerpt
 
 
@@ -114,11 +114,8 @@ def move(panel: Locator, first: First) -> None:
         panel.locator("[data-testid=figure] svg"),
     ]
     before = [element.inner_html() for element in watched]
+    unfold(panel)
     handle = panel.locator(f".fw-field-{first.given} .noUi-handle")
-    for head in panel.locator(".fw-group-head:has(.fa-caret-right)").all()[::-1]:  # what is folded away, from below
-        if not handle.count():
-            head.click()
-            panel.page.wait_for_timeout(300)
     handle.focus()
     for _ in range(3):
         handle.press("ArrowRight")
