@@ -1,6 +1,6 @@
 """A drawing as a scene: write a figure for a topic in twenty lines.
 
-A figure module ``kit/drawing/figures/<model name, dots as underscores>.py`` holds one function::
+A figure module ``<page>_figure.py`` beside its page in ``kit/subjects/<chapter>`` holds one function::
 
     from collections.abc import Mapping
     from math import pi
