@@ -197,3 +197,7 @@ def _piece(argument: Any, axis: int, ndim: int, index: tuple[slice, ...]) -> Any
 @lru_cache(maxsize=1)
 def _pool() -> ThreadPoolExecutor:
     return ThreadPoolExecutor(max_workers=_CORES, thread_name_prefix="kit-compute")
+
+
+if hasattr(os, "register_at_fork"):
+    os.register_at_fork(after_in_child=_pool.cache_clear)  # a copy of this process has none of its threads

@@ -1,5 +1,7 @@
 """Many points at once, against the same formula written by hand in NumPy or worked point by point."""
 
+import multiprocessing
+import os
 import threading
 
 import numpy as np
@@ -8,7 +10,7 @@ import sympy as sp
 
 from kit.core.errors import KitError
 from kit.core.model import Model, compiled, find
-from kit.core.model.compiled import functions_of
+from kit.core.model.compiled import each_block, functions_of
 from tests.core.model.small import blank, one
 
 
@@ -209,3 +211,17 @@ def test_error_function() -> None:
     found_x = find(model.at(), "x", "y", 0.5204998778)
     assert found_x.how == "closed form"
     assert found_x.values == pytest.approx([0.5], abs=1e-9)
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
+@pytest.mark.filterwarnings("ignore:.*fork:DeprecationWarning")
+def test_a_copy_of_a_process_that_has_used_its_cores_computes_too(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A fork takes over no threads: a pool of them that it takes over never answers."""
+    monkeypatch.setattr("kit.core.model.compiled._CORES", 2)
+    each_block(abs, range(8))
+    copy = multiprocessing.get_context("fork").Process(target=each_block, args=(abs, range(8)))
+    copy.start()
+    copy.join(60)
+    copy.kill()
+    copy.join()
+    assert copy.exitcode == 0
