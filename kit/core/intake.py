@@ -88,6 +88,7 @@ class Seen:
 
     Lengths are in mm where `scaled`, else in the scan's own unit. `part` (m,) counts `parts` from 0; -1 stands still.
     `moves` gives the motion (4, 4) of each part at the joints' values by name. `axes` are two ends (2, 3) by name.
+    `wanted` are the names of spots that are to be set yet.
     """
 
     vertices: Array
@@ -102,6 +103,11 @@ class Seen:
     found: tuple[Found, ...]
     notes: tuple[str, ...]
     moves: Callable[[Mapping[str, float]], list[Array]]
+    wanted: tuple[str, ...] = ()
+
+
+Look = Callable[["BuildInput"], Seen | None]
+Spot = Callable[["BuildInput", Seen, str, "Array | None"], Change]
 
 
 @dataclass(frozen=True)
@@ -109,13 +115,15 @@ class Intake:
     """How a page takes in a file by hand. `asks` names the input that holds the file, `endings` what it may end in.
 
     `begin` states a new file; `look` returns nothing while there is nothing to see; `spot` states a named place (3,)
-    on the surface that is seen; `result` is the surface of what was built, to be looked at.
+    on the surface that is seen; `result` is the surface of what was built, to be looked at. `second` is how a second
+    file is looked at and touched, which a step may have asked for.
     """
 
     asks: str
     endings: tuple[str, ...]
     begin: Callable[[str], Change]
-    look: Callable[[BuildInput], Seen | None]
-    spot: Callable[[BuildInput, Seen, str, Array | None], Change]
+    look: Look
+    spot: Spot
     steps: tuple[Step, ...]
     result: Callable[[Build], tuple[Array, Index]]
+    second: tuple[Look, Spot] | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from kit.core.intake import Ask, Step
 from kit.subjects.sweep import intake_steps as do
+from kit.subjects.sweep import second_intake
 
 WORDS = ("to the right of the zero", "behind the zero", "above the bed")
 RIDES_BLOCK = Ask("rides", "the joint on which it rides; none: it stands", "choice", names="joint", needed=False)
@@ -91,6 +92,19 @@ STEPS = (
             HIGH_END,
         ),
         do.circle_joint,
+    ),
+    Step(
+        "second",
+        "Joint by a second scan",
+        "Add the joint by its axis first, roughly. Then scan the machine again with this joint alone moved, drop the "
+        "file in here and touch the same spots on it: laid on each other, both scans show where the axis is.",
+        (
+            Ask("joint", "the joint that was moved", "choice", names="joint"),
+            Ask("scan", "the second scan", "file", needed=False),
+            Ask("turned", "about how far, an angle or a way", default="30 deg"),
+            Ask("take", "its axis", "choice", options=(second_intake.TAKE, second_intake.COMPARE)),
+        ),
+        second_intake.add,
     ),
     Step(
         "part",

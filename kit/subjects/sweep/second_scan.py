@@ -68,6 +68,19 @@ class Second:
         return replace(joint, point=(float(x), float(y), float(z)), direction=(float(a), float(b), float(c)))
 
 
+def joints(inputs: BuildInput) -> tuple[Chain, Second | None]:
+    """Return the joints, one of them with the axis that the scans show if the job says so, and what they show.
+
+    Raises:
+        KitError: as `second`, or a limit that does not fit its joint.
+    """
+    chain = scanned.chain(inputs)
+    check = second(inputs, chain)
+    if check and inputs.stated["second"]["take"]:
+        chain = Chain(tuple(check.taken(joint) for joint in chain.joints))
+    return chain, check
+
+
 def second(inputs: BuildInput, chain: Chain) -> Second | None:
     """Return what the second scan says, None where none is stated.
 

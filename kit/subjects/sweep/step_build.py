@@ -18,9 +18,8 @@ from kit.core.model import Case
 from kit.core.verdict import Check, Shown, compare, fact
 from kit.geometry.envelope.envelope import Envelope, Unswung, swings, unswung
 from kit.geometry.motion import Chain, apply
-from kit.subjects.sweep import scan_inputs as scanned
 from kit.subjects.sweep.board_distance import near, table
-from kit.subjects.sweep.second_scan import Second, second
+from kit.subjects.sweep.second_scan import Second, joints
 from kit.subjects.sweep.step_machine import Machine, is_stated
 from kit.subjects.sweep.step_machine import machine as taken_apart
 from kit.subjects.sweep.step_pictures import outputs, pictures
@@ -54,7 +53,7 @@ def build(inputs: BuildInput) -> Build:
     """Return the swept envelope of the machine that the job states; else only how many positions a bound needs."""
     if not is_stated(inputs):
         return Build(tables=(bounds_table(inputs),))
-    chain, check = _chain(inputs)
+    chain, check = joints(inputs)
     machine = taken_apart(inputs, chain)
     chains = tuple(chain.first(part.joints) for part in machine.parts)
     cell = inputs.base["cell"]
@@ -93,7 +92,7 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     """Return the arms and the scan's error as the scan has them, and as many positions as the bound then needs."""
     if not is_stated(inputs):
         return _needed(inputs.case)
-    chain, _ = _chain(inputs)
+    chain, _ = joints(inputs)
     machine = taken_apart(inputs, chain)
     proposed: dict[str, Any] = {"scan_error": _rounded(machine.scan_error)}
     spare = 2.0 * inputs.case.with_(**proposed).base["share"]  # what fewer positions may hide of tilt and slide
@@ -106,15 +105,6 @@ def propose(inputs: BuildInput) -> dict[str, str]:
 
 def _needed(case: Case) -> dict[str, str]:
     return {f"poses_{joint}": f"{round(case.base[f'needed_{joint}'])}" for joint in JOINTS}
-
-
-def _chain(inputs: BuildInput) -> tuple[Chain, Second | None]:
-    """Return the joints, one of them with the axis that the scans show if the job says so, and what they show."""
-    chain = scanned.chain(inputs)
-    check = second(inputs, chain)
-    if check and inputs.stated["second"]["take"]:
-        chain = Chain(tuple(check.taken(joint) for joint in chain.joints))
-    return chain, check
 
 
 def _rounded(base: float) -> str:

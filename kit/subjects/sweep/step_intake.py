@@ -21,6 +21,7 @@ from kit.geometry.mesh import Prepared, Scan
 from kit.geometry.motion import Chain
 from kit.subjects.sweep import block_inputs as blocks
 from kit.subjects.sweep import scan_inputs as scanned
+from kit.subjects.sweep import second_intake
 from kit.subjects.sweep.formats import SCANS
 from kit.subjects.sweep.intake_forms import STEPS
 from kit.subjects.sweep.intake_steps import found_joint
@@ -42,7 +43,8 @@ TITLES = {
 
 def begin(name: str) -> Change:
     """State a file that is new: nothing is known of it yet."""
-    return Change({"scan": name, "recipe": [], "picks": {}, "joints": [], "parts": [], "blocks": None})
+    none: dict[str, Any] = {"recipe": [], "picks": {}, "joints": [], "parts": [], "second": None, "blocks": None}
+    return Change({"scan": name} | none)
 
 
 def look(inputs: BuildInput) -> Seen | None:
@@ -56,7 +58,7 @@ def look(inputs: BuildInput) -> Seen | None:
         return _blocks(inputs) if stated["blocks"] else None
     raw, prepared = scanned.prepared(stated["scan"], stated["recipe"], stated["picks"], inputs.folder)
     scan, spots = prepared.scan, scanned.spots_of(stated["picks"], prepared)
-    chain = scanned.chain(inputs) if stated["joints"] else None
+    chain, second = second_intake.found(inputs)
     names = tuple(joint.name for joint in chain.joints) if chain else ()
     part = np.full(len(scan.faces), -1)
     rides: list[int] = []
@@ -75,7 +77,7 @@ def look(inputs: BuildInput) -> Seen | None:
         spots=spots,
         axes=_axes(chain, scan) if chain else {},
         ways=tuple(_way(joint) for joint in chain.joints) if chain else (),
-        found=_found(inputs, prepared, chain, part),
+        found=(*_found(inputs, prepared, chain, part), *second),
         notes=(f"{len(raw.faces):,} faces as read.", *scan.notes),
         moves=lambda values: _moves(chain, rides, values),
     )
@@ -190,4 +192,4 @@ def _blocks_found(inputs: BuildInput) -> list[Found]:
     return found
 
 
-INTAKE = Intake("scan", SCANS, begin, look, spot, STEPS, result)
+INTAKE = Intake("scan", SCANS, begin, look, spot, STEPS, result, (second_intake.look, second_intake.spot))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import Any
 
 import ipywidgets as w
@@ -10,6 +11,7 @@ import numpy as np
 
 from kit.core.intake import Ask, Seen, Step
 from kit.core.quantity import Display, parse, unit
+from kit.ui.intake.upload import Upload
 
 AXES = ("left to right", "front to back", "height")
 NONE = "–"
@@ -59,14 +61,39 @@ class BoxField(w.VBox):
             each.step = max(round((most - least) / 400.0), 1)
 
 
+class FileField(Upload):
+    """A file that lies beside the job once it has arrived; `value` is then its name."""
+
+    def __init__(self, words: str, folder: Path, endings: Sequence[str]) -> None:
+        self.value = ""
+        super().__init__(f"{words}, choose it or drop it here", folder, endings, self._arrived)
+
+    def _arrived(self, name: str) -> None:
+        self.value = name
+        self.said = f"{name} is here"
+
+
 class StepForm(w.VBox):
-    """The fields of a step. `done` is called with the answers; `boxed` when its box was moved."""
+    """The fields of a step. `done` is called with the answers; `boxed` when its box was moved.
+
+    A file that it asks for comes into `folder`, with one of the `endings`.
+    """
 
     def __init__(
-        self, step: Step, done: Callable[[Step, dict[str, Any]], None], boxed: Callable[[], None], display: Display
+        self,
+        step: Step,
+        done: Callable[[Step, dict[str, Any]], None],
+        boxed: Callable[[], None],
+        display: Display,
+        *,
+        folder: Path,
+        endings: Sequence[str],
     ) -> None:
         self.step = step
-        self.fields: dict[str, Any] = {ask.name: _field(ask, boxed, display) for ask in step.asks}
+        self.fields: dict[str, Any] = {
+            ask.name: FileField(ask.words, folder, endings) if ask.kind == "file" else _field(ask, boxed, display)
+            for ask in step.asks
+        }
         self.button = w.Button(description=step.title, button_style="primary", tooltip=step.words)
         self.button.add_class(f"fw-do-{step.name}")
         self.button.on_click(lambda _: done(step, self.answers()))

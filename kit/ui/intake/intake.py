@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kit.core.errors import KitError
-from kit.core.intake import Found, Step
+from kit.core.intake import Found, Seen, Step
 from kit.core.quantity import show
 from kit.sheet.style import panel_style
 from kit.ui.intake.form import StepForm
@@ -57,12 +57,27 @@ class Intake(w.VBox):
             intake.endings,
             self._file,
         )
-        self.view = TurningView(self._touched, self._nudged, self._delete)
+        self.view = TurningView(self._touched, self._nudged, self._delete, self._late)
+        self.which = w.ToggleButtons(
+            description="shown",
+            options=[("the scan", False), ("the second scan", True)],
+            tooltips=["the machine as it was scanned first", "the machine scanned again, one joint moved"],
+        )
+        self.which.observe(lambda _: self._write(self.taken.fault), "value")
         self.moving = Moving(self._moved, self._ended)
-        self.name = w.Text(description="name of the next spot", value="spot 1", tooltip="name of the next spot")
+        self.name = w.Text(
+            description="name of the next spot",
+            value="spot 1",
+            tooltip="name of the next spot",
+            continuous_update=False,  # what stands in it reaches the kernel before the touch that follows
+        )
         self.chosen = w.Dropdown(description="chosen spot", options=[("–", "")], tooltip="the spot that keys move")
         self.chosen.observe(lambda _: self._show(), "value")
-        self.forms = {step.name: StepForm(step, self._do, self._framed, job.display) for step in intake.steps}
+        near = job.path.parent
+        self.forms = {
+            step.name: StepForm(step, self._do, self._framed, job.display, folder=near, endings=intake.endings)
+            for step in intake.steps
+        }
         self.steps = w.ToggleButtons(
             description="step",
             options=[(step.title, step.name) for step in intake.steps],
@@ -99,46 +114,58 @@ class Intake(w.VBox):
         """Take a file that has arrived. Raises KitError where it cannot be read."""
         self.taken.file(name)
         self._result = None
-        self.upload.said = f"{name} is read"
         self._write()
         self._changed()
+        self.upload.said = f"{name} is read"  # once there is something to touch
 
     def _touched(self, point: Array | None, pixel: float) -> None:
-        seen = self.taken.seen
-        if point is None or seen is None:
+        if point is None:
             self._say("There is no surface under the pointer; turn the scan or aim again.", fault=True)
-        elif any(self.moving.values.values()):
+        elif not self._on_second and any(self.moving.values.values()):
             self._say("Spots lie on the machine as scanned; move its joints back to 0 first.", fault=True)
         else:
             name = self.name.value.strip()
-            if self._try(lambda: self.taken.spot(name, point)):
+            if self._try(lambda: self.taken.spot(name, point, second=self._on_second)):
                 self.chosen.value = name
                 self.name.value = self._next_name()
                 self._say(
                     f"{name} is set at {self._place(point)}, ± {self._length(pixel)} (one pixel); zoom in for less."
                 )
 
+    def _late(self) -> None:
+        self._say("The picture has changed since it was touched; nothing was done. Aim again.", fault=True)
+
     def _nudged(self, by: Array) -> None:
-        seen, name = self.taken.seen, self.chosen.value
+        seen, name = self._shown, self.chosen.value
         if seen is None or not name:
             self._say("No spot is chosen; choose one to move it.", fault=True)
             return
         place = self.view.nearest(seen.spots[name] + by)
-        if self._try(lambda: self.taken.spot(name, place)):
+        if self._try(lambda: self.taken.spot(name, place, second=self._on_second)):
             self._say(f"{name} is moved to {self._place(place)}.")
 
     def _delete(self) -> None:
         name = self.chosen.value
         if not name:
             self._say("No spot is chosen; choose one to take it out.", fault=True)
-        elif self._try(lambda: self.taken.spot(name, None)):
+        elif self._try(lambda: self.taken.spot(name, None, second=self._on_second)):
             self._say(f"{name} is taken out.")
 
     def _do(self, step: Step, answers: dict[str, Any]) -> None:
-        before = self._found()
+        before, alone = self._found(), self.taken.second is None
         if self._try(lambda: self.taken.step(step, answers)):
+            if alone and self.taken.second:
+                self.which.value = True  # its spots are touched next
             new = [f"{each.title}: {each.words}" for each in self._found() if each not in before]
             self._say("; ".join(new) or f"{step.title}: done")
+
+    @property
+    def _on_second(self) -> bool:
+        return bool(self.which.value) and self.taken.second is not None
+
+    @property
+    def _shown(self) -> Seen | None:
+        return self.taken.second if self._on_second else self.taken.seen
 
     def _found(self) -> tuple[Found, ...]:
         return self.taken.seen.found if self.taken.seen else ()
@@ -231,13 +258,17 @@ class Intake(w.VBox):
         return True
 
     def _write(self, fault: str = "") -> None:
-        seen = self.taken.seen
-        known = [("–", ""), *((name, name) for name in seen.spots)] if seen else [("–", "")]
+        seen, shown = self.taken.seen, self._shown
+        known = [("–", ""), *((name, name) for name in shown.spots)] if shown else [("–", "")]
         if list(self.chosen.options) != known:
             before = self.chosen.value
             self.chosen.options = known
             self.chosen.value = before if any(before == value for _, value in known) else ""
+        self.which.layout.display = "" if self.taken.second else "none"
+        self.moving.layout.display = "none" if self._on_second else ""
         self.moving.fit(seen.ways if seen else ())
+        if shown and shown.wanted:
+            self.name.value = shown.wanted[0]
         if seen:
             for form in self.forms.values():
                 form.fit(seen)
@@ -261,11 +292,11 @@ class Intake(w.VBox):
             out.on_click(lambda _, each=found: self._take_out(each))
             words = w.HTML(f"<b>{escape(found.title)}</b>: {escape(found.words)}")
             rows.append(w.HBox([words, out], _dom_classes=("fw-found-row",)))
-        notes = self.taken.seen.notes if self.taken.seen else ()
+        notes = self._shown.notes if self._shown else ()
         return [*rows, w.HTML("".join(f"<p class='fw-note'>{escape(note)}</p>" for note in notes))]
 
     def _show(self) -> None:
-        self.view.show(self.taken.seen, self.chosen.value or "", self._result)
+        self.view.show(self._shown, self.chosen.value or "", None if self._on_second else self._result)
         self._framed()
 
     def _open(self) -> None:
@@ -273,33 +304,36 @@ class Intake(w.VBox):
         self._framed()
 
     def _framed(self) -> None:
-        box, seen = self.forms[self.steps.value].box, self.taken.seen
+        box, seen = self.forms[self.steps.value].box, self._shown
         self.view.frame(box.value if box and seen and seen.scaled else None)
 
     def _moved(self, values: Mapping[str, float]) -> None:
-        self.view.move(values)
+        if not self._on_second:
+            self.view.move(values)
 
     def _say(self, words: str, *, fault: bool = False) -> None:
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
         self.message.value = f"<p {kind}>{escape(words)}</p>" if words else ""
 
     def _next_name(self) -> str:
-        spots = self.taken.seen.spots if self.taken.seen else {}
+        if self._shown and self._shown.wanted:
+            return self._shown.wanted[0]
+        spots = self._shown.spots if self._shown else {}
         return next(name for number in range(1, len(spots) + 2) if (name := f"spot {number}") not in spots)
 
     def _place(self, point: Array) -> str:
-        if self.taken.seen and self.taken.seen.scaled:
+        if self._shown and self._shown.scaled:
             return ", ".join(map(self._length, point))
         return f"{', '.join(f'{each:.4g}' for each in point)} in the scan's own unit"
 
     def _length(self, length: float) -> str:
-        if self.taken.seen and self.taken.seen.scaled:
+        if self._shown and self._shown.scaled:
             return show(float(length), "mm", self.job.display, resolution=0.01)
         return f"{length:.2g}"
 
     def _lay_out(self) -> list[w.Widget]:
         spots = w.VBox([self.name, self.chosen], _dom_classes=("fw-spots",))
-        left = w.VBox([self.view, self.moving])
+        left = w.VBox([self.which, self.view, self.moving])
         back = w.HBox([self.undo, self.redo, self.reread], _dom_classes=("fw-row",))
         task = w.HBox([self.envelope, self.stop, self.bar], _dom_classes=("fw-row",))
         right = w.VBox([spots, self.steps, self.form, self.message, back, self.found, task, self.answer])

@@ -38,6 +38,7 @@ class Taken:
         self._past: list[Before] = []
         self._ahead: list[Before] = []
         self._seen: Seen | None = None
+        self.second: Seen | None = None
         self.fault = ""
         self.reload()
 
@@ -70,16 +71,17 @@ class Taken:
         try:
             self._look()
         except KitError as error:
-            self._seen, self.fault = None, str(error)
+            self._seen, self.second, self.fault = None, None, str(error)
 
     def file(self, name: str) -> None:
         """Begin with a file beside the job. Raises KitError where it cannot be read; nothing is then changed."""
         self._apply(f"scan {name}", self.intake.begin(name))
 
-    def spot(self, name: str, place: Any) -> None:
-        """State a spot (3,) on what is seen, or take it out. Raises KitError as `step`."""
-        words = f"spot {name!r}" if place is not None else f"spot {name!r} taken out"
-        self._apply(words, self.intake.spot(self.inputs(), self._there(), name, place))
+    def spot(self, name: str, place: Any, *, second: bool = False) -> None:
+        """State a spot (3,) on what is seen, or on the second file, or take it out. Raises KitError as `step`."""
+        words = f"spot {name!r}" + (" of the second scan" if second else "") + (" taken out" if place is None else "")
+        state = self.intake.second[1] if second and self.intake.second else self.intake.spot
+        self._apply(words, state(self.inputs(), self._there(second=second), name, place))
 
     def step(self, step: Step, answers: Answers) -> None:
         """Do a step. Raises KitError where it cannot be done; nothing is then changed."""
@@ -91,8 +93,9 @@ class Taken:
     def take_out(self, at: tuple[str, int], title: str) -> None:
         """Take one step out. Raises KitError where another needs it; nothing is then changed."""
         name, number = at
-        rows = [row for each, row in enumerate(self.job.raw_inputs(self.part)[name]) if each != number]
-        self._apply(f"{title.lower()} taken out", Change({name: rows}))
+        stated = self.job.raw_inputs(self.part)[name]
+        rest = None if isinstance(stated, Mapping) else [row for each, row in enumerate(stated) if each != number]
+        self._apply(f"{title.lower()} taken out", Change({name: rest}))
 
     def propose(self) -> dict[str, str]:
         """Take the givens that the page proposes, and return them. Raises KitError where it cannot."""
@@ -108,10 +111,11 @@ class Taken:
         """Do again what was taken back."""
         self._go(self._ahead, self._past)
 
-    def _there(self) -> Seen:
-        if self._seen is None:
+    def _there(self, *, second: bool) -> Seen:
+        seen = self.second if second else self._seen
+        if seen is None:
             raise KitError("There is no scan yet; drop one in or choose a file first.")
-        return self._seen
+        return seen
 
     def _apply(self, words: str, change: Change) -> None:
         before = self._now(words, change.inputs, change.givens)
@@ -174,7 +178,9 @@ class Taken:
         return {"spread": entry.spread, "k": entry.k, "dof": entry.dof, **known, "origin": kind}
 
     def _look(self) -> None:
-        self._seen = self.intake.look(self.inputs())
+        inputs = self.inputs()
+        self._seen = self.intake.look(inputs)
+        self.second = self.intake.second[0](inputs) if self.intake.second else None
         self.fault = ""
 
     def _save(self) -> None:

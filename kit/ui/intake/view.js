@@ -15,13 +15,14 @@ function render({ model, el }) {
     return `<button type="button" data-view="${name}" aria-label="${label}" title="${label}">${name}</button>`;
   });
   box.innerHTML = `<canvas tabindex="0" role="application"></canvas><div class="fw-turning-words"></div>
-    <div class="fw-turning-cross" aria-hidden="true"></div><div class="fw-turning-bar">${buttons.join("")}</div>
+    <div class="fw-turning-cross" aria-hidden="true"></div><p class="fw-turning-held" role="status"></p><div class="fw-turning-bar">${buttons.join("")}</div>
     <p class="fw-turning-help">Click the surface to set a spot; drag turns, Shift and drag shifts, Ctrl and wheel
     enlarges. Keys: arrows turn, Shift and arrows shift, + and − enlarge, Enter sets a spot at the cross in the
     middle, Alt and arrows move the chosen spot, Delete takes it out.</p>`;
   el.append(box);
   const canvas = box.querySelector("canvas"), words = box.querySelector(".fw-turning-words");
   const name = () => canvas.setAttribute("aria-label", `${model.get("label")}. Arrow keys turn it, Enter sets a spot.`);
+  const held = box.querySelector(".fw-turning-held");
   const gl = canvas.getContext("webgl2", { antialias: true, alpha: true, premultipliedAlpha: true });
   if (!gl) { box.textContent = "This browser draws no picture in space (WebGL 2); use another to set spots."; return; }
 
@@ -35,6 +36,7 @@ function render({ model, el }) {
   const quad = buffer(gl.ARRAY_BUFFER, new Float32Array([0, -1, 0, 1, 1, -1, 1, 1]));
   let surface = null, lines = [], corners = new Float32Array(0);
   let around = 35, up = 25, zoom = 1, shift = [0, 0], waiting = false, down = null;
+  let drawn = -1, asked = 0; // the picture that the reader sees, and the number of what was asked of the kernel last
 
   const attribute = (program, key, size, stride, offset, each) => {
     const at = gl.getAttribLocation(program, key);
@@ -137,6 +139,7 @@ function render({ model, el }) {
       const wanted = VIEWS[button.dataset.view];
       if (wanted) button.setAttribute("aria-pressed", String((around - wanted[0]) % 360 === 0 && up === wanted[1]));
     }
+    drawn = model.get("picture");
     canvas.dataset.drawn = String(Number(canvas.dataset.drawn ?? 0) + 1);
   };
   const redraw = () => { if (!waiting) { waiting = true; requestAnimationFrame(draw); } };
@@ -160,11 +163,20 @@ function render({ model, el }) {
     const rows = fwAxes(around, up);
     return [0, 1, 2].map((k) => x * rows[0][k] + y * rows[1][k]);
   };
-  const touch = ([x, y]) => {
+  // One thing at a time: what a field beside the view says has then reached the kernel before the next one.
+  const ask = (content, picture = drawn) => {
+    const busy = model.get("answered") < asked;
+    held.textContent = busy ? "Not taken: what came before is still being worked out. Do it again." :
+      picture === model.get("picture") && picture === drawn ? "" : "Not taken: the picture has just changed. Aim again.";
+    if (held.textContent) return;
+    asked = model.get("answered") + 1;
+    model.send({ ...content, picture, number: asked });
+  };
+  const touch = ([x, y], picture = drawn) => {
     const rows = fwAxes(around, up), [right, higher] = scale();
     const at = across(x / right - shift[0], y / higher - shift[1]);
     const pixel = 2 / right / canvas.clientWidth;
-    model.send({ kind: "touch", from: at.map((v, k) => v + 4 * rows[2][k]), way: rows[2].map((v) => -v), pixel });
+    ask({ kind: "touch", from: at.map((v, k) => v + 4 * rows[2][k]), way: rows[2].map((v) => -v), pixel }, picture);
   };
   const under = (event) => {
     const rim = canvas.getBoundingClientRect();
@@ -180,14 +192,14 @@ function render({ model, el }) {
     if (event.ctrlKey || event.metaKey) return;
     if (way && event.altKey) {
       const [right] = scale(), pixel = 2 / right / canvas.clientWidth;
-      model.send({ kind: "nudge", by: across(way[0] * pixel, way[1] * pixel) });
+      ask({ kind: "nudge", by: across(way[0] * pixel, way[1] * pixel) });
     } else if (way && event.shiftKey) move(-way[0] * 10, -way[1] * 10);
     else if (way) turn(way[0] * 10, way[1] * 10);
     else if (event.key === "+" || event.key === "=") enlarge(1.25);
     else if (event.key === "-") enlarge(0.8);
     else if (event.key === "Home") look("Corner");
     else if (event.key === "Enter") touch([0, 0]);
-    else if (event.key === "Delete") model.send({ kind: "delete" });
+    else if (event.key === "Delete") ask({ kind: "delete" });
     else return;
     event.preventDefault();
     event.stopPropagation();
@@ -195,7 +207,7 @@ function render({ model, el }) {
   canvas.addEventListener("pointerdown", (event) => {
     canvas.setPointerCapture(event.pointerId);
     canvas.focus();
-    down = [event.clientX, event.clientY];
+    down = [event.clientX, event.clientY, drawn];
   });
   const wandered = (event) => Math.hypot(event.clientX - down[0], event.clientY - down[1]) > NEAR;
   let dragged = false;
@@ -205,7 +217,7 @@ function render({ model, el }) {
     else turn(-event.movementX * 0.5, event.movementY * 0.5);
   });
   canvas.addEventListener("pointerup", (event) => {
-    if (down && !dragged && event.button === 0) touch(under(event));
+    if (down && !dragged && event.button === 0) touch(under(event), down[2]);
     down = null;
     dragged = false;
   });
@@ -223,6 +235,7 @@ function render({ model, el }) {
     "change:groups": () => {},
     "change:label": name,
     "change:home": () => look("Corner"),
+    "change:picture": () => {},
   };
   const listeners = Object.entries(heard).map(([event, take]) => [event, () => { take(); redraw(); }]);
   listeners.forEach(([event, listener]) => { model.on(event, listener); listener(); });

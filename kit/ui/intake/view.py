@@ -27,7 +27,9 @@ EDGES = [(0, 1), (1, 3), (3, 2), (2, 0), (4, 5), (5, 7), (7, 6), (6, 4), (0, 4),
 class TurningView(anywidget.AnyWidget):
     """A surface to turn and touch. `touched` gets a point (3,) of it and the size of a pixel, `nudged` a way (3,).
 
-    What goes to the browser is in shares of half the picture's size about its middle.
+    What goes to the browser is in shares of half the picture's size about its middle. `picture` counts the pictures:
+    what is asked names the one that it was asked of, and of one that is gone nothing is taken; `late` is then called.
+    `answered` is the number of what was asked last.
     """
 
     _esm = "\n".join([shading(), (files("kit.ui.intake") / "view.js").read_text(encoding="utf-8")])
@@ -38,14 +40,17 @@ class TurningView(anywidget.AnyWidget):
     lines: t.List[Any] = t.List().tag(sync=True)
     spots: t.List[Any] = t.List().tag(sync=True)
     home = t.Int(0).tag(sync=True)
+    picture = t.Int(0).tag(sync=True)
+    answered = t.Int(0).tag(sync=True)
 
     def __init__(
         self,
         touched: Callable[[Array | None, float], None],
         nudged: Callable[[Array], None],
         deleted: Callable[[], None],
+        late: Callable[[], None],
     ) -> None:
-        self._touched, self._nudged, self._deleted = touched, nudged, deleted
+        self._touched, self._nudged, self._deleted, self._late = touched, nudged, deleted, late
         self._seen: Seen | None = None
         self._result: Mesh | None = None
         self._middle, self._reach = np.zeros(3), 1.0
@@ -61,7 +66,7 @@ class TurningView(anywidget.AnyWidget):
             return
         same = before is not None and before.vertices is seen.vertices and before.faces is seen.faces
         if not (same and before is not None and np.array_equal(before.part, seen.part) and result is self._result):
-            turned = before is None or before.scaled != seen.scaled or before.upright != seen.upright
+            turned = before is None or before.upright != seen.upright
             self._result = result
             self._fill(seen, home=turned)
         axes = [self._line(ends, "red", dashed=True) for ends in seen.axes.values()]
@@ -91,7 +96,9 @@ class TurningView(anywidget.AnyWidget):
         if self._seen is None:
             return
         moves = [STILL, *(self._matrix(move) for move in self._seen.moves(values))]
-        self.groups = [{**each, "move": moves[each["part"] + 1]} for each in self.groups]
+        with self.hold_sync():
+            self.groups = [{**each, "move": moves[each["part"] + 1]} for each in self.groups]
+            self.picture += 1
 
     def _fill(self, seen: Seen, *, home: bool) -> None:
         low, high = seen.vertices.min(axis=0), seen.vertices.max(axis=0)
@@ -119,6 +126,7 @@ class TurningView(anywidget.AnyWidget):
             self.faces = np.concatenate(faces).astype("<u4").tobytes()
             self.groups = groups
             self.home += int(home)
+            self.picture += 1
 
     def _group(self, part: int, first: int, faces: Any, color: str, opacity: float) -> dict[str, Any]:
         fill = [int(paint(color)[at : at + 2], 16) / 255.0 for at in (1, 3, 5)]
@@ -138,8 +146,16 @@ class TurningView(anywidget.AnyWidget):
         return [float(each) for each in np.c_[move[:3, :3], shift].ravel()]
 
     def _heard(self, _: object, content: dict[str, Any], __: object) -> None:
-        if self._seen is None:
-            return
+        try:
+            if self._seen is not None and content.get("picture") == self.picture:
+                self._answer(content)
+            else:
+                self._late()
+        finally:
+            self.answered = int(content.get("number", 0))
+
+    def _answer(self, content: dict[str, Any]) -> None:
+        assert self._seen is not None
         kind = content.get("kind")
         if kind == "touch":
             start, way = np.array(content["from"], dtype=float), np.array(content["way"], dtype=float)

@@ -39,11 +39,16 @@ def block(low: ArrayLike, high: ArrayLike) -> trimesh.Trimesh:
 
 
 def machine() -> trimesh.Trimesh:
-    """The machine in millimeters: a base plate, a turntable of radius 150 mm on it, and an arm over them."""
+    """The machine in millimeters."""
+    return trimesh.util.concatenate(pieces())
+
+
+def pieces() -> list[trimesh.Trimesh]:
+    """A base plate, a turntable of radius 150 mm on it, and an arm over them."""
     table = trimesh.creation.cylinder(150.0, 40.0, sections=96)
     table.apply_translation((0.0, 0.0, 40.0))
     arm = block((-30.0, -250.0, 140.0), (30.0, 230.0, 260.0))
-    return trimesh.util.concatenate([block((-300.0, -200.0, -20.0), (300.0, 260.0, 0.0)), table, arm])
+    return [block((-300.0, -200.0, -20.0), (300.0, 260.0, 0.0)), table, arm]
 
 
 def as_scanned(points: ArrayLike) -> NDArray[np.float64]:

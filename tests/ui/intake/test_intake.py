@@ -5,12 +5,13 @@ from typing import Any
 
 import numpy as np
 import pytest
+import trimesh
 
 from kit.core.errors import KitError
 from kit.job import Job
 from kit.ui.intake import Intake
 from kit.ui.intake.upload import Upload
-from tests.ui.intake.machine import SPOTS, as_scanned, write_machine
+from tests.ui.intake.machine import SHIFT, SPOTS, UNIT, as_scanned, pieces, write_machine
 
 JOB = 'format = 2\n[job]\nname = "a garage"\n\n[parts.saw]\nmodel = "sweep.step"\n'
 PIECE = 1 << 16
@@ -121,12 +122,20 @@ def intake(tmp_path: Path) -> Intake:
 
 def touch(intake: Intake, place: np.ndarray[Any, Any], way: np.ndarray[Any, Any]) -> None:
     """Touch the surface by a ray through a place, as the browser asks: in shares of half the picture."""
-    seen = intake.taken.seen
+    seen = intake.taken.second if intake.which.value else intake.taken.seen
     assert seen is not None
     low, high = seen.vertices.min(axis=0), seen.vertices.max(axis=0)
     reach = np.linalg.norm(high - low) / 2.0
     start = (place - way * 4.0 * reach - (low + high) / 2.0) / reach
-    intake.view._handle_custom_msg({"kind": "touch", "from": start.tolist(), "way": way.tolist(), "pixel": 0.002}, [])
+    ask(intake, {"kind": "touch", "from": start.tolist(), "way": way.tolist(), "pixel": 0.002})
+
+
+def ask(intake: Intake, content: dict[str, Any], *, picture: int | None = None) -> None:
+    """Ask as the browser does, of the picture that it shows."""
+    shown = intake.view.picture if picture is None else picture
+    number = intake.view.answered + 1
+    intake.view._handle_custom_msg({**content, "picture": shown, "number": number}, [])
+    assert intake.view.answered == number
 
 
 def test_a_touch_sets_the_named_spot_on_the_surface_and_names_the_next(intake: Intake) -> None:
@@ -141,10 +150,25 @@ def test_a_touch_sets_the_named_spot_on_the_surface_and_names_the_next(intake: I
     assert seen is not None
     np.testing.assert_allclose(seen.spots["corner"], as_scanned([-200.0, -150.0, 0.0]) * 1250.0, atol=0.01)
     assert [each["chosen"] for each in intake.view.spots] == [False, False, True]
-    intake.view._handle_custom_msg({"kind": "nudge", "by": [0.01, 0.0, 0.0]}, [])
+    ask(intake, {"kind": "nudge", "by": [0.01, 0.0, 0.0]})
     assert "corner is moved to" in intake.message.value
-    intake.view._handle_custom_msg({"kind": "delete"}, [])
+    old = intake.view.picture
+    ask(intake, {"kind": "delete"})
     assert "corner" not in intake.taken.seen.spots
+    intake.undo.click()
+    assert intake.view.picture == old, "a spot makes no other picture of the surface"
+
+
+def test_of_a_picture_that_is_gone_nothing_is_taken(intake: Intake) -> None:
+    """A touch may come while a step runs that gives the surface other axes or another scale."""
+    old, spots = intake.view.picture, dict(intake.taken.seen.spots)
+    intake.undo.click()
+    assert not intake.taken.seen.scaled
+    ask(intake, {"kind": "touch", "from": [0.0, 0.0, 4.0], "way": [0.0, 0.0, -1.0], "pixel": 0.002}, picture=old)
+    assert "picture has changed" in intake.message.value
+    ask(intake, {"kind": "delete"}, picture=old)
+    assert "picture has changed" in intake.message.value
+    assert list(intake.taken.seen.spots) == list(spots)
 
 
 def test_a_touch_beside_the_scan_and_a_failing_step_say_so_in_one_sentence(intake: Intake) -> None:
@@ -203,3 +227,58 @@ def test_a_machine_in_inches_is_swept_step_by_step_and_can_be_stopped(tmp_path: 
     assert "Stopped" in intake.message.value
     assert (tmp_path / "garage.toml").read_text() == before
     assert not intake.envelope.disabled, "it can be asked for again"
+
+
+SWUNG = np.radians(30.0)  # the second scan was made after the arm was swung this far
+OTHER = trimesh.transformations.euler_matrix(-0.3, 0.6, 0.2)[:3, :3]  # and in other axes
+
+
+def as_scanned_again(points: Any) -> np.ndarray[Any, Any]:
+    return np.asarray(points, dtype=float) @ OTHER.T / UNIT - SHIFT
+
+
+def test_a_second_scan_touched_in_its_own_axes_gives_the_joint_its_axis(intake: Intake, tmp_path: Path) -> None:
+    again = tmp_path / "again.ply"
+    swung = trimesh.transformations.rotation_matrix(SWUNG, (0.0, 0.0, 1.0))
+    parts = [part.apply_transform(swung) if number else part for number, part in enumerate(pieces())]
+    whole = trimesh.util.concatenate(parts)
+    again.write_bytes(
+        trimesh.Trimesh(as_scanned_again(whole.vertices), whole.faces, process=False).export(file_type="ply")
+    )
+    taken, steps = intake.taken, {step.name: step for step in intake.taken.intake.steps}
+    names = ("bed 1", "bed 2", "bed 3", "axis", "front")
+    for name in names:
+        taken.spot(name, as_scanned(SPOTS[name]) * UNIT)
+    upright = {"bed": names[:3], "front": "front", "axis": "axis", "up": "", "tolerance": "2 mm"}
+    taken.step(steps["upright"], upright)
+    taken.spot("beside it", np.array([12.0, -9.0, 60.0]))  # the axis as somebody guesses it
+    rough = {"name": "swing", "kind": "turn", "at": "beside it", "toward": "straight up", "second": ""}
+    taken.step(steps["joint"], rough | {"low": "-45 deg", "high": "45 deg"})
+    assert np.abs(taken.seen.axes["swing"][:, :2] - [12.0, -9.0]).max() < 0.1
+
+    form = intake.forms["second"]
+    form.fit(taken.seen)
+    form.button.click()
+    assert "Joint by a second scan needs the joint that was moved" in intake.message.value
+    form.fields["joint"].value = "swing"
+    form.button.click()
+    assert "second scan is not here yet" in intake.message.value
+    Browser(form.fields["scan"]).file("again.ply", again.read_bytes())
+    form.fields["turned"].value = "25 deg"
+    form.button.click()
+    assert intake.which.value, "it is shown, to be touched"
+    down = as_scanned_again([0.0, 0.0, -1.0]) - as_scanned_again([0.0, 0.0, 0.0])
+    for name in ("left", "right", *names):
+        assert intake.name.value == name, "what is missing is named next"
+        touch(intake, as_scanned_again(SPOTS[name]), down / np.linalg.norm(down))
+        assert f"{name} is set at" in intake.message.value
+    (found,) = (each for each in taken.seen.found if each.title == "Second scan")
+    assert "laid on the first" in found.words
+    assert "its axis is taken" in found.words
+    # The scans were made by a turn of 30° about z through the zero.
+    assert np.abs(taken.seen.axes["swing"][:, :2]).max() < 0.5
+    assert "the swing went 30.00°; its axis is 15.00 mm" in found.words  # √(12² + 9²) mm
+    assert Job.open(tmp_path / "garage.toml").raw_inputs("saw")["second"]["take"] is True
+    taken.take_out(found.at, found.title)
+    assert taken.second is None
+    assert np.abs(taken.seen.axes["swing"][:, :2] - [12.0, -9.0]).max() < 0.1
