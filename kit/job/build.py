@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 PRINTER = {"x": "printer_x", "y": "printer_y"}
 """The measures of a job's [machine] that state how long its printer prints the check bars along x and along y."""
-_KEPT = 24
+_KEPT = 48
 _built: OrderedDict[str, Build] = OrderedDict()
 
 
@@ -69,15 +69,13 @@ def best_build(job: Job, part_id: str) -> Build | None:
     Raises:
         KitError: as `build`.
     """
-    inputs = build_input(job, part_id)
-    task = subject(inputs.case.model.name).best
-    if task is None:
-        return _build(inputs, part_id)
-    try:
-        best = task(inputs, lambda _share, _words: True)
-    except KitError as error:
-        raise KitError(f"part {part_id}: {error}") from error
-    return replace(best, inputs=input_digest(inputs), stated=stated_tables(inputs))
+    return _build(build_input(job, part_id), part_id, best=True)
+
+
+def best_known(inputs: BuildInput) -> Build | None:
+    """Return the best that was built for the same inputs before, or None."""
+    known = _built.get(_key(inputs, input_digest(inputs), best=True))
+    return known and replace(known, stated=stated_tables(inputs))
 
 
 def propose(job: Job, part_id: str) -> dict[str, str]:
@@ -159,15 +157,16 @@ def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]
     return build
 
 
-def _build(inputs: BuildInput, part_id: str) -> Build | None:
-    builder = subject(inputs.case.model.name).build
-    if builder is None:
+def _build(inputs: BuildInput, part_id: str, *, best: bool = False) -> Build | None:
+    page = subject(inputs.case.model.name)
+    if page.build is None:
         return None
-    signed = input_digest(inputs)
-    key = f"{signed} {inputs.display} {inputs.example}"
+    task, signed = page.best if best else None, input_digest(inputs)
+    key = _key(inputs, signed, best=task is not None)
     if key not in _built:
         try:
-            fresh = replace(builder(inputs), inputs=signed, stated=stated_tables(inputs))
+            made = page.build(inputs) if task is None else task(inputs, lambda _share, _words: True)
+            fresh = replace(made, inputs=signed, stated=stated_tables(inputs))
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
         if input_digest(inputs) != signed:
@@ -177,3 +176,7 @@ def _build(inputs: BuildInput, part_id: str) -> Build | None:
             _built.popitem(last=False)
     _built.move_to_end(key)
     return _built[key]
+
+
+def _key(inputs: BuildInput, signed: str, *, best: bool) -> str:
+    return f"{signed} {inputs.display} {inputs.example} {best}"

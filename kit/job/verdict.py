@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from kit.core.errors import KitError
 from kit.core.quantity import ValueOrigin
 from kit.core.verdict import LEVEL, State, Verdict
-from kit.job.build import build
+from kit.job.build import best_build
 from kit.job.order import upstream_first
 from kit.subjects import subject
 
@@ -67,7 +67,7 @@ def verdict(job: Job, part_id: str) -> Verdict:
     Raises:
         KitError: the part cannot be computed or built.
     """
-    return _judged(job, part_id, upstream(job, part_id))
+    return judged(job, part_id, upstream(job, part_id))
 
 
 def verdicts(job: Job) -> dict[str, Verdict | KitError]:
@@ -102,11 +102,11 @@ def _all_judged(job: Job, start: Iterable[str]) -> tuple[dict[str, Verdict | Kit
     passed: dict[str, PassedOn] = {}
     for part_id in upstream_first(start, lambda id: rests_on(job, id))[0]:
         try:
-            judged = _judged(job, part_id, gathered(rests_on(job, part_id), passed))
+            known = judged(job, part_id, gathered(rests_on(job, part_id), passed))
         except KitError as error:
             found[part_id] = error
         else:
-            found[part_id], passed[part_id] = judged, passed_on(part_id, judged)
+            found[part_id], passed[part_id] = known, passed_on(part_id, known)
     return found, passed
 
 
@@ -122,6 +122,11 @@ def gathered(others: Iterable[str], found: Mapping[str, PassedOn]) -> Upstream:
     return Upstream({other: each.state for other, each in passed.items()}, tuple(lent))
 
 
-def _judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
+def judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
+    """Return the verdict on a part, of which the best is built, where it is known what it rests on.
+
+    Raises:
+        KitError: the part cannot be computed or built.
+    """
     case, cells = job.case(part_id), job.cell_origins(part_id).values()
-    return standalone_verdict(case, build(job, part_id), upstream=upstream, level=job.level, cells=cells)
+    return standalone_verdict(case, best_build(job, part_id), upstream=upstream, level=job.level, cells=cells)

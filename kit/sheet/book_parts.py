@@ -18,7 +18,7 @@ from kit.job import Job
 from kit.job.build import best_build
 from kit.job.part_names import file_name
 from kit.job.pins import pins
-from kit.job.verdict import PassedOn, Upstream, gathered, passed_on, standalone_verdict, upstream
+from kit.job.verdict import PassedOn, Upstream, gathered, judged, passed_on, upstream
 from kit.sheet.alternatives import alternatives
 from kit.sheet.book_record import Written, file_digest, read_record, take_away, write_record
 from kit.sheet.write import IndexEntry, part_origin, sheet
@@ -106,20 +106,19 @@ def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:
     """Make one part: what is built of it, its files, its sheet."""
     case, build = job.case(order.id), best_build(job, order.id)
     origin = part_origin(job, order.id, date=order.date)
-    cells = job.cell_origins(order.id).values()
-    judged = standalone_verdict(case, build, upstream=upstream, level=job.level, cells=cells)
-    written = _written(build, folder, order, job.display, judged) if build else {}
+    verdict = judged(job, order.id, upstream)
+    written = _written(build, folder, order, job.display, verdict) if build else {}
     href = file_name(order.id)
     display, short = job.display, order.short
     more = alternatives(case, pins(job, order.id), display, level=job.level)
     page = sheet(
-        case, display=display, origin=origin, build=build, verdict=judged, written=written, more=more, short=short
+        case, display=display, origin=origin, build=build, verdict=verdict, written=written, more=more, short=short
     )
     write_atomic(folder / href, page)
     inputs = (build and build.inputs) or digest(case)
     title = origin.title or case.model.title
-    entry = IndexEntry.of(title, case.model.question, href, judged, inputs)
-    return Made(entry, passed_on(order.id, judged), (href, *(name for names in written.values() for name in names)))
+    entry = IndexEntry.of(title, case.model.question, href, verdict, inputs)
+    return Made(entry, passed_on(order.id, verdict), (href, *(name for names in written.values() for name in names)))
 
 
 def write_files(build: Build, folder: Path, stem: str, display: Display, verdict: Verdict) -> dict[str, list[str]]:

@@ -1,12 +1,19 @@
-"""Over both demos: whoever shows a limit of a formula shows the one outcome that the part's verdict gives it."""
+"""Whoever shows a limit, or the verdict on a part, shows the one that the part's verdict gives it."""
+
+from pathlib import Path
 
 import pytest
 
 from kit.job import Job
+from kit.job.build import forget
+from kit.job.check import check_all
+from kit.job.overview import overview
 from kit.job.verdict import standalone_verdict
+from kit.sheet.book_parts import write_part
 from kit.sheet.sections import answer, static
 from kit.sheet.write import sheet
 from kit.ui.lesson.lesson import Lesson
+from kit.ui.panel import panel
 from tests import ROOT
 from tests.sheet.reading import Node, read
 
@@ -38,3 +45,35 @@ def test_all_views_show_one_outcome(name: str) -> None:
         for view, html in views.items():
             assert marks(read(html)) == wanted, f"{view} of {id}"
     assert {"holds", "unsure"} <= seen
+
+
+def test_check_list_and_book_judge_what_is_certified_and_a_panel_says_that_it_is_not_yet(tmp_path: Path) -> None:
+    """Needed is 0.01 mm less than is clear where it is sampled; what is proven lies some hundredths lower."""
+    forget()
+    path = tmp_path / "mine.toml"
+    path.write_text(NEAR, encoding="utf-8")
+    job = Job.open(path)
+    live = panel(job=job, part="hood")
+    sampled = live.build.check("clearance")
+    assert sampled.ok and live.judged.state == "not fully checked"
+    tight = NEAR.replace('margin = "1 mm"', f'margin = "{sampled.base - 0.01} mm"')
+    path.write_text(tight, encoding="utf-8")
+    job = Job.open(path)
+    assert panel(job=job, part="hood").judged.state == "not fully checked"
+    proven = job.verdict("hood")
+    assert [check.name for check in proven.failing] == ["certified"]
+    assert overview(job, "hood").verdict == proven
+    assert check_all(path).verdicts == {"hood": proven}
+    assert write_part(job, "hood", tmp_path / "book").state == "fails"
+    assert panel(job=job, part="hood").judged == proven  # it is known by now
+
+
+NEAR = """\
+format = 2
+[parts.hood]
+model = "hood.shape"
+boxes = [{ low = ["-200 mm", "-200 mm", "0 mm"], high = ["200 mm", "180 mm", "300 mm"] }]
+[parts.hood.givens]
+reach = "230 mm"
+margin = "1 mm"
+"""

@@ -39,12 +39,21 @@ def build(inputs: BuildInput) -> Build:
     asked = _asked(inputs)
     rows = layout_of(inputs.stated["layout"])
     if not rows:
-        return _made(inputs, _quick(*asked))
+        return _hasty(inputs, _quick(*asked))
     try:
         return _keeping(inputs, restored(rows, *asked))
     except KitError as error:
-        quick, words = _made(inputs, _quick(*asked)), str(error)
+        quick, words = _hasty(inputs, _quick(*asked)), str(error)
         return replace(quick, cautions=(*quick.cautions, f"{words[0].upper()}{words[1:]}."))
+
+
+def _hasty(inputs: BuildInput, layout: Layout) -> Build:
+    """Return what hangs on a quick layout: where it fails a limit, a better one may hold, if the area suffices."""
+    made = _made(inputs, layout)
+    if sum(part.outline.area * part.count for part in layout.parts) > _room(inputs, layout):
+        return made
+    left = tuple(f"{check.words(inputs.display)}: this layout is a quick one" for check in made.checks if not check.ok)
+    return replace(made, checks=tuple(check for check in made.checks if check.ok), open=left)
 
 
 def _keeping(inputs: BuildInput, layout: Layout) -> Build:
@@ -144,6 +153,15 @@ def density(layout: Layout) -> float:
         sheets = each(layout.stock)
         room = sum(sheets[k].outline.buffer(-margin, join_style="mitre").area for k in layout.sheets_used)
     return float(covered / room) if layout.placed else 0.0
+
+
+def _room(inputs: BuildInput, layout: Layout) -> float:
+    """Return the area of all stock between its margins [mm²]."""
+    margin = layout.cutting.margin
+    if isinstance(layout.stock, Roll):
+        there = inputs.base["length"] * inputs.base["at_hand"]
+        return float((there - 2 * margin) * (layout.stock.width - 2 * margin))
+    return sum(sheet.outline.buffer(-margin, join_style="mitre").area for sheet in each(layout.stock))
 
 
 def _outline(layout: Layout) -> float:

@@ -16,6 +16,7 @@ from kit.subjects.hood.hood_boards import HoodBoards
 from kit.subjects.hood.machine import Machine
 
 TOLERANCE = 1.0  # [mm] to which the tightest clearance is proven
+FINE = 0.1  # [mm] the same where little more is there than is needed
 
 
 @dataclass(frozen=True)
@@ -40,10 +41,11 @@ class Proof:
         return self.least - error
 
 
-def certificate(machine: Machine, made: HoodBoards, seconds: float, progress: Progress) -> Proof:
+def certificate(machine: Machine, made: HoodBoards, needed: float, seconds: float, progress: Progress) -> Proof:
     """Return what can be proven in so many seconds, the tightest pairs of board and moving part first.
 
-    A pair that is far from the tightest one is proven only as closely as it takes to be sure that it is farther.
+    A pair that is far from the tightest one is proven only as closely as it takes to be sure that it is farther; one
+    that is hardly farther than `needed` [mm], so closely that the bound tells whether it is.
     """
     end = perf_counter() + seconds
     boards = {board.name: board for board in made.boards}
@@ -66,7 +68,8 @@ def certificate(machine: Machine, made: HoodBoards, seconds: float, progress: Pr
         if left <= 0.0 or not progress(done / len(pairs), f"certifying the {gap.board} board"):
             break
         hood = Obstacle.of([(gap.board, *pierced(boards[gap.board], made.openings.get(gap.board, {})))])
-        tolerance = max(TOLERANCE, (gap.gap - tightest) / 2.0)
+        close = FINE if gap.gap - needed < 2.0 * TOLERANCE else TOLERANCE
+        tolerance = max(close, (gap.gap - tightest) / 2.0)
         answer = certified(part.body, hood, chain, tolerance=tolerance, seconds=left)[0]
         done += 1
         found = min(found, answer.found)

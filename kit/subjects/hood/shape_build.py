@@ -41,6 +41,7 @@ CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0
 STEPS = {"mm": 5.0, "in": 6.35}  # [mm] in which sizes are proposed
 LATER = "rails and posts are cut when the control rests"
+UNCERTIFIED = "sampled positions are not all positions: its clearance is not certified yet"
 UNCHECKED = "clearance not checked: no machine is swept yet; take in its scan, or enter boxes"
 
 
@@ -48,7 +49,8 @@ def build(inputs: BuildInput) -> Build:
     """Return the hood with its clearance at sampled positions."""
     made, under = built(form_of(inputs.base, inputs.stated)), machine(inputs)
     found = _gaps(under, made) if under is not None else []
-    return _made(inputs, made, under, found, [])
+    hood = _made(inputs, made, under, found, [])
+    return hood if under is None else replace(hood, open=(UNCERTIFIED, *hood.open))
 
 
 @lru_cache(maxsize=16)
@@ -241,11 +243,12 @@ def certify(inputs: BuildInput, progress: Progress) -> Build:
     if under is None:
         raise KitError("there is no machine whose clearance could be certified; link a swept envelope, or enter boxes")
     found = _gaps(under, made)
-    proof = certificate(under, made, CERTIFY_SECONDS, progress)
-    check, wanting = certified_check(proof, under, inputs.base["margin"]), unproven(proof, under, inputs.base["margin"])
+    wanted = inputs.base["margin"]
+    proof = certificate(under, made, wanted + under.error, CERTIFY_SECONDS, progress)
+    check, wanting = certified_check(proof, under, wanted), unproven(proof, under, wanted)
     hood = _made(inputs, made, under, found, [*([check] if check else []), _joined(made)])
-    told = (f"Not certified: {wanting}. The clearance is judged at the sampled positions alone.",) if wanting else ()
-    return replace(hood, cautions=(*told, *hood.cautions))
+    left = (f"its clearance is not certified: {wanting}; it is judged at the sampled positions alone",)
+    return replace(hood, open=(*left, *hood.open)) if wanting else hood
 
 
 def _joined(made: HoodBoards) -> Check:

@@ -18,7 +18,7 @@ from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError
 from kit.core.verdict import LEVEL
 from kit.drawing.space import STANDARD, Camera
-from kit.job.build import build_input, input_digest, standalone
+from kit.job.build import best_known, build_input, input_digest, standalone
 from kit.job.stated import stated_tables
 from kit.sheet import build_section
 from kit.sheet.words import sentence
@@ -109,7 +109,8 @@ class BuildView(w.VBox):
 
     def _make(self, *, quick: bool) -> None:
         try:
-            self._take(self._builder(replace(self._input(), quick=quick)))
+            inputs = self._input()
+            self._take(best_known(inputs) or self._builder(replace(inputs, quick=quick)))
         except KitError as error:
             self.build = None
             self._say(str(error), fault=True, more=" Below is the last geometry that could be built.")
