@@ -43,11 +43,20 @@ def restated(
     return entry["value"] if len(entry) == 1 and not isinstance(now, Mapping) else entry
 
 
-def repicked(now: Any, row: str, *, example: bool = False) -> Any:
-    """Return a pick's entry with another row of its table; with `example`, it says that it is no longer one."""
-    if _table(now).get("value") == row:
+def repicked(now: Any, row: str, more: Mapping[str, Any], *, example: bool = False) -> Any:
+    """Return a pick's entry with a row of its table and `more` keys of its origin, where None takes one out.
+
+    Another row takes out what was known of the old one. With `example`, what is stated says that it is no longer one.
+    """
+    known = _table(now)
+    if known.get("value") == row and not more:
         return now
-    return {"value": row, "origin": "chosen"} if example else row
+    entry = known if known.get("value") == row else {"value": row}
+    entry |= {key: _day(told) if key == "measured" else told for key, told in more.items()}
+    entry = {key: told for key, told in entry.items() if told is not None}
+    if example and "origin" not in entry:
+        entry["origin"] = "measured" if "measured" in entry else "chosen"
+    return row if len(entry) == 1 else entry
 
 
 def _table(raw: Any) -> dict[str, Any]:

@@ -2,25 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from kit.core.trail import Trail
 from kit.job.errors import JobError
 from kit.job.toml_file import read
 
 if TYPE_CHECKING:
     from kit.job.job import Job
-
-MOST = 300
-"""Steps that are kept."""
-
-
-@dataclass(frozen=True)
-class Step:
-    """The file's text after a step, and what the step was."""
-
-    text: str
-    what: str
 
 
 class History:
@@ -28,18 +17,17 @@ class History:
 
     def __init__(self, job: Job) -> None:
         self.job = job
-        self._steps = [Step(read(job.path).text, "opened")]
-        self._at = 0
+        self._trail = Trail(read(job.path).text)
 
     @property
     def undoes(self) -> str:
         """What the next undo takes back; nothing where there is none."""
-        return self._steps[self._at].what if self._at else ""
+        return self._trail.undoes
 
     @property
     def redoes(self) -> str:
         """What the next redo does again; nothing where there is none."""
-        return self._steps[self._at + 1].what if self._at + 1 < len(self._steps) else ""
+        return self._trail.redoes
 
     def note(self, what: str) -> None:
         """Remember what the job's file says now as a step; nothing where it says what it said."""
@@ -48,7 +36,7 @@ class History:
     def meet(self) -> bool:
         """Remember what was changed in the file by hand since the last step; return whether anything was."""
         disk = read(self.job.path).text
-        found = disk != self._steps[self._at].text
+        found = disk != self._trail.now
         self._add(disk, "changes made by hand")
         return found
 
@@ -70,18 +58,15 @@ class History:
             raise JobError(
                 f"{self.job.path.name} was changed by hand meanwhile, and is read again; undo again to take that back"
             )
-        if not 0 <= self._at + by < len(self._steps):
+        step = self._trail.beside(by)
+        if step is None:
             raise JobError("there is nothing to undo" if by < 0 else "there is nothing to do again")
-        what = self._steps[max(self._at, self._at + by)].what
-        text = self._steps[self._at + by].text
+        text, what = step
         self.job.reload()
         self.job.rewrite(lambda _: text)
-        self._at += by
+        self._trail.go(by)
         return what
 
     def _add(self, text: str, what: str) -> None:
-        if text == self._steps[self._at].text:
-            return
-        self._steps[self._at + 1 :] = [Step(text, what)]
-        del self._steps[:-MOST]
-        self._at = len(self._steps) - 1
+        if text != self._trail.now:
+            self._trail.add(text, what)

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any
 from kit.core.errors import near_misses
 from kit.core.files import write_atomic
 from kit.core.quantity import Display
+from kit.core.quantity.origin import KEYS as ORIGIN_KEYS
+from kit.core.quantity.origin import value_of
 from kit.core.summary import some, summary
 from kit.job import positions as places
 from kit.job import toml_edit as edit
@@ -209,10 +211,10 @@ class Job:
     def set(self, part_id: str, name: str, text: str | float, **meta: str | float | None) -> None:
         """State a given of a part, or pick a row of a table; it is written by `save`.
 
-        `meta` are the other keys of a given, None takes one out: spread, k, dof, origin, measured, how, by, source,
-        note. Another quantity than before (value, unit, ±) takes out what was stated about the old one, except the
-        note; the file's own brings back what the file says of it. Another row takes out what was stated for the
-        givens that it fills.
+        `meta` are the other keys of a given, None takes one out: spread, k, dof (a row has none of these), origin,
+        measured, how, by, source, note. Another quantity than before (value, unit, ±) takes out what was stated
+        about the old one, except the note; the file's own brings back what the file says of it. Another row takes
+        out what was stated for the givens that it fills.
 
         Raises:
             KitError: an unknown part, name or key, or a text that the model cannot read there.
@@ -227,13 +229,13 @@ class Job:
         known = [*model.free, *model.picks]
         if name not in known:
             raise JobError(f"{part.model} has no given {name!r}{near_misses(name, known)}")
-        for key in meta:
-            if key not in _META or name in model.picks:
-                raise JobError(f"{key!r} cannot be stated for {name}; a given has {', '.join(_META)}, a pick has none")
+        keys = ORIGIN_KEYS if name in model.picks else _META
+        for key in meta.keys() - set(keys):
+            raise JobError(f"{key!r} cannot be stated for {name}; it has {', '.join(keys)}")
         if name in model.picks:
             now = edit.look(self._data, ("parts", part_id, name))
-            row = repicked(now, str(text), example=self.example)
-            filled = model.picks[name].fills if row is not now else ()
+            row = repicked(now, str(text), meta, example=self.example)
+            filled = model.picks[name].fills if value_of(now) != text else ()
             away: dict[tuple[str, ...], Any] = {("givens", given): ABSENT for given in filled if given in part.givens}
             self._change(part, {**away, (name,): row})
             return

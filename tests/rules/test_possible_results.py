@@ -10,6 +10,7 @@ import sympy as sp
 
 from kit.core.model import Calculation, Model
 from kit.core.model.terms import Given, Relation
+from kit.core.quantity import Quantity
 from kit.core.verdict import HAIR
 from kit.subjects import model, names
 
@@ -32,6 +33,14 @@ def test_no_impossible_result_meets_all_limits(name: str) -> None:
         for at in np.flatnonzero(met & impossible(relation, values[relation.name]))[:1]
     ]
     assert not found, "\n".join(found)
+    for limit, holds in zip(stated.limits.values(), each_met(stated, values), strict=True):
+        resting = [stated.relations[name] for name in limit.rests_on if name in stated.relations]
+        empty = np.any([impossible(relation, values[relation.name]) for relation in resting], axis=0)
+        for at in np.flatnonzero(holds & empty)[:1]:
+            point = {name: _typed(stated.givens[name], float(values[name][at])) for name in stated.free}
+            check = next(each for each in stated.at(**point).checks if each.name == limit.name)
+            assert check.outcome() == "fails", f"{limit.name} holds at {_givens(stated, values, at)}"
+            assert "which cannot be: this limit says nothing" in check.words()
 
 
 def test_the_search_finds_what_cannot_be() -> None:
@@ -95,14 +104,20 @@ def everywhere(stated: Calculation) -> dict[str, np.ndarray]:
 
 def limits_met(stated: Calculation, values: dict[str, np.ndarray]) -> np.ndarray:
     """Return where every quantity has a value and every limit holds."""
-    met = np.all([np.isfinite(values[name]) for name in stated.names], axis=0)
+    there = np.all([np.isfinite(values[name]) for name in stated.names], axis=0)
+    return np.all([there, *each_met(stated, values)], axis=0)
+
+
+def each_met(stated: Calculation, values: dict[str, np.ndarray]) -> list[np.ndarray]:
+    """Return for each limit where its margin is met."""
+    found = []
     with np.errstate(all="ignore"):
         sides = stated.verdicts.over(*(values[name] for name in stated.names))
     for i, limit in enumerate(stated.limits.values()):
         value, allowed = np.asarray(sides[2 * i], dtype=float), np.asarray(sides[2 * i + 1], dtype=float)
         margin = allowed - value if limit.sense == "<=" else value - allowed
-        met &= margin >= -HAIR * np.maximum(abs(value), abs(allowed))
-    return met
+        found.append(margin >= -HAIR * np.maximum(abs(value), abs(allowed)))
+    return found
 
 
 def impossible(relation: Relation, column: np.ndarray) -> np.ndarray:
@@ -114,6 +129,10 @@ def impossible(relation: Relation, column: np.ndarray) -> np.ndarray:
     if relation.whole:
         out |= np.abs(column - np.round(column)) > 1e-9 * np.maximum(1.0, np.abs(column))
     return out
+
+
+def _typed(given: Given, base: float) -> Quantity | str:
+    return given.option(base) if given.kind == "choice" else Quantity.from_base(base, given.unit)
 
 
 def _drawn(given: Given, rng: np.random.Generator) -> np.ndarray:

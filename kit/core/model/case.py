@@ -13,15 +13,16 @@ from kit.core.errors import KitError, near_misses
 from kit.core.model.compiled import Arrays, NoValueError, compute, functions_of
 from kit.core.model.margins import drawn_chances, margin_uncertainties
 from kit.core.model.stated import Stated, Typed
-from kit.core.model.terms import Given, in_words
+from kit.core.model.terms import Given, called, in_words
 from kit.core.quantity import CHOSEN, EXAMPLE, Display, Quantity, QuantityError, Unit, ValueOrigin, parse, show_in
 from kit.core.quantity.distribution import Spread
 from kit.core.summary import some, summary
-from kit.core.verdict import Check, Verdict, compare
+from kit.core.verdict import Check, Shown, Verdict, compare, fact
 
 if TYPE_CHECKING:
     from kit.core.model.calculation import Calculation
     from kit.core.model.solve_for import FindSense, Found
+    from kit.core.model.terms import Limit
     from kit.core.tables import Row, Table
 
 
@@ -171,7 +172,19 @@ class Case:
             for i, limit in enumerate(self.model.limits.values())
         )
         drawn = drawn_chances(self, [check.margin or 0.0 for check in checks], spread)
-        return tuple(replace(check, drawn=chance) for check, chance in zip(checks, drawn, strict=True))
+        return tuple(
+            self._empty(limit) or replace(check, drawn=chance)
+            for limit, check, chance in zip(self.model.limits.values(), checks, drawn, strict=True)
+        )
+
+    def _empty(self, limit: Limit) -> Check | None:
+        """Return a check that fails where a limit says nothing, as it rests on what cannot be; else None."""
+        for relation in map(self.model.relations.get, limit.rests_on):
+            if relation is not None and not relation.can_be(self.base[relation.name]):
+                words = f"{called(relation)} would be {{}}, which cannot be: this limit says nothing"
+                value = Shown(self.base[relation.name], relation.unit.text, relation.resolution)
+                return fact(limit.name, False, words, "let the other limits hold first", value, origin="formula")
+        return None
 
     @cached_property
     def cautions(self) -> tuple[str, ...]:

@@ -286,8 +286,10 @@ class Statement(Calculation):
         fine = resolution * measure.factor if resolution is not None else getattr(term, "resolution", None)
         judged = self._by_symbol.get(value.args[0] if isinstance(value, sp.Abs) else value)
         of, against = judged.name if judged else "", bound.name if isinstance(bound, sp.Symbol) else ""
+        rests = sorted(str(symbol) for symbol in value.free_symbols | bound.free_symbols)
+        size = bool(of) and value.is_Function
         self.limits[name] = Limit(
-            name, subject, lambda: (value, bound), sense, measure, "", fine, of, bool(of) and value.is_Function, against
+            name, subject, lambda: (value, bound), sense, measure, "", fine, of, size, against, tuple(rests)
         )
         self._unmended = name
 

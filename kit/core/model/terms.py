@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 from kit.core.errors import KitError
 from kit.core.quantity import EXAMPLE, Display, Unit, ValueOrigin, show, show_in
 from kit.core.quantity.distribution import Spread
-from kit.core.verdict import Sense
+from kit.core.verdict import HAIR, Sense
 
 if TYPE_CHECKING:
     import sympy as sp
@@ -151,6 +151,12 @@ class Relation:
     possible: tuple[float, float] = (-math.inf, math.inf)
     whole: bool = False
 
+    def can_be(self, base: float) -> bool:
+        """Whether it can have a value at all; what rounding makes of nothing is let pass."""
+        low, high = self.possible
+        dust = HAIR * self.unit.factor
+        return low - dust <= base <= high + dust
+
     @property
     def symbol(self) -> sp.Symbol:
         """What stands for it in formulas."""
@@ -197,7 +203,8 @@ class Limit:
     """What a good design meets: a value, what is allowed, and what would mend a failure.
 
     `judges` names the quantity that is the value, or whose size is (`size`); `bound` names the one that is allowed.
-    Both are empty where a longer formula, or a number, stands there.
+    Both are empty where a longer formula, or a number, stands there. `rests_on` are the names in either formula, in
+    alphabetical order.
     """
 
     name: str
@@ -210,6 +217,7 @@ class Limit:
     judges: str = ""
     size: bool = False
     bound: str = ""
+    rests_on: tuple[str, ...] = ()
 
     @property
     def value(self) -> sp.Expr:

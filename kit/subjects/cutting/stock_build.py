@@ -161,7 +161,7 @@ def _room(inputs: BuildInput, layout: Layout) -> float:
     if isinstance(layout.stock, Roll):
         there = inputs.base["length"] * inputs.base["at_hand"]
         return float((there - 2 * margin) * (layout.stock.width - 2 * margin))
-    return sum(sheet.outline.buffer(-margin, join_style="mitre").area for sheet in each(layout.stock))
+    return float(sum(sheet.outline.buffer(-margin, join_style="mitre").area for sheet in each(layout.stock)))
 
 
 def _outline(layout: Layout) -> float:

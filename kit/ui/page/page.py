@@ -20,6 +20,7 @@ from kit.ui.page.jobs_view import JobsView
 from kit.ui.page.part_view import PartView
 from kit.ui.page.parts_view import PartsView
 from kit.ui.page.widgets import button, line, row
+from kit.ui.panel.steps import name_button
 
 
 class JobPage(w.VBox):
@@ -130,12 +131,8 @@ class JobPage(w.VBox):
         history = self.history
         self.to_parts.description = f"Parts of {self._job.name}" if self._job else "Parts"
         self.to_parts.layout.display = "" if self._job and not isinstance(self.view, PartsView) else "none"
-        for each, what, verb in (
-            (self.undo, history.undoes if history else "", "take back"),
-            (self.redo, history.redoes if history else "", "do again"),
-        ):
-            each.disabled = not what
-            each.tooltip = f"{verb}: {what}" if what else f"there is nothing to {verb}"
+        name_button(self.undo, "Undo", history.undoes if history else "")
+        name_button(self.redo, "Redo", history.redoes if history else "")
 
     def _step(self, by: int) -> None:
         """Undo or redo; what is not saved yet is saved first, so that undo takes that back."""

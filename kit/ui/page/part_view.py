@@ -29,6 +29,7 @@ class PartView(w.VBox):
     def __init__(self, page: PageState, part_id: str) -> None:
         self.page, self.part = page, part_id
         self._waiting: asyncio.TimerHandle | None = None
+        self._done: dict[str, None] = {}  # the names of the steps that are not saved yet
         self._stale = False  # whether the file says more than the panel shows
         self.panel = panel(job=page.job, part=part_id)
         self.panel.saving.by_itself(self._saved)
@@ -84,6 +85,7 @@ class PartView(w.VBox):
 
     def _changed(self) -> None:
         """Save soon: a control that moves is one change."""
+        self._done |= dict.fromkeys(filter(None, [self.panel.steps.trail.undoes]))
         try:
             loop = asyncio.get_running_loop()
         except RuntimeError:  # no loop, no user who moves anything
@@ -95,7 +97,8 @@ class PartView(w.VBox):
 
     def _saved(self, names: list[str]) -> None:
         if names:
-            self.page.stored(f"{', '.join(map(in_words, names))} of {self.part}", self.part)
+            self.page.stored(f"{', '.join(self._done or map(in_words, names))} of {self.part}", self.part)
+        self._done.clear()
         if self._stale:
             self._reread()
 

@@ -255,36 +255,74 @@ class Field(w.VBox):
 
 
 class PickField(w.VBox):
-    """The control of a pick: which row of a table fills several givens."""
+    """The control of a pick: which row of a table fills several givens, and where that is known from.
 
-    def __init__(self, pick: Pick, table: Table, value: str, on_change: Changed) -> None:
+    `on_change` is called with the pick's name and the row, `on_told` with these and the origin that a person states.
+    """
+
+    def __init__(
+        self,
+        pick: Pick,
+        table: Table,
+        value: str,
+        origin: ValueOrigin,
+        on_change: Changed,
+        on_told: Told,
+        on_fault: Callable[[], None],
+    ) -> None:
         self.pick, self._table, self._on_change, self._quiet = pick, table, on_change, False
+        self._origin, self._on_told, self._on_fault = origin, on_told, on_fault
         self.control = w.Dropdown(
             options=table.ids, value=table.row(value).id, tooltip=f"{pick.meaning}: a row of the table"
         )
         self.control.observe(self._chosen, "value")
         self.note = w.HTML()
+        self.origin: OriginEditor | None = None  # made when it is first looked at
+        self.opened = w.ToggleButton(tooltip=f"{pick.meaning}: known when, how and by whom, note")
+        self.opened.observe(lambda _: self._fold(), "value")
         label = w.HTML(f'<span class="fw-name">{escape(pick.meaning)}</span>')
-        super().__init__([label, w.HBox([self.control], _dom_classes=("fw-entry",)), self.note])
+        about = w.HBox([self.opened, self.note], _dom_classes=("fw-about",))
+        self._rows = (label, w.HBox([self.control], _dom_classes=("fw-entry",)), about)
+        super().__init__(self._rows)
         self.add_class("fw-field")
         self.add_class(f"fw-field-{pick.name}")
-        self.say()
+        self.say(origin)
 
-    def show(self, row: str) -> None:
+    def show(self, row: str, origin: ValueOrigin) -> None:
         """Show another row, by its name or another one that the table knows it by, without calling back."""
         self._quiet = True
         self.control.value = self._table.row(row).id
         self._quiet = False
+        self.say(origin)
 
-    def say(self) -> None:
-        """Show which givens the row fills."""
-        filled = ", ".join(in_words(name) for name in self.pick.fills)
-        self.note.value = f'<span class="fw-note">fills {escape(filled)}</span>'
+    def say(self, origin: ValueOrigin) -> None:
+        """Show which givens the row fills, and where it comes from."""
+        self._origin = origin
+        filled = "fills " + ", ".join(in_words(name) for name in self.pick.fills)
+        detail = " · ".join(filter(None, (filled, origin.detail)))
+        self.note.value = f'<span class="fw-note">{escape(detail)}</span>'
+        self.opened.description = origin.state
+        if self.origin is not None:
+            self.origin.show(origin, None)
 
     def complain(self, sentence: str, row: str) -> None:
         """Show what is wrong with the row chosen, and go back to `row`."""
-        self.show(row)
+        self.show(row, self._origin)
         self.note.value = f'<span class="fw-fault" role="alert">{escape(sentence)}</span>'
+
+    @property
+    def refused(self) -> bool:
+        """Whether something is entered behind it that cannot be taken."""
+        return self.origin is not None and self.origin.refused
+
+    def _fold(self) -> None:
+        if self.opened.value and self.origin is None:
+            self.origin = OriginEditor(self.pick.meaning, self._told, self._on_fault)
+            self.origin.show(self._origin, None)
+        self.children = (*self._rows, *((self.origin,) if self.origin is not None and self.opened.value else ()))
+
+    def _told(self, origin: ValueOrigin, _half: str | None) -> None:
+        self._on_told(self.pick.name, self.control.value, origin)
 
     def _chosen(self, change: dict[str, str]) -> None:
         if not self._quiet:

@@ -62,7 +62,9 @@ class Panel(w.VBox):
         )
         self.shown.observe(lambda _: self._write_formula(), "value")
         self.picks = {
-            name: PickField(pick, case.table(pick.table), case.picks[name], self.change)
+            name: PickField(
+                pick, case.table(pick.table), case.picks[name], case.origins[name], self.change, self.tell, self.hold
+            )
             for name, pick in case.model.picks.items()
         }
         self.fields = {
@@ -156,12 +158,16 @@ class Panel(w.VBox):
         if field is not None:
             field.settle(self.case.entries[name], linked=self._linked(name))
         else:
-            self.picks[name].say()
+            self.picks[name].say(self.case.origins[name])
             self._show_filled(name)
         self._write()
 
     def tell(self, name: str, text: str, origin: ValueOrigin) -> None:
-        """Take a given's origin as a person states it, with the text of its value and ±."""
+        """Take the origin of a given or a pick as a person states it, with the text of its value and ±, or its row."""
+        if name in self.picks:
+            filled = {each: self.case.typed.get(each) for each in self.model.picks[name].fills}
+            self.show_case(self.case.changed({**filled, name: Stated(text, origin=origin)}))
+            return
         before = self.case.typed.get(name)
         kept = before if isinstance(before, Stated) and before.origin.kind not in NOT_YOURS else Stated(text)
         try:
@@ -193,8 +199,9 @@ class Panel(w.VBox):
     @property
     def refused(self) -> tuple[str, ...]:
         """What stands in the panel and cannot be taken, in words."""
-        fields = (in_words(name) for name, field in self.fields.items() if field.refused)
-        return (*fields, *map(in_words, self.inputs.refused))
+        picks = (name for name, pick in self.picks.items() if pick.refused)
+        fields = (name for name, field in self.fields.items() if field.refused)
+        return tuple(map(in_words, (*picks, *fields, *self.inputs.refused)))
 
     def hold(self) -> None:
         """Hold off what would write something else than the panel shows."""
@@ -225,8 +232,8 @@ class Panel(w.VBox):
             if whole or case.entries[name] != before.entries[name] or outside != (name in before.beyond):
                 field.show(case.entries[name], beyond=outside, linked=self._linked(name))
         for name, pick in self.picks.items():
-            if whole or case.picks[name] != before.picks[name]:
-                pick.show(case.picks[name])
+            if whole or case.picks[name] != before.picks[name] or case.origins[name] != before.origins[name]:
+                pick.show(case.picks[name], case.origins[name])
 
     def _beyond(self, name: str, field: Field | None) -> frozenset[str]:
         if field is None or field.beyond is None:

@@ -123,9 +123,9 @@ class Saving(w.VBox):
             typed = panel.case.typed.get(name)
             if typed is None:
                 job.unset(part, name)
-            elif isinstance(typed, Stated) and name not in panel.case.picks:
-                more = {"spread": typed.spread, "k": typed.k, "dof": typed.dof, **keys_of(typed.origin)}
-                job.set(part, name, written(panel.case, name), **more)
+            elif isinstance(typed, Stated):
+                spread = {} if name in panel.case.picks else {"spread": typed.spread, "k": typed.k, "dof": typed.dof}
+                job.set(part, name, written(panel.case, name), **spread, **keys_of(typed.origin))
             else:
                 job.set(part, name, written(panel.case, name))
         for name, raw in panel.inputs.unsaved.items():

@@ -52,7 +52,7 @@ def test_pinned_designs_stand_side_by_side_come_back_and_are_undone(stop: Panel)
     take.click()
     assert stop.case.base == pytest.approx(before.base)
     assert stop.saving.unsaved == set(), "also the links stand again"
-    assert stop.steps.undoes == "take <b>short</b>"
+    assert stop.steps.trail.undoes == "take <b>short</b>"
     stop.steps.undo.click()
     assert stop.case.base["long_reach"] == 900
     assert stop.fields["long_reach"].box.value == "900.0 mm"
@@ -94,8 +94,8 @@ def test_steps_have_names_and_a_moved_slider_is_one_step() -> None:
     made.steps.undo.click()
     made.steps.undo.click()
     assert made.case.base["push"] == 60
-    assert (made.steps.undoes, made.steps.redo.description) == ("", "Redo: push")
+    assert (made.steps.trail.undoes, made.steps.redo.description) == ("", "Redo: push")
     made.steps.redo.click()
     assert made.case.base["push"] == 63
     made.change("push", "64 N")
-    assert made.steps.redoes == ""
+    assert made.steps.trail.redoes == ""

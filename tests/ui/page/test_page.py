@@ -14,6 +14,7 @@ from kit.ui.page.jobs_view import JobsView
 from kit.ui.page.page import JobPage
 from kit.ui.page.part_view import PartView
 from kit.ui.page.parts_view import PartsView
+from kit.ui.panel.input_editors import RowsEditor
 from tests import DATA
 
 
@@ -166,11 +167,44 @@ def test_parts_are_changed_from_the_list_and_undone(station: JobPage) -> None:
     press(row, "Remove")
     press(row, "Remove it")
     assert list(station.job.parts) == ["scale_cursor", "level_pads"]
-    for _ in range(3):
-        press(station, "Undo")
+    for what in ("removed", "moved", "renamed"):
+        assert station.undo.description.startswith(f"Undo: {what}")
+        station.undo.click()
     assert list(station.job.parts) == ["level_plane", "level_pads", "scale_cursor"]
-    press(station, "Redo")
+    station.redo.click()
     assert list(station.job.parts) == ["bed", "level_pads", "scale_cursor"]
+
+
+TILES = """\
+format = 2
+[parts.tiles]
+model = "cutting.stock"
+parts = [{ name = "tile", length = "200 mm", width = "100 mm", count = 2 }]
+"""
+
+
+def test_a_change_in_a_table_of_cells_is_undone_and_done_again_by_name(folder: Path) -> None:
+    file = folder / "tiles.toml"
+    file.write_text(TILES, encoding="utf-8")
+    page = job_page()
+    page.open_job(file)
+    page.show_part("tiles")
+
+    def count() -> w.Text:
+        inputs = part(page).panel.inputs
+        inputs.opened.value = True
+        table = inputs.editors["parts"]
+        assert isinstance(table, RowsEditor)
+        return table.rows[0].cells["count"].widget
+
+    before, old = file.read_text(), count().value
+    count().value = str(int(old) + 1)
+    changed = file.read_text()
+    assert changed != before
+    press(page, "Undo: parts of tiles")
+    assert (file.read_text(), count().value) == (before, old)
+    press(page, "Redo: parts of tiles")
+    assert (file.read_text(), count().value) == (changed, str(int(old) + 1))
 
 
 def test_a_question_finds_its_part(station: JobPage) -> None:

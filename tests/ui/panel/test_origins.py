@@ -222,3 +222,25 @@ def test_a_value_typed_back_after_it_was_saved_over_gets_its_date_and_method_bac
     assert stop.case.entries["long_reach"].origin == TAPE
     stop.saving.save.click()
     assert job.path.read_text() == before
+
+
+def test_the_row_of_a_table_tells_where_it_is_known_from_and_takes_what_is_entered(stop: Panel, job: Job) -> None:
+    wood, before = stop.picks["block_wood"], stop.case.base["block_modulus"]
+    stop.fields["block_modulus"].box.value = "11 GPa"
+    assert wood.opened.description == "example"
+    wood.opened.value = True
+    wood.origin.how.value = "the yard's slip"
+    assert wood.opened.description == "measured"
+    assert "the yard&#x27;s slip" in wood.note.value
+    assert stop.case.base["block_modulus"] == 11_000, "who tells where the row is known from changes no figure"
+    stop.saving.save.click()
+    assert (
+        line(job, "block_wood")
+        == 'block_wood = { value = "hard maple", origin = "measured", how = "the yard\'s slip" }'
+    )
+    assert job.case("stop").origins["block_wood"] == ValueOrigin("measured", how="the yard's slip")
+    wood.control.value = "white ash"
+    assert (wood.opened.description, wood.origin.how.value) == ("chosen", "")
+    assert stop.case.base["block_modulus"] != before
+    stop.steps.undo.click()
+    assert (wood.opened.description, wood.origin.how.value) == ("measured", "the yard's slip")
