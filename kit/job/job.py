@@ -211,10 +211,9 @@ class Job:
     def set(self, part_id: str, name: str, text: str | float, **meta: str | float | None) -> None:
         """State a given of a part, or pick a row of a table; it is written by `save`.
 
-        `meta` are the other keys of a given, None takes one out: spread, k, dof (a row has none of these), origin,
-        measured, how, by, source, note. Another quantity than before (value, unit, ±) takes out what was stated
-        about the old one, except the note; the file's own brings back what the file says of it. Another row takes
-        out what was stated for the givens that it fills.
+        `meta` are the other keys, None takes one out: spread, k, dof (a row has none of these), origin, measured, how,
+        by, source, note. Another quantity than before (value, unit, ±) takes out what was stated about the old one but
+        the note; the file's own brings back what the file says of it. Another row takes out what it fills.
 
         Raises:
             KitError: an unknown part, name or key, or a text that the model cannot read there.
