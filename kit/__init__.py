@@ -37,11 +37,11 @@ if TYPE_CHECKING:
     from kit.sheet.book import write_book
     from kit.sheet.write import write_sheet
     from kit.subjects import model, names
+    from kit.ui.classroom import class_answers, worksheet_maker
     from kit.ui.intake import Intake
     from kit.ui.lesson.comparison import against
     from kit.ui.lesson.exercise import exercise
     from kit.ui.lesson.lesson import Lesson
-    from kit.ui.lesson.prediction import predict
     from kit.ui.page import job_page
     from kit.ui.panel import panel
 
@@ -57,6 +57,7 @@ __all__ = [
     "best",
     "budget",
     "check",
+    "class_answers",
     "example_job",
     "exercise",
     "front",
@@ -68,8 +69,8 @@ __all__ = [
     "open_job",
     "panel",
     "parse",
-    "predict",
     "sensitivity",
+    "worksheet_maker",
     "write_book",
     "write_sheet",
 ]
@@ -84,11 +85,11 @@ _FROM = {
     "kit.sheet.book": ("write_book",),
     "kit.sheet.write": ("write_sheet",),
     "kit.subjects": ("model", "names"),
+    "kit.ui.classroom": ("class_answers", "worksheet_maker"),
     "kit.ui.intake": ("Intake",),
     "kit.ui.lesson.comparison": ("against",),
     "kit.ui.lesson.exercise": ("exercise",),
     "kit.ui.lesson.lesson": ("Lesson",),
-    "kit.ui.lesson.prediction": ("predict",),
     "kit.ui.page": ("job_page",),
     "kit.ui.panel": ("panel",),
 }

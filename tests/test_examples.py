@@ -33,7 +33,6 @@ FIRST = [
     kit.open_job,
     kit.panel,
     kit.parse,
-    kit.predict,
     kit.write_sheet,
     Quantity.from_base,
     Quantity.to,

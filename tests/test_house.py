@@ -37,6 +37,7 @@ CORE = {
     "core.search",
     "core.build",
     "core.intake",
+    "core.question",
     "core.subject",
     "core.record",
 }
@@ -72,7 +73,8 @@ MAY_IMPORT = {
     "core.search": STATED | {"core.model", "core.uncertainty"},
     "core.build": STATED | {"core.model"},
     "core.intake": STATED | {"core.model", "core.build"},
-    "core.subject": STATED | {"core.model", "core.build", "core.intake"},
+    "core.question": STATED | {"core.model", "core.build"},
+    "core.subject": STATED | {"core.model", "core.build", "core.intake", "core.question"},
     "core.record": CORE,
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from kit.core.build import Build, BuildInput, Progress
     from kit.core.intake import Intake
     from kit.core.quantity import Display
+    from kit.core.question import Ask
 
     Draw = Callable[[Mapping[str, float], Display], Any]
     Task = Callable[[BuildInput, Progress], Build]
@@ -36,7 +37,7 @@ class Subject:
     and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
     first task's unless it is stated. `takes` names what it can take of other parts' builds, each with its kind.
     `propose` returns givens to begin with, from what is taken. `intake` says how its file is taken in by hand, in a
-    view that is turned.
+    view that is turned. `questions` are asked about a part, by name.
     """
 
     draw: Draw
@@ -46,6 +47,7 @@ class Subject:
     propose: Callable[[BuildInput], dict[str, str]] | None = None
     intake: Intake | None = None
     best: Task | None = None
+    questions: Mapping[str, Ask] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Take the first task for the best."""

@@ -155,10 +155,22 @@ def class_list(path: Path) -> list[str]:
         KitError: the file cannot be read, or has no name.
     """
     try:
-        rows = csv.reader(path.read_text(encoding="utf-8-sig").splitlines())
-        found = [row[0].strip() for row in rows if row and row[0].strip()]
+        text = path.read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as error:
         raise KitError(f"{path}: the class list cannot be read ({error}); save it as text in UTF-8") from None
+    try:
+        return names_of(text)
+    except KitError as error:
+        raise KitError(f"{path}: {error}") from None
+
+
+def names_of(text: str) -> list[str]:
+    """Return the names of a class list's text: a name a line, or the first column of comma-separated values.
+
+    Raises:
+        KitError: it has no name.
+    """
+    found = [row[0].strip() for row in csv.reader(text.splitlines()) if row and row[0].strip()]
     if not found:
-        raise KitError(f"{path}: the class list has no name; write one a line")
+        raise KitError("the class list has no name; write one a line")
     return found

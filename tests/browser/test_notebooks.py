@@ -4,6 +4,7 @@ What a page costs grows with what stands in it: of most notebooks it holds what 
 `tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them.
 """
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
@@ -74,7 +75,7 @@ def operate(lab: Lab, page: Page, first: First) -> None:
     lab.run_all()
     assert lab.errors() == []
 
-    predict(lab.locator(".fw-ask:has(input)").first)
+    predict(lab.locator(".fw-predicting").first)
     panel = lab.locator(".fw-live").first
     move(panel, first)
     answer(lab)
@@ -90,17 +91,17 @@ def operate(lab: Lab, page: Page, first: First) -> None:
 
 
 def predict(question: Locator) -> None:
-    """Choose by keyboard; only then can the answer be opened, and the keys stay away from the notebook."""
+    """Choose by keyboard; only who commits is told, and the keys stay away from the notebook."""
     cells = question.page.locator(".jp-Cell").count()
-    expect(question.locator("details")).to_be_hidden()
+    expect(question.get_by_role("button", name="Commit")).to_be_disabled()
     question.locator("input").first.focus()
     question.page.keyboard.press("Space")
     question.page.keyboard.press("ArrowDown")
     expect(question.locator("input").nth(1)).to_be_checked()
-    summary = question.locator("summary")
-    summary.focus()
+    question.page.keyboard.press("Tab")
     question.page.keyboard.press("Enter")
-    expect(question.locator("details p")).to_be_visible()
+    expect(question.get_by_role("status")).to_contain_text(re.compile("[✓✗] .+"))
+    expect(question.locator("input").first).to_be_disabled()
     assert question.page.locator(".jp-Cell").count() == cells
 
 

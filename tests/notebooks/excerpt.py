@@ -5,7 +5,7 @@ from pathlib import Path
 
 import nbformat
 
-WORKED_WITH = ("panel", "predict", "exercise")
+WORKED_WITH = ("panel", "ask", "exercise")
 """What a cell calls that is operated: of each kind the first cell is kept."""
 
 

@@ -16,6 +16,8 @@ from tests import NOTEBOOKS
 CHECKED = "# NBVAL_CHECK_OUTPUT"
 LONGEST = 15  # lines of a code cell; anything longer belongs into the kit
 
+TELLING = {"answer", "why", "why_not", "holds", "right"}  # questions live with their subject
+
 Notebook = dict[str, Any]
 
 HEADING = re.compile(r"^(#{1,6}) +\S", re.MULTILINE)
@@ -80,11 +82,20 @@ def _faults_of_code(cell: Notebook) -> list[str]:
         found.append("an assertion: what must hold stands in checks.py beside this test")
     if not cell["metadata"].get("jupyter", {}).get("source_hidden"):
         found.append("the code is not folded away")
+    found += [f"states an answer by {name}=" for name in _stated(tree) & TELLING]
     for node in ast.walk(tree):
         found += [f"imports {name}" for name in _imported(node) if not _may_import(name)]
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and ABSOLUTE.match(node.value):
             found.append(f"{node.value!r} is an absolute path")
     return found
+
+
+def _stated(tree: ast.AST) -> set[str]:
+    """Return the names of the arguments that calls state, and of what is given a value."""
+    names = {word.arg or "" for node in ast.walk(tree) if isinstance(node, ast.Call) for word in node.keywords}
+    return names | {
+        node.id for node in ast.walk(tree) if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store)
+    }
 
 
 def _imported(node: ast.AST) -> list[str]:
@@ -161,6 +172,8 @@ def _add_text(source: str) -> Change:
         (_add_code("1"), "not folded away"),
         (_add_code("a = 1\n" * 16), "16 lines of code, 15 allowed"),
         (_add_code("%matplotlib inline"), "not plain Python"),
+        (_add_code("ask('which?', ['a', 'b'], answer=1)"), "states an answer by answer="),
+        (_add_code("why = 'it is longer'"), "states an answer by why="),
         (_add_code("import numpy as np"), "imports numpy"),
         (_add_code("from kitchen import sink"), "imports kitchen"),
         (_add_code("from . import neighbor"), "imports ."),

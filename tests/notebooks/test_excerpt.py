@@ -8,14 +8,14 @@ from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 from tests.notebooks.excerpt import excerpt
 
 CELLS = (
-    "from kit import Lesson, exercise, predict\nlesson = Lesson.open()",
+    "from kit import Lesson, exercise\nlesson = Lesson.open()",
     "unused = 1",
     "first = 2\nunused += 1",
     "steep = first + 1",
     "lesson.figure(steep)",
-    "predict(f'how steep is {steep}?')",
+    "lesson.ask('bin', f'how_{steep}')",
     "lesson.panel('bin')",
-    "predict('and now?')",
+    "lesson.ask('bin', 'and_now')",
     "lesson.panel('another')",
     "exercise('bin')",
 )

@@ -5,16 +5,16 @@ from kit.core.subject import Chapter, Subject
 
 def frame() -> Subject:
     """The page bevel.frame."""
-    from kit.subjects.bevel import frame_figure
+    from kit.subjects.bevel import frame_figure, frame_questions
 
-    return Subject(frame_figure.draw)
+    return Subject(frame_figure.draw, questions=frame_questions.QUESTIONS)
 
 
 def corner() -> Subject:
     """The page bevel.corner."""
-    from kit.subjects.bevel import corner_figure
+    from kit.subjects.bevel import corner_figure, corner_questions
 
-    return Subject(corner_figure.draw)
+    return Subject(corner_figure.draw, questions=corner_questions.QUESTIONS)
 
 
 def hood() -> Subject:
@@ -33,16 +33,16 @@ def wall() -> Subject:
 
 def gap() -> Subject:
     """The page bevel.gap."""
-    from kit.subjects.bevel import gap_figure
+    from kit.subjects.bevel import gap_figure, gap_questions
 
-    return Subject(gap_figure.draw)
+    return Subject(gap_figure.draw, questions=gap_questions.QUESTIONS)
 
 
 def setting() -> Subject:
     """The page bevel.setting."""
-    from kit.subjects.bevel import setting_figure
+    from kit.subjects.bevel import setting_figure, setting_questions
 
-    return Subject(setting_figure.draw)
+    return Subject(setting_figure.draw, questions=setting_questions.QUESTIONS)
 
 
 CHAPTER = Chapter(

@@ -5,7 +5,7 @@ from kit.core.subject import Chapter, Subject
 
 def skin() -> Subject:
     """The page cloth.skin."""
-    from kit.subjects.cloth import skin_build, skin_figure
+    from kit.subjects.cloth import skin_build, skin_figure, skin_questions
 
     return Subject(
         skin_figure.draw,
@@ -13,14 +13,15 @@ def skin() -> Subject:
         takes=skin_build.TAKES,
         tasks=skin_build.TASKS,
         propose=skin_build.propose,
+        questions=skin_questions.QUESTIONS,
     )
 
 
 def cone() -> Subject:
     """The page cloth.cone."""
-    from kit.subjects.cloth import cone_figure
+    from kit.subjects.cloth import cone_figure, cone_questions
 
-    return Subject(cone_figure.draw)
+    return Subject(cone_figure.draw, questions=cone_questions.QUESTIONS)
 
 
 def oblique() -> Subject:
@@ -46,21 +47,22 @@ def twist() -> Subject:
 
 def chute() -> Subject:
     """The page cloth.chute."""
-    from kit.subjects.cloth import chute_build, chute_figure
+    from kit.subjects.cloth import chute_build, chute_figure, chute_questions
 
     return Subject(
         chute_figure.draw,
         build=chute_build.build,
         tasks=chute_build.TASKS,
         propose=chute_build.propose,
+        questions=chute_questions.QUESTIONS,
     )
 
 
 def relief() -> Subject:
     """The page cloth.relief."""
-    from kit.subjects.cloth import relief_figure
+    from kit.subjects.cloth import relief_figure, relief_questions
 
-    return Subject(relief_figure.draw)
+    return Subject(relief_figure.draw, questions=relief_questions.QUESTIONS)
 
 
 CHAPTER = Chapter(

@@ -5,7 +5,7 @@ from kit.core.subject import Chapter, Subject
 
 def stock() -> Subject:
     """The page cutting.stock."""
-    from kit.subjects.cutting import stock_build, stock_figure
+    from kit.subjects.cutting import stock_build, stock_figure, stock_questions
 
     return Subject(
         stock_figure.draw,
@@ -14,14 +14,15 @@ def stock() -> Subject:
         tasks=stock_build.TASKS,
         best=stock_build.packed_by_count,
         propose=stock_build.propose,
+        questions=stock_questions.QUESTIONS,
     )
 
 
 def boards() -> Subject:
     """The page cutting.boards."""
-    from kit.subjects.cutting import boards_figure
+    from kit.subjects.cutting import boards_figure, boards_questions
 
-    return Subject(boards_figure.draw)
+    return Subject(boards_figure.draw, questions=boards_questions.QUESTIONS)
 
 
 CHAPTER = Chapter("cutting", "Parts cut out of stock", stock=stock, boards=boards)

@@ -5,7 +5,7 @@ from kit.core.subject import Chapter, Subject
 
 def shape() -> Subject:
     """The page hood.shape."""
-    from kit.subjects.hood import shape_build, shape_figure
+    from kit.subjects.hood import shape_build, shape_figure, shape_questions
 
     return Subject(
         shape_figure.draw,
@@ -13,6 +13,7 @@ def shape() -> Subject:
         takes=shape_build.TAKES,
         tasks=shape_build.TASKS,
         propose=shape_build.propose,
+        questions=shape_questions.QUESTIONS,
     )
 
 

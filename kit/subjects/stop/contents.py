@@ -5,9 +5,9 @@ from kit.core.subject import Chapter, Subject
 
 def deflection() -> Subject:
     """The page stop.deflection."""
-    from kit.subjects.stop import deflection_figure
+    from kit.subjects.stop import deflection_figure, deflection_questions
 
-    return Subject(deflection_figure.draw)
+    return Subject(deflection_figure.draw, questions=deflection_questions.QUESTIONS)
 
 
 def section() -> Subject:
@@ -19,23 +19,23 @@ def section() -> Subject:
 
 def bow() -> Subject:
     """The page stop.bow."""
-    from kit.subjects.stop import bow_figure
+    from kit.subjects.stop import bow_figure, bow_questions
 
-    return Subject(bow_figure.draw)
+    return Subject(bow_figure.draw, questions=bow_questions.QUESTIONS)
 
 
 def warp() -> Subject:
     """The page stop.warp."""
-    from kit.subjects.stop import warp_figure
+    from kit.subjects.stop import warp_figure, warp_questions
 
-    return Subject(warp_figure.draw)
+    return Subject(warp_figure.draw, questions=warp_questions.QUESTIONS)
 
 
 def movement() -> Subject:
     """The page stop.movement."""
-    from kit.subjects.stop import movement_figure
+    from kit.subjects.stop import movement_figure, movement_questions
 
-    return Subject(movement_figure.draw)
+    return Subject(movement_figure.draw, questions=movement_questions.QUESTIONS)
 
 
 CHAPTER = Chapter("stop", "Long stops", deflection=deflection, section=section, bow=bow, warp=warp, movement=movement)

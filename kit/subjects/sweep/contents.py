@@ -5,14 +5,14 @@ from kit.core.subject import Chapter, Subject
 
 def point() -> Subject:
     """The page sweep.point."""
-    from kit.subjects.sweep import point_figure
+    from kit.subjects.sweep import point_figure, point_questions
 
-    return Subject(point_figure.draw)
+    return Subject(point_figure.draw, questions=point_questions.QUESTIONS)
 
 
 def step() -> Subject:
     """The page sweep.step."""
-    from kit.subjects.sweep import step_build, step_figure, step_intake
+    from kit.subjects.sweep import step_build, step_figure, step_intake, step_questions
 
     return Subject(
         step_figure.draw,
@@ -20,6 +20,7 @@ def step() -> Subject:
         tasks=step_build.TASKS,
         propose=step_build.propose,
         intake=step_intake.INTAKE,
+        questions=step_questions.QUESTIONS,
     )
 
 

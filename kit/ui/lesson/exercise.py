@@ -18,6 +18,7 @@ from kit.teach import Choice, Exercise, about
 from kit.teach.exercise import LETTERS
 from kit.teach.task import task, way
 from kit.ui.lesson.html import Shown, plain
+from kit.ui.lesson.sign_in import kept
 
 _TASKS = count(1)
 
@@ -61,13 +62,15 @@ class Answering(w.VBox):
 
     def judge(self) -> None:
         """Say whether the answer is right; from now on the way to it can be shown."""
-        found = self.exercise.judge(self.box.value or "")
+        typed = (self.box.value or "").strip()
+        found = self.exercise.judge(typed)
+        lost = kept(self.exercise.kind, self.exercise.case.model.name, self.exercise.ask, typed, found) if typed else ""
         kind, mark = ("fw-meets", "✓") if found.right else ("fw-fails", "✗")
         self.said.value = (
             f'<p class="{kind}" role="status"><span class="fw-mark" aria-hidden="true">{mark}</span> '
-            f"{escape(found.words)}</p>"
+            f"{escape(found.words)}{lost}</p>"
         )
-        self.reveal.disabled = not (self.box.value or "").strip()
+        self.reveal.disabled = not typed
 
     def _show_way(self) -> None:
         self.way.value = plain(f"<p><b>{escape(self.exercise.answer)}</b></p>{way(self.exercise)}")

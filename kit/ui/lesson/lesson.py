@@ -24,9 +24,11 @@ from kit.sheet.mathml import mathml
 from kit.sheet.numbers import uncertainty
 from kit.sheet.tables import verdict_sign
 from kit.sheet.words import sentence
+from kit.teach.question import posed
 from kit.ui.lesson.comparison import Compared, comparison_table
 from kit.ui.lesson.html import Shown, plain, style
 from kit.ui.lesson.own_part import OwnPanel, OwnPart, own_part
+from kit.ui.lesson.question import Prediction
 
 if TYPE_CHECKING:
     from kit.core.uncertainty import Draws
@@ -66,13 +68,23 @@ class Lesson:
     def panel(self, like: str) -> OwnPanel:
         """Return the panel of such a part; one of the example can be added to the reader's job. Raises as `case`."""
         self._own(like)
-        assert self.example is not None
-        return OwnPanel(self.job, self.example, like)
+        return OwnPanel(self.job, self._example(), like)
 
-    def _own(self, like: str) -> OwnPart:
+    def ask(self, part: str, question: str, *, seed: str = "") -> Prediction:
+        """Return a question of a page, asked about the example's part; `seed` draws another order of its options.
+
+        Raises:
+            KitError: the lesson has no example, the example no such part, or its page no such question.
+        """
+        return Prediction(posed(self._example(), part, question, seed=seed))
+
+    def _example(self) -> Job:
         if self.example is None:
             raise KitError("this lesson has no example; open it by Lesson.open(example_job())")
-        return own_part(self.job, self.example, like)
+        return self.example
+
+    def _own(self, like: str) -> OwnPart:
+        return own_part(self.job, self._example(), like)
 
     def _repr_html_(self) -> str:
         units = "inches" if self.display.system == "in" else "millimeters"

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
-from functools import cache, partial
+from functools import partial
 from html import escape
-from importlib.resources import files
 from pathlib import Path
 
 import ipywidgets as w
@@ -15,11 +14,10 @@ from kit.core.errors import KitError
 from kit.job import Job
 from kit.job.folder import current_job, remember
 from kit.job.history import History
-from kit.sheet.style import panel_style
 from kit.ui.page.jobs_view import JobsView
 from kit.ui.page.part_view import PartView
 from kit.ui.page.parts_view import PartsView
-from kit.ui.page.widgets import button, line, row
+from kit.ui.page.widgets import button, line, page_style, row
 from kit.ui.panel.steps import name_button
 
 
@@ -163,9 +161,3 @@ class JobPage(w.VBox):
 
     def __repr__(self) -> str:
         return f"<job page on {self._job.path.name if self._job else 'the jobs of this folder'}>"
-
-
-@cache
-def page_style() -> str:
-    """Return the style element of the page: the panel's rules and the page's own."""
-    return f"{panel_style()}<style>{(files('kit.ui.page') / 'page.css').read_text(encoding='utf-8')}</style>"

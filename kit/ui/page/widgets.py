@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable, Iterator
+from functools import cache
 from html import escape
+from importlib.resources import files
 
 import ipywidgets as w
+
+from kit.sheet.style import panel_style
 
 _PAUSE = 0.02  # seconds in which the kernel answers a person between two steps
 
@@ -81,3 +85,9 @@ class Idle:
             return
         step()
         self._waiting = self._loop.call_later(_PAUSE, self._next)
+
+
+@cache
+def page_style() -> str:
+    """Return the style element of the page: the panel's rules and the page's own."""
+    return f"{panel_style()}<style>{(files('kit.ui.page') / 'page.css').read_text(encoding='utf-8')}</style>"

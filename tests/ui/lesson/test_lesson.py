@@ -10,7 +10,7 @@ from kit.core.quantity import Display
 from kit.job import open_job
 from kit.job.build import standalone
 from kit.subjects import model, subject
-from kit.ui.lesson import Lesson, Shown, against, predict
+from kit.ui.lesson import Lesson, Shown, against
 from tests.core.model.small import blank
 
 
@@ -121,24 +121,6 @@ def test_parts_of_a_job_with_their_verdicts(lesson: Lesson, tmp_path: Path, monk
     for part in job.parts.values():
         assert part.title in shown.html.replace("&#x27;", "'")
     assert "✗ 1 of 3 limits fails; 16 of 22 values are examples, not yet yours." in text(shown)
-
-
-def test_a_prediction_holds_its_answer_in_a_disclosure_and_escapes_all() -> None:
-    shown = predict("is 1 < 2?", ["no", "yes & always"], answer=1, why="count <both>")
-    before, after = shown.html.split("<details>")
-    assert before.count('type="radio"') == 2
-    assert "is 1 &lt; 2?" in before
-    assert "<b>Yes &amp; always.</b> count &lt;both&gt;" in after
-    again = predict("is 1 < 2?", ["no", "yes"], answer=1, why="")
-    names = [re.findall(r'name="([^"]+)"', one.html) for one in (shown, again)]
-    assert len({*names[0]}) == 1
-    assert names[0][0] != names[1][0]
-
-
-@pytest.mark.parametrize(("options", "answer"), [(["one"], 0), (["a", "b"], 2), (["a", "b"], -1)])
-def test_a_prediction_without_its_answer_is_refused(options: list[str], answer: int) -> None:
-    with pytest.raises(KitError, match="options"):
-        predict("which?", options, answer, "why")
 
 
 def test_what_a_task_has_made_is_shown_by_its_pictures(lesson: Lesson) -> None:
