@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from kit.ui.lesson.comparison import against
     from kit.ui.lesson.exercise import exercise
     from kit.ui.lesson.lesson import Lesson
+    from kit.ui.lesson.sign_in import SignIn
     from kit.ui.page import job_page
     from kit.ui.panel import panel
 
@@ -52,6 +53,7 @@ __all__ = [
     "Lesson",
     "Quantity",
     "QuantityError",
+    "SignIn",
     "__version__",
     "against",
     "best",
@@ -90,6 +92,7 @@ _FROM = {
     "kit.ui.lesson.comparison": ("against",),
     "kit.ui.lesson.exercise": ("exercise",),
     "kit.ui.lesson.lesson": ("Lesson",),
+    "kit.ui.lesson.sign_in": ("SignIn",),
     "kit.ui.page": ("job_page",),
     "kit.ui.panel": ("panel",),
 }

@@ -27,6 +27,7 @@ from kit.sheet.words import sentence
 from kit.teach.question import posed
 from kit.ui.lesson.comparison import Compared, comparison_table
 from kit.ui.lesson.html import Shown, plain, style
+from kit.ui.lesson.measuring import Measured
 from kit.ui.lesson.own_part import OwnPanel, OwnPart, own_part
 from kit.ui.lesson.question import Prediction
 
@@ -77,6 +78,14 @@ class Lesson:
             KitError: the lesson has no example, the example no such part, or its page no such question.
         """
         return Prediction(posed(self._example(), part, question, seed=seed))
+
+    def measure(self, case: Case, result: str) -> Measured:
+        """Return a field for a measured value, which is then compared with the result and its uncertainty.
+
+        Raises:
+            ModelError: the model has no such result.
+        """
+        return Measured(case, result, self.display)
 
     def _example(self) -> Job:
         if self.example is None:
