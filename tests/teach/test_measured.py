@@ -6,8 +6,9 @@ from kit import model
 from kit.core.quantity import Display
 from kit.teach.measured import compare
 
-# Similar triangles by hand: the line lies 1 mm over the scale and 499 mm under the eye, so 50 · 1 / 499 = 0.1002 mm. Of the
-# givens only the gap is uncertain: evenly ± 0.3 mm is a standard uncertainty of 0.3 / √3; doubled 0.346 mm, over 10 0.035.
+# Similar triangles by hand: the line lies 1 mm over the scale and 499 mm under the eye, so 50 · 1 / 499 = 0.1002 mm.
+# Of the givens only the gap is uncertain: evenly ± 0.3 mm is a standard uncertainty of 0.3 / √3; doubled 0.346 mm,
+# over 10 it is 0.035 mm.
 CASE = model("scale.cursor").at(eye_height="500 ± 0 mm", eye_offset="50 ± 0 mm", gap="1 ± 0.3 mm", line="underside")
 
 
