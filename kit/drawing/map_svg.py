@@ -75,6 +75,15 @@ class Equal:
     values: Array
 
 
+@dataclass(frozen=True)
+class Sampled:
+    """Whether the limits of what is built hold at one point [base units]; None where it cannot be built."""
+
+    x: float
+    y: float
+    holds: bool | None
+
+
 def map_svg(
     case: Case,
     made: Grid,
@@ -84,11 +93,13 @@ def map_svg(
     equal: Equal | None = None,
     levels: Sequence[float] | None = None,
     place: tuple[float, float, float] | None = None,
+    sampled: Sequence[Sampled] = (),
     ids: str = "map",
 ) -> str:
     """Return the map as SVG; `chance` (m, n), where given, is shown in the result's place. `ids` begins its ids.
 
     `equal` adds lines of equal value of another quantity. `levels` are the borders of the bands, in the reader's unit.
+    `sampled` are points at which the limits of what is built were looked at, each with its mark.
     With a `place`, left, top and width in another picture, it stands there without its legend.
     """
     frame = frame_of(made)
@@ -110,7 +121,7 @@ def map_svg(
         height = HEIGHT
     else:
         size = 'style="display:block;width:100%;height:auto"'
-        height += ROW if equal else 0.0
+        height += ROW * (bool(equal) + bool(sampled))
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
         f'aria-label="{escape(_words(case, made, title, display))}" font-family="sans-serif" font-size="12" '
@@ -137,9 +148,10 @@ def map_svg(
     words_x, words_y = (escape(plain_label(axis_label(given, display, 200))) for given in (across, up))
     parts.append(f'<text x="{middle_x:g}" y="{HEIGHT - 16:g}" text-anchor="middle">{words_x}</text>')
     parts.append(f'<text transform="translate(16 {middle_y:g}) rotate(-90)" text-anchor="middle">{words_y}</text>')
+    parts += (_mark(frame.across(each.x), frame.down(each.y), each.holds) for each in sampled)
     parts += _design(frame, case.base[made.across], case.base[made.up])
     if not place:
-        parts += _legend(title, borders.legend, more, no_value=bool(np.isnan(made.result).any()))
+        parts += _legend(title, borders.legend, more, no_value=bool(np.isnan(made.result).any()), sampled=bool(sampled))
     return "".join(parts) + "</svg>"
 
 
@@ -267,7 +279,18 @@ def _design(frame: Frame, x: float, y: float) -> Iterator[str]:
     )
 
 
-def _legend(title: str, limits: Sequence[tuple[int, str, str]], more: str, *, no_value: bool) -> Iterator[str]:
+def _mark(px: float, py: float, holds: bool | None) -> str:
+    """Return a dot where all limits of the geometry hold, a cross where one fails, a bar where nothing can be built."""
+    if holds:
+        return f'<circle cx="{px:.1f}" cy="{py:.1f}" r="3" fill="#000" stroke="#fff" stroke-width="1.5"/>'
+    arm = "m-5 -5l10 10m0 -10l-10 10" if holds is False else "m-5 0h10"
+    path = f'd="M{px:.1f} {py:.1f}{arm}" fill="none"'
+    return f'<path {path} stroke="#fff" stroke-width="5"/><path {path} stroke="#000" stroke-width="2"/>'
+
+
+def _legend(
+    title: str, limits: Sequence[tuple[int, str, str]], more: str, *, no_value: bool, sampled: bool
+) -> Iterator[str]:
     y = HEIGHT + 4.0
     yield f'<text x="{LEFT:g}" y="{y:g}"><tspan font-weight="bold">bands:</tspan> {escape(title)}; ○ the design</text>'
     for number, dash, words in limits:
@@ -279,6 +302,11 @@ def _legend(title: str, limits: Sequence[tuple[int, str, str]], more: str, *, no
         y += ROW
         yield f'<path d="M{LEFT:g} {y - 4:g}h34" {EQUAL}/>'
         yield f'<text x="{LEFT + 44:g}" y="{y:g}">lines of equal {escape(more)}</text>'
+    if sampled:
+        y += ROW
+        yield "".join(_mark(LEFT + 4 + 14 * k, y - 4, holds) for k, holds in enumerate((True, False, None)))
+        words = "limits of the geometry, sampled at these points alone: hold, one fails, cannot be built"
+        yield f'<text x="{LEFT + 44:g}" y="{y:g}">{words}</text>'
     if no_value:
         y += ROW
         yield f'<rect x="{LEFT:g}" y="{y - 11:g}" width="34" height="12" fill="#e4e4e4" stroke="#888"/>'

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import OrderedDict
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
@@ -21,7 +21,10 @@ from kit.subjects import subject
 if TYPE_CHECKING:
     from kit.core.model import Case
     from kit.core.quantity import Display
+    from kit.core.subject import Task
     from kit.job.job import Job
+
+    Builder = Callable[[BuildInput], Build]
 
 PRINTER = {"x": "printer_x", "y": "printer_y"}
 """The measures of a job's [machine] that state how long its printer prints the check bars along x and along y."""
@@ -165,7 +168,7 @@ def _build(inputs: BuildInput, part_id: str, *, best: bool = False) -> Build | N
     key = _key(inputs, signed, best=task is not None)
     if key not in _built:
         try:
-            made = page.build(inputs) if task is None else task(inputs, lambda _share, _words: True)
+            made = page.build(inputs) if task is None else _tasked(task, page.build, inputs)
             fresh = replace(made, inputs=signed, stated=stated_tables(inputs))
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
@@ -176,6 +179,15 @@ def _build(inputs: BuildInput, part_id: str, *, best: bool = False) -> Build | N
             _built.popitem(last=False)
     _built.move_to_end(key)
     return _built[key]
+
+
+def _tasked(task: Task, builder: Builder, inputs: BuildInput) -> Build:
+    """Return the answer of a task; where it has none, what is built without it, left open why."""
+    try:
+        return task(inputs, lambda _share, _words: True)
+    except KitError as error:
+        made = builder(inputs)
+        return replace(made, open=(str(error), *made.open))
 
 
 def _key(inputs: BuildInput, signed: str, *, best: bool) -> str:

@@ -69,6 +69,14 @@ def test_check_list_and_book_judge_what_is_certified_and_a_panel_says_that_it_is
     assert panel(job=job, part="hood").judged == proven  # it is known by now
 
 
+def test_what_cannot_be_certified_is_not_fully_checked(tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    path.write_text('format = 2\n[parts.hood]\nmodel = "hood.shape"\n', encoding="utf-8")
+    verdict = check_all(path).verdicts["hood"]
+    assert verdict.state == "not fully checked"
+    assert "no machine" in verdict.open[0]
+
+
 NEAR = """\
 format = 2
 [parts.hood]

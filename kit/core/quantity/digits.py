@@ -16,6 +16,12 @@ def fixed(value: float, places: int) -> str:
     return text if any(digit in "123456789" for digit in text) else text.lstrip("-")
 
 
+def signed(value: float, places: int) -> str:
+    """Return the same with a plus before what is above zero."""
+    text = fixed(value, places)
+    return text if text.startswith("-") or not any(digit in "123456789" for digit in text) else f"+{text}"
+
+
 def trimmed(text: str) -> str:
     """Return a decimal number without the zeros at its end."""
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -12,6 +12,7 @@ from kit.core.errors import KitError
 from kit.core.model import in_words
 from kit.core.model.margins import drawn_together
 from kit.core.search.space import Judge, Seen, Space, Vary
+from kit.core.search.watch import Watch
 from kit.core.search.wished import wish_of
 from kit.core.summary import some, summary
 from kit.core.verdict import LEVEL, percent
@@ -74,17 +75,24 @@ class Best:
 
 
 def best(
-    case: Case, wish: str | Wish, vary: Sequence[Vary | str], *, level: float = LEVEL, what_binds: bool = True
+    case: Case,
+    wish: str | Wish,
+    vary: Sequence[Vary | str],
+    *,
+    level: float = LEVEL,
+    what_binds: bool = True,
+    watch: Watch | None = None,
 ) -> Best:
     """Return the best design for a wish that holds with the chance `level`, all else as in the case.
 
     Searched by differential evolution over the whole of what may vary, beginning with the best of points spread over it
     and the case itself; what takes any size is then refined by sequential quadratic programming. The same question has
-    the same answer. `what_binds` is found by further, shorter searches.
+    the same answer. `what_binds` is found by further, shorter searches. `watch` is told how far it is.
     Source: R. Storn and K. Price, Journal of Global Optimization 11 (1997), 341; as carried out by scipy.
 
     Raises:
         KitError: an unknown wish, given or size, nothing to vary, or a level that is not from 0.5 to 1.
+        StoppedError: `watch` ended it.
 
     >>> from kit import model
     >>> found = best(model("scale.cursor").at(), "least parallax", ["gap"])
@@ -93,7 +101,7 @@ def best(
     """
     if not 0.5 <= level < 1:
         raise KitError(f"a chance of {level:g} is not allowed; give 0.5 or more, less than 1")
-    wished, space = wish_of(case.model, wish), Space(case, vary)
+    wished, space = wish_of(case.model, wish), Space(case, vary, watch)
     judge, point, chance = sure(space, wished, level, [space.point(case.base)])
     found = space.at(case, space.base(point), how=f"best for {wished.words}")
     seen = judge(point[None, :])
@@ -123,6 +131,7 @@ def sure(
     asked, push, best_rank = level, 1.0, (False, -1.0)
     found: tuple[Judge, Array, float] | None = None
     for number in range(TRIES):
+        space.stage = f"looking for the {wish.words}" + (f", more surely: {number} of {TRIES - 1}" if number else "")
         judge = Judge(space, wish, asked, caps=caps)
         point = searched(judge, begin, rounds=rounds if number == 0 else 30, first=first if number == 0 else 128)
         chance = drawn_together(space.at(space.case, space.base(point)))
@@ -245,6 +254,7 @@ def _binding(judge: Judge, point: Array, value: float) -> tuple[Relaxed, ...]:
     """Return the limits that would buy something if they allowed a tenth more, the most first."""
     found = []
     for name in judge.space.case.model.limits:
+        judge.space.stage = f"looking what {in_words(name)} hinders"
         looser = Judge(judge.space, judge.wish, judge.level, relaxed={name: SLACK}, caps=judge.caps)
         then = float(looser(searched(looser, [point], rounds=40, first=256)[None, :]).value[0])
         if judge.wish.better(then, value) and abs(then - value) > _WORTH * max(abs(value), abs(then)):

@@ -11,6 +11,7 @@ from kit.core.errors import KitError
 from kit.core.model import in_words
 from kit.core.search.best_design import sure
 from kit.core.search.space import Space, Vary
+from kit.core.search.watch import Watch
 from kit.core.search.wished import wish_of
 from kit.core.verdict import LEVEL, percent
 
@@ -22,19 +23,26 @@ _SAME = 1e-3  # of the range between both ends: designs nearer to each other are
 
 
 def front(
-    case: Case, wishes: tuple[str | Wish, str | Wish], vary: Sequence[Vary | str], *, level: float = LEVEL
+    case: Case,
+    wishes: tuple[str | Wish, str | Wish],
+    vary: Sequence[Vary | str],
+    *,
+    level: float = LEVEL,
+    watch: Watch | None = None,
 ) -> tuple[Case, ...]:
     """Return designs from the best for one wish to the best for the other, all of which hold with the chance `level`.
 
     Between both ends the first wish's value goes in even steps, and the other is met as well as that lets it.
+    `watch` is told how far it is.
 
     Raises:
         KitError: as `best`; twice the same wish, or no design that holds.
+        StoppedError: `watch` ended it.
     """
     one, other = (wish_of(case.model, each) for each in wishes)
     if (one.of, one.least) == (other.of, other.least):
         raise KitError(f"both wishes are {one.words}; take two that pull apart")
-    space = Space(case, vary)
+    space = Space(case, vary, watch)
     begin = [space.point(case.base)]
     ends = []
     for wish in (one, other):

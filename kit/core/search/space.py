@@ -14,6 +14,7 @@ from kit.core.model import Stated, in_words
 from kit.core.model.margins import limits_over, spread_over
 from kit.core.quantity import ValueOrigin
 from kit.core.search.stock import ANY, sizes
+from kit.core.search.watch import Watch, go_on
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Wish
@@ -36,8 +37,9 @@ class Space:
     A given that varies has the half-width that its model takes for usual, since nobody has measured it yet.
     """
 
-    def __init__(self, case: Case, vary: Sequence[Vary | str]) -> None:
+    def __init__(self, case: Case, vary: Sequence[Vary | str], watch: Watch | None = None) -> None:
         """Raises KitError: nothing to vary, a given twice or unknown, one whose span has no width, sizes that miss."""
+        self._watch, self.stage = watch, "looking for the best"
         self.vary = [Vary(each) if isinstance(each, str) else each for each in vary]
         names = [each.name for each in self.vary]
         known = case.model.free
@@ -66,6 +68,10 @@ class Space:
         if not kept:
             raise KitError(f"no size of {each.name} lies between the ends that are stated; widen them")
         return kept
+
+    def go_on(self) -> None:
+        """Tell the `stage` of the search to whoever waits. Raises StoppedError where he ends it."""
+        go_on(self._watch, self.stage)
 
     def values(self, points: Array) -> dict[str, Array]:
         """Return what the givens are at points (n, d)."""
@@ -145,6 +151,7 @@ class Judge:
         """Return what the model says at points (n, d)."""
         from scipy.special import ndtr, ndtri
 
+        self.space.go_on()
         case, values = self.space.case, self.space.values(points)
         shape = (len(points),)
         wanted = [self.wish.of, *(cap.of for cap, _ in self.caps)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from kit.core.model.case import Case
 
+BLOCK = 8192  # points that are worked at once, between two looks at who waits
 SAMPLES = 4096  # a power of two; each given takes as many again
 _SEED = 1
 _NOISE = 0.05  # by so much an estimated share may lie outside of 0 to 1
@@ -57,16 +58,17 @@ def sensitivity(
     ranges: Mapping[str, tuple[float, float]] | None = None,
     *,
     samples: int = SAMPLES,
+    watch: Callable[[str], bool] | None = None,
 ) -> Sensitivity:
     """Return how much of a result's variance each given brings while all of them roam their ranges, evenly.
 
     `ranges` are the ends of some givens in base units; without them, the spans of all measures.
-    All else is as in the case. The same question has the same answer.
+    All else is as in the case. The same question has the same answer. `watch` is told how far it is; False ends it.
     Source: A. Saltelli et al., Computer Physics Communications 181 (2010), 259; as carried out by scipy.
 
     Raises:
         KitError: an unknown result or given, a range of no width, a result that does not change or has no value
-            somewhere in the range.
+            somewhere in the range; or `watch` ended it.
 
     >>> from kit import model
     >>> found = sensitivity(model("scale.cursor").at(), "parallax")
@@ -91,8 +93,14 @@ def sensitivity(
         raise KitError(f"{result} rests on none of the givens that roam; choose others")
 
     def at(points: np.ndarray[Any, Any]) -> np.ndarray[Any, Any]:
-        found = case.compute(dict(zip(names, points, strict=True)), [result])[result]
-        return np.broadcast_to(np.asarray(found, dtype=float), points.shape[1:]).copy()  # scipy changes it
+        flat = points.reshape(len(names), -1)
+        answer = np.empty(flat.shape[1])  # scipy changes it
+        for start in range(0, answer.size, BLOCK):
+            if watch is not None and not watch(f"letting the givens roam: {start / answer.size:.0%}"):
+                raise KitError("stopped; nothing has changed")
+            block = slice(start, start + BLOCK)
+            answer[block] = case.compute(dict(zip(names, flat[:, block], strict=True)), [result])[result]
+        return answer.reshape(points.shape[1:])
 
     trial = uniform(0, 1).rvs(size=(len(names), 4096), random_state=np.random.default_rng(_SEED))
     ends = np.array([roaming[name] for name in names])

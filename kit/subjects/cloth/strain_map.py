@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from kit.core.quantity.digits import signed
 from kit.subjects.cloth.geometry.covering import FlatPiece
 from kit.subjects.cloth.pattern_drawing import side_by_side
 
@@ -69,7 +70,7 @@ def _thread(axes: Axes, pieces: Sequence[FlatPiece], shifts: Sequence[Floats], t
         if largest > LEAST and float(np.abs(strain).max()) == largest:
             k = int(np.abs(strain).argmax())
             axes.plot(*middle[k], marker="X", color="white", markeredgecolor="black", markersize=8)
-            worst = f"{100 * strain[k]:+.2f} % at the cross"
+            worst = f"{signed(100 * strain[k], 2)} % at the cross"
     axes.figure.colorbar(mapped, ax=axes, location="bottom", shrink=0.9, label=f"strain along the {thread}, %")
     words = worst or "below 0.01 %"
     axes.set_title(f"{thread}: {words}, of {100 * allowed:.2f} % allowed", fontsize=9)

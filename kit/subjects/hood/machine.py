@@ -9,6 +9,7 @@ import numpy as np
 
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
+from kit.core.quantity.digits import fixed
 from kit.geometry.clearance import Body
 from kit.geometry.envelope.surface import surface
 from kit.geometry.motion import Chain, Joint
@@ -55,7 +56,9 @@ class Machine:
         """Return joint values (joints,) [rad or mm] of a part as words: degrees for a turn, mm for a slide."""
         chain = self.chains[part]
         label = [
-            f"{joint.name} {np.degrees(value):.0f}°" if joint.kind == "turn" else f"{joint.name} {value:.0f} mm"
+            f"{joint.name} {fixed(np.degrees(value), 0)}°"
+            if joint.kind == "turn"
+            else f"{joint.name} {fixed(value, 0)} mm"
             for joint, value in zip(chain.joints, values, strict=True)
             if joint.low < joint.high
         ]

@@ -15,6 +15,7 @@ from scipy.special import chdtrc
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
 from kit.core.quantity import Display, show
+from kit.core.quantity.digits import signed
 from kit.core.verdict import Check, Shown, compare, fact
 from kit.subjects.level.plane_fit import Plane, fit_plane
 
@@ -151,7 +152,7 @@ def _table(bed: Bed, d: Display) -> Table:
                 show(gap.x, "mm", d),
                 show(gap.y, "mm", d),
                 *(show(length, "mm", d, resolution=0.001) for length in lengths),
-                f"{left / gap.u:+.1f}",
+                signed(left / gap.u, 1),
             )
         )
     heads = (

@@ -13,8 +13,9 @@ from kit.job import Job
 from kit.job.folder import demos, job_files
 from kit.subjects import CHAPTERS, model
 from kit.teach.worksheet import Worksheet, names_of, seeds_of, worksheets, write_worksheets
+from kit.ui.idle import Action, Idle
 from kit.ui.page.file_links import file_links
-from kit.ui.page.widgets import Action, Idle, button, labeled, line, page_style, row
+from kit.ui.page.widgets import button, labeled, line, page_style, row
 
 _MODELS = "the models chosen below"
 _UNITS = {"millimeters": "mm", "inches": "in"}

@@ -16,11 +16,13 @@ from kit.core.verdict import percent
 from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
 from kit.ui.explore.printing import Printing
+from kit.ui.explore.searching import Searching
 from kit.ui.panel.labels import labels
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Wish
     from kit.core.search import Best, Vary
+    from kit.core.search.watch import Watch
     from kit.drawing.axes_svg import Plot
     from kit.ui.panel.state import PanelState
 
@@ -48,7 +50,7 @@ class BestView(w.VBox):
             description="chance", tooltip="how likely all limits hold together", continuous_update=False
         )
         self.level.value = f"{100 * panel.judged.level:g} %"
-        free = [name for name, given in panel.model.free.items() if given.kind != "choice"]
+        free = list(panel.model.free)
         self.vary = w.SelectMultiple(
             options=labels(panel.model, free), description="may vary", rows=8, tooltip="the givens that may vary"
         )
@@ -57,6 +59,7 @@ class BestView(w.VBox):
         self.rows = w.VBox()
         self.button = w.Button(description="Find the best", tooltip="search; nothing changes until a design is taken")
         self.button.on_click(lambda _: self.find())
+        self.searching = Searching(self._say)
         self.accept = w.Button(description="Take this design", tooltip="show it in the panel; undo takes it back")
         self.accept.on_click(lambda _: self.take(self._best.case if self._best else None))
         self.picture = MapPicture(self.click, lambda _x, _y: None)
@@ -65,7 +68,7 @@ class BestView(w.VBox):
         self._asked: Case | None = None
         self._front: tuple[Plot, tuple[Case, ...], Wish, Wish] | None = None
         head = w.HBox([self.wish, self.second, self.level], _dom_classes=("fw-row",))
-        act = w.HBox([self.button, self.accept], _dom_classes=("fw-row",))
+        act = w.HBox([self.button, self.searching, self.accept], _dom_classes=("fw-row",))
         super().__init__(
             [head, self.vary, self.rows, act, self.said, self.picture, self.printing],
             _dom_classes=("fw-explore", "fw-best"),
@@ -88,21 +91,27 @@ class BestView(w.VBox):
         from kit.core.search import best, front
 
         self._best = self._front = None
-        self.button.disabled = True
-        self._say("searching …")
-        try:
-            level = parse(self.level.value, "%").base
-            found = best(self.panel.case, self.wish.value, self._varied(), level=level)
-            if self.second.value is not None:
-                cases = front(self.panel.case, (self.wish.value, self.second.value), self._varied(), level=level)
-                self._plot(cases, self.wish.value, self.second.value)
-        except KitError as error:
-            self._say(str(error), fault=True)
-        else:
-            self._best, self._asked = found, self.panel.case
-            self.said.value = self._told(found)
-        self.button.disabled = False
         self._show()
+        case, one, other, vary = self.panel.case, self.wish.value, self.second.value, self._varied()
+
+        def work(watch: Watch) -> tuple[Best, tuple[Case, ...]]:
+            level = parse(self.level.value, "%").base
+            found = best(case, one, vary, level=level, watch=watch)
+            return found, () if other is None else front(case, (one, other), vary, level=level, watch=watch)
+
+        def done(answer: tuple[Best, tuple[Case, ...]]) -> None:
+            self._asked = case
+            if case is not self.panel.case:
+                self.refresh()
+                return
+            self._best, cases = answer
+            self.said.value = self._told(self._best)
+            if cases:
+                self._plot(cases, one, other)
+            self._show()
+
+        self._say("searching …")
+        self.searching.begin(work, done, lambda words: self._say(words, fault=True))
 
     def take(self, case: Case | None) -> None:
         """Show a design that was found in the panel."""

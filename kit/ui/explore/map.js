@@ -6,13 +6,29 @@ function render({ model, el }) {
   stage.className = "fw-map";
   stage.tabIndex = 0;
   stage.setAttribute("role", "group");
-  el.append(stage);
-  let down = false, waiting = null;
+  const tip = document.createElement("div");
+  tip.className = "fw-tip";
+  tip.setAttribute("role", "tooltip");
+  tip.hidden = true;
+  el.classList.add("fw-map-around");
+  el.append(stage, tip);
+  let down = false, waiting = null, pointed = null;
 
   const draw = () => {
     stage.innerHTML = model.get("picture"); // made by the kit, its words escaped there
     stage.setAttribute("aria-label", `${model.get("label")}; arrow keys move the design`);
   };
+  const tell = () => {
+    tip.innerHTML = model.get("tip"); // made by the kit, its words escaped there
+    tip.hidden = !model.get("tip") || !pointed;
+    if (tip.hidden) return;
+    const around = el.getBoundingClientRect();
+    const [x, y] = [pointed.clientX - around.left, pointed.clientY - around.top];
+    const left = x + tip.offsetWidth + 20 > around.width ? Math.max(x - tip.offsetWidth - 14, 0) : x + 14;
+    tip.style.left = `${left}px`;
+    tip.style.top = `${y + 14}px`;
+  };
+  const leave = () => { pointed = null; tip.hidden = true; };
   const within = (share) => Math.min(Math.max(share, 0), 1);
   const place = (event) => {
     const svg = stage.querySelector("svg");
@@ -44,8 +60,10 @@ function render({ model, el }) {
   const hover = (event) => {
     if (!stage.querySelector("svg")) return;
     const at = place(event);
+    pointed = !down && inside(at) ? event : null;
     if (down) ask("move", at);
-    else if (inside(at)) ask("look", at);
+    else if (pointed) ask("look", at);
+    if (!pointed) tip.hidden = true;
   };
   const release = () => { down = false; };
   const key = (event) => {
@@ -60,10 +78,15 @@ function render({ model, el }) {
   stage.addEventListener("pointermove", hover);
   stage.addEventListener("pointerup", release);
   stage.addEventListener("pointercancel", release);
+  stage.addEventListener("pointerleave", leave);
   stage.addEventListener("keydown", key);
   model.on("change:picture", draw);
+  model.on("change:tip", tell);
   draw();
-  return () => model.off("change:picture", draw);
+  return () => {
+    model.off("change:picture", draw);
+    model.off("change:tip", tell);
+  };
 }
 
 export default { render };

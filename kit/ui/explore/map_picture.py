@@ -13,10 +13,14 @@ from kit.drawing.map_svg import BOX
 
 
 class MapPicture(anywidget.AnyWidget):
-    """A map as SVG. `moved` and `looked` are called with a place as shares of the plot's width and height."""
+    """A map as SVG, and a `tip` as HTML beside the pointer.
+
+    `moved` and `looked` are called with a place as shares of the plot's width and height.
+    """
 
     _esm = (files("kit.ui.explore") / "map.js").read_text(encoding="utf-8")
     picture = t.Unicode().tag(sync=True)
+    tip = t.Unicode().tag(sync=True)
     label = t.Unicode().tag(sync=True)
     box: t.List[float] = t.List(t.Float(), list(BOX)).tag(sync=True)
     design: t.List[float] = t.List(t.Float(), [0.5, 0.5]).tag(sync=True)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from html import escape
 from time import monotonic
 from typing import TYPE_CHECKING, Any
@@ -13,17 +16,24 @@ from kit.core.errors import KitError
 from kit.core.model import in_words
 from kit.core.model.grid import Grid, axes_of, grid, least_chance
 from kit.drawing.map_strip import strip_svg
-from kit.drawing.map_svg import Equal, frame_of, map_svg
+from kit.drawing.map_svg import Equal, Sampled, frame_of, map_svg
 from kit.job.pins import alike
+from kit.sheet.tables import MARK
 from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
 from kit.ui.explore.printing import Printing
+from kit.ui.idle import Action, Idle
 
 if TYPE_CHECKING:
     from kit.core.model import Case
     from kit.core.quantity import Display
+    from kit.ui.panel.build_view import BuildView
     from kit.ui.panel.state import PanelState
 
+    Changed = Callable[[Mapping[str, str]], Case]
+
+COARSE = 7  # points each way at which the limits of what is built are sampled
+REST = 1.0  # seconds without a change after which they are
 FEW, SOME, MANY = 48, 120, 400  # points each way: for a first look, for chances, for a map
 SOON = 0.05  # seconds that a map may take
 ZOOMS = {"whole span": 1.0, "half of it": 0.5, "a quarter": 0.25, "a tenth": 0.1}
@@ -55,6 +65,8 @@ class MapView(w.VBox):
         self.picture = MapPicture(self.move, self.look)
         self.said = w.HTML()
         self._made: tuple[object, Grid, Any] | None = None
+        self._sampled: list[Sampled] = []  # of the grid that is shown
+        self._sampling: Idle | None = None
         for menu in (self.across, self.up, self.result, self.kind, self.zoom, self.equal, self.third):
             menu.observe(lambda _: self.refresh(), "value")
         shown = [self.across, self.up, self.kind, self.result, self.zoom, self.equal, self.third]
@@ -80,7 +92,9 @@ class MapView(w.VBox):
         if self.equal.value:
             found = case.compute(axes, [self.equal.value])[self.equal.value]
             equal = Equal(self.equal.value, np.broadcast_to(np.asarray(found, dtype=float), made.result.shape))
-        self.picture.picture = map_svg(case, made, display, chance=chance, equal=equal, ids=f"map{id(self)}")
+        self.picture.picture = map_svg(
+            case, made, display, chance=chance, equal=equal, sampled=self._sampled, ids=f"map{id(self)}"
+        )
         self.printing.pictures = {f"{made.across} {made.up}": self.picture.picture}
         self._say(ruled_out(made))
         self._side_by_side()
@@ -100,7 +114,7 @@ class MapView(w.VBox):
         texts = self._texts(across, up)
         if texts is None:
             return
-        display = self.panel.display
+        display, level = self.panel.display, self.panel.judged.level
         where = ", ".join(f"{in_words(name)} {text}" for name, text in texts.items())
         try:
             case = self.panel.case.changed(texts)
@@ -108,9 +122,31 @@ class MapView(w.VBox):
             failing = [in_words(check.name) for check in case.checks if not check.ok]
         except KitError as error:
             self._say(f"<p>At {escape(where)}: {escape(str(error))}</p>")
+            self.picture.tip = self.said.value
             return
         state = f"fails: {', '.join(failing)}" if failing else "all limits hold"
         self._say(f"<p>At {escape(where)}: {escape(state)}. {escape(results)}.</p>")
+        numbers = ((in_words(name), case.show(name, display)) for name in case.model.results)
+        rows = "".join(f"<tr><td>{escape(name)}</td><td>{escape(text)}</td></tr>" for name, text in numbers)
+        limits = "".join(
+            f"<p>{MARK[check.outcome(level)]} {escape(check.words(display, level))}</p>" for check in case.checks
+        )
+        self.picture.tip = f"<p><b>{escape(where)}</b></p><table>{rows}</table>{limits}"
+
+    def sample(self) -> Iterator[Action]:
+        """Yield the steps that look at the limits of what is built, at one point of a coarse grid after the other."""
+        view, made = self.panel.build_view, self._made
+        if view is None or made is None:
+            return
+        case, frame = self.panel.case, frame_of(made[1])
+        shares = (np.arange(COARSE) + 0.5) / COARSE
+        points = [(float(across), float(up)) for up in shares for across in shares]
+        for number, at in enumerate(points, 1):
+            texts = self._texts(*at)
+            assert texts is not None
+            yield partial(self._look_at, view, case.changed, texts, frame.at(*at))
+            if number % COARSE == 0:
+                yield self.refresh
 
     def sections(self) -> list[tuple[str, str]]:
         """Return the map, where it is to be printed with the sheet."""
@@ -123,7 +159,7 @@ class MapView(w.VBox):
         case, axes = self.panel.case, (self.across.value, self.up.value)
         others = tuple((name, entry.base, entry.u) for name, entry in case.entries.items() if name not in axes)
         spread = tuple(case.entries[name].u for name in axes)
-        key = (*axes, self.result.value, self.kind.value, self.zoom.value, others, spread)
+        key = (*axes, self.result.value, self.kind.value, self.zoom.value, others, spread, self.panel.raw)
         if self.zoom.value != "whole span":
             key = (*key, *(case.base[name] for name in axes))
         if self._made is None or self._made[0] != key:
@@ -135,7 +171,27 @@ class MapView(w.VBox):
             if chances or (monotonic() - begin) * (SOME / FEW) ** 2 < 2 * SOON:
                 made = grid(case, *axes, self.result.value, points=SOME if chances else dense, ends=ends)
             self._made = key, made, least_chance(case, made) if chances else None
+            self._sampled = []
+            self._sample_later()
         return self._made[1], self._made[2]
+
+    def _sample_later(self) -> None:
+        """Look at the limits of what is built once the controls rest, between the kernel's other work."""
+        if self._sampling is not None:
+            self._sampling.stop()
+            self._sampling = None
+        try:
+            asyncio.get_running_loop()
+        except RuntimeError:
+            return  # nobody looks; `sample` does it at once
+        self._sampling = Idle(self.sample(), first=REST)
+
+    def _look_at(self, view: BuildView, changed: Changed, texts: dict[str, str], at: tuple[float, float]) -> None:
+        try:
+            holds: bool | None = view.tried(changed(texts)).ok
+        except KitError:
+            holds = None
+        self._sampled.append(Sampled(*at, holds))
 
     def _ends(self, name: str) -> tuple[float, float]:
         """Return the ends of an axis: a share of the span about the design, kept within the span."""

@@ -15,10 +15,12 @@ from kit.core.uncertainty.over_range import about
 from kit.sheet.numbers import uncertainty
 from kit.sheet.words import sentence
 from kit.ui.explore.printing import Printing
+from kit.ui.explore.searching import Searching
 from kit.ui.panel.labels import labels
 
 if TYPE_CHECKING:
     from kit.core.uncertainty import Budget
+    from kit.core.uncertainty.over_range import Sensitivity
     from kit.ui.panel.state import PanelState
 
 RANGES = {"a quarter about the design": 0.25, "a twentieth about the design": 0.05, "whole spans": 1.0}
@@ -43,29 +45,36 @@ class MattersView(w.VBox):
         for each in (self.result, self.wished, self.range):
             each.observe(lambda _: self.refresh(), "value")
         self.chart, self.told, self.each = w.HTML(), w.HTML(), w.HTML()
+        self.roamed, self.range_chart = w.HTML(), w.HTML()
+        self.searching = Searching(self._say)
         self.printing = Printing(panel, "what matters")
         row = w.HBox([self.result, self.wished, self.range], _dom_classes=("fw-row",))
         super().__init__(
-            [row, self.told, self.chart, self.each, self.printing], _dom_classes=("fw-explore", "fw-matters")
+            [
+                row,
+                self.told,
+                self.chart,
+                w.HBox([self.searching, self.roamed], _dom_classes=("fw-row",)),
+                self.range_chart,
+                self.each,
+                self.printing,
+            ],
+            _dom_classes=("fw-explore", "fw-matters"),
         )
 
     def refresh(self) -> None:
         """Show what matters to the panel's case."""
-        pictures: dict[str, str] = {}
-        told = []
-        for name, make in (("at the design", self._here), ("over the range", self._roaming)):
-            try:
-                words, picture = make()
-            except KitError as error:
-                words, picture = f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>', ""
-            told.append(words)
-            if picture:
-                pictures[name] = picture
-        self.told.value = "".join(told)
-        self.chart.value = "".join(pictures.values())
-        self.each.value = self._results()
-        self.printing.pictures = {f"{self.result.value} {name}": picture for name, picture in pictures.items()}
-        self.printing.words = self.told.value
+        try:
+            words, picture = self._here()
+        except KitError as error:
+            words, picture = _fault(str(error)), ""
+        self.told.value, self.chart.value, self.each.value = words, picture, self._results()
+        self.range_chart.value = ""
+        self._print()
+        case, name = self.panel.case, self.result.value
+        real = [each for each, given in case.model.free.items() if given.kind == "real"]
+        ranges = about(case, real, RANGES[self.range.value])
+        self.searching.begin(lambda watch: sensitivity(case, name, ranges, watch=watch), self._roaming, self._say_fault)
 
     def sections(self) -> list[tuple[str, str]]:
         """Return the charts with their sentences, where they are to be printed."""
@@ -108,18 +117,31 @@ class MattersView(w.VBox):
         title = f"What brings the uncertainty of {in_words(name)}: shares of its variance"
         return f"<p>{escape(sentence(words))}</p>", bars_svg(bars, title, ids=f"here{id(self)}")
 
-    def _roaming(self) -> tuple[str, str]:
-        """Return what moves the result while all givens roam."""
+    def _print(self) -> None:
+        """Note what is printed with the sheet: what is shown now."""
+        pictures = {"at the design": self.chart.value, "over the range": self.range_chart.value}
+        self.printing.pictures = {
+            f"{self.result.value} {name}": picture for name, picture in pictures.items() if picture
+        }
+        self.printing.words = self.told.value + (self.roamed.value if self.range_chart.value else "")
+
+    def _say(self, words: str) -> None:
+        self.roamed.value = f'<p role="status">{escape(sentence(words))}</p>'
+
+    def _say_fault(self, words: str) -> None:
+        self.roamed.value = _fault(words)
+
+    def _roaming(self, found: Sensitivity) -> None:
+        """Show what moves the result while all givens roam."""
         from kit.drawing.charts_svg import Bar, bars_svg
 
-        case, name = self.panel.case, self.result.value
-        real = [each for each, given in case.model.free.items() if given.kind == "real"]
-        found = sensitivity(case, name, about(case, real, RANGES[self.range.value]))
         if not found.settled:
-            raise KitError(
+            self._say_fault(
                 f"over {self.range.value} a few corners outweigh all else, so that no share can be told; "
                 "take a narrower range"
             )
+            return
+        case, name = self.panel.case, found.result
         first = found.rows[0]
         relation = case.model.relations[name]
         low, high = (relation.show(each, self.panel.display) for each in (found.low, found.high))
@@ -132,7 +154,9 @@ class MattersView(w.VBox):
         bars = [Bar(in_words(row.name), row.first, whole=row.total) for row in found.rows[:MOST]]
         title = f"What moves {in_words(name)} over {self.range.value}"
         chart = bars_svg(bars, title, ("alone (first order)", "with others (total)"), ids=f"range{id(self)}")
-        return f"<p>{escape(sentence(words))}</p>", chart
+        self._say(words)
+        self.range_chart.value = chart
+        self._print()
 
     def _results(self) -> str:
         """Return a sentence per result: what to measure better first."""
@@ -157,3 +181,7 @@ class MattersView(w.VBox):
             f"{called(relation)} ± {was}: {100 * row.share:.0f} % of it comes from {called(row.entry.given)}; known to "
             f"± {half}, twice as well, it would leave ± {then}"
         )
+
+
+def _fault(words: str) -> str:
+    return f'<p class="fw-fault" role="alert">{escape(sentence(words))}</p>'

@@ -10,8 +10,9 @@ import ipywidgets as w
 
 from kit.job.arrange import add_part
 from kit.subjects import CHAPTERS, heading, model, names
+from kit.ui.idle import Idle
 from kit.ui.page.thumbnail import thumbnail
-from kit.ui.page.widgets import Idle, button, labeled, row
+from kit.ui.page.widgets import button, labeled, row
 
 if TYPE_CHECKING:
     from collections.abc import Callable

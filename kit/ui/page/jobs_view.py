@@ -12,7 +12,8 @@ from kit.core.resources import data_dir
 from kit.job import Job
 from kit.job.folder import JobFile, copy_job, demos, job_files, new_job, rename_job
 from kit.job.proposing import begin, goals
-from kit.ui.page.widgets import Action, button, labeled, row
+from kit.ui.idle import Action
+from kit.ui.page.widgets import button, labeled, row
 
 if TYPE_CHECKING:
     from kit.ui.page.state import PageState

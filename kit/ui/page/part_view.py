@@ -11,10 +11,11 @@ import ipywidgets as w
 
 from kit.core.model import in_words
 from kit.subjects import subject
+from kit.ui.idle import Action
 from kit.ui.intake import Intake
 from kit.ui.page.links_view import LinksView
 from kit.ui.page.part_output import PartOutput
-from kit.ui.page.widgets import Action, Question
+from kit.ui.page.widgets import Question
 from kit.ui.panel import panel
 
 if TYPE_CHECKING:

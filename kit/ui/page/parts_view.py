@@ -15,10 +15,11 @@ from kit.job.overview import Overview, overview, taken
 from kit.sheet.tables import verdict_sign
 from kit.sheet.words import sentence
 from kit.subjects import heading, subject
+from kit.ui.idle import Action, Idle
 from kit.ui.page.adding import AddView
 from kit.ui.page.output_view import OutputView
 from kit.ui.page.thumbnail import thumbnail
-from kit.ui.page.widgets import Action, Idle, Question, button, row
+from kit.ui.page.widgets import Question, button, row
 
 if TYPE_CHECKING:
     from kit.job import Job

@@ -1,9 +1,7 @@
-"""Small things that the views of the job page share: buttons, texts, questions, work between other work."""
+"""Small things that the views of the job page share: buttons, texts, questions."""
 
 from __future__ import annotations
 
-import asyncio
-from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from html import escape
 from importlib.resources import files
@@ -11,10 +9,7 @@ from importlib.resources import files
 import ipywidgets as w
 
 from kit.sheet.style import panel_style
-
-_PAUSE = 0.02  # seconds in which the kernel answers a person between two steps
-
-Action = Callable[[], object]
+from kit.ui.idle import Action
 
 
 def button(label: str, tooltip: str, action: Action, *, kind: str = "") -> w.Button:
@@ -55,36 +50,6 @@ class Question(w.VBox):
         self.yes = button(yes, yes, lambda: answered(True), kind="fw-main")
         self.no = button(no, "do nothing", lambda: answered(False))
         super().__init__([w.HTML(line(text)), row(self.yes, self.no)], _dom_classes=("fw-ask-first",))
-
-
-class Idle:
-    """Steps done one by one between the kernel's other work; all at once where there is no loop, so nobody waits."""
-
-    def __init__(self, steps: Iterable[Action], *, first: float = _PAUSE) -> None:
-        """Begin with the steps after `first` seconds."""
-        self._steps: Iterator[Action] = iter(steps)
-        self._waiting: asyncio.TimerHandle | None = None
-        try:
-            self._loop = asyncio.get_running_loop()
-        except RuntimeError:
-            for step in self._steps:
-                step()
-        else:
-            self._waiting = self._loop.call_later(first, self._next)
-
-    def stop(self) -> None:
-        """Do none of the steps that are left."""
-        if self._waiting is not None:
-            self._waiting.cancel()
-            self._waiting = None
-
-    def _next(self) -> None:
-        step = next(self._steps, None)
-        if step is None:
-            self._waiting = None
-            return
-        step()
-        self._waiting = self._loop.call_later(_PAUSE, self._next)
 
 
 @cache

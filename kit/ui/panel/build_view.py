@@ -26,6 +26,7 @@ from kit.subjects import subject
 from kit.ui.panel.saving import SHEETS, held_words
 
 if TYPE_CHECKING:
+    from kit.core.model import Case
     from kit.ui.panel.state import PanelState
 
 _WIDTH, _HEIGHT = 640, 420  # of a picture in CSS pixels: the page stands still while a control moves
@@ -120,6 +121,10 @@ class BuildView(w.VBox):
         words = held_words(self.panel.refused)
         self.files.disabled = bool(words)
         self.held.value = f'<span class="fw-fault" role="status">{escape(words)}</span>' if words else ""
+
+    def tried(self, case: Case) -> Build:
+        """Return what would be built at another case, coarse if that is quicker. Raises KitError where it cannot be."""
+        return self._builder(replace(self._input(), case=case, quick=True))
 
     def restated(self) -> None:
         """Take note that something else is stated beside the givens."""

@@ -14,6 +14,7 @@ from kit.ui.panel.input_view import InputView
 
 if TYPE_CHECKING:
     from kit.job import Job
+    from kit.ui.panel.build_view import BuildView
 
 
 class PanelState(Protocol):
@@ -35,6 +36,10 @@ class PanelState(Protocol):
     @property
     def refused(self) -> tuple[str, ...]:
         """What stands in the panel and cannot be taken, in words."""
+
+    @property
+    def build_view(self) -> BuildView | None:
+        """The view of what is built, where something is."""
 
     @property
     def build(self) -> Build | None:

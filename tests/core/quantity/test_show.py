@@ -5,6 +5,7 @@ from math import inf, nan, pi
 import pytest
 
 from kit.core.quantity import Display, number, show, show_in, show_parts, tex, unit
+from kit.core.quantity.digits import signed
 
 MM = Display(system="mm")
 INCH = Display(system="in")
@@ -163,3 +164,10 @@ def test_the_reader_sees_the_counterpart_in_either_system(metric: str, customary
 def test_units_of_both_systems_stay(name: str) -> None:
     assert MM.unit_for(unit(name)) is unit(name)
     assert INCH.unit_for(unit(name)) is unit(name)
+
+
+@pytest.mark.parametrize(
+    ("value", "text"), [(0.04, "0.0"), (-0.04, "0.0"), (-0.0, "0.0"), (0.05, "+0.1"), (-0.05, "-0.1"), (2.0, "+2.0")]
+)
+def test_a_sign_stands_before_what_is_shown_as_more_or_less_than_nothing(value: float, text: str) -> None:
+    assert signed(value, 1) == text

@@ -10,7 +10,9 @@ from kit.core.model.margins import drawn_together
 from kit.core.search import SIZES, Vary, sizes, wish_of, wishes
 from kit.core.search.best_design import searched
 from kit.core.search.space import Judge, Space
+from kit.core.search.watch import StoppedError
 from kit.core.tables import table
+from kit.core.uncertainty import sensitivity
 
 FIVE = {
     "stop.deflection": ("least section", "rib_height", "block_width"),
@@ -82,6 +84,22 @@ def test_wishes_are_the_models_and_the_jobs_and_any_result() -> None:
     for text, said in (("some wood", "least or most"), ("least tip_eror", "tip_error")):
         with pytest.raises(KitError, match=said):
             wish_of(stop, text)
+
+
+def test_who_waits_is_told_and_ends_a_search() -> None:
+    case, told = model("stop.deflection").at(), list[str]()
+
+    def two_looks(words: str) -> bool:
+        told.append(words)
+        return len(told) < 3
+
+    with pytest.raises(StoppedError):
+        best(case, "least section", ["rib_height"], watch=two_looks)
+    assert told == ["looking for the least section"] * 3
+    with pytest.raises(StoppedError):
+        front(case, ("least section", "most reach"), ["rib_height"], watch=lambda _: False)
+    with pytest.raises(KitError, match="stopped"):
+        sensitivity(case, "tip_error", watch=lambda _: False)
 
 
 def test_bad_questions_get_a_sentence() -> None:

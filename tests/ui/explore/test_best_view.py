@@ -1,8 +1,13 @@
 """The best design from a panel: told before it is taken, taken and undone; a front on which a point is clicked."""
 
+import asyncio
+from threading import Event
+
 from kit import panel
+from kit.core.search.watch import StoppedError, Watch
 from kit.ui.explore.best_view import BestView
 from kit.ui.explore.room import BEST
+from kit.ui.explore.searching import Searching
 
 
 def test_the_best_is_told_taken_and_undone_and_a_front_is_clicked() -> None:
@@ -37,3 +42,43 @@ def test_the_best_is_told_taken_and_undone_and_a_front_is_clicked() -> None:
     assert "Front of two wishes" in [heading for heading, _ in made.more_of_sheet()]
     made.change("push", "450 N")
     assert "search again" in view.said.value
+
+
+def test_a_choice_may_vary_with_the_rest() -> None:
+    made = panel("groove.key")
+    view = made.room.unfold(BEST)
+    assert isinstance(view, BestView)
+    view.wish.value = next(wish for words, wish in view.wish.options if words == "least play loose")
+    assert made.case.show("moving") == "wooden key, metal slot"
+    view.vary.value = ("moving",)
+    view.find()
+    least = {option: made.case.with_(moving=option).base["play_loose"] for option in made.model.free["moving"].options}
+    assert f"moving {min(least, key=least.__getitem__)}" in view.said.value
+
+
+def test_a_search_says_how_far_it_is_and_is_stopped() -> None:
+    said: list[str] = []
+    answers: list[object] = []
+    searching = Searching(said.append)
+    began, stopped, ended = Event(), Event(), Event()
+
+    def work(watch: Watch) -> int:
+        assert watch("looking at the first")
+        began.set()
+        stopped.wait()
+        goes_on = watch("looking at the second")
+        ended.set()
+        if not goes_on:
+            raise StoppedError("stopped")
+        return 1
+
+    async def press() -> None:
+        searching.begin(work, answers.append, answers.append)
+        await asyncio.to_thread(began.wait)
+        searching.stop.click()
+        stopped.set()
+        await asyncio.to_thread(ended.wait)
+
+    asyncio.run(press())
+    assert said == ["looking at the first …", "stopped; nothing has changed"]
+    assert answers == []

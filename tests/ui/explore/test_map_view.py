@@ -68,6 +68,36 @@ def test_a_place_tells_all_its_numbers_and_moves_nothing() -> None:
     assert "fails: tip" in view.said.value
     assert "tip error" in view.said.value
     assert made.case is before
+    tip = view.picture.tip
+    for name in made.model.results:
+        assert name.replace("_", " ") in tip
+    assert tip.count("margin") + tip.count("more than the") + tip.count("less than the") == len(made.model.limits)
+    assert "✗</span> fails" in tip
+
+
+def test_limits_of_what_is_built_are_sampled_on_a_coarse_grid_and_said_to_be() -> None:
+    made = panel("cutting.stock")
+    view = opened(made)
+    view.across.value, view.up.value = "length", "parts_area"
+    for step in view.sample():
+        step()
+    words = " ".join(svg(view).itertext())
+    assert "limits of the geometry, sampled at these points alone: hold, one fails, cannot be built" in words
+    dots = [each for each in svg(view).iter(f"{SVG}circle") if each.get("r") == "3"]
+    assert 1 < len(dots) < 49 + 1, "some hold, some fail"
+    made.change("kerf", "4 mm")
+    assert "sampled" not in " ".join(svg(view).itertext()), "they were those of another design"
+    bare = opened(panel("stop.deflection"))
+    assert list(bare.sample()) == []
+
+
+@pytest.mark.parametrize(("low", "high"), [(5.0, 5.0), (float("nan"), 7.0)])
+def test_an_axis_without_a_length_gets_a_sentence(monkeypatch: pytest.MonkeyPatch, low: float, high: float) -> None:
+    view = opened(panel("stop.deflection"))
+    monkeypatch.setattr(view, "_ends", lambda _name: (low, high))
+    view.zoom.value = "a tenth"
+    assert "has no length" in view.said.value
+    assert view.picture.picture == ""
 
 
 def test_the_same_axis_twice_gets_a_sentence() -> None:
