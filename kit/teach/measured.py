@@ -31,9 +31,9 @@ def compare(case: Case, result: str, text: str, display: Display) -> Judgment:
     expected = budget(case, result)
     off, within = typed.base - expected.base, hypot(expected.expanded, typed.half_base or 0.0)
     told = (
-        f"Predicted: {show_in(expected.base, shown, half=expected.expanded)}. "
-        f"Measured: {show_in(typed.base, shown, half=typed.half_base)}. "
-        f"They differ by {show_in(abs(off), shown)}; together they are known to ± {show_in(within, shown)}. "
+        f"Predicted: {show_in(expected.base, shown)}, ± {show_in(expected.expanded, shown, digits=2)}. Measured: "
+        f"{show_in(typed.base, shown)}, ± {show_in(typed.half_base or 0.0, shown, digits=2)}. They differ by "
+        f"{show_in(abs(off), shown, digits=2)}; together they are known to ± {show_in(within, shown, digits=2)}. "
     )
     if abs(off) <= within:
         return Judgment(True, f"{told}So they agree: nothing speaks against the prediction, nor against your hands.")

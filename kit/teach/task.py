@@ -79,7 +79,8 @@ def _formulas(exercise: Exercise) -> str:
         for step in steps_of(exercise.case.model)
         if step.relation.name in exercise.steps
     )
-    return f'<p class="fw-label">Formulas</p><ul class="fw-formulas">{rows}</ul>' if rows else ""
+    box = f'<div class="fw-formulas" tabindex="0" role="group" aria-label="Formulas"><ul>{rows}</ul></div>'
+    return f'<p class="fw-label">Formulas</p>{box}' if rows else ""
 
 
 def _options(exercise: Exercise) -> str:

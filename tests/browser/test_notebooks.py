@@ -40,10 +40,12 @@ FIRST = {
     "85_shelves": First("load", "sag", "oar_shelf"),
     "90_knob": First("effort", "axial_force", "knob_torque"),
     "95_accuracy": First("tape", "expanded", "cut_accuracy"),
+    "class_hour": First("slope", "tilt", "offcut_bin"),
 }
 
 
-LESSONS = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem != "00_start")  # a page: see test_page.py
+PAGES = {"00_start", "class_instructor"}  # see test_page.py and test_classroom.py
+LESSONS = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem not in PAGES)
 
 
 WHOLE = [path for path in LESSONS if path.stem == "85_shelves"]

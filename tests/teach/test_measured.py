@@ -24,7 +24,7 @@ CASE = model("scale.cursor").at(eye_height="500 ± 0 mm", eye_offset="50 ± 0 mm
 def test_the_uncertainties_join_by_their_squares(typed: str, agrees: bool) -> None:
     found = compare(CASE, "parallax", typed, Display())
     assert found.right is agrees
-    assert found.words.startswith("Predicted: 0.1002 ± 0.03")
+    assert found.words.startswith("Predicted: 0.1002 mm, ± 0.035 mm. ")
     assert found.mistake == ("" if agrees else f"measured {'larger' if '15' in typed else 'smaller'} than predicted")
 
 

@@ -48,7 +48,7 @@ class ClassAnswers(w.VBox):
             self.said.value = line(str(error), fault=True)
             return
         pupils = {each.pupil for each in self.found}
-        self.said.value = line(f"{len(self.found)} answers of {len(pupils)} pupils were read")
+        self.said.value = line(f"answers read: {len(self.found)}, pupils: {len(pupils)}")
         left_out = "".join(f"<li>{escape(fault)}</li>" for fault in faults)
         self.tables.value = (
             _pupils(self.found) + _mistakes(self.found) + (f"<ul class='fw-fault'>{left_out}</ul>" if faults else "")

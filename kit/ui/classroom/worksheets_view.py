@@ -49,14 +49,14 @@ class WorksheetMaker(w.VBox):
         super().__init__(
             [
                 w.HTML(page_style()),
-                labeled("Ask about", self.about, "what is asked about: models, or a job's parts"),
-                labeled("Models, one or several", self.models, "models that are asked about"),
+                _wide(labeled("Ask about", self.about, "what is asked about: models, or a job's parts")),
+                _wide(labeled("Models, one or several", self.models, "models that are asked about")),
                 row(
                     labeled("Tasks on a sheet", self.count),
                     labeled("Lengths in", self.units),
                     labeled("Folder for them", self.into, "folder beside this notebook that the sheets go into"),
                 ),
-                labeled("Class list", self.names, "names of the pupils, one a line; may stay empty"),
+                _wide(labeled("Class list", self.names, "names of the pupils, one a line; may stay empty")),
                 labeled("Without a list: numbers of the sheets", self.seeds, "numbers of the sheets, such as 1-30"),
                 self.key,
                 row(self.make),
@@ -145,3 +145,8 @@ class WorksheetMaker(w.VBox):
         if into == here or not into.is_relative_to(here):
             raise KitError(f"{name!r} is no folder beside this notebook; give a plain name, such as worksheets")
         return into
+
+
+def _wide(field: w.VBox) -> w.VBox:
+    field.add_class("fw-wide")
+    return field

@@ -97,9 +97,10 @@ def exercise(
 
 
 def _field() -> w.Text:
-    return w.Text(placeholder="value with unit", continuous_update=False, tooltip="your answer: a value with its unit")
+    tooltip = "your answer: a value with its unit"
+    return w.Text(description="Answer", placeholder="value with unit", continuous_update=False, tooltip=tooltip)
 
 
 def _options(exercise: Choice) -> w.RadioButtons:
     shown = [(f"{letter}) {each.text}", letter) for letter, each in zip(LETTERS, exercise.options, strict=False)]
-    return w.RadioButtons(options=shown, value=None, tooltip="your answer")
+    return w.RadioButtons(options=shown, value=None, description="Answer", tooltip="your answer")

@@ -20,7 +20,11 @@ class Measuring(w.VBox):
         self.case, self.result, self.display = case, result, display
         part = case.model.part(result)
         self.asked = f"your measured {part.meaning.split(';')[0]}"
-        self.box = w.Text(placeholder=f"such as 100 ± 1 {display.unit_for(part.unit).text}", continuous_update=False)
+        self.box = w.Text(
+            description="Measured",
+            placeholder=f"such as 100 ± 1 {display.unit_for(part.unit).text}",
+            continuous_update=False,
+        )
         self.box.tooltip = f"{self.asked}, with its ±"
         self.button = w.Button(description="Compare", tooltip="compare with the prediction and its uncertainty")
         self.said = w.HTML()

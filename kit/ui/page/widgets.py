@@ -35,7 +35,8 @@ def line(text: str, *, fault: bool = False) -> str:
 def labeled(label: str, field: w.Widget, tooltip: str = "") -> w.VBox:
     """Return a field under its label, by which it is also known to who does not see it."""
     field.tooltip = tooltip or label
-    return w.VBox([w.HTML(f'<span class="fw-name">{escape(label)}</span>'), field], _dom_classes=("fw-labeled",))
+    field.description, field.style.description_width = label, "auto"
+    return w.VBox([field], _dom_classes=("fw-labeled",))
 
 
 class Question(w.VBox):

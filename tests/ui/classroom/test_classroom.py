@@ -78,7 +78,7 @@ def collected(tmp_path: Path) -> ClassAnswers:
 def test_a_class_is_read_from_its_folder_and_exported(collected: ClassAnswers, tmp_path: Path) -> None:
     assert collected.export.disabled
     collected.read.click()
-    assert "4 answers of 2 pupils were read" in collected.said.value
+    assert "answers read: 4, pupils: 2" in collected.said.value
     assert "&lt;b&gt;Ann" in collected.tables.value
     assert '<th scope="row">2</th><td>miter and bevel were swapped</td>' in collected.tables.value
     collected.export.click()
