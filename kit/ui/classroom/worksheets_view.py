@@ -36,7 +36,7 @@ class WorksheetMaker(w.VBox):
             for page in chapter.pages
         }
         self.about = w.Dropdown(options=[_MODELS, *jobs])
-        self.models = w.SelectMultiple(options=list(titles.items()), value=("bevel.frame",), rows=8)
+        self.models = w.SelectMultiple(options=list(titles.items()), value=tuple(titles.values())[:1], rows=8)
         self.count = w.BoundedIntText(value=6, min=1, max=40)
         self.names = w.Textarea(placeholder="one name a line, pasted from your class list", rows=5)
         self.seeds = w.Text(value="1-3")

@@ -14,7 +14,7 @@ from kit.ui.classroom.worksheets_view import WorksheetMaker
 @pytest.fixture
 def maker(tmp_path: Path) -> WorksheetMaker:
     made = worksheet_maker(tmp_path)
-    made.count.value = 2
+    made.count.value, made.models.value = 2, ("bevel.frame",)
     return made
 
 
