@@ -47,14 +47,14 @@ def oblique_cone(v: Values) -> dict[str, float]:
 
 def chute(v: Values) -> dict[str, float]:
     """The skin between opening and level hose is that of the least convex body that holds both."""
-    corner, quarter = v["corner_radius"], np.linspace(0, np.pi / 2, 2001)
+    corner, quarter = v["corner_radius"], np.linspace(0, np.pi / 2, 501)
     half = np.array([v["opening_x"], v["opening_y"]]) / 2 - corner
     opening = [
         (*(half * sign + corner * np.array([np.cos(t + turn), np.sin(t + turn)])), 0.0)
         for turn, sign in zip(np.arange(4) * np.pi / 2, [(1, 1), (-1, 1), (-1, -1), (1, -1)], strict=True)
         for t in (quarter if corner else quarter[:1])
     ]
-    rim = np.linspace(0, 2 * np.pi, 8000, endpoint=False)
+    rim = np.linspace(0, 2 * np.pi, 2000, endpoint=False)
     middle = np.array([v["offset_x"], v["offset_y"]])
     hose = [(*(middle + v["hose"] / 2 * np.array([np.cos(t), np.sin(t)])), v["height"]) for t in rim]
     body = hull([*opening, *hose])
