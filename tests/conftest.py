@@ -16,6 +16,7 @@ from tests.jupyter import private_environment
 from tests.markup import html_checker
 from tests.sharing import STATED, once, state_all
 
+EVERY_DAY = "not bench and not drive"  # as in pyproject.toml
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
 # In the browser first, so that all processes end together.
@@ -49,7 +50,8 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     """Share a run of all tests among the processor's cores; what a person picks runs in one process."""
     everything = config.args_source is pytest.Config.ArgsSource.TESTPATHS
-    picked = config.option.keyword or config.option.markexpr != "not bench" or config.option.capture == "no"
+    marked = config.option.markexpr != EVERY_DAY
+    picked = config.option.keyword or marked or config.option.capture == "no"
     cores = min(os.cpu_count() or 1, MOST)
     return cores if everything and not picked and cores > 1 else 0
 

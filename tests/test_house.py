@@ -200,11 +200,16 @@ def house() -> tuple[Module, ...]:
     return tuple(read(path) for path in sorted((ROOT / "kit").rglob("*.py")))
 
 
-def imports(module: Module, *, for_types: bool = True) -> Iterator[str]:
-    """Yield the full dotted name of everything imported anywhere in the module, by statement or by text.
+@cache
+def imports(module: Module, *, for_types: bool = True) -> tuple[str, ...]:
+    """Return the full dotted name of everything imported anywhere in the module, by statement or by text.
 
     Without `for_types`, what only a type checker imports is left out.
     """
+    return tuple(_imports(module, for_types))
+
+
+def _imports(module: Module, for_types: bool) -> Iterator[str]:
     for node in module.nodes if for_types else _run(module.tree):
         match node:
             case ast.Import():
@@ -422,7 +427,7 @@ def silent_errors(module: Module) -> Iterator[str]:
     """Public functions that raise an error of ours, in their own body or through a private one, and do not say so."""
     private = {
         node.name: node
-        for node in ast.walk(module.tree)
+        for node in module.nodes
         if isinstance(node, Function) and node.name.startswith("_") and not node.name.endswith("__")
     }
     raising = {name for name, node in private.items() if _raises(node)}
@@ -514,8 +519,8 @@ def test_no_circle_of_files() -> None:
 
 
 def test_every_error_of_ours_is_known() -> None:
-    found, sources = {"KitError"}, [read(path) for path in sorted((ROOT / "kit").rglob("*.py"))]
-    classes = [node for module in sources for node in ast.walk(module.tree) if isinstance(node, ast.ClassDef)]
+    found = {"KitError"}
+    classes = [node for module in house() for node in module.nodes if isinstance(node, ast.ClassDef)]
     while more := {c.name for c in classes if {ast.unparse(base) for base in c.bases} & found} - found:
         found |= more
     assert found == ERRORS

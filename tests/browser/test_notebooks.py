@@ -1,7 +1,8 @@
 """Every notebook in JupyterLab, used as by a person: run it, predict, move a control, answer, export a sheet.
 
 What a page costs grows with what stands in it: of most notebooks it holds what is operated. Every cell of each runs in
-`tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them.
+`tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them. Every day that one and
+a hood's are operated, the others by `-m drive`.
 """
 
 import re
@@ -49,13 +50,18 @@ LESSONS = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem not in 
 
 
 WHOLE = [path for path in LESSONS if path.stem == "85_shelves"]
+EVERY_DAY = ("15_hood", "85_shelves")
 
 
 def named(path: Path) -> str:
     return path.stem
 
 
-@pytest.mark.parametrize("path", LESSONS, ids=named)
+@pytest.mark.parametrize(
+    "path",
+    [pytest.param(path, marks=[] if path.stem in EVERY_DAY else [pytest.mark.drive]) for path in LESSONS],
+    ids=named,
+)
 def test_a_notebook_is_operated_and_its_sheet_opens_offline(
     lab: Lab, page: Page, path: Path, tmp_path: Path, working_copy: Callable[..., Path]
 ) -> None:
