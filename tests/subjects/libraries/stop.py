@@ -77,7 +77,7 @@ def pushed_tip(v: Values) -> dict[str, float]:
 def sheared_tip(v: Values) -> dict[str, float]:
     """A short block by its shear area, from the stresses of a twist-free shear without Poisson's ratio."""
     block = rectangular_section(d=v["block_height"], b=v["block_width"])
-    block.create_mesh([v["block_height"] * v["block_width"] / 2000])
+    block.create_mesh([v["block_height"] * v["block_width"] / 100])
     section = Section(block)
     section.calculate_geometric_properties()
     section.calculate_warping_properties()

@@ -37,7 +37,7 @@ def meshed(v: Mapping[str, float]) -> Section:
     block = rectangular_section(d=v["block_height"], b=v["block_width"], material=woods[0])
     rib = rectangular_section(d=high, b=wide, material=woods[1]).shift_section(left, low)
     geometry = block + rib
-    geometry.create_mesh([8])
+    geometry.create_mesh([30])
     return Section(geometry)
 
 
