@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 from scipy import ndimage
-from shapely import LinearRing, Point, Polygon
+from shapely import LinearRing, Point, Polygon, contains_xy, prepare, unary_union
 from shapely.affinity import rotate, scale, translate
 
 from kit.core.errors import KitError
@@ -22,19 +22,13 @@ BAR = rotate(Polygon([(-25, -0.6), (25, -0.6), (25, 0.6), (-25, 0.6)]), 4, origi
 
 def painted(*shapes: Polygon, fine: int = 4, size: tuple[int, int] = (420, 460), ink: float = 60.0) -> Picture:
     """Paint shapes (mm, y up) with gray edges by counting fine pixels inside."""
-    from matplotlib.path import Path as Outline
-
     rows, columns = size
     step = MM / fine
     x = (np.arange(columns * fine) + 0.5) * step - MM / 2
     y = (rows - 1) * MM - ((np.arange(rows * fine) + 0.5) * step - MM / 2)
-    grid = np.column_stack([g.ravel() for g in np.meshgrid(x, y)])
-    covered = np.zeros(len(grid), dtype=bool)
-    for shape in shapes:
-        inside = Outline(np.array(shape.exterior.coords)).contains_points(grid)
-        for hole in shape.interiors:
-            inside &= ~Outline(np.array(hole.coords)).contains_points(grid)
-        covered |= inside
+    shown = unary_union(shapes)
+    prepare(shown)
+    covered = contains_xy(shown, *np.meshgrid(x, y))
     share = covered.reshape(rows, fine, columns, fine).mean(axis=(1, 3))
     picture: Picture = 240 - (240 - ink) * share
     return picture
@@ -141,7 +135,7 @@ def test_a_picture_file(tmp_path: Path, clean: Picture) -> None:
     path = tmp_path / "foot.png"
     Image.fromarray(np.round(clean).astype(np.uint8)).save(path)
     read = read_rubbing(path)
-    assert read == pytest.approx(np.round(clean), abs=1)
+    assert np.abs(read - np.round(clean)).max() <= 1
     assert trace(read, 50.0).scale == pytest.approx(MM, rel=2e-3)
     ink = Image.new("RGBA", (60, 40), (0, 0, 0, 0))
     ink.save(tmp_path / "clear.png")
