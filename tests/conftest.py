@@ -26,12 +26,17 @@ LONG = {"test_sheet": 3, "test_station": 2, "test_intake": 2, "test_notebooks": 
 def pytest_configure(config: pytest.Config) -> None:
     """Keep what is stated in a folder of this run, shared by its processes: nobody else's store is read or written.
 
+    What a person picks to run in one process keeps it from run to run: to state all pages takes half a minute.
     What is built of the demo jobs is kept as long as the process: rules, sheets and notebooks look at the same parts.
     """
     # Reading a notebook would load it for seconds, to check addresses that no notebook has.
     sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
     import_module("kit.job.build")._KEPT = 1000  # type: ignore[attr-defined]
-    if "PYTEST_XDIST_WORKER" not in os.environ:
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        return
+    if config.pluginmanager.has_plugin("cacheprovider") and not config.getoption("numprocesses", None):
+        os.environ["FITWRIGHT_CACHE"] = str(config.cache.mkdir("store"))  # type: ignore[union-attr]
+    else:
         folder = tempfile.mkdtemp(prefix="fitwright-store-")
         os.environ["FITWRIGHT_CACHE"] = folder
         config.add_cleanup(lambda: shutil.rmtree(folder, ignore_errors=True))
