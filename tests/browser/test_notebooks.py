@@ -1,8 +1,8 @@
 """Every notebook in JupyterLab, used as by a person: run it, predict, move a control, answer, export a sheet.
 
 What a page costs grows with what stands in it: of most notebooks it holds what is operated. Every cell of each runs in
-`tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them. Every day that one and
-a hood's are operated, the others by `-m drive`.
+`tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them. Every day that one
+and a hood's are operated, the others by `-m drive`.
 """
 
 import re
