@@ -32,16 +32,22 @@ def content_digests(job: Job) -> dict[str, str]:
     """
     shown = [kit_digest(), job.name, repr(job.display), job.level]
     bars = [job.machine[name].text for name in PRINTER.values() if name in job.machine]
-    found: dict[str, str] = {}
-    for id in upstream_first(job.parts, lambda part: rests_on(job, part))[0]:
+    own: dict[str, str] = {}
+    links = {id: list(rests_on(job, id)) for id in job.parts}
+    for id in job.parts:
         part, raw = job.parts[id], job.raw_inputs(id)
         files = [content_digest(path, MOST_BYTES) for path in read_files(raw, job.path.parent)]
-        others = {other: found.get(other) for other in rests_on(job, id)}
-        stated = [id, part.model, part.title, raw, job.links(id), bars, files, others, repr(job.cell_origins(id))]
+        stated = [id, part.model, part.title, raw, job.links(id), bars, files, repr(job.cell_origins(id))]
         stated.append(repr(part.pins))
         stated += _case(job.case(id))
-        found[id] = sha256(json.dumps([*shown, *stated], sort_keys=True, default=str).encode()).hexdigest()
-    return found
+        own[id] = json.dumps(stated, sort_keys=True, default=str)
+    return {
+        id: _digest(shown, own[id], [own[other] for other in upstream_first([id], links.__getitem__)[0]]) for id in own
+    }
+
+
+def _digest(*told: Any) -> str:
+    return sha256(json.dumps(told, sort_keys=True, default=str).encode()).hexdigest()
 
 
 def _case(case: Case) -> list[Any]:

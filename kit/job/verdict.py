@@ -5,8 +5,8 @@ Panel, lesson, list of parts, sheet, book and `check` read it from here, so they
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from kit.core.errors import KitError
@@ -98,16 +98,46 @@ def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> 
 
 def _all_judged(job: Job, start: Iterable[str]) -> tuple[dict[str, Verdict | KitError], dict[str, PassedOn]]:
     """Return what is known of each part in `start` and of all that these rest on, and what each hands on."""
-    found: dict[str, Verdict | KitError] = {}
-    passed: dict[str, PassedOn] = {}
-    for part_id in upstream_first(start, lambda id: rests_on(job, id))[0]:
+    links: dict[str, list[str]] = {}
+
+    def above(id: str) -> list[str]:
+        if id not in links:
+            links[id] = list(rests_on(job, id))
+        return links[id]
+
+    own: dict[str, Verdict | KitError] = {}
+    for id in upstream_first(start, above)[0]:
         try:
-            known = judged(job, part_id, gathered(rests_on(job, part_id), passed))
+            own[id] = judged(job, id, Upstream())
         except KitError as error:
-            found[part_id] = error
-        else:
-            found[part_id], passed[part_id] = known, passed_on(part_id, known)
+            own[id] = error
+    passed = {id: _passed(id, own, above) for id, each in own.items() if isinstance(each, Verdict)}
+    found: dict[str, Verdict | KitError] = {}
+    for id, each in own.items():
+        known = gathered(above(id), passed)
+        found[id] = replace(each, upstream=known.states, lent=known.lent) if isinstance(each, Verdict) else each
     return found, passed
+
+
+def _passed(id: str, own: Mapping[str, Verdict | KitError], above: Callable[[str], Iterable[str]]) -> PassedOn:
+    """Return what a part hands on, by its own verdict and those of all that it rests on, in circles or not.
+
+    It meets its limits if all of them do. It lends its examples, or else those of the nearest that have some.
+    """
+    reached = [own[each] for each in upstream_first([id], above)[0]]
+    sound = all(isinstance(each, Verdict) and each.state == "meets" for each in reached)
+    mine = own[id]
+    fails = isinstance(mine, Verdict) and mine.state == "fails"
+    lends, seen, ahead = dict[str, None](), {id}, [id]
+    while ahead:
+        part = ahead.pop(0)
+        each = own[part]
+        if isinstance(each, Verdict) and each.examples:
+            lends[part] = None
+            continue
+        ahead += [other for other in above(part) if other not in seen]
+        seen |= {*above(part)}
+    return PassedOn("fails" if fails else "meets" if sound else "not fully checked", tuple(lends))
 
 
 def passed_on(part_id: str, verdict: Verdict) -> PassedOn:
@@ -116,7 +146,7 @@ def passed_on(part_id: str, verdict: Verdict) -> PassedOn:
 
 
 def gathered(others: Iterable[str], found: Mapping[str, PassedOn]) -> Upstream:
-    """Return what is known of parts; one of which nothing is found, as it closes a circle, is not fully checked."""
+    """Return what is known of parts; one of which nothing is found, as it cannot be built, is not fully checked."""
     passed = {other: found.get(other, PassedOn("not fully checked", ())) for other in others}
     lent = dict.fromkeys(name for each in passed.values() for name in each.lends)
     return Upstream({other: each.state for other, each in passed.items()}, tuple(lent))

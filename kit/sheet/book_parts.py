@@ -38,7 +38,7 @@ WORTH = 4
 class Order:
     """A part to be made, the parts that it rests on, those of them that are made first, and the date of its sheet.
 
-    Where parts rest on each other in a circle, the circle is cut, and the last of them counts as not fully checked.
+    Where parts rest on each other in a circle, what is not made first is judged beside.
     `failing`: its drawings and solids are written even where a limit fails. `short`: its sheet leaves out how the
     numbers come about.
     """
@@ -75,7 +75,7 @@ def parts_made(
     processes = min(processes, len(orders) // WORTH)
     if processes < 2 or job.changed:
         for order in orders:
-            made = _made(job, order, gathered(order.rests_on, known), folder)
+            made = _made(job, order, _above(job, order, known), folder)
             known[order.id] = made.passed
             yield order.id, made
         return
@@ -100,6 +100,13 @@ def write_part(job: Job, part_id: str, folder: Path, *, failing: bool = False, s
     unlike_any = ""  # a book that is written here makes the part anew, with its own date
     write_record(folder, lying | {part_id: Written(unlike_any, "", made.entry, made.passed, files)})
     return made.entry
+
+
+def _above(job: Job, order: Order, known: Mapping[str, PassedOn]) -> Upstream:
+    """Return what is known of the parts that a part rests on; in a circle not all of them are made by now."""
+    if all(other in known for other in order.rests_on):
+        return gathered(order.rests_on, known)
+    return upstream(job, order.id)
 
 
 def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:
@@ -176,7 +183,7 @@ def _shared(
                 order = _next(waiting, busy.values(), groups, ends[end], others)
                 if order is not None:
                     ends[end].add(groups[order.id])
-                    end.send((waiting.pop(order.id), gathered(order.rests_on, known)))
+                    end.send((waiting.pop(order.id), {each: known[each] for each in order.rests_on if each in known}))
                     busy[end] = order.id
                     idle.remove(end)
             for ready in wait(list(busy)):
@@ -233,11 +240,11 @@ def _serve(end: Connection, path: Path, folder: Path) -> None:
     job = Job.open(path)
     while True:
         try:
-            order, upstream = end.recv()
+            order, known = end.recv()
         except EOFError:
             return
         try:
-            end.send(_made(job, order, upstream, folder))
+            end.send(_made(job, order, _above(job, order, known), folder))
         except KitError as error:
             end.send(KitError(str(error)))  # others of its family may not go through a pipe
         except OSError as error:

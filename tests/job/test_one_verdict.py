@@ -7,8 +7,9 @@ import pytest
 from kit.job import Job
 from kit.job.build import forget
 from kit.job.check import check_all
+from kit.job.content import content_digests
 from kit.job.overview import overview
-from kit.job.verdict import standalone_verdict
+from kit.job.verdict import rests_on, standalone_verdict
 from kit.sheet.book_parts import write_part
 from kit.sheet.sections import answer, static
 from kit.sheet.write import sheet
@@ -75,6 +76,22 @@ def test_what_cannot_be_certified_is_not_fully_checked(tmp_path: Path) -> None:
     verdict = check_all(path).verdicts["hood"]
     assert verdict.state == "not fully checked"
     assert "no machine" in verdict.open[0]
+
+
+def test_parts_that_take_each_other_are_judged_by_all_that_both_rest_on() -> None:
+    """The scale's zero takes the block that is read over it, and the block is read from the zero's mark."""
+    job = Job.open(ROOT / "data" / "boatshed.toml")
+    assert "scale_zero" in rests_on(job, "stop_reading")
+    assert "stop_reading" in rests_on(job, "scale_zero")
+    for part in ("scale_zero", "stop_reading"):
+        assert job.verdict(part).state == "meets"
+    before = content_digests(job)
+    job.set("long_stop", "short_reach", "265 mm")
+    after = content_digests(job)
+    assert [part for part in ("scale_zero", "stop_reading") if after[part] == before[part]] == []
+    job.set("stop_reading", "held_least", "400 mm")
+    states = [job.verdict(part).state for part in ("scale_zero", "stop_reading")]
+    assert states == ["not fully checked", "fails"]
 
 
 NEAR = """\

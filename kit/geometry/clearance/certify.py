@@ -65,7 +65,7 @@ def certified(
     """
     if not tolerance > 0.0 or not seconds > 0.0:
         raise KitError(f"A tolerance of {tolerance:g} mm and {seconds:g} s are given; both must be above 0.")
-    begin = time.perf_counter()
+    begin = time.process_time()
     groups = obstacle.board if by_board else np.zeros(len(obstacle.triangles), dtype=np.int64)
     start = chain.grid([max(2, round(FIRST_POSES ** (1.0 / len(chain.joints))))] * len(chain.joints))
     poses = chain.poses(start)
@@ -77,7 +77,7 @@ def certified(
     search.joints = start[glimpse.pose]
     search.run(begin + seconds)
     least, complete = search.reached()
-    spent = time.perf_counter() - begin
+    spent = time.process_time() - begin
     return [
         Clearance(
             name,
@@ -117,7 +117,7 @@ class _Search:
 
     def run(self, end: float) -> None:
         """Split the pieces with the least bounds until none is below the tolerance, or the time is over."""
-        while len(self.pool.node) and time.perf_counter() < end and len(self.pool.node) < MOST_PIECES:
+        while len(self.pool.node) and time.process_time() < end and len(self.pool.node) < MOST_PIECES:
             if len(self.pool.node) > BATCH:
                 chosen = least_few(self.pool.least, BATCH)
                 batch, rest = self.pool.chosen(chosen), self.pool.chosen(~chosen)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from time import perf_counter
+from time import process_time
 
 import numpy as np
 
@@ -47,7 +47,7 @@ def certificate(machine: Machine, made: HoodBoards, needed: float, seconds: floa
     A pair that is far from the tightest one is proven only as closely as it takes to be sure that it is farther; one
     that is hardly farther than `needed` [mm], so closely that the bound tells whether it is.
     """
-    end = perf_counter() + seconds
+    end = process_time() + seconds
     boards = {board.name: board for board in made.boards}
     pairs = sorted(
         (
@@ -64,7 +64,7 @@ def certificate(machine: Machine, made: HoodBoards, needed: float, seconds: floa
     tightest = max(0.0, pairs[0][0].gap)
     least, found, board, done, complete = np.inf, np.inf, pairs[0][0].board, 0, True
     for gap, part, chain in pairs:
-        left = end - perf_counter()
+        left = end - process_time()
         if left <= 0.0 or not progress(done / len(pairs), f"certifying the {gap.board} board"):
             break
         hood = Obstacle.of([(gap.board, *pierced(boards[gap.board], made.openings.get(gap.board, {})))])

@@ -12,6 +12,7 @@ def shape() -> Subject:
         build=shape_build.build,
         takes=shape_build.TAKES,
         tasks=shape_build.TASKS,
+        best=shape_build.certify_wholly,
         propose=shape_build.propose,
         questions=shape_questions.QUESTIONS,
     )

@@ -8,7 +8,7 @@ in the room for the most part: the middle of its surface never leaves it.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from time import perf_counter
+from time import process_time
 
 import numpy as np
 from numpy.typing import NDArray
@@ -113,7 +113,7 @@ def proven_outside(
 ) -> tuple[Outside | None, bool]:
     """Return a piece that is outside at any position of the joints, or None, and whether that is proven.
 
-    Not proven: the time `end`, in seconds as `time.perf_counter` counts it, was over, or a piece only grazes the room.
+    Not proven: the time `end`, in seconds as `time.process_time` counts it, was over, or a piece only grazes the room.
     """
     found, proven = [], True
     for number, (part, chain) in enumerate(zip(parts, chains, strict=True)):
@@ -210,7 +210,7 @@ def _watched(points: Array, chain: Chain, room: Room, end: float) -> Array | boo
     for _ in range(MOST_BOXES):
         if not boxes:
             return True
-        if perf_counter() > end:
+        if process_time() > end:
             return False
         center, half = boxes.pop()
         places = apply(chain.poses(center[None])[0], points)
