@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 LEFT, RIGHT, TOP, BOTTOM = 78.0, 22.0, 14.0, 54.0  # around the plot, CSS pixels
 INK = "var(--fw-ink,#000)"  # of the sheet or panel that it stands in; black in a file of its own
+_LETTER = 6.8  # pixels that a letter takes on average, generously, in the widest of the usual fonts
 FONT = 'font-family="sans-serif" font-size="12"'
 
 
@@ -75,9 +76,10 @@ class Plot:
             yield f'<text x="{LEFT - 8:g}" y="{y + 4:.1f}" text-anchor="end">{text}</text>'
         middle_x, middle_y = (LEFT + right) / 2, (TOP + bottom) / 2
         yield (
-            f'<text x="{middle_x:g}" y="{self.height - 14:g}" text-anchor="middle">{escape(self.x.label)}</text>'
+            f'<text x="{middle_x:g}" y="{self.height - 14:g}" text-anchor="middle">'
+            f"{escape(fitted(self.x.label, right - LEFT))}</text>"
             f'<text transform="translate(16 {middle_y:g}) rotate(-90)" text-anchor="middle">'
-            f"{escape(self.y.label)}</text>"
+            f"{escape(fitted(self.y.label, bottom - TOP + 2 * TOP))}</text>"
         )
 
 
@@ -115,6 +117,16 @@ def plain_label(label: str) -> str:
     """Return an axis' label without its symbol, which is set in mathematics."""
     before, _, rest = label.partition(" $")
     return before + (rest.partition("$")[2] if rest else "")
+
+
+def fitted(label: str, room: float) -> str:
+    """Return a label that fits along so many pixels: its words are cut short, its unit stays whole."""
+    most = int(room / _LETTER)
+    if len(label) <= most:
+        return label
+    words, between, unit = label.rpartition(" in ")
+    end = between + unit if between else ""
+    return f"{(words if between else label)[: max(most - len(end) - 1, 1)].rstrip()}…{end}"
 
 
 def open_path(points: Array) -> str:

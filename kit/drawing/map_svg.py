@@ -20,7 +20,7 @@ import shapely
 from kit.core.model import Case, in_words
 from kit.core.model.grid import Grid
 from kit.core.quantity import Display
-from kit.drawing.axes_svg import in_digits, open_path, percent, plain_label, ticks
+from kit.drawing.axes_svg import fitted, in_digits, open_path, percent, plain_label, ticks
 from kit.drawing.plots import FAIL_COLOR, axis_label, relation_of, shown_unit
 
 if TYPE_CHECKING:
@@ -145,7 +145,10 @@ def map_svg(
     across, up = model.givens[made.across], model.givens[made.up]
     parts += _axes(frame, shown_unit(across, display), shown_unit(up, display))
     middle_x, middle_y = (LEFT + WIDTH - RIGHT) / 2, (TOP + HEIGHT - BOTTOM) / 2
-    words_x, words_y = (escape(plain_label(axis_label(given, display, 200))) for given in (across, up))
+    words_x, words_y = (
+        escape(fitted(plain_label(axis_label(given, display, 200)), room))
+        for given, room in ((across, WIDTH - LEFT - RIGHT), (up, HEIGHT - TOP - BOTTOM))
+    )
     parts.append(f'<text x="{middle_x:g}" y="{HEIGHT - 16:g}" text-anchor="middle">{words_x}</text>')
     parts.append(f'<text transform="translate(16 {middle_y:g}) rotate(-90)" text-anchor="middle">{words_y}</text>')
     parts += (_mark(frame.across(each.x), frame.down(each.y), each.holds) for each in sampled)

@@ -3,12 +3,13 @@
 Run with ``python -m pytest -m bench -s tests/bench/test_explore.py``.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from statistics import median
 from time import perf_counter
 
 import pytest
 
+from kit.core.model import Given
 from kit.core.model.grid import axes_of, grid, least_chance
 from kit.core.quantity import Display
 from kit.core.search import best
@@ -16,7 +17,7 @@ from kit.core.uncertainty import sensitivity
 from kit.drawing.map_svg import map_svg
 from kit.subjects import model, names
 from kit.ui.explore.room import MAP
-from kit.ui.panel import panel
+from kit.ui.panel import Panel, panel
 
 pytestmark = pytest.mark.bench
 
@@ -51,12 +52,12 @@ def test_a_panels_map_after_a_control_moved() -> None:
     for name in ("stop.deflection", "hood.shape", "accuracy.batch"):
         made = panel(name)
         made.room.unfold(MAP)
-        field = next(each for each in made.fields.values() if each.given.kind == "real")
-        low, high = field.control.min, field.control.max
+        given = next(each for each in made.model.free.values() if each.kind == "real")
         places = iter(range(1, 1000))
 
-        def move(field=field, low=low, high=high, places=places) -> None:  # type: ignore[no-untyped-def]
-            field.control.value = low + (0.3 + 0.001 * next(places)) * (high - low)
+        def move(made: Panel = made, given: Given = given, places: Iterator[int] = places) -> None:
+            low, high = given.span
+            made.change(given.name, given.show(low + (0.3 + 0.001 * next(places)) * (high - low)))
 
         print(f"\n{name}: panel with its map after a control moved: {timed(move):.0f} ms")
 

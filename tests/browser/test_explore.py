@@ -37,6 +37,11 @@ def test_the_design_is_moved_on_the_map_and_the_controls_follow(lab: Lab, tmp_pa
     lab.locator(".fw-map").press("Shift+ArrowLeft")
     picture.hover(position=place(picture, 0.2, 0.9))
     expect(lab.locator(".fw-explore")).to_contain_text("At long reach")
+    tip = lab.locator(".fw-tip")
+    expect(tip).to_be_visible()
+    for words in ("long reach", "tip error", "margin"):
+        expect(tip).to_contain_text(words)
+    lab.screenshot("map-tip", lab.locator(".fw-explore"))
     for name in ("light", "dark"):
         lab.theme(name)  # type: ignore[arg-type]
         lab.screenshot(f"map-{name}", lab.locator(".fw-explore"))

@@ -24,20 +24,26 @@ class Searching(w.HBox):
         self._say, self._run = say, object()
         self.stop = w.Button(description="Stop", tooltip="end the search; nothing changes")
         self.stop.on_click(lambda _: self.end())
-        self.stop.disabled = True
         super().__init__([self.stop])
+        self._show(running=False)
 
     def end(self) -> None:
         """End the search that is under way, if one is."""
         self._run = object()
         if not self.stop.disabled:
-            self.stop.disabled = True
+            self._show(running=False)
             self._say("stopped; nothing has changed")
+
+    def _show(self, *, running: bool) -> None:
+        """Show the button only while there is something to stop."""
+        self.stop.disabled = not running
+        self.stop.layout.display = "" if running else "none"
 
     def begin(self, work: Callable[[Watch], T], done: Callable[[T], None], failed: Callable[[str], None]) -> None:
         """Do some work and pass on what it finds, or why it failed; at once where there is no loop, so nobody waits."""
         run, said = object(), 0.0
-        self._run, self.stop.disabled = run, False
+        self._run = run
+        self._show(running=True)
 
         def watch(words: str) -> bool:
             nonlocal said
@@ -51,11 +57,11 @@ class Searching(w.HBox):
                 found = work(watch)
             except (KitError, StoppedError) as error:
                 if self._run is run:
-                    self.stop.disabled = True
+                    self._show(running=False)
                     failed(str(error))
                 return
             if self._run is run:
-                self.stop.disabled = True
+                self._show(running=False)
                 done(found)
 
         try:
