@@ -5,7 +5,9 @@ import os
 import stat
 import tempfile
 import time
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from contextvars import ContextVar
 from functools import lru_cache
 from glob import escape
 from hashlib import sha256
@@ -17,6 +19,18 @@ MOST_BYTES = 400_000_000  # of a file that a job names
 LEFT_OVER = 86_400.0  # s: where there are no locks, what is half-written for longer belongs to nobody any more
 YOUNG = 5.0  # s: what is half-written and younger may not be held yet by whoever writes it
 SETTLED = 2.0  # s: a file changed later than that ago may change again without its times telling
+
+_ANNOUNCED: ContextVar[Callable[[str], None] | None] = ContextVar("announced", default=None)
+
+
+@contextmanager
+def announcing(told: Callable[[str], None]) -> Iterator[None]:
+    """Have `told` called with the name of each file that is written meanwhile, before it is; it may raise to stop."""
+    token = _ANNOUNCED.set(told)
+    try:
+        yield
+    finally:
+        _ANNOUNCED.reset(token)
 
 
 def read_regular(path: Path, most: int) -> bytes:
@@ -119,6 +133,9 @@ def write_atomic(path: Path, content: str | bytes) -> None:
         OSError: the file is read-only, or the folder cannot be written, or is full; it names the file. The old file is
             then untouched.
     """
+    told = _ANNOUNCED.get()
+    if told is not None:
+        told(path.name)
     try:
         _replace(path.resolve(), content)  # a link stays a link: its target is what is replaced
     except OSError as error:

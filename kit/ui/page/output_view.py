@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from functools import partial
-from threading import Event, Thread
 from typing import TYPE_CHECKING
 
 import ipywidgets as w
 
-from kit.core.errors import KitError
 from kit.job.overview import overview
 from kit.sheet.book import write_book
 from kit.ui.page.file_links import file_links
-from kit.ui.page.widgets import Question, button, line, row
+from kit.ui.page.widgets import Question, button, line
+from kit.ui.page.working import Working
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from kit.ui.page.state import PageState
+    from kit.ui.page.working import Told
 
 BOOK = "book"
 
@@ -26,14 +24,10 @@ class OutputView(w.VBox):
     """What comes out of a whole job."""
 
     def __init__(self, page: PageState) -> None:
-        self.page, self._stopping = page, Event()
+        self.page, self.asked = page, w.VBox()
         self.book = button("Write the station book", "every sheet, drawing and solid, and an index", self.ask)
-        self.stop = button("Stop", "stop writing; what is written stays", self._stopping.set)
-        self.stop.disabled = True
-        self.bar = w.FloatProgress(min=0, max=1, value=0, tooltip="how much of the book is written")
-        self.asked, self.said = w.VBox(), w.HTML()
-        self._row = row(self.book, self.stop)
-        children = [w.HTML("<h2>Take it to the machine</h2>"), self._row, self.asked, self.said]
+        self.working = Working([self.book], "the book")
+        children = [w.HTML("<h2>Take it to the machine</h2>"), self.working, self.asked]
         super().__init__(children if page.job.parts else [], _dom_classes=("fw-output",))
 
     def ask(self) -> None:
@@ -42,7 +36,8 @@ class OutputView(w.VBox):
         found = {id: overview(job, id) for id in job.parts}
         faults = [f"{job.parts[id].title or id}: {each.fault}" for id, each in found.items() if each.fault]
         if faults:
-            self.said.value = line(f"The book needs every part to be computed. {faults[0]}", fault=True)
+            words = f"The book needs every part to be computed. {faults[0]}"
+            self.working.said.value = line(words, fault=True)
             return
         failing = [job.parts[id].title or id for id, each in found.items() if each.verdict and each.verdict.failing]
         if not failing:
@@ -52,28 +47,14 @@ class OutputView(w.VBox):
         self.asked.children = (Question(text, "Write it", partial(self.write, failing=True)),)
 
     def write(self, *, failing: bool = False) -> None:
-        """Write the book beside the kernel's other work; `failing`: also the files of parts whose limits fail."""
-        self._stopping.clear()
-        self.book.disabled, self.stop.disabled, self.bar.value = True, False, 0
-        self._row.children = (self.book, self.stop, self.bar)
-        self.said.value = line("computing all parts")
-        Thread(target=partial(self._write, self.page.folder / BOOK, failing), daemon=True).start()
+        """Write the book; `failing`: also the files of parts whose limits fail."""
+        self.working.start(partial(self._write, failing))
 
-    # -- inside ---------------------------------------------------------------------------------------
-
-    def _write(self, folder: Path, failing: bool) -> None:
+    def _write(self, failing: bool, told: Told) -> str:
         def progress(done: int, total: int, title: str) -> None:
-            self.bar.value = done / total
-            self.said.value = line(f"{done} of {total}: {title}")
-            if self._stopping.is_set():
-                raise KitError("stopped; what is written stays")
+            told(done / total, f"{done} of {total}: {title}")
 
-        try:
-            write_book(self.page.job, folder, progress, failing=failing)
-        except (KitError, OSError) as error:
-            self.said.value = line(str(error), fault=not self._stopping.is_set())
-        else:
-            self.said.value = file_links([folder / "index.html"], self.page.folder)
-        finally:
-            self.book.disabled, self.stop.disabled = False, True
-            self._row.children = (self.book, self.stop)
+        told(0.0, "computing all parts")
+        folder = self.page.folder / BOOK
+        write_book(self.page.job, folder, progress, failing=failing)
+        return file_links([folder / "index.html"], self.page.folder)

@@ -9,9 +9,11 @@ import ipywidgets as w
 
 from kit.core.build import Output
 from kit.core.errors import KitError
+from kit.core.files import announcing
 from kit.sheet.book_parts import write_output
 from kit.ui.page.file_links import file_links
-from kit.ui.page.widgets import Question, button, line, row
+from kit.ui.page.widgets import Question, button, line
+from kit.ui.page.working import Working
 from kit.ui.panel.saving import SHEETS, held_words
 
 if TYPE_CHECKING:
@@ -19,7 +21,10 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from kit.ui.page.state import PageState
+    from kit.ui.page.working import Told
     from kit.ui.panel import Panel
+
+_BUILT = 0.5  # of the way: making it and writing it take about as long
 
 
 class PartOutput(w.VBox):
@@ -27,49 +32,57 @@ class PartOutput(w.VBox):
 
     def __init__(self, page: PageState, part_id: str, panel: Panel) -> None:
         self.page, self.part, self.panel = page, part_id, panel
-        self.asked, self.said = w.VBox(), w.HTML()
-        build = panel.build
-        made = [
-            button(_label(each), each.what, partial(self._ask, partial(self._files, each.name)))
-            for each in (build.outputs if build else ())
-        ]
+        self.asked = w.VBox()
+        names = [(_label(each), each.what, [each.name]) for each in (panel.build.outputs if panel.build else ())]
+        if len(names) > 1:
+            names.append(("All files", "write all of these", [name for _, _, (name,) in names]))
+        made = [button(label, what, partial(self._ask, partial(self._files, wanted))) for label, what, wanted in names]
         sheet = button("Worked sheet", "write the sheet as one HTML file, to print", partial(self._ask, self._sheet))
+        self.working = Working([sheet, *made], "the files")
         super().__init__(
-            [w.HTML("<h2>Take it to the machine</h2>"), row(sheet, *made), self.asked, self.said],
-            _dom_classes=("fw-output",),
+            [w.HTML("<h2>Take it to the machine</h2>"), self.working, self.asked], _dom_classes=("fw-output",)
         )
 
     # -- inside ---------------------------------------------------------------------------------------
 
-    def _ask(self, write: Callable[[], list[Path]]) -> None:
+    def _ask(self, write: Callable[[Told], list[Path]]) -> None:
         if self.panel.refused:
-            self.said.value = line(held_words(self.panel.refused), fault=True)
+            self.working.said.value = line(held_words(self.panel.refused), fault=True)
             return
         failing = self.panel.judged.failing
+        start = partial(self.working.start, partial(self._write, write))
         if not failing:
-            self._write(write)
+            start()
             return
         text = f"A limit fails: {failing[0].words(self.panel.display)}. Write the file all the same?"
-        self.asked.children = (Question(text, "Write it", partial(self._write, write)),)
+        self.asked.children = (Question(text, "Write it", start),)
 
-    def _write(self, write: Callable[[], list[Path]]) -> None:
-        try:
-            (self.page.folder / SHEETS).mkdir(exist_ok=True)
-            paths = write()
-        except (KitError, OSError) as error:
-            self.said.value = line(str(error), fault=True)
-            return
-        self.said.value = file_links(paths, self.page.folder)
+    def _write(self, write: Callable[[Told], list[Path]], told: Told) -> str:
+        told(0.0, "working it out")
+        (self.page.folder / SHEETS).mkdir(exist_ok=True)
+        return file_links(write(told), self.page.folder)
 
-    def _sheet(self) -> list[Path]:
-        return [self.panel.export(self.page.folder / SHEETS)]
+    def _sheet(self, told: Told) -> list[Path]:
+        with announcing(partial(_writing, told, _BUILT)):
+            return [self.panel.export(self.page.folder / SHEETS)]
 
-    def _files(self, name: str) -> list[Path]:
+    def _files(self, wanted: list[str], told: Told) -> list[Path]:
+        """Write files of some kinds, and say of each its name; between two of them it can be stopped."""
         build = self.panel.final_build()
         if build is None:
             raise KitError("nothing can be built with these values; correct them first")
-        folder = self.page.folder / SHEETS / "files"
-        return write_output(build.output(name), folder, self.part, self.panel.display, self.panel.judged)
+        folder, judged = self.page.folder / SHEETS / "files", self.panel.judged
+        paths: list[Path] = []
+        for number, each in enumerate(wanted):
+            share = _BUILT + (1.0 - _BUILT) * number / len(wanted)
+            told(share, f"drawing {_label(build.output(each)).lower()}")
+            with announcing(partial(_writing, told, share)):
+                paths += write_output(build.output(each), folder, self.part, self.panel.display, judged)
+        return paths
+
+
+def _writing(told: Told, share: float, name: str) -> None:
+    told(share, f"writing {name}")
 
 
 def _label(output: Output) -> str:

@@ -35,6 +35,8 @@ class PartView(w.VBox):
         self.panel = panel(job=page.job, part=part_id)
         self.panel.saving.by_itself(self._saved)
         self.panel.steps.layout.display = "none"  # the page undoes what was saved
+        if self.panel.build_view:
+            self.panel.build_view.files.layout.display = "none"  # the page writes them, and links to them
         self.panel.changed.append(self._changed)
         self.links = LinksView(page, part_id, self._again)
         self.output = PartOutput(page, part_id, self.panel)

@@ -7,6 +7,7 @@ import ipywidgets as w
 import pytest
 
 from kit.job import Job
+from kit.job.arrange import add_part
 from kit.job.folder import VARIABLE, copy_job, new_job, remember
 from kit.ui.page import job_page
 from kit.ui.page.file_links import file_links
@@ -293,7 +294,7 @@ def test_a_sheet_is_written_and_a_failing_limit_asks_first(station: JobPage, fol
     assert view.panel.judged.ok
     press(view.output, "Worked sheet")
     assert (folder / "sheets" / "scale_cursor.html").is_file()
-    assert 'href="../../files/sheets/scale_cursor.html"' in view.output.said.value
+    assert 'href="../../files/sheets/scale_cursor.html"' in view.output.working.said.value
     view.panel.fields["eye_offset"].box.value = "150 mm"
     assert not view.panel.judged.ok
     (folder / "sheets" / "scale_cursor.html").unlink()
@@ -301,6 +302,36 @@ def test_a_sheet_is_written_and_a_failing_limit_asks_first(station: JobPage, fol
     assert not (folder / "sheets" / "scale_cursor.html").exists()
     press(view.output, "Write it")
     assert (folder / "sheets" / "scale_cursor.html").is_file()
+
+
+def test_the_files_of_a_part_come_with_their_names_and_can_be_stopped_between_two(
+    station: JobPage, folder: Path
+) -> None:
+    """A stop is heard before the next file is written; what is written stays."""
+    station.show_part(add_part(station.job, "hood.shape"))
+    view = part(station)
+    working = view.output.working
+    told: list[str] = []
+    at: list[float] = []
+
+    def watch(change: dict[str, str]) -> None:
+        if "writing" in change["new"]:
+            told.append(change["new"])
+        if len(told) == 3 and working.stop in working._row.children:
+            working.stop.click()
+
+    working.said.observe(watch, "value")
+    working.bar.observe(lambda change: at.append(change["new"]), "value")
+    press(view.output, "All files")
+    if view.output.asked.children:
+        press(view.output, "Write it")
+    files = sorted(path.name for path in (folder / "sheets" / "files").iterdir())
+    assert len(files) == 2, files
+    assert all(any(name in words for words in told) for name in files)
+    assert "stopped; what is written stays" in working.said.value
+    assert at == sorted(at)
+    assert working.stop not in working._row.children
+    assert not any(each.disabled for each in working._buttons)
 
 
 def test_a_link_to_a_file_is_escaped(tmp_path: Path) -> None:
