@@ -36,16 +36,22 @@ def legend_marks(
     if not layers:
         return [], (0.0, 0.0)
     labels = [words.get(layer, layer.value.label) for layer in layers]
-    step = SWATCH + 2.0 + max(text_width(label, TEXT) for label in labels) + APART
-    columns = max(1, min(len(layers), int((width + APART) // step)))
+    wide = [SWATCH + 2.0 + text_width(label, TEXT) + APART for label in labels]
+    # as many columns as there is room for, each as wide as its own widest entry
+    steps = next(
+        steps
+        for columns in range(len(layers), 0, -1)
+        if sum(steps := [max(wide[column::columns]) for column in range(columns)]) - APART <= width or columns == 1
+    )
+    columns = len(steps)
     rows = ceil(len(layers) / columns)
     marks: list[Mark] = []
     for index, (layer, label) in enumerate(zip(layers, labels, strict=True)):
         row, column = divmod(index, columns)
-        x, y = column * step, (rows - row - 0.5) * ENTRY
+        x, y = sum(steps[:column]), (rows - row - 0.5) * ENTRY
         marks += [shifted(mark, x, y) for mark in _swatch(layer)]
         marks.append(Label((x + SWATCH + 2.0, y - TEXT / 2), label))
-    return marks, (columns * step - APART, rows * ENTRY + ABOVE)
+    return marks, (sum(steps) - APART, rows * ENTRY + ABOVE)
 
 
 def _swatch(layer: Layer) -> list[Mark]:

@@ -1,5 +1,7 @@
 """Laying a scene out on paper: the scale that fills a box, the places of views, captions and legend."""
 
+from collections.abc import Iterator
+from itertools import product
 from math import pi
 from typing import NamedTuple
 
@@ -34,12 +36,15 @@ from kit.drawing.primitives import (
     Text,
 )
 from kit.drawing.scene import Scene, View
+from kit.geometry.ties import rough
 
 # All in paper mm.
 MARGIN = 2.5
 BETWEEN = 9.0  # views
 CAPTION = 6.0  # height kept above a view that has a caption
 LEAST = 0.2  # of the box is kept for the geometry, however much its notes ask for
+NEAR = 0.5  # of the scale without notes: there it is measured what these add to a view
+WORTH = 1.2  # times larger must a figure become for its views to stand in other rows than stated
 
 
 class Page(NamedTuple):
@@ -136,7 +141,8 @@ def lay_out(
     """Place a scene in a box of `width` × `height` paper mm, at the largest scale that fits or at `scale`.
 
     The page is as wide as the box and as high as its content, or as the box where that is to be `exact`.
-    Where the notes alone ask for more than the box the page grows.
+    Where the notes alone ask for more than the box the page grows. In a box the views stand in other rows than stated,
+    in their order, where the figure becomes much larger by it.
     """
     rows: list[list[_Spot]] = []
     for view in scene.views:
@@ -149,6 +155,7 @@ def lay_out(
     key, key_size = legend_marks(used_layers(scene) if legend else [], scene.words, width - 2 * MARGIN)
     room = height - 2 * MARGIN - (key_size[1] if exact else 0.0)
     if scale is None:
+        rows = _arranged(rows, width - 2 * MARGIN, room)
         scale = _fit(rows, width - 2 * MARGIN, room)
     else:
         _try(rows, scale)
@@ -185,6 +192,59 @@ def _height(rows: list[list[_Spot]]) -> float:
     return sum(max(spot.height for spot in row) for row in rows) + BETWEEN * max(len(rows) - 1, 0)
 
 
+def _arranged(rows: list[list[_Spot]], width: float, height: float) -> list[list[_Spot]]:
+    """Return the views in the rows in which they come out largest, or as they are where little is gained.
+
+    What the notes add to each view is measured once, at a scale near the one to come.
+    """
+    spots = [spot for row in rows for spot in row]
+    guess = NEAR * _bare(rows, width, height)
+    if len(spots) < 2 or not guess:
+        return rows
+    _try(rows, guess)
+    beside = {id(spot): (spot.width - guess * _across(spot), spot.height - guess * _up(spot)) for spot in spots}
+
+    def scale(rows: list[list[_Spot]]) -> float:
+        """About how large the views come out in these rows; below zero where the notes alone ask for more."""
+        most = float("inf")
+        for row in rows:
+            spare = width - sum(beside[id(spot)][0] for spot in row) - BETWEEN * (len(row) - 1)
+            most = min(most, spare / max(sum(map(_across, row)), 1e-12))
+        spare = height - sum(max(beside[id(spot)][1] for spot in row) for row in rows) - BETWEEN * (len(rows) - 1)
+        return min(most, spare / max(sum(max(map(_up, row)) for row in rows), 1e-12))
+
+    best = max(_in_rows(spots), key=lambda rows: rough(scale(rows)))
+    return best if scale(best) > WORTH * max(scale(rows), 0.0) else rows
+
+
+def _in_rows(spots: list[_Spot]) -> Iterator[list[list[_Spot]]]:
+    """Every way to set views in rows, in their order."""
+    for ends in product((False, True), repeat=len(spots) - 1):
+        rows = [spots[:1]]
+        for end, spot in zip(ends, spots[1:], strict=True):
+            if end:
+                rows.append([spot])
+            else:
+                rows[-1].append(spot)
+        yield rows
+
+
+def _across(spot: _Spot) -> float:
+    return spot.view.magnify * (spot.model.right - spot.model.left)
+
+
+def _up(spot: _Spot) -> float:
+    return spot.view.magnify * (spot.model.top - spot.model.bottom)
+
+
+def _bare(rows: list[list[_Spot]], width: float, height: float) -> float:
+    """Return the scale at which the rows would fill the box without notes; 0 where there is nothing but notes."""
+    wide = max((sum(map(_across, row)) for row in rows), default=0.0)
+    tall = sum(max(map(_up, row)) for row in rows)
+    bare = [*([width / wide] if wide > 0 else []), *([max(height, 1.0) / tall] if tall > 0 else [])]
+    return min(bare, default=0.0)
+
+
 def _fit(rows: list[list[_Spot]], width: float, height: float) -> float:
     """Return the scale at which the rows fill the box.
 
@@ -192,22 +252,13 @@ def _fit(rows: list[list[_Spot]], width: float, height: float) -> float:
     dimension gets short: Newton steps, kept between a scale that fits and one that does not.
     The spots are left measured at the scale returned.
     """
-
-    def across(spot: _Spot) -> float:
-        return spot.view.magnify * (spot.model.right - spot.model.left)
-
-    def up(spot: _Spot) -> float:
-        return spot.view.magnify * (spot.model.top - spot.model.bottom)
-
-    widths = [sum(across(spot) for spot in row) for row in rows]
-    tall = sum(max(up(spot) for spot in row) for row in rows)
-    bare = [width / wide for wide in widths if wide > 0]
-    if tall > 0:
-        bare.append(max(height, 1.0) / tall)
+    widths = [sum(map(_across, row)) for row in rows]
+    tall = sum(max(map(_up, row)) for row in rows)
+    bare = _bare(rows, width, height)
     if not bare:
         _try(rows, 1.0)
         return 1.0
-    low, high = LEAST * min(bare), min(bare)
+    low, high = LEAST * bare, bare
     scale = 0.75 * high
     for _ in range(8):
         _try(rows, scale)

@@ -45,7 +45,7 @@ def alternatives_table(
         "" if whole or not same else f"<p>Alike in all of them: {escape(', '.join(map(in_words, same)))}.</p>"
     )
     return (
-        '<div class="fw-scroll" role="region" aria-label="Designs side by side" tabindex="0">'
+        '<div class="fw-scroll" role="group" aria-label="Designs side by side" tabindex="0">'
         '<table class="fw-table fw-alternatives"><caption>Designs side by side; ≠ marks what differs from the first'
         f'</caption><thead><tr><th scope="col">Quantity</th>{columns}</tr></thead><tbody>{body}</tbody></table></div>'
         f"{alike_in_all}"

@@ -107,7 +107,7 @@ def rows_table(table: Table) -> str:
         for first, *others in table.rows
     )
     return (
-        f'<div class="fw-scroll" role="region" aria-label="{escape(table.title)}" tabindex="0">'
+        f'<div class="fw-scroll" role="group" aria-label="{escape(table.title)}" tabindex="0">'
         f'<table class="fw-table fw-rows"><caption>{escape(table.title)}</caption>'
         f"<thead><tr>{heads}</tr></thead><tbody>{body}</tbody></table></div>"
     )

@@ -61,7 +61,7 @@ __all__ = [
 ]
 
 _WIDTH = 640  # of a figure in CSS pixels: as wide as a page between its margins
-_HEIGHT = 420  # in a panel, where the page must stand still while a control moves
+_HEIGHT = 480  # in a panel, where the page must stand still while a control moves
 
 
 def heading(model: Calculation, *, level: int = 2) -> str:
@@ -107,7 +107,7 @@ def answer(
     """
     cautions = cautions_list(case)
     return (
-        '<div class="fw-scroll" role="region" aria-label="Results" tabindex="0">'
+        '<div class="fw-scroll" role="group" aria-label="Results" tabindex="0">'
         f"{results_table(case, display, settings_first=True)}</div>"
         + checks_list(case.checks, display, level=level)
         + figure(case, display, ids=ids, height_px=height_px, legend=False)

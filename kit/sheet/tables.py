@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from html import escape
 
@@ -94,11 +93,6 @@ def _beside(*texts: str) -> str:
     return "; ".join(filter(None, texts))
 
 
-_SET = re.compile(
-    r"(blade (tilt|from)|miter\b|single tilt|reading\b)"
-)  # how the pages begin to name a machine's setting
-
-
 def results_table(
     case: Case,
     display: Display | None = None,
@@ -109,7 +103,7 @@ def results_table(
     """Return the answers, each with its expanded uncertainty, k = 2; what is set on a machine first if wanted."""
     rows = []
     results = list(case.model.results.values())
-    for relation in sorted(results, key=lambda each: settings_first and not _SET.match(each.meaning)):
+    for relation in sorted(results, key=lambda each: settings_first and not each.setting):
         spread = _expanded(case, relation, display, correlations)
         value = answered(case, relation, display, correlations=correlations)
         rows.append(

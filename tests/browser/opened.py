@@ -12,7 +12,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Literal
+from urllib.parse import urlsplit, urlunsplit
 
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, expect
 
 from tests.browser.lab import START, THEMES
@@ -102,6 +104,11 @@ class Builder:
         )
         return self.wrong + stderr.all_inner_texts()
 
+    def findings(self) -> list[str]:
+        """What axe finds wrong with all that stands in the window."""
+        found = Axe().run(self.page).response["violations"]
+        return [f"{each['id']}: {each['help']}: {node['html'][:200]}" for each in found for node in each["nodes"]]
+
     def photograph(self, name: str) -> None:
         """Keep the window as it is now, under the step's number."""
         self._taken += 1
@@ -138,6 +145,12 @@ class Builder:
     def drop(self, target: Locator, file: Path) -> None:
         """Drop a file."""
         target.evaluate(DROP, [file.name, base64.b64encode(file.read_bytes()).decode()])
+
+    def lesson(self, name: str) -> None:
+        """Open a lesson of the folder, and wait for its exercise."""
+        address = urlsplit(self.page.url)
+        self.page.goto(urlunsplit(address._replace(path=f"/doc/tree/{name}.ipynb")))
+        expect(self.page.locator(".fw-answering input").first).to_be_visible(timeout=START * 1000)
 
     def parts(self) -> None:
         """Go back to the list of parts."""

@@ -13,6 +13,7 @@ from typing import NamedTuple
 import pytest
 from playwright.sync_api import Locator, Page, expect
 
+from kit.job.demo import example_job
 from tests import NOTEBOOKS
 from tests.browser.lab import Lab, unfold
 from tests.notebooks.excerpt import excerpt
@@ -115,7 +116,8 @@ def predict(question: Locator) -> None:
 
 def move(panel: Locator, first: First) -> None:
     """Press a key on a slider: number, formula and figure must be others."""
-    panel.locator(".fw-shown select").select_option(first.result.replace("_", " "))
+    relations = list(example_job().model(first.part).relations)
+    panel.locator(".fw-shown select").select_option(index=relations.index(first.result))
     expect(panel.locator(f"[data-testid=derived-{first.result}]")).to_be_visible()
     watched = [
         panel.locator(f"[data-testid=value-{first.result}]"),

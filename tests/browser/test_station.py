@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, expect
 
 from kit.cli import main
@@ -65,6 +66,7 @@ def test_a_station_from_an_empty_folder(builder: Builder, tmp_path: Path) -> Non
     cut_the_chute(builder)
     write_the_book(builder)
     look_in_the_dark(builder)
+    read_a_lesson(builder)
     assert builder.faults() == []
 
     path = station / "mitre_saw_in_a_garage.toml"
@@ -82,6 +84,7 @@ def test_a_station_from_an_empty_folder(builder: Builder, tmp_path: Path) -> Non
 
 def make_job(builder: Builder) -> None:
     builder.photograph("empty")
+    assert builder.findings() == []
     builder.type(builder.page.get_by_title("the machine's name"), "mitre saw in a garage")
     for goal in GOALS:
         builder.click(builder.page.get_by_text(goal, exact=True))
@@ -96,6 +99,7 @@ def see_a_number(builder: Builder) -> None:
     expect(builder.value("tip_error")).not_to_have_text(before)
     assert builder.clicks <= MOST_CLICKS
     builder.photograph("first-number")
+    assert builder.findings() == []
     builder.parts()
     expect(builder.page.locator(".fw-page .fw-parts")).not_to_contain_text("not computed yet", timeout=LONG)
     builder.photograph("parts")
@@ -157,6 +161,7 @@ def joint_the_arm(builder: Builder, reader: Reader) -> None:
     for _ in range(4):
         slider.press("PageUp")
     builder.photograph("arm")
+    assert builder.findings() == []
     builder.press("Greatest is here", within=".fw-moving")
     expect(reader.said("status")).to_contain_text("Joint swing: turns from")
     expect(builder.page.locator(".fw-moving")).not_to_contain_text("limits 0 to 45 deg")
@@ -193,6 +198,7 @@ def level_the_bed(builder: Builder) -> None:
             )
     expect(builder.verdict).to_contain_text("17 of 26 values are examples", timeout=LONG)
     builder.photograph("gaps")
+    assert builder.findings() == []
     builder.parts()
     builder.part("Height of a pad under a foot")
     builder.press("Lists and options")
@@ -257,6 +263,7 @@ def write_the_book(builder: Builder) -> None:
     with builder.page.context.expect_page() as shown:
         builder.click(builder.files.get_by_role("link", name="book/index.html"))
     expect(shown.value.locator("body")).to_contain_text("Printed pad with a lip")
+    assert Axe().run(shown.value).response["violations"] == []
     shown.value.close()
 
 
@@ -271,7 +278,16 @@ def look_in_the_dark(builder: Builder) -> None:
     for theme in ("dark", "light"):
         builder.theme(theme)
         builder.photograph(f"hood-800-{theme}")
+        assert builder.findings() == []
     assert builder.page.evaluate(WIDE) == []
+
+
+def read_a_lesson(builder: Builder) -> None:
+    """A lesson knows the job that is open; this one's part is not in it."""
+    builder.lesson("85_shelves")
+    expect(builder.page.locator(".fw-lesson").first).to_contain_text("mitre saw in a garage")
+    builder.photograph("lesson")
+    assert builder.findings() == []
 
 
 WIDE = """() => [...document.querySelectorAll('.fw-page *')].filter(each =>

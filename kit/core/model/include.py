@@ -71,7 +71,9 @@ def include(
         if relation.source:
             into.source(relation.source)
         stated = into.relations[symbol.name]
-        into.relations[symbol.name] = replace(stated, possible=relation.possible, whole=relation.whole)
+        into.relations[symbol.name] = replace(
+            stated, possible=relation.possible, whole=relation.whole, setting=relation.setting
+        )
     return here
 
 

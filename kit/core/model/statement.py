@@ -28,6 +28,7 @@ from kit.core.model.tape_writer import tape
 from kit.core.model.terms import (
     SENSES,
     Caution,
+    Changes,
     Formula,
     Given,
     Limit,
@@ -62,12 +63,8 @@ class Statement(Calculation):
             ModelError: the text lacks its title, question, picture, assumptions or sources.
         """
         head = read_head(name, text, assumptions, sources)
-        self.name = name
-        self.title = head.title
-        self.question = head.question
-        self.picture = head.picture
-        self.assumptions = head.assumptions
-        self.sources = head.sources
+        self.name, self.title, self.question, self.picture = name, head.title, head.question, head.picture
+        self.assumptions, self.sources = head.assumptions, head.sources
         self.givens: dict[str, Given] = {}
         self.picks: dict[str, Pick] = {}
         self.relations: dict[str, Relation] = {}
@@ -85,8 +82,8 @@ class Statement(Calculation):
     def point(self) -> Tape:
         """All relations, in order, from all givens, in order; base units. Raises ModelError where none is computed."""
         arguments = [given.symbol for given in self.givens.values()]
-        relations = list(self.relations.values())
-        return tape(arguments, [r.symbol for r in relations], [(r.symbol, r.expr) for r in relations])
+        relations = [(relation.symbol, relation.expr) for relation in self.relations.values()]
+        return tape(arguments, [symbol for symbol, _ in relations], relations)
 
     @cached_property
     def verdicts(self) -> Tape:
@@ -108,21 +105,28 @@ class Statement(Calculation):
         return typeset(self)
 
     def given(
-        self, name: str, tex: str, value: str, span: Span, meaning: str, *, resolution: float | None = None
+        self,
+        name: str,
+        tex: str,
+        value: str,
+        span: Span,
+        meaning: str,
+        *,
+        resolution: float | None = None,
+        changes: Changes = "",
     ) -> sp.Symbol:
         """State a real given; `value` says its unit and may say its usual half-width: "60 ± 0.2 mm".
 
-        `span` and `resolution`, to which it is shown, are in its unit. Raises ModelError for a name that is taken.
+        `span` and `resolution`, to which it is shown, are in its unit; `changes` how often a person changes it.
+        Raises ModelError for a name that is taken.
         """
         typed = self._quantity(name, value)
         low, high = (typed.unit.to_base(end) for end in span)
         assumes = self._assumed(name, positive=span[0] > 0, nonnegative=span[0] >= 0)
         spread = Spread(typed.half_base or 0.0)
         fine = None if resolution is None else resolution * typed.unit.factor
-        base, ends = typed.base, (low, high)
-        return self.add_given(
-            Given(name, assumes, tex, typed.unit, base, ends, meaning, spread=spread, resolution=fine)
-        )
+        found = Given(name, assumes, tex, typed.unit, typed.base, (low, high), meaning, spread=spread, resolution=fine)
+        return self.add_given(replace(found, changes=changes))
 
     def count(self, name: str, tex: str, value: int, span: tuple[int, int], meaning: str) -> sp.Symbol:
         """State a given that is a whole number. Raises as `given`."""
@@ -133,20 +137,16 @@ class Statement(Calculation):
         """State a given that is one of a few named cases, numbered 0, 1, … in the order stated. Raises as `given`."""
         assumes = self._assumed(name, integer=True, nonnegative=True)
         codes = {option: code for code, option in enumerate(options)}
-        at = self.look_up(value, codes, f"option of {name!r} called")
-        span = (0, len(codes) - 1)
-        given = Given(name, assumes, tex, unit(""), at, span, meaning, kind="choice", options=codes)
-        return self.add_given(given)
+        at, span = self.look_up(value, codes, f"option of {name!r} called"), (0, len(codes) - 1)
+        return self.add_given(Given(name, assumes, tex, unit(""), at, span, meaning, kind="choice", options=codes))
 
     def constant(self, name: str, tex: str, value: str, meaning: str, source: str) -> sp.Symbol:
         """State a number of nature or of a standard, which nobody chooses: "9.80665 m/s^2". Raises as `given`."""
         typed = self._quantity(name, value)
         if typed.half is not None:
             raise ModelError(f"{self.name}: {name!r} is a constant and takes no ±; state what is measured by given()")
-        at = typed.base
-        assumes = self._assumed(name, positive=at > 0)
-        given = Given(name, assumes, tex, typed.unit, at, (at, at), meaning, kind="constant", source=source)
-        return self.add_given(given)
+        assumes, at = self._assumed(name, positive=typed.base > 0), typed.base
+        return self.add_given(Given(name, assumes, tex, typed.unit, at, (at, at), meaning, "constant", source=source))
 
     def chance(self, name: str, tex: str, meaning: str, spread: Shape = "rectangular") -> sp.Symbol:
         """State where an error lies within its half-width, from -1 to 1; nobody knows, so it is 0 and uncertain.
@@ -205,14 +205,17 @@ class Statement(Calculation):
         signed: bool = False,
         within: Span | None = None,
         whole: bool = False,
+        setting: bool = False,
     ) -> sp.Symbol:
         """Begin a relation that is an answer; no limit may let an impossible one pass. Raises as `relation`.
 
         Impossible: below zero unless it is `signed` or an angle, above 100 % if in %, beyond `within` (in its unit)
-        where that is stated, between two numbers where it counts a `whole`.
+        where that is stated, between two numbers where it counts a `whole`. A `setting` of a machine is shown first.
         """
         ends = possible(unit(in_unit), signed, within)
-        return self._begin(name, tex, in_unit, meaning, resolution, result=True, possible=ends, whole=whole)
+        return self._begin(
+            name, tex, in_unit, meaning, resolution, result=True, possible=ends, whole=whole, setting=setting
+        )
 
     def step(self, claim: sp.Basic, because: str) -> None:
         """State a line that leads to the value of the relation begun: an expression of it, or an equation.

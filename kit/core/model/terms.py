@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from sympy.logic.boolalg import Boolean
 
 Kind = Literal["real", "count", "choice", "constant"]
+Changes = Literal["", "often", "seldom"]
+"""How often a person changes a given; where nothing is said, one with a source is taken to change seldom."""
 SENSES: tuple[Sense, ...] = get_args(Sense)
 
 
@@ -63,6 +65,7 @@ class Given:
     spread: Spread = field(default_factory=lambda: Spread(0.0))
     options: Mapping[str, int] = field(default_factory=dict)
     resolution: float | None = None  # to which it is shown at least, where it has no half-width
+    changes: Changes = ""
 
     @property
     def symbol(self) -> sp.Symbol:
@@ -135,7 +138,7 @@ class Relation:
     """A symbol, the formula it stands for, and why. `resolution` is in base units, or None.
 
     `rests_on` are the names in the formula, in alphabetical order. `possible` is between what it can lie at all, in
-    base units; `whole` says that it counts something.
+    base units; `whole` says that it counts something, `setting` that it is set on a machine.
     """
 
     name: str
@@ -150,6 +153,7 @@ class Relation:
     resolution: float | None = None
     possible: tuple[float, float] = (-math.inf, math.inf)
     whole: bool = False
+    setting: bool = False
 
     def can_be(self, base: float) -> bool:
         """Whether it can have a value at all; what rounding makes of nothing is let pass."""

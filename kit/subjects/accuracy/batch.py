@@ -116,7 +116,7 @@ M.equals(d_p + w * (b - d_p), "from the prediction toward the test by its weight
 M.result("estimate_u", r"u_{\hat{\delta}}", "mm", "standard uncertainty of that error", resolution=0.001)
 M.step(1 / sp.sqrt(1 / u_p**2 + 1 / (U_b / 2) ** 2), "one over the variance, each, add")
 M.equals(u_p * sp.sqrt(1 - w), "the test takes its weight off the prediction's variance")
-M.result("set_to", r"T_{\mathrm{s}}", "mm", "length to set now", resolution=0.01)
+M.result("set_to", r"T_{\mathrm{s}}", "mm", "length to set now", resolution=0.01, setting=True)
 M.equals(T - d, "what parts come out too long is taken off")
 next_ = M.result(
     "next_within", r"w_{95}", "mm", "how far one more part at this setting may be from the mean, 95 %", resolution=0.01

@@ -73,6 +73,7 @@ mu1 = M.result(
     "deg",
     "miter of board 1 from a square cut; above 0 the board narrows upward",
     resolution=0.01,
+    setting=True,
 )
 M.step(
     times(sp.Matrix.vstack(n1.T, n2.T), seam_direction(s1, mu1), sp.zeros(2, 1)),
@@ -88,6 +89,7 @@ mu2 = M.result(
     "deg",
     "miter of board 2 from a square cut; above 0 the board narrows upward",
     resolution=0.01,
+    setting=True,
 )
 M.step(equal(sp.sin(s2) * sp.cos(mu2), sp.sin(s1) * sp.cos(mu1)), "both say how steeply the corner line rises")
 M.equals(corner_miter(s2, s1, phi), "by symmetry, with the boards exchanged")
@@ -111,6 +113,7 @@ beta1 = M.result(
     "deg",
     "blade tilt from vertical for board 1; above 0 the outside stays longer",
     resolution=0.01,
+    setting=True,
 )
 M.step(equal(f * sp.cos(beta1), t1), "the step crosses the thickness of board 1 at the tilt")
 M.equals(
@@ -123,6 +126,7 @@ beta2 = M.result(
     "deg",
     "blade tilt from vertical for board 2; above 0 the outside stays longer",
     resolution=0.01,
+    setting=True,
 )
 M.step(equal(f * sp.cos(beta2), t2), "the step crosses the thickness of board 2 at the tilt")
 M.step(sp.pi - delta - beta1, "the two tilts and the inside angle make a half turn")
@@ -134,6 +138,7 @@ for number, slope in ((1, s1), (2, s2)):
         "deg",
         f"blade tilt from vertical for the level bottom edge of board {number}",
         resolution=0.01,
+        setting=True,
     )
     M.equals(
         square_of(slope),

@@ -81,7 +81,7 @@ M.step(
 M.equals(1 - 2 * sp.sin(s) ** 2 * sp.sin(psi) ** 2, "with cos 2ψ = 1 - 2 sin² ψ the scalar product becomes")
 delta = M.result("dihedral", r"\delta", "deg", "inside angle between two boards", resolution=0.01)
 M.equals(dihedral(k), "the inside angle of two faces and the angle of their normals make a half turn")
-mu = M.result("miter", r"\mu", "deg", "miter gauge, from a square cut", resolution=0.01)
+mu = M.result("miter", r"\mu", "deg", "miter gauge, from a square cut", resolution=0.01, setting=True)
 M.step(
     times(sp.Matrix.vstack(n1.T, n2.T), seam_direction(s, mu), sp.zeros(2, 1)),
     "the corner line lies in both faces, so it is square to both normals",
@@ -108,6 +108,7 @@ beta = M.result(
     "deg",
     "blade tilt from vertical; a butted end above 0 leaves the inside longer, below 0 the outside",
     resolution=0.01,
+    setting=True,
 )
 M.equals(
     sp.Piecewise((beta_m, sp.Eq(joint, 0)), (beta_b, True)),
@@ -121,6 +122,7 @@ M.result(
     "deg",
     "blade tilt from vertical to rip the bottom and top edges, so that they lie level",
     resolution=0.01,
+    setting=True,
 )
 M.step(sp.asin((n1.T * sp.Matrix([0, 0, 1]))[0]), "the product of the face's normal and the upright")
 M.equals(square_of(s), "a level edge makes the slope's angle with the face, and a square edge would make a right angle")

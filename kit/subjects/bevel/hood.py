@@ -81,6 +81,7 @@ for face in FACES:
         "deg",
         f"blade tilt from vertical for the level edges of the {face} board",
         resolution=0.01,
+        setting=True,
     )
     M.equals(
         square_of(s[face]),
@@ -103,6 +104,7 @@ for number, (one, two) in enumerate(CORNERS):
             "deg",
             f"miter of the {board} board where it meets {other}, from a square cut",
             resolution=0.01,
+            setting=True,
         )
         M.step(equal(edge * sp.cos(miter), w[board]), "the corner line crosses the width at the miter")
         M.equals(
@@ -122,6 +124,7 @@ for number, (one, two) in enumerate(CORNERS):
         "deg",
         f"blade tilt from vertical for both ends at the {one}-{two} corner",
         resolution=0.01,
+        setting=True,
     )
     M.equals(square_of(delta / 2), "the miter halves the inside angle; an uncut end stands square to its face")
     tilts.append(tilt)

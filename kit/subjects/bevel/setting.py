@@ -84,12 +84,21 @@ spread = M.result(
 M.equals(2 * u, "about 95 % of settings lie within it")
 M.source("JCGM 100:2008, 6.2")
 square = sp.Or(sp.Eq(zero, 0), sp.Eq(zero, 1))
-M.result("from_square", r"\alpha_{1}", "deg", "blade tilt from vertical, or miter from a square cut", resolution=0.01)
+M.result(
+    "from_square",
+    r"\alpha_{1}",
+    "deg",
+    "blade tilt from vertical, or miter from a square cut",
+    resolution=0.01,
+    setting=True,
+)
 M.equals(
     sp.Piecewise((alpha, square), (square_of(alpha), True)),
     "vertical and square cut are the square position; table and fence lie a quarter turn off",
 )
-M.result("from_flat", r"\alpha_{2}", "deg", "blade from the table, or cut from the fence", resolution=0.01)
+M.result(
+    "from_flat", r"\alpha_{2}", "deg", "blade from the table, or cut from the fence", resolution=0.01, setting=True
+)
 M.equals(square_of(M.relations["from_square"].symbol), "the two zeros lie a quarter turn apart")
 M.result(
     "protractor",
@@ -97,6 +106,7 @@ M.result(
     "deg",
     "reading of a protractor laid against the other side of the line",
     resolution=0.01,
+    setting=True,
 )
 M.equals(sp.pi - alpha, "both sides of a line make a half turn")
 M.result("rise_wanted", "a_{0}", "mm", "rise that sets the wanted angle over this base", resolution=0.01)

@@ -110,7 +110,12 @@ M.equals(
     "the misfit grows toward the middle one way and toward the ends the other way",
 )
 best = M.result(
-    "best_tilt", r"\beta_{*}", "deg", "single tilt with the smallest misfit, from vertical", resolution=0.01
+    "best_tilt",
+    r"\beta_{*}",
+    "deg",
+    "single tilt with the smallest misfit, from vertical",
+    resolution=0.01,
+    setting=True,
 )
 M.step(equal(sp.sin(most - best), sp.sin(best - least)), "both misfits equal")
 M.equals((most + least) / 2, "more tilt helps the middle and harms the ends; best is where both misfits are equal")

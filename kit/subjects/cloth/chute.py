@@ -79,9 +79,9 @@ M.pick(
     {"tolerated": "tolerated_strain"},
     "cloth whose strain is tolerated",
 )
-roll = M.given("cloth_width", "W", "1400 ± 5 mm", (300, 3500), "usable width of the cloth")
+roll = M.given("cloth_width", "W", "1400 ± 5 mm", (300, 3500), "usable width of the cloth", changes="often")
 M.measured("tape across the roll, without selvages")
-room = M.given("seam_allowance", "a", "12 ± 0.5 mm", (3, 40), "cloth beyond the sew line of a seam")
+room = M.given("seam_allowance", "a", "12 ± 0.5 mm", (3, 40), "cloth beyond the sew line of a seam", changes="often")
 M.measured("10 to 15 mm is usual")
 M.source("common practice, no source")
 band = M.given("clamp_margin", "m", "35 ± 1 mm", (5, 120), "cloth that goes over the hose, under the clamp")

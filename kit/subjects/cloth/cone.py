@@ -40,7 +40,7 @@ h = M.given("height", "h", "260 ± 1 mm", (10, 2000), "height between the ends")
 M.measured("rule, along the axis")
 n = M.count("panels", "n", 1, (1, 12), "equal panels, sewn side by side")
 c = state_cloth(M, "cut")
-W = M.given("cloth_width", r"W", "1500 ± 5 mm", (100, 3500), "usable width of the cloth")
+W = M.given("cloth_width", r"W", "1500 ± 5 mm", (100, 3500), "usable width of the cloth", changes="often")
 M.measured("tape across the roll, without selvages")
 
 t = M.relation("taper", "t", "mm")

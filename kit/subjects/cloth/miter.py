@@ -128,7 +128,7 @@ M.equals(
     sp.Piecewise((sp.atan(sp.tan(mu) * sp.sin(phi)), sp.Eq(kind, 0)), (0, True)),
     "the slope of the cosine curve is its derivative by s; a quarter round it is the miter itself",
 )
-W = M.given("cloth_width", "W", "1500 ± 5 mm", (100, 3500), "usable width of the cloth")
+W = M.given("cloth_width", "W", "1500 ± 5 mm", (100, 3500), "usable width of the cloth", changes="often")
 M.measured("tape across the roll, without selvages")
 M.limit("fits", "the longest line of the panel is", longest, "<=", W)
 M.mend("lay the tube along the roll, or part the panel by a seam")

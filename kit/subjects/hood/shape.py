@@ -190,7 +190,12 @@ for one, two, part in CORNERS:
     )
     M.equals(dihedral(product), "the inside angle of two faces and the angle of their normals make a half turn")
     tilt = M.result(
-        f"tilt_{one}_{two}", rf"\beta_{{{i}{k}}}", "deg", f"blade tilt from vertical, {one} with {two}", resolution=0.01
+        f"tilt_{one}_{two}",
+        rf"\beta_{{{i}{k}}}",
+        "deg",
+        f"blade tilt from vertical, {one} with {two}",
+        resolution=0.01,
+        setting=True,
     )
     M.equals(square_of(delta / 2), "boards of one thickness meet in the plane that halves the inside angle")
     tilts.append(tilt)
@@ -202,6 +207,7 @@ for one, two, part in CORNERS:
             "deg",
             f"miter from a square cut, {board} board at {other}; above 0 it narrows upward",
             resolution=0.01,
+            setting=True,
         )
         M.step(
             times(normals, seam_direction(S[board], miter), sp.zeros(2, 1)),

@@ -53,7 +53,7 @@ keep = M.given("keep_off", r"a_{\mathrm{min}}", "150 mm", (100, 400), "hands kee
 M.source("common practice, no source; your machine's manual or local rules may ask for more")
 direct = sp.Eq(way, 0)
 
-R = M.result("reading", "R", "mm", "reading to set", resolution=0.1)
+R = M.result("reading", "R", "mm", "reading to set", resolution=0.1, setting=True)
 M.step(
     equal(R - T, sp.Piecewise((0, direct), (B, True))),
     "between the part's end and the cursor lies nothing, or the block",

@@ -90,7 +90,7 @@ M.step(
 )
 M.equals(-(R_1 + R_2) / sp.sqrt(2 * (R_1**2 + R_2**2)), "a cut that comes out long lifts the one and lowers the other")
 M.source("JCGM 100:2008, 5.2.2")
-to = M.result("set_to", "R", "mm", "reading to set for the wanted length", resolution=0.01)
+to = M.result("set_to", "R", "mm", "reading to set for the wanted length", resolution=0.01, setting=True)
 M.equals((T - z) / b, "the line, solved for the reading")
 mid = M.relation("middle", r"R_{\mathrm{m}}", "mm", "reading in the middle of the test cuts")
 M.equals((R_1 + R_2) / 2, "there zero and scale errors balance")

@@ -32,7 +32,9 @@ M.measured("tape")
 s_0 = M.given("bow", "s_{0}", "3 ± 0.1 mm", (0, 20), "bow of the loose bar at the middle of its length")
 M.measured("feeler gauges under a straightedge")
 allowed = M.given("allowed", r"s_{\mathrm{max}}", "0.5 mm", (0.01, 10), "allowed bow")
-force = M.given("clamp_force", r"F_{\mathrm{c}}", "400 ± 100 N", (10, 5000), "force that one clamp gives")
+force = M.given(
+    "clamp_force", r"F_{\mathrm{c}}", "400 ± 100 N", (10, 5000), "force that one clamp gives", changes="often"
+)
 M.measured("known from the clamp")
 section = M.include(SECTION, prefix="", label="")
 EI, E_b, b, h = (section[name] for name in ("bending_stiffness", "block_modulus", "block_width", "block_height"))

@@ -23,6 +23,7 @@ from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
 from kit.ui.explore.printing import Printing
 from kit.ui.idle import Action, Idle
+from kit.ui.panel.labels import label, labels
 
 if TYPE_CHECKING:
     from kit.core.model import Case
@@ -47,19 +48,20 @@ class MapView(w.VBox):
     def __init__(self, panel: PanelState) -> None:
         self.panel = panel
         known = axes_of(panel.case)
-        axes = [(in_words(name), name) for name in known]
+        axes = labels(panel.model, known)
         self.across = _menu("across", axes, known[0])
         self.up = _menu("up", axes, known[1])
-        results = [(in_words(name), name) for name in panel.model.results]
+        results = labels(panel.model, panel.model.results)
         judged = (limit.judges for limit in panel.model.limits.values())
         first = next((name for name in judged if name in panel.model.results), results[0][1])
         self.result = _menu("result", results, first)
         self.kind = _menu("bands show", [(each, each) for each in (RESULT, CHANCE)], RESULT)
         self.zoom = _menu("axes reach over", [(each, each) for each in ZOOMS], "whole span")
         parts = [*panel.model.relations, *known]
-        self.equal = _menu("lines of equal", [("nothing", ""), *((in_words(name), name) for name in parts)], "")
+        self.equal = _menu("lines of equal", [("nothing", ""), *labels(panel.model, parts)], "")
         thirds = [*known, *(n for n, given in panel.model.free.items() if given.kind == "choice"), *panel.model.picks]
-        self.third = _menu("small maps of", [("nothing", ""), *((in_words(name), name) for name in thirds)], "")
+        named = [(label(panel.model, name), name) for name in thirds]
+        self.third = _menu("small maps of", [("nothing", ""), *named], "")
         self.strip = w.HTML()
         self.printing = Printing(panel, "map")
         self.picture = MapPicture(self.move, self.look)

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model import in_words
 from kit.core.model.grid import axes_of
 from kit.job.pins import restored
 from kit.sheet.alternatives import alternatives_table
 from kit.ui.explore.printing import Printing
+from kit.ui.panel.labels import labels
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -37,11 +37,9 @@ class PinsView(w.VBox):
         self.whole = w.ToggleButton(description="All givens", tooltip="show also what is alike in all designs")
         axes, results = axes_of(panel.case), list(panel.model.results)
         self.over = w.Dropdown(
-            options=[(in_words(each), each) for each in axes], description="over", tooltip="the given below the curves"
+            options=labels(panel.model, axes), description="over", tooltip="the given below the curves"
         )
-        self.of = w.Dropdown(
-            options=[(in_words(each), each) for each in results], description="curves of", tooltip="the result"
-        )
+        self.of = w.Dropdown(options=labels(panel.model, results), description="curves of", tooltip="the result")
         for each in (self.whole, self.over, self.of):
             each.observe(lambda _: self.refresh(), "value")
         self.buttons, self.table, self.curves = w.VBox(), w.HTML(), w.HTML()

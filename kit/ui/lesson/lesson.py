@@ -138,7 +138,7 @@ class Lesson:
             (term, dimension(term, known)) for term in terms if not {term, -term} & {*symbols}
         ]
         body = "".join(
-            f'<tr><th scope="row">{mathml(tex(model, expr))}</th><td>{_powers(words(dim))}</td></tr>'
+            f"<tr><td>{mathml(tex(model, expr))}</td><td>{_powers(words(dim))}</td></tr>"
             for expr, dim in rows
             if dim is not None
         )

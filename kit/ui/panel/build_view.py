@@ -23,6 +23,7 @@ from kit.job.stated import stated_tables
 from kit.sheet import build_section
 from kit.sheet.words import sentence
 from kit.subjects import subject
+from kit.ui.panel.labels import in_labels, label
 from kit.ui.panel.saving import SHEETS, held_words
 
 if TYPE_CHECKING:
@@ -114,7 +115,8 @@ class BuildView(w.VBox):
             self._take(best_known(inputs) or self._builder(replace(inputs, quick=quick)))
         except KitError as error:
             self.build = None
-            self._say(str(error), fault=True, more=" Below is the last geometry that could be built.")
+            words = in_labels(self.panel.model, str(error))
+            self._say(words, fault=True, more=" Below is the last geometry that could be built.")
 
     def hold(self) -> None:
         """Hold writing files off while something that stands in the panel cannot be taken, and say so."""
@@ -156,7 +158,8 @@ class BuildView(w.VBox):
         except KitError as error:
             self._say(str(error), fault=True)
             return
-        self._say("proposed: " + ", ".join(f"{name.replace('_', ' ')} {text}" for name, text in proposed.items()))
+        model = self.panel.model
+        self._say("proposed: " + "; ".join(f"{label(model, name)} {text}" for name, text in proposed.items()))
 
     def start(self, label: str) -> None:
         """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""

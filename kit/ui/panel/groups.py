@@ -15,14 +15,20 @@ FEW = 8  # controls that need no folding
 
 
 def group_of(model: Calculation, name: str, *, linked: bool) -> str:
-    """Return the group of a given: what another part gives, a table fills, a rule or a limit states, or the rest."""
+    """Return the group of a given: what another part gives, a table fills, what seldom changes, or the rest.
+
+    Seldom changes what the statement says so of; where it says nothing, what has a source or only limits a result.
+    """
     if linked:
         return OTHERS
     if any(name in pick.fills for pick in model.picks.values()):
         return TABLES
+    given = model.free[name]
+    if given.changes:
+        return SIZES if given.changes == "often" else RULES
     bounds = any(limit.bound == name for limit in model.limits.values())
     used = any(name in relation.rests_on for relation in model.relations.values())
-    return RULES if model.free[name].source or (bounds and not used) else SIZES
+    return RULES if given.source or (bounds and not used) else SIZES
 
 
 class Group(w.VBox):

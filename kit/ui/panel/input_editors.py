@@ -271,7 +271,7 @@ def _label(asked: Input) -> w.HTML:
 def _heading(column: Input) -> w.HTML:
     unit = f" [{unit_of(column)}]" if unit_of(column) else ""
     name = escape(in_words(column.name) + unit)
-    return w.HTML(f'<span class="fw-name" title="{escape(column.meaning)}">{name}</span>')
+    return w.HTML(f'<span class="fw-name">{name}</span><br><span class="fw-note">{escape(column.meaning)}</span>')
 
 
 def _width(column: Input) -> str:

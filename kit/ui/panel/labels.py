@@ -1,7 +1,8 @@
-"""What quantities are called in menus: as beside their controls."""
+"""What quantities are called in menus and sentences: as beside their controls."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
@@ -19,3 +20,16 @@ def labels(model: Calculation, names: Iterable[str]) -> list[tuple[str, str]]:
         (word if words.count(word) == 1 else f"{word} ({in_words(name)})", name)
         for word, name in zip(words, names, strict=True)
     ]
+
+
+def label(model: Calculation, name: str) -> str:
+    """Return what a quantity is called, in few words; the name in words where the model has no such quantity."""
+    part = model.givens.get(name) or model.relations.get(name)
+    return called(part).partition(";")[0] if part else in_words(name)
+
+
+def in_labels(model: Calculation, sentence: str) -> str:
+    """Return a sentence in which quantities that it names as code does are called as beside their controls."""
+    names = "|".join(map(re.escape, (*model.givens, *model.relations, *model.picks)))
+    joined = "|".join(re.escape(name) for name in (*model.givens, *model.relations) if "_" in name) or "(?!)"
+    return re.sub(rf"^(?:{names})(?= is |: )|\b(?:{joined})\b", lambda found: label(model, found[0]), sentence)

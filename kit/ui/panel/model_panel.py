@@ -32,6 +32,7 @@ from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.flash import flashing
 from kit.ui.panel.groups import in_groups
 from kit.ui.panel.input_view import InputView
+from kit.ui.panel.labels import in_labels, label, labels
 from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
 from kit.ui.panel.solve_view import Solving
@@ -56,7 +57,7 @@ class Panel(w.VBox):
         self.display = display or (job.display if job else Display())
         self.verdict, self.answer, self.formula = w.HTML(), w.HTML(), w.HTML()
         self.shown = w.Dropdown(
-            options=[(in_words(name), name) for name in self.model.relations],
+            options=labels(self.model, self.model.relations),
             value=self._first_shown(),
             tooltip="the quantity whose formula is shown with the numbers put in",
         )
@@ -149,10 +150,11 @@ class Panel(w.VBox):
             self.case = self.case.changed(anew, beyond=beyond)
         except KitError as error:
             if field is None:
-                self.picks[name].complain(str(error), self.case.picks[name])
+                self.picks[name].complain(in_labels(self.model, str(error)), self.case.picks[name])
                 return
             asks = isinstance(error, SpanError) and error.given == name
-            field.complain(error.words if isinstance(error, SpanError) else str(error), about_span=asks)
+            words = error.words if isinstance(error, SpanError) else str(error)
+            field.complain(in_labels(self.model, words), about_span=asks)
             self.hold()
             return
         if field is not None:
@@ -173,7 +175,7 @@ class Panel(w.VBox):
         try:
             self.case = self.case.changed({name: replace(kept, text=text, origin=origin)})
         except KitError as error:
-            self.fields[name].complain(str(error), about_span=False)
+            self.fields[name].complain(in_labels(self.model, str(error)), about_span=False)
             self.hold()
             return
         self.fields[name].show(self.case.entries[name])
@@ -201,7 +203,8 @@ class Panel(w.VBox):
         """What stands in the panel and cannot be taken, in words."""
         picks = (name for name, pick in self.picks.items() if pick.refused)
         fields = (name for name, field in self.fields.items() if field.refused)
-        return tuple(map(in_words, (*picks, *fields, *self.inputs.refused)))
+        named = (label(self.model, name) for name in (*picks, *fields))
+        return (*named, *map(in_words, self.inputs.refused))
 
     def hold(self) -> None:
         """Hold off what would write something else than the panel shows."""

@@ -13,6 +13,7 @@ from kit.core.errors import KitError
 from kit.core.model import Stated, in_words
 from kit.job.demo import is_example
 from kit.job.written import keys_of, written
+from kit.ui.panel.labels import label
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -56,7 +57,7 @@ class Saving(w.VBox):
         panel = self.panel
         left_open = panel.case.beyond ^ panel.start.beyond
         names = [*sorted(self.unsaved | left_open), *panel.inputs.unsaved, *panel.inputs.unsaved_links]
-        return tuple(map(in_words, names))
+        return tuple(label(panel.model, name) for name in names)
 
     def hold(self) -> None:
         """Hold saving and exporting off while something that stands in the panel cannot be taken, and say so."""
@@ -139,7 +140,7 @@ class Saving(w.VBox):
         self.panel.inputs.settled()
         self.buttons.children = (self.save, self.export, self.reset)
         path = self.panel.job.path.name if self.panel.job else ""
-        listed = ", ".join(in_words(name) for name in names)
+        listed = ", ".join(map(in_words, names))
         self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
         self._told(names)
 

@@ -11,7 +11,7 @@ from kit.core.errors import KitError
 from kit.core.model import called
 from kit.sheet.mathml import mathml
 from kit.sheet.words import sentence
-from kit.ui.panel.labels import labels
+from kit.ui.panel.labels import in_labels, labels
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Found
@@ -69,12 +69,16 @@ class Solving(w.VBox):
         try:
             found = panel.case.find(unknown, self.result.value, self.target.value, self.sense.value)
         except KitError as error:
-            self.outcome.value = f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>'
+            self._refuse(error)
         else:
             self.outcome.value = self._told(found)
             if found.first is not None and found.first != panel.case.base[unknown]:
                 self._found = panel.case, found
         self._offer()
+
+    def _refuse(self, error: KitError) -> None:
+        words = sentence(in_labels(self.panel.model, str(error)))
+        self.outcome.value = f'<p class="fw-fault" role="alert">{escape(words)}</p>'
 
     def apply(self) -> None:
         """Take what was found into the panel as it is now, as one step."""
@@ -85,7 +89,7 @@ class Solving(w.VBox):
         try:
             self.panel.show_case(found.into(self.panel.case), what=f"solve for {called(found.unknown)}")
         except KitError as error:
-            self.outcome.value = f'<p class="fw-fault" role="alert">{escape(sentence(str(error)))}</p>'
+            self._refuse(error)
         self._offer()
 
     def refresh(self) -> None:

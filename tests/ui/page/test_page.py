@@ -258,7 +258,7 @@ def test_nothing_is_lost_unasked_while_an_entry_is_refused(station: JobPage) -> 
     assert path.read_text() == before
     station.to_parts.click()
     assert station.view is view
-    assert "gap cannot be read" in words(view.asked)
+    assert "underside cannot be read" in words(view.asked), "called as beside its field"
     press(view.asked, "Stay here")
     station.to_parts.click()
     press(view.asked, "Save the rest and leave")
@@ -281,7 +281,7 @@ def test_what_could_not_be_saved_is_asked_about_too(station: JobPage) -> None:
     view.panel.fields["gap"].box.value = "1.5 mm"
     station.to_jobs.click()
     assert station.view is view
-    assert "gap could not be saved" in words(view.asked)
+    assert "underside could not be saved" in words(view.asked)
     press(view.asked, "Leave without it")
     assert isinstance(station.view, JobsView)
     assert 'gap = "3 mm"' in path.read_text()

@@ -27,6 +27,15 @@ def test_what_is_allowed_and_what_tables_fill_stands_apart_from_sizes() -> None:
     assert sorted(map(id, gathered)) == sorted(map(id, (*made.fields.values(), *made.picks.values())))
 
 
+def test_the_statement_says_what_a_person_changes_often() -> None:
+    """The allowance of a seam has a source, as rules have, but whoever sews sets it."""
+    made = panel("cloth.skin")
+    found = {group.title: group for group in groups(made)}
+    assert made.fields["seam_allowance"] in found[SIZES].controls
+    assert made.fields["cloth_width"] in found[SIZES].controls
+    assert made.fields["thread_waste"] in found[RULES].controls
+
+
 def test_a_head_folds_its_controls_and_says_how_many() -> None:
     rules = next(group for group in groups(panel("hood.shape")) if group.title == RULES)
     assert rules.children == (rules.button,), "what seldom changes is folded at first"

@@ -116,7 +116,7 @@ def test_each_field_has_a_name_of_its_own_and_escaped_words() -> None:
     assert shown.rows("gaps").rows[1].removing.tooltip == "remove row 2 of gaps"
     assert shown.cell("end").cell.widget.tooltip == "how it ends"
     heads = "".join(widget.value for widget in shown.rows("gaps").grid.children if isinstance(widget, w.HTML))
-    assert 'title="how deep">depth [mm]<' in heads
+    assert '>depth [mm]</span><br><span class="fw-note">how deep<' in heads
     label = shown.rows("gaps").children[0]
     assert "gaps &lt;all&gt;" in label.value
 

@@ -174,10 +174,12 @@ def test_a_refused_entry_blocks_saving_and_exporting_and_says_so(stop: Panel, jo
     before = job.path.read_text()
     stop.fields["push"].box.value = "90 N"
     stop.fields["long_reach"].box.value = "465 N"
+    label = "from the clamp's middle to the tip of the long end"  # as beside the field
+    assert f">{label}: " in stop.fields["long_reach"].note.value.replace("&#x27;", "'")
     for button in (stop.saving.save, stop.saving.export):
         assert button.disabled
         button.click()
-    assert "not while long reach cannot be read" in stop.saving.held.value
+    assert f"not while {label} cannot be read" in stop.saving.held.value.replace("&#x27;", "'")
     assert job.path.read_text() == before
     assert not (tmp_path / "sheets").exists()
     stop.fields["long_reach"].box.value = "465 mm"

@@ -1,4 +1,4 @@
-// Opens a notebook of the kit as a page: no side bars, code folded away, cells run, sliders named. Loaded by `fitwright open` alone.
+// Opens a notebook of the kit as a page: no side bars, code folded away, cells run, fields named. Loaded by `fitwright open` alone.
 // Only a notebook whose code is what the kit shipped runs by itself: any other waits for its reader.
 (() => {
   const style = document.createElement("style");
@@ -23,8 +23,18 @@
     const told = (await asked.done).content.user_expressions?.n?.data?.["text/plain"];
     return told !== "1" && told !== "0";
   };
-  // A slider's handle is named after its slider's tooltip: the widgets name text fields, but not handles.
-  const nameSliders = () => {
+  // What the widgets leave unsaid to who does not see the page: a field is called by its tooltip alone, a slider's handle
+  // by nothing, a cell is no article of the feed that the notebook says it is, and the links that skip lie in no landmark.
+  const name = () => {
+    for (const field of document.querySelectorAll(":is(input, select, textarea)[title]")) {
+      const told = field.getAttribute("aria-label") || [...field.labels].some(label => label.textContent.trim());
+      if (!told && field.title) field.setAttribute("aria-label", field.title);
+    }
+    for (const cell of document.querySelectorAll("[role=feed] > [aria-label]:not([role])")) cell.setAttribute("role", "article");
+    for (const links of document.querySelectorAll(".jp-skiplink-wrapper:not([role])")) {
+      links.setAttribute("role", "navigation");
+      links.setAttribute("aria-label", "Skip links");
+    }
     for (const handle of document.querySelectorAll(".noUi-handle:not([aria-label])")) {
       const slider = handle.closest(".widget-slider");
       const told = slider?.title || slider?.querySelector("[title]")?.title || slider?.querySelector("label")?.textContent;
@@ -55,9 +65,9 @@
         document.head.append(style);
         const button = document.createElement("button");
         button.className = "fw-code-button jp-ToolbarButtonComponent";
-        const name = () => { button.textContent = app.commands.label("fitwright:code"); };
-        button.onclick = () => app.commands.execute("fitwright:code").then(name);
-        name();
+        const write = () => { button.textContent = app.commands.label("fitwright:code"); };
+        button.onclick = () => app.commands.execute("fitwright:code").then(write);
+        write();
         panel.toolbar.node.append(button);
         if (!shipped().includes(await digest(panel.content.model))) return;
         await panel.sessionContext.ready;
@@ -68,7 +78,7 @@
         panel.node.querySelector(".jp-WindowedPanel-outer")?.scrollTo(0, 0);
       };
       let due = 0;
-      new MutationObserver(() => { due ||= requestAnimationFrame(() => { due = 0; nameSliders(); }); })
+      new MutationObserver(() => { due ||= requestAnimationFrame(() => { due = 0; name(); }); })
         .observe(document.body, { childList: true, subtree: true });
       app.restored.then(() => {
         app.shell.collapseLeft();
