@@ -64,7 +64,7 @@ def test_what_is_proposed_goes_into_the_fields(gauge: Panel) -> None:
     assert gauge.build_view is not None
     gauge.build_view.propose()
     assert gauge.case["rise"].value == 50
-    assert "Proposed: rise 50 mm" in words(gauge.build_view.message.value)
+    assert "Proposed: rise, square to the line 50 mm" in words(gauge.build_view.message.value)
     assert "rise" in gauge.saving.unsaved
 
 
