@@ -74,8 +74,7 @@ class Statement(Calculation):
         self.inputs: dict[str, Input] = {}
         self.mistakes: list[Mistake] = []
         self._begun: Relation | None = None  # a relation that has no value yet
-        self._unmended = ""  # name of a limit that does not say yet what would mend it
-        self._last = ""  # name of the quantity that `measured` and `source` speak of
+        self._unmended = self._last = ""  # a limit without a mend yet; of what `measured` and `source` speak
         self._closed = False
 
     @cached_property
@@ -117,8 +116,7 @@ class Statement(Calculation):
     ) -> sp.Symbol:
         """State a real given; `value` says its unit and may say its usual half-width: "60 ± 0.2 mm".
 
-        `span` and `resolution`, to which it is shown, are in its unit; `changes` how often a person changes it.
-        Raises ModelError for a name that is taken.
+        `span` and `resolution` are in its unit; `changes`: how often a person does. Raises ModelError for a taken name.
         """
         typed = self._quantity(name, value)
         low, high = (typed.unit.to_base(end) for end in span)

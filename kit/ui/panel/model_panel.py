@@ -143,18 +143,16 @@ class Panel(w.VBox):
     def change(self, name: str, text: str) -> None:
         """Take what was typed or moved for a given or a pick; a wrong entry is explained beside it."""
         field = self.fields.get(name)
-        beyond = self._beyond(name, field)
         try:
             known = (self.start, self.first)
             anew = given_anew(known, name, text, self.display) if field else picked_anew(self.start, name, text)
-            self.case = self.case.changed(anew, beyond=beyond)
+            self.case = self.case.changed(anew, beyond=self._beyond(name, field))
         except KitError as error:
             if field is None:
                 self.picks[name].complain(in_labels(self.model, str(error)), self.case.picks[name])
                 return
             asks = isinstance(error, SpanError) and error.given == name
-            words = error.words if isinstance(error, SpanError) else str(error)
-            field.complain(in_labels(self.model, words), about_span=asks)
+            field.complain(in_labels(self.model, getattr(error, "words", str(error))), about_span=asks)
             self.hold()
             return
         if field is not None:
@@ -203,8 +201,7 @@ class Panel(w.VBox):
         """What stands in the panel and cannot be taken, in words."""
         picks = (name for name, pick in self.picks.items() if pick.refused)
         fields = (name for name, field in self.fields.items() if field.refused)
-        named = (label(self.model, name) for name in (*picks, *fields))
-        return (*named, *map(in_words, self.inputs.refused))
+        return (*(label(self.model, name) for name in (*picks, *fields)), *map(in_words, self.inputs.refused))
 
     def hold(self) -> None:
         """Hold off what would write something else than the panel shows."""
