@@ -77,7 +77,7 @@ class Equal:
 
 @dataclass(frozen=True)
 class Sampled:
-    """Whether the limits of what is built hold at one point [base units]; None where it cannot be built."""
+    """Whether no limit of what is built fails at one point [base units]; None where it cannot be built."""
 
     x: float
     y: float
@@ -283,7 +283,7 @@ def _design(frame: Frame, x: float, y: float) -> Iterator[str]:
 
 
 def _mark(px: float, py: float, holds: bool | None) -> str:
-    """Return a dot where all limits of the geometry hold, a cross where one fails, a bar where nothing can be built."""
+    """Return a dot where no limit of the geometry fails, a cross where one does, a bar where nothing can be built."""
     if holds:
         return f'<circle cx="{px:.1f}" cy="{py:.1f}" r="3" fill="#000" stroke="#fff" stroke-width="1.5"/>'
     arm = "m-5 -5l10 10m0 -10l-10 10" if holds is False else "m-5 0h10"
@@ -308,7 +308,7 @@ def _legend(
     if sampled:
         y += ROW
         yield "".join(_mark(LEFT + 4 + 14 * k, y - 4, holds) for k, holds in enumerate((True, False, None)))
-        words = "limits of the geometry, sampled at these points alone: hold, one fails, cannot be built"
+        words = "limits of the geometry, sampled at these points alone: none fails, one fails, cannot be built"
         yield f'<text x="{LEFT + 44:g}" y="{y:g}">{words}</text>'
     if no_value:
         y += ROW

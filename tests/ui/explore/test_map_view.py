@@ -82,7 +82,7 @@ def test_limits_of_what_is_built_are_sampled_on_a_coarse_grid_and_said_to_be() -
     for step in view.sample():
         step()
     words = " ".join(svg(view).itertext())
-    assert "limits of the geometry, sampled at these points alone: hold, one fails, cannot be built" in words
+    assert "limits of the geometry, sampled at these points alone: none fails, one fails, cannot be built" in words
     dots = [each for each in svg(view).iter(f"{SVG}circle") if each.get("r") == "3"]
     assert 1 < len(dots) < 49 + 1, "some hold, some fail"
     made.change("kerf", "4 mm")
