@@ -12,7 +12,7 @@ import pytest
 from kit.job import Job
 from tests.job.conftest import JOB
 
-KILLS = 60
+KILLS = 30
 
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork")
