@@ -6,12 +6,15 @@ All by keyboard; axe looks at what stands there.
 import json
 from pathlib import Path
 
+import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, expect
 
 from kit.teach.answers import keep, sign_in
 from tests.browser.lab import Lab
 from tests.browser.test_harness import write_notebook
+
+pytestmark = pytest.mark.drive
 
 PUPIL = """from kit import Lesson, SignIn, example_job, exercise
 from IPython.display import display

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Locator, expect
 
 from kit.drawing.map_svg import BOX, WIDTH
@@ -9,6 +10,8 @@ from tests import DATA
 from tests.browser.lab import Lab
 from tests.browser.test_harness import write_notebook
 from tests.browser.test_panel import PANEL, field
+
+pytestmark = pytest.mark.drive
 
 
 def place(picture: Locator, across: float, up: float) -> dict[str, float]:

@@ -11,6 +11,8 @@ from tests.browser.reader import Reader
 from tests.browser.test_harness import write_notebook
 from tests.ui.intake.machine import write_machine
 
+pytestmark = pytest.mark.drive
+
 JOB = 'format = 2\n[job]\nname = "a garage"\n\n[parts.saw]\nmodel = "sweep.step"\n'
 CELL = """
 from kit import open_job

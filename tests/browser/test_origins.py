@@ -2,11 +2,14 @@
 
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import expect
 
 from kit.job import Job
 from tests.browser.lab import Lab
 from tests.browser.test_harness import write_notebook
+
+pytestmark = pytest.mark.drive
 
 JOB = """format = 2
 [job]
