@@ -116,6 +116,12 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("--units", choices=("mm", "in"), help="show in millimeters or in inches")
     command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
 
+    example = "Example: fitwright lesson 80_long_stop --out long_stop.html"
+    command = add("lesson", _lesson, "write a lesson as one file that is read and answered without a kernel", example)
+    command.add_argument("notebook", help="a notebook's name, or its file")
+    command.add_argument("--job", type=Path, help="the job that it works on; its example without one")
+    command.add_argument("--out", type=Path, required=True, metavar="FILE", help="the file to write")
+
     example = 'For bash, write into ~/.bashrc: eval "$(fitwright completion bash)"'
     command = add("completion", _completion, "print a script with which a shell completes this command", example)
     command.add_argument("shell", choices=SHELLS)
@@ -185,7 +191,7 @@ def _completion(options: argparse.Namespace) -> int:
     from kit.subjects import names as models
 
     follow = {"list": models(), "work": models(), "worksheet": models(), "table": tables(), "completion": SHELLS}
-    commands = ("open", "list", "work", "table", "check", "book", "sheet", "worksheet", "completion")
+    commands = ("open", "list", "work", "table", "check", "book", "sheet", "worksheet", "lesson", "completion")
     print(script(options.shell, {name: follow.get(name, ()) for name in commands}), end="")
     return FINE
 
@@ -294,6 +300,13 @@ def _worksheet(options: argparse.Namespace) -> int:
 
     for path in write(options, _display(options)):
         print(path)
+    return FINE
+
+
+def _lesson(options: argparse.Namespace) -> int:
+    from kit.cli.teaching import write_lesson
+
+    print(write_lesson(options))
     return FINE
 
 

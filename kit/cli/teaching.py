@@ -1,4 +1,4 @@
-"""What `fitwright worksheet` does."""
+"""What `fitwright worksheet` and `fitwright lesson` do."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Display
 from kit.teach.worksheet import class_list, seeds_of, worksheets, write_worksheets
 
@@ -42,3 +43,28 @@ def _asked_about(text: str) -> tuple[str, list[Case], Display]:
     from kit.subjects import model
 
     return model(text).title, [model(text).at()], Display()
+
+
+def write_lesson(options: argparse.Namespace) -> Path:
+    """Write the lesson that the command asks for as one file and return that.
+
+    Raises:
+        KitError: there is no such notebook or job, or one of its cells fails.
+    """
+    from kit.core.files import write_atomic
+    from kit.core.resources import notebooks_dir
+    from kit.ui.lesson.export import export_lesson
+
+    path = Path(options.notebook)
+    if not path.is_file():
+        path = notebooks_dir() / f"{path.name.removesuffix('.ipynb')}.ipynb"
+    if not path.is_file():
+        known = sorted(each.stem for each in notebooks_dir().glob("*.ipynb"))
+        hint = near_misses(options.notebook, known) or f"; there are {', '.join(known)}"
+        raise KitError(f"there is no notebook {options.notebook!r}{hint}")
+    job = options.job.resolve() if options.job else None
+    if job is not None and not job.is_file():
+        raise KitError(f"there is no job file {str(options.job)!r}; give the path of a job")
+    write_atomic(options.out, export_lesson(path, job=job))
+    out: Path = options.out
+    return out
