@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from kit.drawing.scene import Scene
     from kit.drawing.space import View
 
+LEFT_OUT = "Of the three gaps among the givens {} were not measured but are examples; the plane leaves them out."
 CHANCE = 0.05  # a misfit that chance alone brings less often tells of a bed that is not flat
 
 
@@ -53,7 +54,7 @@ def build(inputs: BuildInput) -> Build:
         KitError: a further gap that cannot be read.
     """
     v = inputs.base
-    gaps = (*(Gap(*(v[f"{name}_{i}"] for name in ("x", "y", "gap", "u"))) for i in (1, 2, 3)), *_more(inputs))
+    gaps, left_out = _gaps(inputs)
     plane = fit_plane([(g.x, g.y) for g in gaps], [g.depth for g in gaps], [g.u for g in gaps])
     bed = Bed(plane, gaps, (v["foot_x"], v["foot_y"]), v["u_edge"])
     depth, u = float(plane.depth(bed.foot)), hypot(float(plane.u(bed.foot)), v["u_edge"])
@@ -78,10 +79,24 @@ def build(inputs: BuildInput) -> Build:
     return Build(
         tuple(numbers),
         _limits(inputs, bed, u, by_chance),
+        cautions=(LEFT_OUT.format(left_out),) if left_out else (),
         pictures=_pictures(bed),
         tables=(_table(bed, inputs.display),),
         data=bed,
     )
+
+
+def _gaps(inputs: BuildInput) -> tuple[tuple[Gap, ...], int]:
+    """Return the gaps that lie in the plane, and how many of the page's three are left out as mere examples.
+
+    An example stands in for what was not measured only as long as fewer than three gaps were.
+    """
+    more = _more(inputs)
+    page = {i: Gap(*(inputs.base[f"{name}_{i}"] for name in ("x", "y", "gap", "u"))) for i in (1, 2, 3)}
+    own = [gap for i, gap in page.items() if inputs.entry(f"gap_{i}").text is not None]
+    if not more or len(own) + len(more) < 3:
+        return (*page.values(), *more), 0
+    return (*own, *more), len(page) - len(own)
 
 
 def _more(inputs: BuildInput) -> tuple[Gap, ...]:

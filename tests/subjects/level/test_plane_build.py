@@ -51,6 +51,30 @@ def bed(folder: Path, shape: str = "", givens: dict[str, float] | None = None) -
     return found
 
 
+def test_gaps_of_the_page_that_nobody_measured_stand_in_only_as_long_as_fewer_than_three_were(tmp_path: Path) -> None:
+    """Three depths of 5 mm lie in the plane of 5 mm, whatever the page's examples are."""
+    rows = [f'{{ x = "{x} mm", y = "{y} mm", depth = "5 ± 0.1 mm" }}' for x, y in ((0, 0), (600, 0), (0, 600))]
+    path = tmp_path / "own.toml"
+
+    def built(gaps: list[str], givens: str = "") -> Build:
+        listed = ", ".join(gaps)
+        path.write_text(f'format = 2\n[parts.bed]\nmodel = "level.plane"\ngaps = [{listed}]\n{givens}')
+        found = build(Job.open(path), "bed")
+        assert found is not None
+        return found
+
+    whole = built(rows)
+    assert whole.number("gaps").base == 3
+    assert whole.number("depth").base == pytest.approx(5.0, abs=1e-9)
+    assert "3 were not measured but are examples" in whole.cautions[0]
+    one = built(rows[:2], '[parts.bed.givens]\ngap_1 = "5 mm"')
+    assert one.number("gaps").base == 3
+    assert "2 were not measured but are examples" in one.cautions[0]
+    few = built(rows[:2])
+    assert few.number("gaps").base == 5
+    assert few.cautions == ()
+
+
 def test_three_gaps_are_the_model(tmp_path: Path) -> None:
     found, case = bed(tmp_path), job(tmp_path).case("bed")
     assert found.number("depth").base == pytest.approx(case.base["depth"], rel=1e-9)
