@@ -60,7 +60,9 @@ class Builder:
         self.clicks = 0
         self.wrong: list[str] = []
         self._shots, self._taken = Path(os.environ.get("FITWRIGHT_SCREENSHOTS", shots)), 0
-        self._context = browser.new_context(viewport={"width": 1300, "height": 1000}, accept_downloads=True)
+        own = "null"  # the page says whether a view in space is dark, not the driver
+        window = {"width": 1300, "height": 1000}
+        self._context = browser.new_context(viewport=window, accept_downloads=True, color_scheme=own)
         self.page = self._context.new_page()
         self.page.on("pageerror", lambda error: self.wrong.append(f"page: {error}"))
         self.page.goto(address)

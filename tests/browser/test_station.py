@@ -85,7 +85,7 @@ def test_a_station_from_an_empty_folder(builder: Builder, tmp_path: Path) -> Non
 def make_job(builder: Builder) -> None:
     builder.photograph("empty")
     assert builder.findings() == []
-    builder.type(builder.page.get_by_title("the machine's name"), "mitre saw in a garage")
+    builder.type(builder.page.get_by_label("The machine, and where it stands"), "mitre saw in a garage")
     for goal in GOALS:
         builder.click(builder.page.get_by_text(goal, exact=True))
     builder.press("Make this job")
@@ -213,13 +213,13 @@ def level_the_bed(builder: Builder) -> None:
 
 def print_a_pad(builder: Builder) -> None:
     builder.press("Add a part")
-    builder.click(builder.page.get_by_title("words of the question"))
+    builder.click(builder.page.get_by_label("What do you want to know?"))
     builder.page.keyboard.type("print of a pad")
     builder.click(builder.page.get_by_title("add a part: Printed pad with a lip"))
     expect(builder.title).to_have_text("Printed pad with a lip")
     builder.click(builder.page.get_by_title("what comes from other parts and the machine"))
-    builder.choose(builder.page.get_by_title("A value of this part"), "height of the pad under the foot")
-    source = builder.page.locator("select[title='comes from']")
+    builder.choose(builder.page.get_by_label("A value of this part"), "height of the pad under the foot")
+    source = builder.page.get_by_label("comes from", exact=True)
     best = source.locator("option").nth(1)
     expect(best).to_contain_text("height of the pad to make".replace(" ", "\u00a0"))
     builder.choose(source, best.inner_text())
