@@ -48,10 +48,14 @@
     }
     return new TextDecoder().decode(plain).trim();
   };
-  document.querySelectorAll("iframe[data-packed]").forEach(async (frame) => {
-    const packed = new Blob([bytes(frame.dataset.packed)]).stream();
-    frame.srcdoc = await new Response(packed.pipeThrough(new DecompressionStream("deflate-raw"))).text();
+  const unfold = (within) => within.querySelectorAll("[data-packed]").forEach(async (piece) => {
+    const packed = new Blob([bytes(piece.dataset.packed)]).stream();
+    const html = await new Response(packed.pipeThrough(new DecompressionStream("deflate-raw"))).text();
+    if (piece.tagName === "IFRAME") { piece.srcdoc = html; return; }
+    piece.innerHTML = html;
+    unfold(piece);
   });
+  unfold(document);
   document.querySelectorAll(".fw-sealed").forEach((box) => {
     const inputs = [...box.querySelectorAll("input")], button = box.querySelector("button");
     box.addEventListener("change", () => { button.disabled = false; });

@@ -39,6 +39,8 @@ _DIGITS = re.compile(r"(\.\d\d)\d+")  # of a point, 1/72 in
 _FRAME = re.compile(r'\bsrcdoc="([^"]*)"')
 _SCRIPT = re.compile(r"<script.*?</script>", re.DOTALL)
 LARGEST = 60_000  # bytes of a view that can be turned, deflated
+MOST = 850_000  # characters; of a lesson that is longer, long pieces are deflated
+LONG = 20_000
 _GROUPS = count(1)
 
 
@@ -55,14 +57,16 @@ def export_lesson(notebook: Path, *, job: Path | None = None) -> str:
         raise KitError(
             f"{notebook} cannot be read as a notebook ({error}); name one such as 80_long_stop.ipynb"
         ) from None
-    blocks = list(_blocks(notebook.name, sources, job))
+    blocks = list(_once(list(_blocks(notebook.name, sources, job))))
+    if sum(map(len, blocks)) > MOST:
+        blocks = [_folded(block) if len(block) > LONG else block for block in blocks]
     title = next((text.splitlines()[0].lstrip("# ") for kind, text in sources if kind == "markdown"), notebook.stem)
     own = (files("kit.ui.lesson") / "lesson.css").read_text(encoding="utf-8")
     return page(
         "lesson.html",
         title=title,
         footer=[title],
-        blocks=[safe(block) for block in _once(blocks)],
+        blocks=[safe(block) for block in blocks],
         lesson_style=safe(f"<style>{own}</style>"),
         script=safe((files("kit.ui.lesson") / "alone.js").read_text(encoding="utf-8")),
     )
@@ -179,6 +183,12 @@ def _packed(frame: re.Match[str]) -> str:
     if len(packed) > LARGEST:
         packed = _deflated(_SCRIPT.sub("", content))
     return f'data-packed="{b64encode(packed).decode()}"'
+
+
+def _folded(block: str) -> str:
+    """Return a long piece deflated; the page's script unfolds it."""
+    needed = "<noscript>This picture or table needs scripts to be allowed.</noscript>"
+    return f'<div data-packed="{b64encode(_deflated(block)).decode()}">{needed}</div>'
 
 
 def _deflated(text: str) -> bytes:
