@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from kit.core.errors import KitError
 from kit.core.quantity import ValueOrigin
 from kit.core.verdict import LEVEL, State, Verdict
-from kit.job.build import best_build
+from kit.job.build import best_build, build
 from kit.job.order import upstream_first
 from kit.subjects import subject
 
@@ -159,4 +159,7 @@ def judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
         KitError: the part cannot be computed or built.
     """
     case, cells = job.case(part_id), job.cell_origins(part_id).values()
-    return standalone_verdict(case, best_build(job, part_id), upstream=upstream, level=job.level, cells=cells)
+    built = build(job, part_id)
+    if built is not None and (built.open or any(check.outcome(job.level) != "holds" for check in built.checks)):
+        built = best_build(job, part_id)  # where all holds at once, what is built with more effort holds all the more
+    return standalone_verdict(case, built, upstream=upstream, level=job.level, cells=cells)

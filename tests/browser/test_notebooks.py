@@ -2,7 +2,7 @@
 
 What a page costs grows with what stands in it: of most notebooks it holds what is operated. Every cell of each runs in
 `tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them. Every day that one
-and a hood's are operated, the others by `-m drive`.
+is operated, the others by `-m drive`.
 """
 
 import re
@@ -51,7 +51,7 @@ LESSONS = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem not in 
 
 
 WHOLE = [path for path in LESSONS if path.stem == "85_shelves"]
-EVERY_DAY = ("15_hood", "85_shelves")
+EVERY_DAY = ("85_shelves",)
 
 
 def named(path: Path) -> str:

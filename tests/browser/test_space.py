@@ -236,6 +236,7 @@ def test_the_ground_is_that_of_the_page_around_also_while_it_changes(browser: Br
     context.close()
 
 
+@pytest.mark.drive
 def test_axe_and_the_checker_find_no_fault(
     page: Page,
     opened: FrameLocator,
@@ -313,4 +314,5 @@ def test_it_turns_in_an_output_and_in_a_widget_of_jupyterlab(lab: Lab, tmp_path:
         frame.locator("canvas").press("ArrowRight")
         assert changed(before, picture(frame)) > 0.02
         button(frame, "Top").click()
+        element.scroll_into_view_if_needed()  # out of sight it is not drawn anew
         expect(button(frame, "Top")).to_have_attribute("aria-pressed", "true")

@@ -157,7 +157,7 @@ def test_another_row_takes_out_what_was_stated_for_the_givens_that_it_fills(
         ("shelf", "boards", "2.5", {}, "whole number"),
         ("shelf", "end", "loose", {}, "clamped or propped"),
         ("shelf", "wood", "boatshed ash", {}, "did you mean 'boat-shed ash'"),
-        ("shelf", "wood", "hard maple", {"how": "seen"}, "a pick has none"),
+        ("shelf", "wood", "hard maple", {"spread": "normal"}, "'spread' cannot be stated for wood"),
         ("shelf", "length", "700 mm", {"colour": "red"}, "'colour' cannot be stated"),
         ("shelf", "length", "700 mm", {"measured": "May"}, "measured is not a date"),
         ("shelf", "length", "700 mm", {"k": 0}, "a coverage factor of 0 is not allowed"),

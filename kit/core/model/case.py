@@ -173,12 +173,12 @@ class Case:
         )
         drawn = drawn_chances(self, [check.margin or 0.0 for check in checks], spread)
         return tuple(
-            self._empty(limit) or replace(check, drawn=chance)
+            (check.ok and self._empty(limit)) or replace(check, drawn=chance)
             for limit, check, chance in zip(self.model.limits.values(), checks, drawn, strict=True)
         )
 
     def _empty(self, limit: Limit) -> Check | None:
-        """Return a check that fails where a limit says nothing, as it rests on what cannot be; else None."""
+        """Return a check that fails where a limit that holds says nothing, as it rests on what cannot be; else None."""
         for relation in map(self.model.relations.get, limit.rests_on):
             if relation is not None and not relation.can_be(self.base[relation.name]):
                 words = f"{called(relation)} would be {{}}, which cannot be: this limit says nothing"

@@ -26,7 +26,7 @@ class Printing(w.VBox):
             description="Print with the sheet", tooltip=f"the {what} stands on the sheet and in the static view"
         )
         self.with_sheet.observe(lambda _: self.panel.restate_static(), "value")
-        self.file = w.Button(description=f"Write the {what}", tooltip="write it as SVG into the folder of sheets")
+        self.file = w.Button(description=f"Write {what}", tooltip="write it as SVG into the folder of sheets")
         self.file.on_click(lambda _: self.write())
         self.said = w.HTML()
         super().__init__([w.HBox([self.with_sheet, self.file], _dom_classes=("fw-row",)), self.said])
