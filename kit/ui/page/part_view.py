@@ -29,6 +29,7 @@ class PartView(w.VBox):
 
     def __init__(self, page: PageState, part_id: str) -> None:
         self.page, self.part = page, part_id
+        self.title = page.job.parts[part_id].title or part_id
         self._waiting: asyncio.TimerHandle | None = None
         self._done: dict[str, None] = {}  # the names of the steps that are not saved yet
         self._stale = False  # whether the file says more than the panel shows
@@ -100,7 +101,7 @@ class PartView(w.VBox):
 
     def _saved(self, names: list[str]) -> None:
         if names:
-            self.page.stored(f"{', '.join(self._done or map(in_words, names))} of {self.part}", self.part)
+            self.page.stored(f"{', '.join(self._done or map(in_words, names))} of {self.title}", self.part)
         self._done.clear()
         if self._stale:
             self._reread()
@@ -110,7 +111,7 @@ class PartView(w.VBox):
 
     def _taken_in(self) -> None:
         """Show the panel of what a step of the intake saved."""
-        self.page.stored(f"scan of {self.part}", self.part)
+        self.page.stored(f"scan of {self.title}", self.part)
         self._reread()
 
     def _reread(self) -> None:

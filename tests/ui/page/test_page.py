@@ -87,7 +87,7 @@ def test_from_nothing_to_the_first_own_number(folder: Path) -> None:
     field.box.value = "75 N"
     assert 'push = "75 N"' in (folder / "saw_in_a_garage.toml").read_text()
     assert page.history is not None
-    assert page.history.undoes == "push of stop_deflection"
+    assert page.history.undoes == "push of Tip error of a long stop block"
     again = job_page()
     assert again.job.name == "Saw in a garage", "what was open last opens again"
 
