@@ -206,6 +206,7 @@ class Intake(w.VBox):
         try:
             self._at(0.0, "how many positions are needed")
             self.taken.propose()
+            self._changed()  # others must not take what was saved for a change made by hand
             self._at(0.2, "what the machine sweeps")
             build = self.job.build(self.part)
             self._at(0.8, "what is known of it")

@@ -211,21 +211,26 @@ slide_most = "0 in"
 
 
 def test_a_machine_in_inches_is_swept_step_by_step_and_can_be_stopped(tmp_path: Path) -> None:
-    (tmp_path / "garage.toml").write_text(f'format = 2\n[job]\nname = "a garage"\n{BLOCKS}')
-    intake = Intake(Job.open(tmp_path / "garage.toml"), "saw")
+    path = tmp_path / "garage.toml"
+    path.write_text(f'format = 2\n[job]\nname = "a garage"\n{BLOCKS}')
+    told: list[str] = []
+    intake = Intake(Job.open(path), "saw", lambda: told.append(path.read_text()))
     assert intake.forms["block"].fields["left"].value == "-7.75 ± 0.05 in"
     at: list[float] = []
+    behind: list[float] = []  # when others did not know yet what was saved
     intake.bar.observe(lambda change: at.append(change["new"]), "value")
+    intake.bar.observe(lambda change: told[-1:] == [path.read_text()] or behind.append(change["new"]), "value")
     intake.envelope.click()
+    assert behind == []
     assert "pale surface is the swept envelope" in intake.message.value
     assert "greatest reach" in intake.answer.value
     assert at == sorted(at)
     assert intake.stop.disabled
-    before = (tmp_path / "garage.toml").read_text()
+    before = path.read_text()
     intake.bar.observe(lambda _: intake.stop.click(), "value")
     intake.envelope.click()
     assert "Stopped" in intake.message.value
-    assert (tmp_path / "garage.toml").read_text() == before
+    assert path.read_text() == before
     assert not intake.envelope.disabled, "it can be asked for again"
 
 
