@@ -69,7 +69,8 @@ def test_an_origin_is_stated_by_mouse_and_by_keys_and_a_refusal_blocks(lab: Lab,
     expect(behind.get_by_role("alert")).to_contain_text("broad")
     for name in ("Save to job", "Export sheet", "Write files"):
         expect(knob.get_by_role("button", name=name)).to_be_disabled()
-    expect(knob.locator(".fw-saving [role=status]").first).to_contain_text("not while from the middle to the top of a lobe cannot be read")
+    refusal = "not while from the middle to the top of a lobe cannot be read"
+    expect(knob.locator(".fw-saving [role=status]").first).to_contain_text(refusal)
     lab.screenshot("origin_refused")
     half.fill("0.2 mm")
     half.press("Enter")
