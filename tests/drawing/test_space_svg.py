@@ -224,3 +224,13 @@ def test_what_is_seen_edge_on_or_has_no_size_is_drawn_without_fault() -> None:
     sheet = Solid("sheet", [(0, 0, 0), (9, 0, 0), (9, 9, 0)], [(0, 1, 2)])
     assert "<svg" in view_svg(View([sheet]), "front", ids="t")
     assert "<svg" in view_svg(View([], [Line("dot", [(1, 1, 1), (1, 1, 1)])]), "corner", ids="t")
+
+
+def test_a_dark_page_gives_ground_words_and_dark_lines_other_colors_and_no_bright_line() -> None:
+    ends = [(0.0, 0.0, 0.0), (9.0, 9.0, 9.0)]
+    lines = [Line("dark", ends), Line("bright", ends[::-1], "red")]
+    root = ElementTree.fromstring(view_svg(View([], lines, [Mark("word", ends[0])]), ids="t"))
+    looks = [(each.tag.rpartition("}")[2], each.get("style") or "") for each in root.iter()]
+    assert ("rect", "fill:var(--fw-paper,#fff)") in looks
+    assert [look for tag, look in looks if tag == "path" and "color" in look] == ["color:var(--fw-ink,#111)"]
+    assert any("fill:var(--fw-ink,#111);stroke:var(--fw-paper,#fff)" in look for tag, look in looks if tag == "g")

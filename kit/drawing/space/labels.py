@@ -8,6 +8,8 @@ from numpy.typing import NDArray
 
 from kit.drawing.svg import FONT
 
+INK, PAPER = "var(--fw-ink,#111)", "var(--fw-paper,#fff)"
+"""Colors that a page may give by a variable of its style sheet: a dark page has others."""
 SIZE = 12
 """Height of the font, px."""
 _FINE = 10
@@ -33,10 +35,10 @@ def labels(marks: Sequence[tuple[str, NDArray[np.float64]]], width: float, heigh
         return ""
     dots = "".join(f'<circle cx="{x * _FINE:.0f}" cy="{y * _FINE:.0f}" r="25"/>' for _, (x, y) in marks)
     return (
-        f'<path fill="none" stroke="#111" stroke-width="7" d="{"".join(leaders)}"/>'
-        f'<g fill="#111" stroke="#fff" stroke-width="8">{dots}</g>'
-        f'<g font-family="{FONT}" font-size="{SIZE * _FINE}" fill="#111" stroke="#fff" stroke-width="35" '
-        f'stroke-linejoin="round" style="paint-order:stroke">{"".join(written)}</g>'
+        f'<path fill="none" style="stroke:{INK}" stroke-width="7" d="{"".join(leaders)}"/>'
+        f'<g style="fill:{INK};stroke:{PAPER}" stroke-width="8">{dots}</g>'
+        f'<g font-family="{FONT}" font-size="{SIZE * _FINE}" stroke-width="35" stroke-linejoin="round" '
+        f'style="fill:{INK};stroke:{PAPER};paint-order:stroke">{"".join(written)}</g>'
     )
 
 

@@ -1,4 +1,4 @@
-"""A view in space as a still: SVG text painted from back to front, black edges on shaded faces, white ground."""
+"""A view in space as a still: SVG text painted from back to front, black edges on shaded faces, ground of the page."""
 
 import re
 from collections.abc import Iterator
@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.drawing.space.labels import labels
+from kit.drawing.space.labels import INK, PAPER, labels
 from kit.drawing.space.lines import layer_after, parts
 from kit.drawing.space.painter_order import Flags, Floats, Index, Pieces, painting_order
 from kit.drawing.space.scene import Camera, Line, Solid, View, camera_of, described, paint
@@ -40,7 +40,8 @@ def view_svg(
     """Return a still of a view as inline SVG, `width_px` wide; the same inputs give the same text.
 
     Without `height_px` the height follows the picture, up to three quarters of the width. `ids` begins every id:
-    give each picture on a page its own. Parallel projection; white ground, whatever the page's colors.
+    give each picture on a page its own. Parallel projection; a white ground and dark words, or what the page gives by
+    the variables `--fw-paper` and `--fw-ink` of its style sheet.
 
     Raises:
         KitError: no such standard view, the box has no size, or `ids` is no plain name.
@@ -60,7 +61,7 @@ def view_svg(
         f'role="img" aria-labelledby="{ids}-title {ids}-desc">'
         f'<title id="{ids}-title">{escape(view.title or "View in space")}</title>'
         f'<desc id="{ids}-desc">{described(view, eye)}</desc>'
-        f'<rect width="100%" height="100%" fill="#fff"/>'
+        f'<rect width="100%" height="100%" style="fill:{PAPER}"/>'
         f'<g fill="currentColor" stroke="currentColor" stroke-width="{_SEAM * FINE:g}" stroke-linejoin="round" '
         f'stroke-linecap="round">{body}</g>{words}</svg>'
     )
@@ -232,10 +233,8 @@ class _Strokes:
             after = layer_after(cut, pieces.corners, level, frame.size)
             points = frame.whole(cut)
             dashes = f' stroke-dasharray="{4 * FINE} {3 * FINE}"' if line.dashed else ""
-            kind = (
-                f'fill="none" color="{paint(line.ink)}" stroke-width="{line.width_mm * PIXELS_PER_MM * FINE:.1f}"'
-                f"{dashes}"
-            )
+            looks = f'style="color:{INK}"' if line.ink == "ink" else f'color="{paint(line.ink)}"'
+            kind = f'fill="none" {looks} stroke-width="{line.width_mm * PIXELS_PER_MM * FINE:.1f}"{dashes}'
             starts = [0, *(np.flatnonzero(np.diff(after)) + 1).tolist(), len(after)]
             for start, end in pairwise(starts):
                 run = points[start : end + 1].copy()
