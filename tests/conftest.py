@@ -16,7 +16,7 @@ from tests.jupyter import private_environment
 from tests.markup import html_checker
 from tests.sharing import STATED, once, state_all
 
-EVERY_DAY = "not bench and not drive"  # as in pyproject.toml
+EVERY_DAY = "not bench and not long"  # as in pyproject.toml
 MOST = 4  # processes: each states the models anew and may start a server and a browser of its own
 
 # In the browser first, so that all processes end together.

@@ -14,7 +14,7 @@ from kit.teach.answers import keep, sign_in
 from tests.browser.lab import Lab
 from tests.browser.test_harness import write_notebook
 
-pytestmark = pytest.mark.drive
+pytestmark = pytest.mark.long
 
 PUPIL = """from kit import Lesson, SignIn, example_job, exercise
 from IPython.display import display

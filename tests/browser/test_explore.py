@@ -11,7 +11,7 @@ from tests.browser.lab import Lab
 from tests.browser.test_harness import write_notebook
 from tests.browser.test_panel import PANEL, field
 
-pytestmark = pytest.mark.drive
+pytestmark = pytest.mark.long
 
 
 def place(picture: Locator, across: float, up: float) -> dict[str, float]:

@@ -69,6 +69,7 @@ def test_a_control_changes_the_page_and_a_failing_callback_is_reported(slider: L
     assert report.startswith("ValueError: seven is not served")
 
 
+@pytest.mark.long
 def test_a_raising_cell_and_stderr_are_reported_and_the_data_lie_beside(lab: Lab, tmp_path: Path) -> None:
     job = tmp_path / "job.toml"
     job.write_text("version = 1")
@@ -87,6 +88,7 @@ def test_a_raising_cell_and_stderr_are_reported_and_the_data_lie_beside(lab: Lab
     assert error.startswith("ZeroDivisionError: division by zero")
 
 
+@pytest.mark.long
 def test_latency_holds_a_known_delay(slider: Lab) -> None:
     handle = slider.locator(HANDLE)
     to_four, to_five = measure_latency(slider.page, lambda _: handle.press("ArrowRight"), SQUARE, 2)
@@ -94,6 +96,7 @@ def test_latency_holds_a_known_delay(slider: Lab) -> None:
     assert to_five >= 300, "the callback sleeps 300 ms at five"
 
 
+@pytest.mark.long
 def test_latency_is_refused_for_what_does_not_change(slider: Lab, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("tests.browser.latency.LIMIT", 500)
     handle = slider.locator(HANDLE)

@@ -11,7 +11,7 @@ from tests.browser.reader import Reader
 from tests.browser.test_harness import write_notebook
 from tests.ui.intake.machine import write_machine
 
-pytestmark = pytest.mark.drive
+pytestmark = pytest.mark.long
 
 JOB = 'format = 2\n[job]\nname = "a garage"\n\n[parts.saw]\nmodel = "sweep.step"\n'
 CELL = """

@@ -2,7 +2,7 @@
 
 What a page costs grows with what stands in it: of most notebooks it holds what is operated. Every cell of each runs in
 `tests/notebooks/test_run.py`; in the page one notebook is run whole, with `-m bench` all of them. Every day that one
-is operated, the others by `-m drive`.
+is operated, the others by `-m long`.
 """
 
 import re
@@ -60,7 +60,7 @@ def named(path: Path) -> str:
 
 @pytest.mark.parametrize(
     "path",
-    [pytest.param(path, marks=[] if path.stem in EVERY_DAY else [pytest.mark.drive]) for path in LESSONS],
+    [pytest.param(path, marks=[] if path.stem in EVERY_DAY else [pytest.mark.long]) for path in LESSONS],
     ids=named,
 )
 def test_a_notebook_is_operated_and_its_sheet_opens_offline(

@@ -9,7 +9,7 @@ from kit.job import Job
 from tests.browser.lab import Lab
 from tests.browser.test_harness import write_notebook
 
-pytestmark = pytest.mark.drive
+pytestmark = pytest.mark.long
 
 JOB = """format = 2
 [job]

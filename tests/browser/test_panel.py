@@ -80,6 +80,7 @@ def _tip(button: str) -> str:
     }[button]
 
 
+@pytest.mark.long
 def test_saved_exported_and_opened_offline(stop: Lab, page: Page) -> None:
     entry = stop.locator(f"{field('push')} input[type=text]")
     entry.fill("75 N")
@@ -96,6 +97,7 @@ def test_saved_exported_and_opened_offline(stop: Lab, page: Page) -> None:
     assert stop.errors() == []
 
 
+@pytest.mark.long
 def test_it_is_readable_at_800_px_and_in_the_dark(stop: Lab) -> None:
     stop.width(800)
     for theme in ("light", "dark"):
@@ -116,6 +118,7 @@ def test_it_is_readable_at_800_px_and_in_the_dark(stop: Lab) -> None:
     assert stop.errors() == []
 
 
+@pytest.mark.long
 def test_without_a_kernel_the_static_view_is_shown_instead(stop: Lab) -> None:
     expect(stop.locator(".fw-static")).to_be_hidden()
     tip = stop.locator(TIP).inner_text()
@@ -130,6 +133,7 @@ def test_without_a_kernel_the_static_view_is_shown_instead(stop: Lab) -> None:
     page.close()
 
 
+@pytest.mark.long
 def test_a_list_is_opened_and_edited_by_keyboard_and_saved(lab: Lab, tmp_path: Path) -> None:
     cell = PANEL.replace("long_stop", "bed_plane")
     lab.open(write_notebook(tmp_path / "bed.ipynb", cell), data=[DATA / "boatshed.toml"])

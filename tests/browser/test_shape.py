@@ -47,6 +47,7 @@ def test_the_shape_follows_a_key_and_is_seen_from_another_side(pad: Lab) -> None
     assert pad.errors() == []
 
 
+@pytest.mark.long
 def test_files_are_written_by_a_button_and_named(pad: Lab) -> None:
     pad.locator(".fw-panel button:has-text('Write files')").click()
     expect(pad.locator(".fw-shape [role=status]").first).to_contain_text("Wrote sheets/files/saw_pad_print")
@@ -55,6 +56,7 @@ def test_files_are_written_by_a_button_and_named(pad: Lab) -> None:
     assert pad.errors() == []
 
 
+@pytest.mark.long
 def test_it_is_readable_at_800_px(pad: Lab) -> None:
     pad.width(800)
     wide = pad.page.evaluate(TOO_WIDE)
@@ -67,6 +69,7 @@ def test_it_is_readable_at_800_px(pad: Lab) -> None:
     pad.screenshot("shape-800", ".fw-panel")
 
 
+@pytest.mark.long
 def test_a_search_is_started_reports_and_is_stopped_with_the_best_so_far(lab: Lab, tmp_path: Path) -> None:
     packing = opened(lab, tmp_path, "skirt_cloth")
     said = packing.locator(".fw-shape [role=status]").first

@@ -103,7 +103,7 @@ STICKING_OUT = """edge => [...document.querySelectorAll('main *')]
     .map(e => `${e.tagName} ${e.className} ${e.textContent.slice(0, 60)} ${e.getBoundingClientRect().right - edge}`)"""
 
 
-@pytest.mark.drive
+@pytest.mark.long
 @pytest.mark.parametrize("name", [*subjects.names(), *(part for _, part in SHAPED.values()), "failing", "index"])
 def test_nothing_sticks_out_of_the_page(page: Page, folder: Path, name: str) -> None:
     show(page, folder, name)
@@ -150,7 +150,7 @@ def test_nothing_sticks_out_of_the_page_in_a_wide_font(page: Page, folder: Path,
         "stop.deflection",
         "failing",
         "index",
-        *(pytest.param(n, marks=pytest.mark.drive) for n in ("bevel.hood", "fold.chain")),
+        *(pytest.param(n, marks=pytest.mark.long) for n in ("bevel.hood", "fold.chain")),
     ],
 )
 def test_axe_finds_no_fault(page: Page, folder: Path, name: str) -> None:

@@ -118,6 +118,7 @@ def test_every_button_changes_the_picture_and_says_that_it_is_chosen(opened: Fra
         before = after
 
 
+@pytest.mark.long
 def test_arrow_keys_turn_and_four_times_ninety_degrees_come_home(opened: FrameLocator) -> None:
     canvas = opened.locator("canvas")
     canvas.focus()
@@ -236,7 +237,7 @@ def test_the_ground_is_that_of_the_page_around_also_while_it_changes(browser: Br
     context.close()
 
 
-@pytest.mark.drive
+@pytest.mark.long
 def test_axe_and_the_checker_find_no_fault(
     page: Page,
     opened: FrameLocator,
@@ -297,6 +298,7 @@ HTML(f"<div>{frame}</div>")
 """
 
 
+@pytest.mark.long
 def test_it_turns_in_an_output_and_in_a_widget_of_jupyterlab(lab: Lab, tmp_path: Path) -> None:
     kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
     path = tmp_path / "space.ipynb"

@@ -53,7 +53,7 @@ def builder(browser: Browser, tmp_path: Path) -> Iterator[Builder]:
         builder.leave()
 
 
-@pytest.mark.drive
+@pytest.mark.long
 def test_a_station_from_an_empty_folder(builder: Builder, tmp_path: Path) -> None:
     station = tmp_path / "station"
     make_job(builder)

@@ -215,11 +215,12 @@ def test_check_names_file_line_and_remedy(capsys: pytest.CaptureFixture[str], tm
     assert set(found["findings"][0]) >= {"line", "severity", "where", "message", "remedy"}
 
 
-@pytest.mark.parametrize("job", ["boatshed.toml", "schoolshop.toml"])
+@pytest.mark.parametrize("job", [pytest.param("boatshed.toml", marks=pytest.mark.long), "schoolshop.toml"])
 def test_the_demo_jobs_have_no_fault(capsys: pytest.CaptureFixture[str], job: str) -> None:
     assert run(capsys, "check", str(DATA / job))[0] == 0
 
 
+@pytest.mark.long
 def test_book_writes_every_sheet_and_an_index(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:

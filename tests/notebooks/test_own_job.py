@@ -20,6 +20,7 @@ from tests.notebooks.jobs import write_jobs
 from tests.notebooks.run import run
 
 LESSONS = sorted(NOTEBOOKS.glob("*.ipynb"))
+EVERY_DAY = ("30_folds", "80_long_stop")
 
 
 READER = ("job_page(", "lesson.case(", "lesson.panel(")
@@ -80,7 +81,11 @@ def shared_example(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.usefixtures("shared_example")
-@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path",
+    [pytest.param(path, marks=[] if path.stem in EVERY_DAY else [pytest.mark.long]) for path in LESSONS],
+    ids=lambda path: path.stem,
+)
 def test_a_lesson_runs_beside_any_job(
     path: Path, jobs: dict[str, Path], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

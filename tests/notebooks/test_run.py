@@ -103,6 +103,7 @@ def test_nbval_finds_no_fault_in_a_fresh_kernel(working_copy: Callable[..., Path
     assert done.returncode == 0, done.stdout + done.stderr
 
 
+@pytest.mark.long
 def test_nbval_finds_an_error_and_a_wrong_output(tmp_path: Path, jupyter_env: dict[str, str]) -> None:
     cells = [
         new_code_cell("import kit"),

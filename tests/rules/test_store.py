@@ -51,7 +51,7 @@ def test_what_is_read_is_what_is_stated(
         ["list", "hood.shape", "--json"],
         ["work", "stop.deflection", "push=70 N"],
         ["work", "hood.shape", "--json"],
-        ["check", str(DATA / "boatshed.toml")],
+        pytest.param(["check", str(DATA / "boatshed.toml")], marks=pytest.mark.long),
     ],
     ids=" ".join,
 )

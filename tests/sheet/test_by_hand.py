@@ -17,7 +17,7 @@ DIVISOR = {"rectangular": math.sqrt(3), "triangular": math.sqrt(6)}
 Fault = str
 
 
-@pytest.fixture(scope="module", params=["boatshed", "schoolshop"])
+@pytest.fixture(scope="module", params=[pytest.param("boatshed", marks=pytest.mark.long), "schoolshop"])
 def pages(request: pytest.FixtureRequest) -> dict[str, Node]:
     """The sheets of a demo job by part."""
     job = Job.open(ROOT / "data" / f"{request.param}.toml")
