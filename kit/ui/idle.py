@@ -1,13 +1,24 @@
-"""Work between the kernel's other work."""
+"""Work between or beside the kernel's other work."""
 
 from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable, Iterator
+from threading import Thread
 
 _PAUSE = 0.02  # seconds in which the kernel answers a person between two steps
 
 Action = Callable[[], object]
+
+
+def aside(work: Action) -> None:
+    """Do some work beside the kernel's other work, in a thread; at once where there is no loop, so nobody waits."""
+    try:
+        asyncio.get_running_loop()
+    except RuntimeError:
+        work()
+    else:
+        Thread(target=work, daemon=True).start()
 
 
 class Idle:

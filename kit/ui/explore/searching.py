@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Callable
-from threading import Thread
 from time import monotonic
 from typing import TypeVar
 
@@ -12,6 +10,7 @@ import ipywidgets as w
 
 from kit.core.errors import KitError
 from kit.core.search.watch import StoppedError, Watch
+from kit.ui.idle import aside
 
 T = TypeVar("T")
 _OFTEN = 0.2  # seconds between two reports
@@ -64,9 +63,4 @@ class Searching(w.HBox):
                 self._show(running=False)
                 done(found)
 
-        try:
-            asyncio.get_running_loop()
-        except RuntimeError:
-            go()
-        else:
-            Thread(target=go, daemon=True).start()
+        aside(go)

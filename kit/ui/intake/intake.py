@@ -5,12 +5,11 @@ The widget knows no trade: the page of its part says which steps there are. Each
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Callable, Mapping
 from functools import cache
 from html import escape
 from importlib.resources import files
-from threading import Event, Thread
+from threading import Event
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
@@ -21,6 +20,7 @@ from kit.core.errors import KitError
 from kit.core.intake import Found, Seen, Step
 from kit.core.quantity import show
 from kit.sheet.style import panel_style
+from kit.ui.idle import aside
 from kit.ui.intake.form import StepForm
 from kit.ui.intake.moving import Moving
 from kit.ui.intake.taken import Taken
@@ -185,12 +185,7 @@ class Intake(w.VBox):
         """Work out what is swept beside the kernel's other work, or at once where there is no loop."""
         self._stopping.clear()
         self._busy(True)
-        try:
-            asyncio.get_running_loop()
-        except RuntimeError:
-            self._sweep()
-        else:
-            Thread(target=self._sweep, daemon=True).start()
+        aside(self._sweep)
 
     def _busy(self, busy: bool) -> None:
         """Hold all steps off while the envelope is worked out: it is that of what is stated now."""

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import asyncio
 from collections.abc import Callable, Sequence
 from functools import partial
-from threading import Event, Thread
+from threading import Event
 
 import ipywidgets as w
 
 from kit.core.errors import KitError
+from kit.ui.idle import aside
 from kit.ui.page.widgets import button, line, row
 
 Told = Callable[[float, str], None]
@@ -35,12 +35,7 @@ class Working(w.VBox):
         for each in self._buttons:
             each.disabled = True
         self._row.children = (*self._buttons, self.stop, self.bar)
-        try:
-            asyncio.get_running_loop()
-        except RuntimeError:
-            self._do(work)
-        else:
-            Thread(target=partial(self._do, work), daemon=True).start()
+        aside(partial(self._do, work))
 
     def _do(self, work: Callable[[Told], str]) -> None:
         try:
