@@ -43,7 +43,7 @@ CORE = {
 }
 CHAPTERS = {path.parent.name for path in (ROOT / "kit" / "subjects").glob("*/contents.py")}
 CITES = {
-    "hood": {"bevel", "sweep"},
+    "hood": {"air", "bevel", "sweep"},
     "cloth": {"fold", "hood"},
     "cutting": {"cloth"},
     "groove": {"stop"},

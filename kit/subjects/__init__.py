@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError, near_misses
 from kit.subjects.accuracy.contents import CHAPTER as ACCURACY
+from kit.subjects.air.contents import CHAPTER as AIR
 from kit.subjects.bevel.contents import CHAPTER as BEVEL
 from kit.subjects.cloth.contents import CHAPTER as CLOTH
 from kit.subjects.cutting.contents import CHAPTER as CUTTING
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from kit.core.model import Calculation, Model
     from kit.core.subject import Subject
 
-CHAPTERS = (SWEEP, HOOD, BEVEL, FOLD, CLOTH, CUTTING, LEVEL, GROOVE, SCALE, STOP, READING, KNOB, SUPPORT, ACCURACY)
+CHAPTERS = (SWEEP, HOOD, AIR, BEVEL, FOLD, CLOTH, CUTTING, LEVEL, GROOVE, SCALE, STOP, READING, KNOB, SUPPORT, ACCURACY)
 """All chapters, in the order in which a station is built."""
 
 RENAMED = {"chain.accuracy": "accuracy.chain", "chain.batch": "accuracy.batch"}

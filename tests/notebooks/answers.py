@@ -108,6 +108,10 @@ ANSWERS: dict[str, dict[str, str]] = {
         "85-35": "a fifth",
         "85-36": "a sixteenth, or less",
     },
+    "87_air": {
+        "87-09": "between twice and four times as much",
+        "87-29": "more than half as much again",
+    },
     "90_knob": {
         "90-07": "less than a tenth",
         "90-35": "two thirds",

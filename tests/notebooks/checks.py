@@ -58,6 +58,9 @@ CHECKS: dict[str, dict[str, tuple[str, ...]]] = {
     "85_shelves": {
         "85-28": ("assert all(row.agrees for row in rows)",),
     },
+    "87_air": {
+        "87-25": ("assert all(row.agrees for row in rows)",),
+    },
     "90_knob": {
         "90-26": ("assert not hopeless.values",),
         "90-29": ("assert all(row.agrees for row in rows)",),

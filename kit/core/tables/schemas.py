@@ -255,6 +255,12 @@ _FRICTION = Schema(
     ),
 )
 
+_DUSTS = Schema(
+    "dusts",
+    "Dust and chips, by what carries them.",
+    (Column("transport", "m/s", 5, 40, "speed of the air in a duct that keeps it moving", "v_t"),),
+)
+
 _HAND_TORQUES = Schema(
     "hand_torques",
     "Greatest torque of one hand, as measured in studies.",
@@ -324,6 +330,7 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _TRACKS,
             _FASTENERS,
             _FRICTION,
+            _DUSTS,
             _HAND_TORQUES,
             _TAPE_CLASSES,
             _SMALL_SAMPLES,

@@ -32,7 +32,9 @@ runs.
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.subjects.air.capture import FRONTS, SOURCE, flow_before, share
 from kit.subjects.hood.offcut import state_offcut
+from kit.subjects.safety import DUST
 
 M = Model("hood.air", __doc__)
 
@@ -67,9 +69,7 @@ mouth = M.choice(
     "flanged end",
     "how the hose begins in the hood",
 )
-free = M.choice(
-    "front", "w", ("free", "flange or wall around"), "flange or wall around", "what is round the hood's opening"
-)
+free = M.choice("front", "w", FRONTS, FRONTS[1], "what is round the hood's opening")
 rho = M.given("density", r"\rho", "1.2 ± 0.03 kg/m^3", (0.9, 1.4), "density of the air")
 M.measured("1.20 at 20 °C and sea level")
 M.source("gas law, standard air, from memory")
@@ -129,16 +129,13 @@ most = M.result(
     "largest_opening", r"A_{\mathrm{max}}", "cm^2", "largest free opening that this flow can hold", resolution=10
 )
 M.equals(Q / vw, "at that area the air comes in just at the target speed")
-share = M.relation("around", "k", "")
-M.equals(
-    sp.Piecewise((sp.Integer(1), sp.Eq(free, 0)), (sp.Rational(3, 4), True)),
-    "a flange or wall keeps out the air from behind, a quarter of the whole",
-)
-M.source("DallaValle; 0.75 from memory")
+k = M.relation("around", "k", "")
+M.equals(share(free), "a flange or wall keeps out the air from behind, a quarter of the whole")
+M.source(SOURCE)
 spare = M.relation("reach_area", "S", "cm^2", resolution=1)
-M.step(equal(Q, share * vc * (10 * spare + A)), "solved for x²")
+M.step(equal(Q, flow_before(k, vc, spare, A)), "solved for x²")
 M.equals(
-    (Q / (share * vc) - A) / 10,
+    (Q / (k * vc) - A) / 10,
     "before the opening the flow passes through a surface that grows with the distance, 10 x² + A",
 )
 x = M.result("capture_reach", "x", "mm", "how far before the opening floating dust is still drawn in", resolution=1)
@@ -178,14 +175,7 @@ M.limit(
 M.mend("measure flow and filter again: the fan does not give such a pressure at such a flow")
 state_offcut(M, D)
 
-M.caution(
-    "Collectors, ducts and filters for combustible dust are ruled by law and standards (explosion vents, "
-    "grounding, place of the collector): ask the local rules and a qualified person before you build."
-)
-M.caution(
-    "A hood does not make the air clean: wood dust harms lungs, that of many hardwoods causes cancer. Measure or "
-    "wear a respirator; the filter decides what comes back into the room."
-)
+M.caution(*DUST)
 M.caution("Guards stay on; no hood replaces one. Unplug the machine and switch the collector off before reaching in.")
 M.caution(
     "The air runs more than half as fast again as the hose needs: it is loud and wears the bends; a wider hose "

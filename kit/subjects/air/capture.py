@@ -1,0 +1,18 @@
+"""The air before a suction opening, after DallaValle: stated once for all pages that need it."""
+
+import sympy as sp
+
+FRONTS = ("free", "flange or wall around")
+"""What is round an opening."""
+
+SOURCE = "DallaValle; 0.75 from memory"
+
+
+def share(front: sp.Symbol) -> sp.Expr:
+    """Return the part of the flow of a free opening that one with this front needs."""
+    return sp.Piecewise((sp.Integer(1), sp.Eq(front, 0)), (sp.Rational(3, 4), True))
+
+
+def flow_before(part: sp.Expr, speed: sp.Expr, distance_squared: sp.Expr, opening: sp.Expr) -> sp.Expr:
+    """Return the flow that draws air at `speed` so far before an opening of area `opening`."""
+    return part * speed * (10 * distance_squared + opening)
