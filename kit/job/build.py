@@ -19,6 +19,7 @@ from kit.job.stated import stated_tables
 from kit.subjects import subject
 
 if TYPE_CHECKING:
+    from kit.core.build import Progress
     from kit.core.model import Case
     from kit.core.quantity import Display
     from kit.core.subject import Task
@@ -72,7 +73,16 @@ def best_build(job: Job, part_id: str) -> Build | None:
     Raises:
         KitError: as `build`.
     """
-    return _build(build_input(job, part_id), part_id, best=True)
+    return _build(build_input(job, part_id), part_id, best=_to_the_end)
+
+
+def best_of(inputs: BuildInput, part_id: str, progress: Progress) -> Build | None:
+    """Return the best that can be built for inputs at hand, as `best_build`; what is stopped is not kept.
+
+    Raises:
+        KitError: what the builder says.
+    """
+    return _build(inputs, part_id, best=progress)
 
 
 def best_known(inputs: BuildInput) -> Build | None:
@@ -160,20 +170,30 @@ def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]
     return build
 
 
-def _build(inputs: BuildInput, part_id: str, *, best: bool = False) -> Build | None:
+def _to_the_end(_share: float, _words: str) -> bool:
+    return True
+
+
+def _build(inputs: BuildInput, part_id: str, *, best: Progress | None = None) -> Build | None:
     page = subject(inputs.case.model.name)
     if page.build is None:
         return None
     task, signed = page.best if best else None, input_digest(inputs)
-    key = _key(inputs, signed, best=task is not None)
+    key, stopped = _key(inputs, signed, best=task is not None), False
+
+    def going(share: float, words: str) -> bool:
+        nonlocal stopped
+        stopped = stopped or not (best and best(share, words))
+        return not stopped
+
     if key not in _built:
         try:
-            made = page.build(inputs) if task is None else _tasked(task, page.build, inputs)
+            made = page.build(inputs) if task is None else _tasked(task, page.build, inputs, going)
             fresh = replace(made, inputs=signed, stated=stated_tables(inputs))
         except KitError as error:
             raise KitError(f"part {part_id}: {error}") from error
-        if input_digest(inputs) != signed:
-            return fresh  # a file changed meanwhile: it is built anew when it is asked for again
+        if stopped or input_digest(inputs) != signed:
+            return fresh  # it is built anew when it is asked for again, as where a file changed meanwhile
         _built[key] = fresh
         while len(_built) > _KEPT:
             _built.popitem(last=False)
@@ -181,10 +201,10 @@ def _build(inputs: BuildInput, part_id: str, *, best: bool = False) -> Build | N
     return _built[key]
 
 
-def _tasked(task: Task, builder: Builder, inputs: BuildInput) -> Build:
+def _tasked(task: Task, builder: Builder, inputs: BuildInput, progress: Progress) -> Build:
     """Return the answer of a task; where it has none, what is built without it, left open why."""
     try:
-        return task(inputs, lambda _share, _words: True)
+        return task(inputs, progress)
     except KitError as error:
         made = builder(inputs)
         return replace(made, open=(str(error), *made.open))

@@ -61,6 +61,11 @@ def standalone_verdict(
     return Verdict(checks, cautions, build.open, above.states, level, origins, above.lent)
 
 
+def unsettled(build: Build, level: float) -> bool:
+    """Whether what is built with more effort may change the verdict: where all holds at once, it holds all the more."""
+    return bool(build.open) or any(check.outcome(level) != "holds" for check in build.checks)
+
+
 def verdict(job: Job, part_id: str) -> Verdict:
     """Return the verdict on a part of a job, with the states of the parts that it is linked to or takes.
 
@@ -160,6 +165,6 @@ def judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
     """
     case, cells = job.case(part_id), job.cell_origins(part_id).values()
     built = build(job, part_id)
-    if built is not None and (built.open or any(check.outcome(job.level) != "holds" for check in built.checks)):
-        built = best_build(job, part_id)  # where all holds at once, what is built with more effort holds all the more
+    if built is not None and unsettled(built, job.level):
+        built = best_build(job, part_id)
     return standalone_verdict(case, built, upstream=upstream, level=job.level, cells=cells)

@@ -5,20 +5,25 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable, Iterable, Iterator
 from threading import Thread
+from typing import TypeVar
 
 _PAUSE = 0.02  # seconds in which the kernel answers a person between two steps
 
+T = TypeVar("T")
 Action = Callable[[], object]
 
 
-def aside(work: Action) -> None:
-    """Do some work beside the kernel's other work, in a thread; at once where there is no loop, so nobody waits."""
+def aside(work: Callable[[], T], then: Callable[[T], object] = lambda _: None) -> None:
+    """Do some work beside the kernel's other work, in a thread; at once where there is no loop, so nobody waits.
+
+    `then` is called with what it gives, where the kernel's other work is done: nothing changes meanwhile.
+    """
     try:
-        asyncio.get_running_loop()
+        loop = asyncio.get_running_loop()
     except RuntimeError:
-        work()
+        then(work())
     else:
-        Thread(target=work, daemon=True).start()
+        Thread(target=lambda: loop.call_soon_threadsafe(then, work()), daemon=True).start()
 
 
 class Idle:

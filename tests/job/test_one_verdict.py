@@ -1,11 +1,12 @@
 """Whoever shows a limit, or the verdict on a part, shows the one that the part's verdict gives it."""
 
+import asyncio
 from pathlib import Path
 
 import pytest
 
 from kit.job import Job
-from kit.job.build import forget
+from kit.job.build import build, forget
 from kit.job.check import check_all
 from kit.job.content import content_digests
 from kit.job.overview import overview
@@ -14,7 +15,7 @@ from kit.sheet.book_parts import write_part
 from kit.sheet.sections import answer, static
 from kit.sheet.write import sheet
 from kit.ui.lesson.lesson import Lesson
-from kit.ui.panel import panel
+from kit.ui.panel import Panel, panel
 from tests import ROOT
 from tests.sheet.reading import Node, read
 
@@ -48,26 +49,49 @@ def test_all_views_show_one_outcome(name: str) -> None:
     assert {"holds", "unsure"} <= seen
 
 
-def test_check_list_and_book_judge_what_is_certified_and_a_panel_says_that_it_is_not_yet(tmp_path: Path) -> None:
+def test_check_list_book_and_panel_judge_what_is_certified(tmp_path: Path) -> None:
     """Needed is 0.01 mm less than is clear where it is sampled; what is proven lies some hundredths lower."""
-    forget()
     path = tmp_path / "mine.toml"
     path.write_text(NEAR, encoding="utf-8")
-    job = Job.open(path)
-    live = panel(job=job, part="hood")
-    sampled = live.build.check("clearance")
+    sampled = build(Job.open(path), "hood").check("clearance")
     assert sampled.ok
-    assert live.judged.state == "not fully checked"
-    tight = NEAR.replace('margin = "1 mm"', f'margin = "{sampled.base - 0.01} mm"')
-    path.write_text(tight, encoding="utf-8")
+    path.write_text(NEAR.replace('margin = "1 mm"', f'margin = "{sampled.base - 0.01} mm"'), encoding="utf-8")
     job = Job.open(path)
-    assert panel(job=job, part="hood").judged.state == "not fully checked"
     proven = job.verdict("hood")
     assert [check.name for check in proven.failing] == ["certified"]
     assert overview(job, "hood").verdict == proven
     assert check_all(path).verdicts == {"hood": proven}
     assert write_part(job, "hood", tmp_path / "book").state == "fails"
-    assert panel(job=job, part="hood").judged == proven  # it is known by now
+    forget()
+    assert panel(job=job, part="hood").judged == proven
+
+
+def test_a_panel_certifies_once_its_controls_rest_and_ends_that_when_one_moves(tmp_path: Path) -> None:
+    forget()
+    path = tmp_path / "mine.toml"
+    path.write_text(NEAR, encoding="utf-8")
+    job = Job.open(path)
+
+    async def come_to(shown: Panel, state: str) -> None:
+        for _ in range(3000):
+            if shown.judged.state == state and not shown.build_view.message.value:
+                return
+            await asyncio.sleep(0.02)
+        raise AssertionError(shown.judged)
+
+    async def moved() -> None:
+        shown = panel(job=job, part="hood")
+        assert shown.judged.state == "not fully checked"  # it is sampled at once, and certified at rest
+        await come_to(shown, "meets")
+        assert shown.judged == job.verdict("hood")
+        shown.change("margin", "1.5 mm")
+        assert shown.judged.state == "not fully checked"
+        shown.build_view._at_rest()  # begins beside, and is overtaken:
+        shown.change("margin", "2 mm")
+        await come_to(shown, "meets")
+        assert shown.build.check("certified").allowed == 2.0
+
+    asyncio.run(moved())
 
 
 def test_what_cannot_be_certified_is_not_fully_checked(tmp_path: Path) -> None:

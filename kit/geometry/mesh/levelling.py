@@ -12,6 +12,7 @@ from kit.geometry.ties import signed
 
 TRIES = 500
 LOOKED_AT = 20_000  # points of a scan in the search for its bed
+AT_ONCE = 4  # planes whose points are counted together
 
 
 @dataclass(frozen=True)
@@ -48,8 +49,7 @@ def fit_plane(points: ArrayLike, tolerance: float, *, seed: int = 1) -> Plane:
     if not wide.any():
         raise KitError("The points for the bed plane lie on a line; pick points that are spread over the bed.")
     normals, starts = normals[wide] / size[wide, None], corners[wide, 0]
-    near = np.abs(few @ normals.T - np.einsum("ij,ij->i", starts, normals)) <= tolerance
-    best = int(np.argmax(near.sum(axis=0)))
+    best = int(np.argmax(_near(few, normals, np.einsum("ij,ij->i", starts, normals), tolerance)))
     point, normal = starts[best], normals[best]
     used = np.abs((cloud - point) @ normal) <= tolerance
     for _ in range(20):
@@ -63,6 +63,17 @@ def fit_plane(points: ArrayLike, tolerance: float, *, seed: int = 1) -> Plane:
         used = now
     height = (cloud[used] - point) @ normal
     return Plane(point, signed(normal), float(np.ptp(height)), float(np.sqrt(np.mean(height**2))), used)
+
+
+def _near(points: Array, normals: Array, offsets: Array, tolerance: float) -> NDArray[np.intp]:
+    """Return how many points (n, 3) lie near each of the planes (m,), a few planes at a time: they stay in cache."""
+    columns = np.ascontiguousarray(points.T)
+    blocks = (slice(at, at + AT_ONCE) for at in range(0, len(normals), AT_ONCE))
+    counts = [
+        np.count_nonzero(np.abs(normals[block] @ columns - offsets[block, None]) <= tolerance, axis=1)
+        for block in blocks
+    ]
+    return np.concatenate(counts)
 
 
 def find_bed(scan: Scan, tolerance: float, *, seed: int = 1) -> Plane:

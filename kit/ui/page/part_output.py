@@ -49,6 +49,7 @@ class PartOutput(w.VBox):
         if self.panel.refused:
             self.working.said.value = line(held_words(self.panel.refused), fault=True)
             return
+        self.panel.final_build()  # all that the verdict depends on
         failing = self.panel.judged.failing
         start = partial(self.working.start, partial(self._write, write))
         if not failing:

@@ -8,30 +8,30 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 from html import escape
-from threading import Thread
 from time import monotonic
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
 
-from kit.core.build import Build, BuildInput
+from kit.core.build import Build, BuildInput, Progress
 from kit.core.errors import KitError
 from kit.core.verdict import LEVEL
-from kit.drawing.space import STANDARD, Camera
-from kit.job.build import best_known, build_input, input_digest, standalone
+from kit.job.build import best_known, best_of, build_input, input_digest, standalone
 from kit.job.stated import stated_tables
+from kit.job.verdict import unsettled
 from kit.sheet import build_section
 from kit.sheet.words import sentence
 from kit.subjects import subject
+from kit.ui.idle import aside
 from kit.ui.panel.labels import in_labels, label
 from kit.ui.panel.saving import SHEETS, held_words
+from kit.ui.panel.slot import Slot
 
 if TYPE_CHECKING:
     from kit.core.model import Case
     from kit.ui.panel.state import PanelState
 
-_WIDTH, _HEIGHT = 640, 420  # of a picture in CSS pixels: the page stands still while a control moves
-_REST = 0.4  # seconds without a change after which a coarse shape is made fine
+_REST = 0.4  # seconds without a change after which a coarse shape is made fine, and one that is not judged is
 _OFTEN = 0.2  # seconds between two reports of progress
 
 
@@ -49,6 +49,7 @@ class BuildView(w.VBox):
         self._beside: BuildInput | None = None
         self._waiting: asyncio.TimerHandle | None = None
         self._stopping = self._busy = False
+        self._settling, self._said = object(), 0.0
         self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
         self.beside = self.slots[0]
@@ -88,26 +89,84 @@ class BuildView(w.VBox):
     def refresh(self) -> None:
         """Make the shape of the panel's case; a fault is shown in its place.
 
-        Where somebody moves a control, a coarse shape may come first and the fine one once the control rests.
+        Where somebody moves a control, a coarse shape may come first. Once the control rests, it is made fine, and
+        with more effort where the verdict depends on that.
         """
+        self._wait_no_longer()
         try:
             loop = asyncio.get_running_loop()
         except RuntimeError:  # no loop, no user who moves anything
-            loop = None
-        if self._waiting is not None:
-            self._waiting.cancel()
-            self._waiting = None
-        self._make(quick=loop is not None)
-        if loop is not None and self.build is not None and self.build.coarse:
-            self._waiting = loop.call_later(_REST, self._refine)
+            self._make(quick=False)
+            self.settle()
+            return
+        self._make(quick=True)
+        if self._due():
+            self._waiting = loop.call_later(_REST, self._at_rest)
+
+    def settle(self) -> None:
+        """Make the shape as fine as the givens ask and, where the verdict depends on it, as good as can be."""
+        self._wait_no_longer()
+        if self.build is not None and self.build.coarse:
+            self._refine()
+        if self._unsettled():
+            self._settled(self._best(self._input(), lambda _share, _words: True))
 
     def _refine(self) -> None:
         """Make the shape as fine as the givens ask, in place of a coarse one."""
+        self._make(quick=False)
+        self.panel.write_verdict()
+
+    def _at_rest(self) -> None:
+        """Make what `settle` does, with more effort beside the kernel's other work: a control that moves ends it."""
+        self._waiting = None
+        if self.build is not None and self.build.coarse:
+            self._refine()
+        if self._busy or not self._unsettled():
+            return
+        wanted, run = self._input(), object()
+        self._settling = run
+
+        def progress(share: float, words: str) -> bool:
+            self._report(share, words)
+            return self._settling is run
+
+        aside(
+            lambda: self._best(wanted, progress), lambda found: self._settled(found) if self._settling is run else None
+        )
+
+    def _wait_no_longer(self) -> None:
+        """End what waits for a control's rest, or goes on since."""
+        self._settling = object()
         if self._waiting is not None:
             self._waiting.cancel()
             self._waiting = None
-        self._make(quick=False)
+
+    def _due(self) -> bool:
+        return (self.build is not None and self.build.coarse) or self._unsettled()
+
+    def _unsettled(self) -> bool:
+        """Whether more effort may change the verdict on what is shown."""
+        if self.build is None or self.subject.best is None or not unsettled(self.build, self._level()):
+            return False
+        return best_known(self._input()) is None
+
+    def _best(self, wanted: BuildInput, progress: Progress) -> Build | KitError:
+        try:
+            found = best_of(wanted, self.panel.part or self.panel.model.name, progress)
+        except KitError as error:
+            return error
+        assert found is not None  # there is a view of what is built only where something is
+        return found
+
+    def _settled(self, found: Build | KitError) -> None:
+        if isinstance(found, KitError):
+            self._say(str(found), fault=True)
+            return
+        self._take(found)
         self.panel.write_verdict()
+
+    def _level(self) -> float:
+        return self.panel.job.level if self.panel.job else LEVEL
 
     def _make(self, *, quick: bool) -> None:
         try:
@@ -141,9 +200,8 @@ class BuildView(w.VBox):
         return replace(self.build, stated=stated_tables(self._input())) if self.build else None
 
     def signed(self) -> Build | None:
-        """Return the shape as it is shown, with what stands for all its inputs, as a sheet prints it: never coarse."""
-        if self.build is not None and self.build.coarse:
-            self._refine()
+        """Return the shape as it is shown, with what stands for all its inputs, as a sheet prints it: settled."""
+        self.settle()
         found = self.shown()
         return replace(found, inputs=input_digest(self._input())) if found else None
 
@@ -165,33 +223,33 @@ class BuildView(w.VBox):
         """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""
         if self._busy:
             return
+        self._wait_no_longer()
         self._busy, self._stopping, self.stop.disabled = True, False, False
-        wanted, said = self._input(), 0.0
+        wanted = self._input()
 
         def progress(share: float, words: str) -> bool:
-            nonlocal said
-            if monotonic() - said > _OFTEN:  # a search may report a thousand times a second
-                said = monotonic()
-                self._say(f"{share:.0%} {words}")
+            self._report(share, words)
             return not self._stopping
 
-        def run() -> None:
+        def run() -> Build | KitError:
             try:
-                best = self.subject.tasks[label](wanted, progress)
+                return self.subject.tasks[label](wanted, progress)
             except KitError as error:
-                self._say(str(error), fault=True)
-            else:
-                if wanted.case is self.panel.case and self._beside is not None and wanted.raw is self._beside.raw:
-                    self._take(best)
-                    self.panel.keep(best.kept)
-                    self.panel.write_verdict()
-                    self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
-                else:
-                    self._say("the givens have changed meanwhile; start it again")
-            finally:
-                self._busy, self.stop.disabled = False, True
+                return error
 
-        Thread(target=run, daemon=True).start()
+        def done(best: Build | KitError) -> None:
+            self._busy, self.stop.disabled = False, True
+            if isinstance(best, KitError):
+                self._say(str(best), fault=True)
+            elif wanted.case is self.panel.case and self._beside is not None and wanted.raw is self._beside.raw:
+                self._take(best)
+                self.panel.keep(best.kept)
+                self.panel.write_verdict()
+                self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
+            else:
+                self._say("the givens have changed meanwhile; start it again")
+
+        aside(run, done)
 
     def write(self, *, failing: bool = False) -> None:
         """Write the files of the shape beside the sheets and say which; where a limit fails, only if told `failing`."""
@@ -200,8 +258,7 @@ class BuildView(w.VBox):
         if self.panel.refused:
             self.hold()
             return
-        if self.build is not None and self.build.coarse:
-            self._refine()
+        self.settle()
         self.asking.children = ()
         if self.build is None:
             return
@@ -247,9 +304,8 @@ class BuildView(w.VBox):
 
     def _take(self, build: Build) -> None:
         self.build, display = build, self.panel.display
-        level = self.panel.job.level if self.panel.job else LEVEL
         self.message.value, self.asking.children = "", ()
-        self.numbers.value = build_section.found(build, display, level=level)
+        self.numbers.value = build_section.found(build, display, level=self._level())
         self.more.layout.display = "" if build.tables else "none"
         self._write_tables()
         for slot in self.slots:
@@ -260,74 +316,16 @@ class BuildView(w.VBox):
         if self.build is not None and self.more.selected_index is not None:
             self.tables.value = "".join(build_section.rows_table(table) for table in self.build.tables)
 
+    def _report(self, share: float, words: str) -> None:
+        """Say how far some work is; a search may report a thousand times a second."""
+        if monotonic() - self._said > _OFTEN:
+            self._said = monotonic()
+            self._say(f"{share:.0%} {words}")
+
     def _say(self, text: str, *, fault: bool = False, more: str = "") -> None:
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
         after = more if self.numbers.value else ""
         self.message.value = f"<p {kind}>{escape(sentence(text))}{after}</p>"
-
-
-class Slot(w.VBox):
-    """One of the shape's pictures: which one, and for a view in space from where."""
-
-    def __init__(self, build_view: BuildView, number: int) -> None:
-        self.build_view, self.number = build_view, number
-        self._quiet = False
-        self.which = w.Dropdown(tooltip="the picture that is shown here")
-        self.camera = w.ToggleButtons(
-            options=list(STANDARD), value="corner", tooltips=[f"seen from: {name}" for name in STANDARD]
-        )
-        start = STANDARD["corner"]
-        self.around = _turn("around", start.around, -180, 180, "degrees around from the front")
-        self.up = _turn("up", start.up, -90, 90, "degrees up from level")
-        self.html = w.HTML()
-        self.space = w.VBox([self.camera, w.HBox([self.around, self.up], _dom_classes=("fw-row",))])
-        self.camera.observe(self._stand, "value")
-        for control in (self.which, self.around, self.up):
-            control.observe(self._again, "value")
-        super().__init__()
-        self.add_class("fw-slot")
-
-    def show(self, build: Build) -> None:
-        """Show the picture that was chosen, of what is made now; nothing if there are too few."""
-        names = [picture.name for picture in build.pictures]
-        if len(names) <= self.number:
-            self.children = ()
-            return
-        options = [(picture.title, picture.name) for picture in build.pictures]
-        if list(self.which.options) != options:
-            kept = self.which.value if self.which.value in names else names[self.number]
-            self._quiet = True
-            self.which.options, self.which.value = options, kept
-            self._quiet = False
-        self._draw(build)
-
-    def _stand(self, change: dict[str, Any]) -> None:
-        standard = STANDARD[change["new"]]
-        self._quiet = True
-        self.around.value, self.up.value = standard.around, standard.up
-        self._quiet = False
-        self._again(change)
-
-    def _again(self, _change: object) -> None:
-        if self.build_view.build is not None and not self._quiet:
-            self._draw(self.build_view.build)
-
-    def _draw(self, build: Build) -> None:
-        self.html.value = build_section.live_picture(
-            build.picture(self.which.value),
-            self.build_view.panel.display,
-            ids=f"shape{id(self)}",
-            size=(_WIDTH, _HEIGHT),
-            camera=Camera(self.around.value, self.up.value),
-        )
-        in_space = "fw-space" in self.html.value
-        children = (self.which, *([self.space] if in_space else []), self.html)
-        if self.children != children:
-            self.children = children
-
-
-def _turn(label: str, value: float, low: int, high: int, tooltip: str) -> w.IntSlider:
-    return w.IntSlider(value=round(value), min=low, max=high, step=5, description=label, tooltip=tooltip)
 
 
 def _button(label: str, tooltip: str, action: Callable[[], None]) -> w.Button:
