@@ -90,6 +90,13 @@ def test_a_panel_certifies_once_its_controls_rest_and_ends_that_when_one_moves(t
         shown.change("margin", "2 mm")
         await come_to(shown, "meets")
         assert shown.build.check("certified").allowed == 2.0
+        shown.change("margin", "2.5 mm")
+        shown.build_view._at_rest()
+        assert not shown.build_view.stop.disabled
+        shown.build_view.stop.click()
+        assert shown.build_view.stop.disabled
+        await asyncio.sleep(0.1)
+        assert shown.judged.state == "not fully checked"
 
     asyncio.run(moved())
 

@@ -124,7 +124,7 @@ class BuildView(w.VBox):
         if self._busy or not self._unsettled():
             return
         wanted, run = self._input(), object()
-        self._settling = run
+        self._settling, self.stop.disabled = run, False
 
         def progress(share: float, words: str) -> bool:
             self._report(share, words)
@@ -136,7 +136,7 @@ class BuildView(w.VBox):
 
     def _wait_no_longer(self) -> None:
         """End what waits for a control's rest, or goes on since."""
-        self._settling = object()
+        self._settling, self.stop.disabled = object(), not self._busy
         if self._waiting is not None:
             self._waiting.cancel()
             self._waiting = None
@@ -159,6 +159,7 @@ class BuildView(w.VBox):
         return found
 
     def _settled(self, found: Build | KitError) -> None:
+        self.stop.disabled = True
         if isinstance(found, KitError):
             self._say(str(found), fault=True)
             return
@@ -289,6 +290,9 @@ class BuildView(w.VBox):
 
     def _stop(self) -> None:
         self._stopping = True
+        if not self._busy:
+            self._wait_no_longer()
+            self._say("stopped; what is shown is not fully checked")
 
     def _input(self) -> BuildInput:
         if self._beside is None:

@@ -110,10 +110,7 @@ class Panel(w.VBox):
         return self.build_view.shown() if self.build_view else None
 
     def final_build(self) -> Build | None:
-        """The same, never coarse, with what stands for all its inputs, as a file shows it.
-
-        What its verdict depends on is done by then.
-        """
+        """The same, never coarse, with what stands for all its inputs, and settled, as a file shows it."""
         return self.build_view.signed() if self.build_view else None
 
     @property
