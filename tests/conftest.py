@@ -84,7 +84,7 @@ def _group(item: pytest.Item) -> str:
             return item.name.rpartition("[")[2] if "[" in item.name else path.stem
         case "notebooks":
             return item.name
-        case "browser" if path.stem != "test_sheet":
+        case "browser" if path.stem not in ("test_sheet", "test_hub"):
             return item.nodeid
     return str(path)
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import os
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
@@ -23,6 +24,7 @@ ENDING = ".jsonl"
 MOST = 5_000_000  # bytes of a pupil's file
 LONGEST = 60  # letters of a name
 _MEMORY = ".fitwright-pupil.json"
+_HUB = "JUPYTERHUB_USER"  # a hub's users are known to it by name
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +55,11 @@ def sign_in(pupil: str, folder: Path | None = None) -> str:
 
 
 def signed_in(folder: Path | None = None) -> str:
-    """Return under which name answers are kept in a folder; empty if under none."""
+    """Return under which name answers are kept in a folder: a hub's user has signed in already; empty if under none."""
     try:
         found = json.loads(((folder or Path.cwd()) / _MEMORY).read_text(encoding="utf-8"))["pupil"]
     except (OSError, ValueError, KeyError, TypeError):
-        return ""
+        return os.environ.get(_HUB, "")
     return found if isinstance(found, str) else ""
 
 

@@ -59,8 +59,7 @@ def lab_command(folder: Path, notebook: str, *, browser: bool = True) -> list[st
     command = [
         *(sys.executable, "-m", "jupyterlab", f"--ServerApp.root_dir={folder.resolve()}"),
         f"--LabApp.default_url=/doc/tree/{notebook}",
-        "--LabApp.news_url=None",
-        f"--LabApp.extra_labextensions_path={files('kit.ui') / 'jupyter' / 'ext'}",
+        *page_options(),
     ]
     if not browser:
         command.append("--no-browser")
@@ -70,10 +69,27 @@ def lab_command(folder: Path, notebook: str, *, browser: bool = True) -> list[st
     return command
 
 
+def page_options() -> list[str]:
+    """Return the options by which a server shows a notebook of the kit as a page."""
+    extensions = files("kit.ui") / "jupyter" / "ext"
+    return ["--LabApp.news_url=None", f"--LabApp.extra_labextensions_path={extensions}"]
+
+
 def lab_env(settings: Path, job: Path | None = None) -> dict[str, str]:
     """Return the environment of the server: its own settings in the folder `settings`, and the job to open.
 
-    The person's own JupyterLab keeps its settings. Which notebooks run by themselves is told by their digests.
+    The person's own JupyterLab keeps its settings.
+    """
+    write_settings(settings)
+    paths = filter(None, (str(settings), os.environ.get("JUPYTER_CONFIG_PATH")))
+    env = os.environ | {"JUPYTER_CONFIG_PATH": os.pathsep.join(paths)}
+    return env | ({VARIABLE: str(job.resolve())} if job else {})
+
+
+def write_settings(settings: Path) -> None:
+    """Write what a server's JUPYTER_CONFIG_PATH is to name.
+
+    Which notebooks run by themselves is told by their digests.
     """
     config = settings / "labconfig"
     config.mkdir(parents=True, exist_ok=True)
@@ -81,9 +97,6 @@ def lab_env(settings: Path, job: Path | None = None) -> dict[str, str]:
     (config / "default_setting_overrides.json").write_text(overrides, encoding="utf-8")
     shipped = {"fitwrightShipped": [code_digest(path) for path in sorted(notebooks_dir().glob("*.ipynb"))]}
     (config / "page_config.json").write_text(json.dumps(shipped), encoding="utf-8")
-    paths = filter(None, (str(settings), os.environ.get("JUPYTER_CONFIG_PATH")))
-    env = os.environ | {"JUPYTER_CONFIG_PATH": os.pathsep.join(paths)}
-    return env | ({VARIABLE: str(job.resolve())} if job else {})
 
 
 def code_digest(notebook: Path) -> str:

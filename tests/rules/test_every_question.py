@@ -82,6 +82,7 @@ def test_a_claim_is_worked_out_and_no_literal_alone() -> None:
                 assert not (isinstance(holds, ast.Constant) and holds.value), f"{path.name}:{node.lineno}"
 
 
+@pytest.mark.long  # it works out every page that asks
 def test_one_option_holds_and_no_place_is_the_right_one_too_often() -> None:
     places = Counter(
         [each.holds for each in asked.options].index(True) for asked in questions().values() if len(asked.options) == 3
@@ -91,6 +92,7 @@ def test_one_option_holds_and_no_place_is_the_right_one_too_often() -> None:
     assert max(places.values()) < sum(places.values()) / 2
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("path", sorted(NOTEBOOKS.glob("*.ipynb")), ids=lambda path: path.stem)
 def test_nothing_that_speaks_for_an_answer_stands_in_a_notebook(path: Any) -> None:
     text = path.read_text(encoding="utf-8")

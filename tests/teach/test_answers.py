@@ -30,6 +30,15 @@ def test_nothing_is_kept_of_who_has_not_signed_in(tmp_path: Path) -> None:
     assert not list(tmp_path.rglob("*.jsonl"))
 
 
+def test_who_has_logged_in_on_a_hub_has_signed_in_unless_he_signs_out(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("JUPYTERHUB_USER", "ann")
+    assert signed_in(tmp_path) == "ann"
+    sign_in("", tmp_path)
+    assert signed_in(tmp_path) == ""
+
+
 def test_each_pupil_has_one_file_and_every_line_is_plain_json(tmp_path: Path) -> None:
     for name in ("Ann É.", "Ann  É.", "ann é"):
         sign_in(name, tmp_path)
