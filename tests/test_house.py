@@ -82,10 +82,11 @@ MAY_IMPORT = {
     **{f"subjects.{name}": TRADE | {f"subjects.{other}" for other in CITES.get(name, ())} for name in CHAPTERS},
     "subjects": CORE | {f"subjects.{name}" for name in CHAPTERS},
     "job": CORE | {"subjects"},
-    "sheet": CORE | {"geometry", "drawing", "subjects", "job"},
+    "station": CORE | {"subjects", "job"},
+    "sheet": CORE | {"geometry", "drawing", "subjects", "job", "station"},
     "teach": CORE | {"drawing", "subjects", "job", "sheet"},
-    "ui": CORE | {"geometry", "drawing", "subjects", "job", "sheet", "teach"},
-    "cli": CORE | {"subjects", "job", "sheet", "teach", "ui"},
+    "ui": CORE | {"geometry", "drawing", "subjects", "job", "station", "sheet", "teach"},
+    "cli": CORE | {"subjects", "job", "station", "sheet", "teach", "ui"},
     "": CORE | {"subjects", "job", "sheet", "teach", "ui", "cli"},  # kit/__init__.py
 }
 

@@ -97,6 +97,10 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("--json", action="store_true", help="for other programs")
 
+    command = add("compare", _compare, "tell what differs between two jobs: givens, results, limits, verdicts")
+    command.add_argument("first", type=Path, metavar="JOB", help="a job file (TOML)")
+    command.add_argument("second", type=Path, metavar="OTHER", help="another; numbers are shown as the first does")
+
     command = add("book", _book, "write every worked sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     _written(command)
@@ -191,7 +195,19 @@ def _completion(options: argparse.Namespace) -> int:
     from kit.subjects import names as models
 
     follow = {"list": models(), "work": models(), "worksheet": models(), "table": tables(), "completion": SHELLS}
-    commands = ("open", "list", "work", "table", "check", "book", "sheet", "worksheet", "lesson", "completion")
+    commands = (
+        "open",
+        "list",
+        "work",
+        "table",
+        "check",
+        "compare",
+        "book",
+        "sheet",
+        "worksheet",
+        "lesson",
+        "completion",
+    )
     print(script(options.shell, {name: follow.get(name, ()) for name in commands}), end="")
     return FINE
 
@@ -268,6 +284,12 @@ def _check(options: argparse.Namespace) -> int:
     if faults:
         return BAD
     return FINE if all(verdict.ok for verdict in verdicts.values()) else FAILS
+
+
+def _compare(options: argparse.Namespace) -> int:
+    from kit.cli.station import compare
+
+    return compare(options)
 
 
 def _summary(faults: int, verdicts: list[Verdict]) -> str:

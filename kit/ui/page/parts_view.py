@@ -17,6 +17,7 @@ from kit.sheet.words import sentence
 from kit.subjects import heading, subject
 from kit.ui.idle import Action, Idle
 from kit.ui.page.adding import AddView
+from kit.ui.page.compare_view import CompareView
 from kit.ui.page.output_view import OutputView
 from kit.ui.page.thumbnail import thumbnail
 from kit.ui.page.widgets import Question, button, row
@@ -36,7 +37,7 @@ class PartsView(w.VBox):
         job = page.job
         self.rows = {id: PartRow(self, id) for id in job.parts}
         self.adding = AddView(page, self.added)
-        self.output = OutputView(page)
+        self.output, self.comparing = OutputView(page), CompareView(page)
         lead = f"{escape(job.about)} " if job.about else ""
         none = "This job has no parts yet: add the first one by its question." if not self.rows else ""
         super().__init__(
@@ -45,6 +46,7 @@ class PartsView(w.VBox):
                 w.VBox([*self.rows.values()], _dom_classes=("fw-parts",)),
                 self.adding,
                 self.output,
+                self.comparing,
             ]
         )
         self._filling = Idle([each.fill for each in self.rows.values()])

@@ -344,3 +344,14 @@ def test_a_copied_demo_finds_the_files_it_names(folder: Path) -> None:
     job = copy_job(DATA / "boatshed.toml", folder=folder)
     assert not (folder / "scan").exists()
     assert job.build("saw_sweep") is not None
+
+
+def test_a_job_is_set_beside_another_of_the_folder(station: JobPage) -> None:
+    assert parts(station).comparing.children == (), "there is no other job"
+    other = copy_job(station.job.path, "Saw, higher eye")
+    other.set("scale_cursor", "eye_height", "600 mm")
+    other.save()
+    station.show_parts()
+    press(station, "Compare")
+    assert "eye height" in words(parts(station).comparing)
+    assert "600" in words(parts(station).comparing)
