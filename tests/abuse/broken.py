@@ -36,18 +36,18 @@ def job(rng: random.Random) -> str:
     return whole
 
 
-def _value(text: str, rng: random.Random) -> str:
-    """Put something else where a value stands."""
+def _value(text: str, rng: random.Random, words: tuple[str, ...] = WORDS) -> str:
+    """Put something else, one of `words`, where a value stands."""
     places = [match.span(1) for match in re.finditer(r"(?m)= *(.+)$", text)]
     if not places:
         return text
     start, end = rng.choice(places)
-    return text[:start] + rng.choice(WORDS) + text[end:]
+    return text[:start] + rng.choice(words) + text[end:]
 
 
 def _line_out(text: str, rng: random.Random) -> str:
     lines = text.splitlines(keepends=True)
-    del lines[rng.randrange(len(lines)) :][:1]
+    del lines[rng.randrange(len(lines))]
     return "".join(lines)
 
 
@@ -81,9 +81,7 @@ def _linked(text: str, rng: random.Random) -> str:
     """Link a given to a quantity of some part, of itself perhaps."""
     parts = re.findall(r"(?m)^\[parts\.([\w-]+)\]", text) or ["x"]
     given = rng.choice(re.findall(r"(?m)^(\w+) *=", text) or ["y"])
-    return _value(text, random.Random(rng.random())).replace(
-        rng.choice(WORDS[6:10]), f'{{ from = "{rng.choice(parts)}.{given}" }}'
-    )
+    return _value(text, rng, (f'{{ from = "{rng.choice(parts)}.{given}" }}',))
 
 
 _OF_TEXT: tuple[Callable[[str, random.Random], str], ...] = (
