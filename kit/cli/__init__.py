@@ -12,7 +12,7 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TextIO
 
 from kit.cli.completion import SHELLS, script
 from kit.cli.listing import details, overview, rows
@@ -31,23 +31,48 @@ MOST_PROCESSES = 4  # that make a book: each takes some hundred megabytes
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit code."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")  # a terminal that lacks a sign shows a question mark for it
-    options = _parser().parse_args(arguments)
+    _open_streams()
     try:
-        code: int = options.run(options)
-        sys.stdout.flush()
+        try:
+            options = _parser().parse_args(arguments)
+            code: int = options.run(options)
+        finally:
+            sys.stdout.flush()
         return code
     except BrokenPipeError:  # who read us has read enough
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _mute(sys.stdout, sys.stderr)
         return FINE
     except KeyboardInterrupt:
         return INTERRUPTED
     except KitError as error:
-        print(f"fitwright: {error}", file=sys.stderr)
+        return _refuse(str(error))
     except OSError as error:
-        print(f"fitwright: {error.filename or 'what it prints'}: {error.strerror or error}", file=sys.stderr)
+        return _refuse(f"{error.filename or 'what it prints'}: {error.strerror or error}")
+
+
+def _open_streams() -> None:
+    """Let what is printed go nowhere where a stream is closed, and show a question mark for a sign that one lacks."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            nowhere = os.open(os.devnull, os.O_WRONLY)
+            setattr(sys, name, io.TextIOWrapper(io.FileIO(nowhere, "w"), encoding="utf-8", write_through=True))
+        stream = getattr(sys, name)
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def _mute(*streams: TextIO) -> None:
+    """Let what is still to be printed go nowhere."""
+    for stream in streams:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+
+
+def _refuse(sentence: str) -> int:
+    """Say why not, and return the exit code; where nobody can read it, that alone tells."""
+    try:
+        print(f"fitwright: {sentence}", file=sys.stderr, flush=True)
+    except OSError:
+        _mute(sys.stderr)
     return BAD
 
 
@@ -154,7 +179,8 @@ def _display(options: argparse.Namespace) -> Display | None:
 def _print_json(content: dict[str, Any]) -> None:
     from kit.core.record import FORMAT
 
-    print(json.dumps({"fitwright": __version__, "format": FORMAT} | content, indent=2, ensure_ascii=False))
+    plain = (sys.stdout.encoding or "utf-8").lower() != "utf-8"  # an escape is read back, a question mark is lost
+    print(json.dumps({"fitwright": __version__, "format": FORMAT} | content, indent=2, ensure_ascii=plain))
 
 
 def _open(options: argparse.Namespace) -> int:
@@ -312,6 +338,7 @@ def _sheet(options: argparse.Namespace) -> int:
     from kit.sheet.book_parts import write_part
 
     job = Job.open(options.job)
+    job.model(options.part)  # refuses a part that the job has not
     page = write_part(job, options.part, options.out, failing=options.failing, short=options.short)
     print(f"{options.out / page.href}: {page.words}")
     return FAILS if page.state == "fails" else FINE

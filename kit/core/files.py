@@ -130,8 +130,8 @@ def write_atomic(path: Path, content: str | bytes) -> None:
     half-written is taken away the next time.
 
     Raises:
-        OSError: the file is read-only, or the folder cannot be written, or is full; it names the file. The old file is
-            then untouched.
+        OSError: the file is read-only, a pipe or a device, or the folder cannot be written, or is full; it names the
+            file. The old file is then untouched.
     """
     told = _ANNOUNCED.get()
     if told is not None:
@@ -144,6 +144,8 @@ def write_atomic(path: Path, content: str | bytes) -> None:
 
 def _replace(path: Path, content: str | bytes) -> None:
     old = path.stat() if path.exists() else None
+    if old is not None and not (stat.S_ISREG(old.st_mode) or stat.S_ISDIR(old.st_mode)):
+        raise OSError(errno.EINVAL, "a pipe or a device, not a file")  # it would be replaced by one
     if old is not None and not old.st_mode & 0o222:  # the folder's permissions alone would let it be replaced
         raise PermissionError(errno.EACCES, "the file is read-only")
     _clear_half_written(path)

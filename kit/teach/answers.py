@@ -17,7 +17,7 @@ from datetime import datetime
 from pathlib import Path
 
 from kit.core.errors import KitError
-from kit.core.files import write_atomic
+from kit.core.files import read_regular, write_atomic
 
 FOLDER = "answers"
 ENDING = ".jsonl"
@@ -107,10 +107,10 @@ def read_answers(path: Path) -> tuple[list[Answer], list[str]]:
     """Return the answers of a file, and a sentence for each line that is none."""
     answers, faults = [], []
     try:
-        if path.stat().st_size > 2 * MOST:
-            return [], [f"{path.name}: larger than {2 * MOST / 1e6:.0f} MB; it was left out"]
-        text = path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
+        text = read_regular(path, 2 * MOST).decode("utf-8")
+    except KitError as error:
+        return [], [f"{error}; it was left out"]
+    except UnicodeDecodeError as error:
         return [], [f"{path.name}: cannot be read ({error})"]
     for number, line in enumerate(text.splitlines(), 1):
         if not line.strip():

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
-from kit.core.files import write_atomic
+from kit.core.files import read_regular, write_atomic
 from kit.sheet.page import page, safe
 from kit.teach.exercise import Exercise
 from kit.teach.kinds import exercises
@@ -26,6 +26,8 @@ _SIGNS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"  # none that is read for another
 _LENGTH = 6
 _LINES = 3  # to write on
 MOST = 200
+MOST_TASKS = 100  # on a sheet
+MOST_BYTES = 1_000_000  # of a class list
 
 Progress = Callable[[int, int, str], None]
 
@@ -84,10 +86,12 @@ def worksheets(
     """Return a sheet for each seed; only what comes out the same a second way is asked.
 
     Raises:
-        KitError: no seed or too many, more pupils than seeds, or nothing that can be asked.
+        KitError: no seed or too many, too many tasks, more pupils than seeds, or nothing that can be asked.
     """
     if not 1 <= len(seeds) <= MOST:
         raise KitError(f"{len(seeds)} sheets were asked for; from 1 to {MOST} are made at once")
+    if count > MOST_TASKS:
+        raise KitError(f"{count} tasks on a sheet were asked for; at most {MOST_TASKS} are drawn")
     if len(pupils) > len(seeds):
         raise KitError(f"{len(pupils)} pupils need as many seeds, not {len(seeds)}; ask for --seeds 1-{len(pupils)}")
     made = []
@@ -155,8 +159,8 @@ def class_list(path: Path) -> list[str]:
         KitError: the file cannot be read, or has no name.
     """
     try:
-        text = path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
+        text = read_regular(path, MOST_BYTES).decode("utf-8-sig")
+    except (KitError, UnicodeDecodeError) as error:
         raise KitError(f"{path}: the class list cannot be read ({error}); save it as text in UTF-8") from None
     try:
         return names_of(text)

@@ -29,8 +29,13 @@ def job(rng: random.Random) -> str:
     text = (DATA / rng.choice(JOBS)).read_text(encoding="utf-8")
     head, *blocks = re.split(r"(?m)^(?=\[parts\.[\w-]+\]$)", text)
     ids = [block[7 : block.index("]")] for block in blocks]
-    picked = set(rng.sample(ids, rng.randint(1, 5)))
-    whole = head + "".join(block for id, block in zip(ids, blocks, strict=True) if id in picked)
+    stated = dict(zip(ids, blocks, strict=True))
+    picked, ahead = set(), rng.sample(ids, rng.randint(1, 3))
+    while ahead:  # with the parts that they rest on, so that the reader finds them whole
+        picked.add(id := ahead.pop())
+        named = re.findall(r'= *\[?"([\w-]+)"|from = "([\w-]+)\.', stated[id])
+        ahead += {name for pair in named for name in pair if name in stated} - picked
+    whole = head + "".join(block for id, block in stated.items() if id in picked)
     for _ in range(rng.randint(1, 4)):
         whole = rng.choice(_OF_TEXT)(whole or "\n", rng)
     return whole
@@ -43,6 +48,16 @@ def _value(text: str, rng: random.Random, words: tuple[str, ...] = WORDS) -> str
         return text
     start, end = rng.choice(places)
     return text[:start] + rng.choice(words) + text[end:]
+
+
+def _number(text: str, rng: random.Random) -> str:
+    """Put another number where one stands in a value: of its kind, so that more than the reader sees it."""
+    places = [match.span() for match in re.finditer(r"(?m)(?<== \")\d[\d.]*|(?<== )\d[\d.]*$", text)]
+    if not places:
+        return text
+    start, end = rng.choice(places)
+    old = text[start:end]
+    return text[:start] + rng.choice(("0", f"-{old}", f"{old}00", f"0.00{old}", f"{old}1", "1", "1e9")) + text[end:]
 
 
 def _line_out(text: str, rng: random.Random) -> str:
@@ -85,7 +100,7 @@ def _linked(text: str, rng: random.Random) -> str:
 
 
 _OF_TEXT: tuple[Callable[[str, random.Random], str], ...] = (
-    _value, _value, _value, _value, _line_out, _line_twice, _letter, _letter, _cut, _renamed, _renamed, _linked,
+    *[_value] * 4, *[_number] * 8, _line_out, _line_twice, _letter, _letter, _cut, _renamed, _renamed, _linked,
 )  # fmt: skip
 
 

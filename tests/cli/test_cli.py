@@ -261,6 +261,13 @@ def test_open_lays_out_a_folder_and_keeps_what_is_there(tmp_path: Path) -> None:
     assert lay_out(folder) == []
 
 
+def test_a_part_that_the_job_has_not_is_told(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    code, out, err = run(capsys, "sheet", str(DATA / "boatshed.toml"), "hod", "--out", str(tmp_path / "sheets"))
+    assert (code, out) == (2, "")
+    assert "the job has no part 'hod'; did you mean 'hood'" in err
+    assert not (tmp_path / "sheets").exists()
+
+
 def command(*arguments: str, **env: str) -> subprocess.Popen[bytes]:
     """The command in a process of its own."""
     environment = {**os.environ, "PYTHONPATH": str(ROOT), **env}
@@ -272,6 +279,9 @@ def test_a_terminal_that_lacks_a_sign_ends_nothing() -> None:
     out, err = (process := command("work", "stop.section", PYTHONIOENCODING="cp1252")).communicate()
     assert (process.returncode, err) == (0, b"")
     assert b"second_moment" in out
+    out, _ = command("work", "stop.section", "--json", PYTHONIOENCODING="ascii").communicate()
+    told = {name: each["text"] for name, each in json.loads(out)["givens"].items()}
+    assert told["block_width"] == "40.0 ± 0.2 mm", "programs read every sign"
 
 
 def test_a_closed_pipe_is_silent() -> None:
@@ -283,6 +293,20 @@ def test_a_closed_pipe_is_silent() -> None:
     err = process.stderr.read()
     process.stderr.close()
     assert (process.wait(), err) == (0, b"")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="streams are closed by the shell of POSIX")
+@pytest.mark.parametrize(
+    ("closed", "arguments", "code"),
+    [(">&-", ("list",), 0), ("2>&-", ("list", "no.such"), 2), ("2>/dev/full", ("list", "no.such"), 2)],
+)
+def test_a_closed_stream_changes_no_exit_code(closed: str, arguments: tuple[str, ...], code: int) -> None:
+    if "full" in closed and not Path("/dev/full").exists():
+        pytest.skip("no full device here")
+    line = ["sh", "-c", f'exec "$0" -m kit "$@" {closed}', sys.executable, *arguments]
+    done = subprocess.run(line, env={**os.environ, "PYTHONPATH": str(ROOT)}, capture_output=True, check=False)
+    assert done.returncode == code
+    assert b"Traceback" not in done.stderr
 
 
 def test_an_interrupt_is_quiet_and_says_130(

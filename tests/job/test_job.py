@@ -249,6 +249,7 @@ def test_a_link_is_stated_and_taken_out(planes: Job) -> None:
         (lambda job: job.set_link("pad", "plain", "bed"), "level.pads does not take 'plain'; did you mean 'plane'"),
         (lambda job: job.set_link("bed", "plane", "pad"), "level.plane does not take 'plane'; it takes nothing"),
         (lambda job: job.set_link("pad", "plane", "bet"), "no part 'bet'; did you mean 'bed'"),
+        (lambda job: job.verdict("bet"), "no part 'bet'; did you mean 'bed'"),
         (lambda job: job.set_link("pad", "plane", "pad"), "pad → pad would be linked in a circle"),
     ],
 )

@@ -11,13 +11,15 @@ import trimesh
 
 from kit.core.build import BuildInput
 from kit.core.errors import KitError
-from kit.core.files import beside, content_digest, read_regular
+from kit.core.files import beside, content_digest, read_regular, write_atomic
 from kit.core.quantity import Display
 from kit.geometry.mesh import Scan
 from kit.job import Job
 from kit.job.build import build, input_digest, standalone
 from kit.subjects import model
 from kit.subjects.sweep.scan_inputs import prepared
+from kit.teach.answers import read_answers
+from kit.teach.worksheet import class_list
 
 JOB = """\
 format = 2
@@ -155,6 +157,25 @@ def test_a_pipe_or_a_device_as_a_job_gets_a_sentence_and_never_hangs(tmp_path: P
 
     assert not unfinished(look)
     assert ["is a pipe or a device, not a file" in words for words in sentences] == [True, True]
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="the system has no pipes with names")
+def test_a_pipe_in_a_class_is_left_out_and_never_replaced(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe.jsonl"
+    os.mkfifo(pipe)
+    sentences: list[str] = []
+
+    def look() -> None:
+        sentences.extend(read_answers(pipe)[1])
+        with pytest.raises(KitError) as caught:
+            class_list(pipe)
+        sentences.append(str(caught.value))
+
+    assert not unfinished(look)
+    assert ["pipe.jsonl is a pipe" in words for words in sentences] == [True, True]
+    with pytest.raises(OSError, match="a pipe or a device"):
+        write_atomic(pipe, "text")
+    assert pipe.is_fifo()
 
 
 @pytest.mark.parametrize("size", [3_000_000_000, 20_000_000_000])

@@ -9,7 +9,7 @@ from kit.cli import main
 from kit.core.errors import KitError
 from kit.core.quantity import Display
 from kit.subjects import model
-from kit.teach.worksheet import MOST, class_list, seeds_of, worksheets
+from kit.teach.worksheet import MOST, MOST_TASKS, class_list, seeds_of, worksheets
 
 
 def test_the_command_writes_sheets_keys_and_one_table(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -64,5 +64,7 @@ def test_seeds_and_class_lists_are_read_or_refused(tmp_path: Path) -> None:
     for name in ("empty.txt", "binary.txt", "none.txt"):
         with pytest.raises(KitError, match="class list"):
             class_list(tmp_path / name)
+    with pytest.raises(KitError, match=f"at most {MOST_TASKS}"):
+        worksheets("x", [model("fold.bend").at()], count=MOST_TASKS + 1, seeds=[1], display=Display())
     with pytest.raises(KitError, match="2 pupils need as many seeds"):
         worksheets("x", [model("fold.bend").at()], count=1, seeds=[1], display=Display(), pupils=["a", "b"])
