@@ -9,6 +9,9 @@ from itertools import pairwise
 from math import cos, hypot, pi, sin
 from typing import NamedTuple
 
+import numpy as np
+from numpy.typing import NDArray
+
 from kit.drawing.annotate import beyond, notes, words_at
 from kit.drawing.layers import NARROW, Layer
 from kit.drawing.marks import (
@@ -52,6 +55,9 @@ _AROUND: tuple[Place, ...] = (
 )  # fmt: skip
 RANKS = 60  # places that are looked at before the nearest free one of all is taken
 
+Segments = NDArray[np.float64]
+"""Straight pieces (n, 4): x and y of one end, then of the other."""
+
 
 class _Words(NamedTuple):
     """The box of one line of words: its corners in turn, and the upright box around them."""
@@ -93,7 +99,7 @@ def overlaps(marks: Sequence[Mark]) -> list[tuple[Label, Label]]:
 
 
 def _best(
-    item: Note, marks: list[Mark], scale: float, taken: Sequence[_Words], lines: Sequence[tuple[Point, Point]]
+    item: Note, marks: list[Mark], scale: float, taken: Sequence[_Words], lines: Segments
 ) -> tuple[list[Mark], _Words]:
     """Return a note's marks at the best place whose words are free, and the box of these words."""
     best: tuple[float, list[Mark], _Words] | None = None
@@ -103,7 +109,7 @@ def _best(
         box = _words(tried)
         if box is None or any(_meet(box, other) for other in taken):
             continue
-        cost = rank + CROSSED * sum(_crosses(box.box, line) for line in lines)
+        cost = rank + CROSSED * _crossing(box.box, lines)
         if best is None or cost < best[0]:
             best = cost, tried, box
     assert best is not None  # far enough off all is free
@@ -265,18 +271,18 @@ def _meet(one: _Words, other: _Words, apart: float = APART) -> bool:
     return True
 
 
-def _segments(marks: Sequence[Mark], but: Sequence[Mark]) -> list[tuple[Point, Point]]:
-    """Return the straight pieces of lines, those of hatching left out: words stand on it well."""
-    found: list[tuple[Point, Point]] = []
+def _segments(marks: Sequence[Mark], but: Sequence[Mark]) -> Segments:
+    """Return the ends of the straight pieces of lines, those of hatching left out: words stand on it well."""
+    found: list[tuple[float, ...]] = []
     own = {id(mark) for mark in but}
     for mark in marks:
         if id(mark) in own or isinstance(mark, Label | Solid) or mark.layer is Layer.HATCH:
             continue
         points = _chords(mark) if isinstance(mark, Curve) else mark.points
-        found += pairwise(points)
+        found += (p + q for p, q in pairwise(points))
         if isinstance(mark, Stroke) and mark.closed:
-            found.append((points[-1], points[0]))
-    return found
+            found.append(points[-1] + points[0])
+    return np.array(found, dtype=float).reshape(-1, 4)
 
 
 def _chords(curve: Curve) -> tuple[Point, ...]:
@@ -285,20 +291,18 @@ def _chords(curve: Curve) -> tuple[Point, ...]:
     return tuple((x + r * cos(a), y + r * sin(a)) for a in angles)
 
 
-def _crosses(box: Box, line: tuple[Point, Point]) -> bool:
-    """Return whether a straight piece goes through an upright box, a hair smaller than the words."""
-    (x, y), (u, v) = line
-    low, high = 0.0, 1.0
-    for start, way, least, most in (
-        (x, u - x, box.left + NARROW, box.right - NARROW),
-        (y, v - y, box.bottom + NARROW, box.top - NARROW),
+def _crossing(box: Box, lines: Segments) -> int:
+    """Return how many straight pieces go through an upright box, a hair smaller than the words."""
+    low, high = np.zeros(len(lines)), np.ones(len(lines))
+    for start, end, least, most in (
+        (lines[:, 0], lines[:, 2], box.left + NARROW, box.right - NARROW),
+        (lines[:, 1], lines[:, 3], box.bottom + NARROW, box.top - NARROW),
     ):
-        if way == 0.0:
-            if not least < start < most:
-                return False
-            continue
-        enters, leaves = sorted(((least - start) / way, (most - start) / way))
-        low, high = max(low, enters), min(high, leaves)
-        if low >= high:
-            return False
-    return True
+        way = end - start
+        level = way == 0.0  # along the box's side: beside it all the way, or never
+        way[level] = 1.0
+        one, other = (least - start) / way, (most - start) / way
+        beside = level & ~((least < start) & (start < most))
+        low = np.where(level, low, np.maximum(low, np.minimum(one, other)))
+        high = np.where(beside, -np.inf, np.where(level, high, np.minimum(high, np.maximum(one, other))))
+    return int(np.count_nonzero(low < high))
