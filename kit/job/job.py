@@ -156,8 +156,7 @@ class Job:
         """
         from kit.job.verdict import verdict
 
-        self.model(part_id)  # refuses a part that the job has not
-        return verdict(self, part_id)
+        return verdict(self, self._resolver.part(part_id).id)
 
     @property
     def example(self) -> bool:

@@ -62,7 +62,8 @@ def pack(
     watch.keep(judging + SLIDING * (seconds or 0.0) * base.roll)
     other: Layout | None = None
     if effort and seconds is not None and isinstance(stock, Roll) and serves(parts, stock):
-        other = nest(parts, stock, cutting, max(0.5, watch.remaining), seed, progress)
+        if watch.on():  # neither stopped nor out of time by now
+            other = nest(parts, stock, cutting, watch.remaining, seed, progress)
     elif effort:
         search.shorten() if base.roll else search.press()
         layout = search.layout()

@@ -10,6 +10,7 @@ from shapely import Polygon, affinity, box
 
 from kit.core.errors import KitError
 from kit.geometry.packing.pack import pack
+from kit.geometry.packing.roll import nest
 from kit.geometry.packing.stock import (
     ONE_WAY,
     TWO_WAY,
@@ -25,6 +26,7 @@ from kit.geometry.packing.stock import (
 from tests.geometry.packing.orders import garment, offcuts
 
 ROLL = Roll("cloth", 1500)
+HOURS = 1e4  # s: never over in a test, so that nothing depends on how fast it is
 
 
 def sound(layout: Layout) -> None:
@@ -193,12 +195,21 @@ def test_bad_input_gets_one_sentence(work: object, sentence: str) -> None:
     assert "\n" not in str(error.value)
 
 
-def test_the_library_lays_soundly_too() -> None:
-    parts = garment(6, 20)
-    layout = pack(parts, ROLL, Cutting(8, 3), effort=1, seconds=3)
-    sound(layout)
-    assert layout.missing == 0
-    assert layout.length <= pack(parts, ROLL, Cutting(8, 3), effort=0).length
+def test_the_library_lays_soundly_and_the_shorter_of_two_layouts_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
+    parts, cutting = garment(6, 20), Cutting(8, 3)
+    library = nest(parts, ROLL, cutting, HOURS, 1, lambda _share, words: words.startswith("0 "))
+    assert library is not None
+    sound(library)
+    assert library.missing == 0
+
+    def packed(other: Layout | None) -> Layout:
+        monkeypatch.setattr("kit.geometry.packing.pack.nest", lambda *_: other)
+        return pack(parts, ROLL, cutting, effort=1, seconds=HOURS)
+
+    own, both = packed(None), packed(library)
+    sound(both)
+    assert both.missing == 0
+    assert both.length <= min(own.length, library.length + 1e-6)
 
 
 def test_a_turn_is_about_the_grain() -> None:
@@ -208,13 +219,15 @@ def test_a_turn_is_about_the_grain() -> None:
     assert part.laid(pi / 2, False).bounds == pytest.approx((-20, 0, 0, 50))
 
 
-def test_the_library_is_stopped_at_once() -> None:
-    told: list[float] = []
+@pytest.mark.parametrize("last", ["packing", "library"])
+def test_a_stop_ends_the_library_at_once(last: str) -> None:
+    told: list[str] = []
 
-    def progress(share: float, _words: str) -> bool:
-        told.append(share)
-        return share < 0.02
+    def progress(_share: float, words: str) -> bool:
+        told.append(words)
+        return last not in words
 
-    layout = pack(garment(6, 20), ROLL, effort=1, seconds=60, progress=progress)
-    assert [share >= 0.02 for share in told].count(True) == 1, "the library went on after it was told to stop"
+    layout = pack(garment(6, 20), ROLL, effort=1, seconds=HOURS, progress=progress)
+    assert [last in words for words in told].count(True) == 1, "it went on after it was told to stop"
+    assert last in told[-1]
     sound(layout)
