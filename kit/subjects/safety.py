@@ -36,8 +36,8 @@ HOSE = (
 
 DUST = (
     "An estimate, and no proof that any rule is kept. Collectors, ducts and filters for combustible dust are ruled by "
-    "law and standards (explosion vents, grounding, place of the collector): ask the local rules and a qualified person "
-    "before you build.",
+    "law and standards (explosion vents, grounding, place of the collector): ask the local rules and a qualified "
+    "person before you build.",
     "Fine wood dust harms lungs, that of many hardwoods causes cancer. The European Union's limit for hardwood dust is "
     "2 mg/m³ over eight hours, the inhalable part (Directive (EU) 2017/2398, since 2023); others are lower. No flow on "
     "this page says whether it is kept: have it measured, or wear a respirator; the filter decides what comes back "

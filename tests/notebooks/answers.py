@@ -111,6 +111,8 @@ ANSWERS: dict[str, dict[str, str]] = {
     "87_air": {
         "87-09": "between twice and four times as much",
         "87-29": "more than half as much again",
+        "87-37": "about two thirds",
+        "87-43": "more than half, but not all",
     },
     "90_knob": {
         "90-07": "less than a tenth",

@@ -1,4 +1,4 @@
-"""The air before a suction opening, after DallaValle: stated once for all pages that need it."""
+"""The air before a suction opening and in its hose: stated once for all pages that need it."""
 
 import sympy as sp
 
@@ -16,3 +16,8 @@ def share(front: sp.Symbol) -> sp.Expr:
 def flow_before(part: sp.Expr, speed: sp.Expr, distance_squared: sp.Expr, opening: sp.Expr) -> sp.Expr:
     """Return the flow that draws air at `speed` so far before an opening of area `opening`."""
     return part * speed * (10 * distance_squared + opening)
+
+
+def filled_at(flow: sp.Expr, speed: sp.Expr) -> sp.Expr:
+    """Return the diameter of the hose that a flow fills at a speed."""
+    return sp.sqrt(4 * flow / (sp.pi * speed))

@@ -10,4 +10,11 @@ def flow() -> Subject:
     return Subject(flow_figure.draw, questions=flow_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("air", "Air from the hood to the collector", flow=flow)
+def path() -> Subject:
+    """The page air.path."""
+    from kit.subjects.air import path_build, path_figure, path_questions
+
+    return Subject(path_figure.draw, build=path_build.build, questions=path_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("air", "Air from the hood to the collector", flow=flow, path=path)

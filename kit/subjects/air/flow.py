@@ -26,7 +26,7 @@ against, open to the hose, does more than any flow.
 import sympy as sp
 
 from kit.core.model import Model, equal
-from kit.subjects.air.capture import FRONTS, SOURCE, flow_before, share
+from kit.subjects.air.capture import FRONTS, SOURCE, filled_at, flow_before, share
 from kit.subjects.safety import DUST, HOSE
 
 M = Model("air.flow", __doc__)
@@ -96,7 +96,7 @@ Db = M.result(
     "best_diameter", r"D^{*}", "mm", "hose in which the air that the hood asks for just carries the dust", resolution=1
 )
 M.step(equal(Qh, vt * sp.pi * Db**2 / 4), "its area times the transport speed is the hood's flow")
-M.equals(sp.sqrt(4 * Qh / (sp.pi * vt)), "solved for the diameter; a wider hose needs more air, a narrower pulls more")
+M.equals(filled_at(Qh, vt), "solved for the diameter; a wider hose needs more air, a narrower pulls more")
 De = M.relation("equal_diameter", r"D_{\mathrm{A}}", "mm", "diameter of a round opening as large", resolution=1)
 M.equals(sp.sqrt(4 * A / sp.pi), "a circle of the opening's area")
 

@@ -33,6 +33,7 @@ import sympy as sp
 
 from kit.core.model import Model, equal
 from kit.subjects.air.capture import FRONTS, SOURCE, flow_before, share
+from kit.subjects.air.entries import MOUTH_SOURCE, MOUTHS
 from kit.subjects.hood.offcut import state_offcut
 from kit.subjects.safety import DUST
 
@@ -62,13 +63,7 @@ n = M.count("bends", "n", 2, (0, 12), "right-angled bends in the hose")
 zb = M.given("bend_loss", r"\zeta_{\mathrm{b}}", "0.4 ± 0.15", (0.1, 1.5), "loss of one bend, in velocity pressures")
 M.measured("0.2 to 0.4 at a radius of 2 diameters, 1.2 sharp")
 M.source("ventilation handbooks, from memory")
-mouth = M.choice(
-    "mouth",
-    "e",
-    ("plain end", "flanged end", "taper 45°", "bell mouth"),
-    "flanged end",
-    "how the hose begins in the hood",
-)
+mouth = M.choice("mouth", "e", tuple(MOUTHS), "flanged end", "how the hose begins in the hood")
 free = M.choice("front", "w", FRONTS, FRONTS[1], "what is round the hood's opening")
 rho = M.given("density", r"\rho", "1.2 ± 0.03 kg/m^3", (0.9, 1.4), "density of the air")
 M.measured("1.20 at 20 °C and sea level")
@@ -97,11 +92,12 @@ M.equals(
 )
 M.source("Swamee and Jain, 1976")
 ze = M.relation("entry_loss", r"\zeta_{\mathrm{e}}", "")
+*shapes, last = MOUTHS.values()
 M.equals(
-    sp.Piecewise((0.93, sp.Eq(mouth, 0)), (0.49, sp.Eq(mouth, 1)), (0.25, sp.Eq(mouth, 2)), (0.04, True)),
+    sp.Piecewise(*((loss, sp.Eq(mouth, number)) for number, loss in enumerate(shapes)), (last, True)),
     "the air contracts behind the edge of the mouth, the less the rounder it is",
 )
-M.source("ACGIH, Industrial Ventilation, from memory; taper 0.15 to 0.25")
+M.source(MOUTH_SOURCE)
 zeta = M.result("loss", r"\zeta", "", "loss of hood, hose and bends, in velocity pressures", resolution=0.01)
 M.equals(
     1 + ze + n * zb + lam * L / D,
