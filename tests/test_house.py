@@ -38,6 +38,7 @@ CORE = {
     "core.build",
     "core.intake",
     "core.question",
+    "core.lists",
     "core.subject",
     "core.record",
 }
@@ -74,7 +75,8 @@ MAY_IMPORT = {
     "core.build": STATED | {"core.model"},
     "core.intake": STATED | {"core.model", "core.build"},
     "core.question": STATED | {"core.model", "core.build"},
-    "core.subject": STATED | {"core.model", "core.build", "core.intake", "core.question"},
+    "core.lists": {"core.build"},
+    "core.subject": STATED | {"core.model", "core.build", "core.intake", "core.question", "core.lists"},
     "core.record": CORE,
     "geometry": {"core.errors"},
     "drawing": CORE | {"geometry"},

@@ -126,6 +126,9 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("first", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("second", type=Path, metavar="OTHER", help="another; numbers are shown as the first does")
 
+    command = add("lists", _lists, "tell what a job weighs, what is bought for it and what is cut")
+    command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
+
     command = add("book", _book, "write every worked sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     _written(command)
@@ -228,6 +231,7 @@ def _completion(options: argparse.Namespace) -> int:
         "table",
         "check",
         "compare",
+        "lists",
         "book",
         "sheet",
         "worksheet",
@@ -316,6 +320,12 @@ def _compare(options: argparse.Namespace) -> int:
     from kit.cli.station import compare
 
     return compare(options)
+
+
+def _lists(options: argparse.Namespace) -> int:
+    from kit.cli.station import lists
+
+    return lists(options)
 
 
 def _summary(faults: int, verdicts: list[Verdict]) -> str:

@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from kit.station.compare import Change, Comparison
 
 
+LONGEST = 44  # letters of a part's title in a table
+
+
 def compare(options: argparse.Namespace) -> int:
     """Print what differs between two jobs; return 0.
 
@@ -41,6 +44,33 @@ def compared(found: Comparison) -> Iterator[str]:
             yield from (f"only in {name}:", *(f"  {title}" for title in only))
     alike = f"{found.same} part{' is' if found.same == 1 else 's are'} the same in both"
     yield alike if found.parts or found.only_first or found.only_second else f"nothing differs; {alike}"
+
+
+def lists(options: argparse.Namespace) -> int:
+    """Print the weights, the shopping list and the cut list of a job; return 0.
+
+    Raises:
+        KitError: it cannot be read as a job.
+    """
+    from kit.station.list_tables import list_tables
+    from kit.station.lists import station_lists
+
+    job = Job.open(options.job)
+    found = station_lists(job)
+    for table in list_tables(found):
+        rows = [
+            ((", ".join(job.parts[id].title or id for id in ids) or "Together"), *cells) for cells, ids in table.rows
+        ]
+        print(table.title, *_columns([("Part", *table.heads), *rows]), table.below, "", sep="\n")
+    print(*(f"not known: {each}" for each in found.open), sep="\n", end="\n" if found.open else "")
+    return 0
+
+
+def _columns(rows: list[tuple[str, ...]]) -> Iterator[str]:
+    """Yield rows with their cells below each other; a long first cell is cut."""
+    short = [(row[0] if len(row[0]) <= LONGEST else f"{row[0][: LONGEST - 1]}…", *row[1:]) for row in rows]
+    wide = [max(map(len, column)) for column in zip(*short, strict=True)]
+    yield from ("  " + "  ".join(f"{cell:<{w}}" for cell, w in zip(row, wide, strict=True)).rstrip() for row in short)
 
 
 def _told(change: Change) -> str:

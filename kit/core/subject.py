@@ -22,6 +22,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from kit.core.build import Build, BuildInput, Progress
     from kit.core.intake import Intake
+    from kit.core.lists import Built, Lists
     from kit.core.quantity import Display
     from kit.core.question import Ask
 
@@ -37,7 +38,8 @@ class Subject:
     and gives a better answer behind a button. `best` gives the answer of the station book, the same every time: the
     first task's unless it is stated. `takes` names what it can take of other parts' builds, each with its kind.
     `propose` returns givens to begin with, from what is taken. `intake` says how its file is taken in by hand, in a
-    view that is turned. `questions` are asked about a part, by name.
+    view that is turned. `questions` are asked about a part, by name. `lists` says what a part brings to the lists of
+    the whole job: mass, pieces, what is bought, settings of machines.
     """
 
     draw: Draw
@@ -48,6 +50,7 @@ class Subject:
     intake: Intake | None = None
     best: Task | None = None
     questions: Mapping[str, Ask] = field(default_factory=dict)
+    lists: Callable[[BuildInput, Built], Lists] | None = None
 
     def __post_init__(self) -> None:
         """Take the first task for the best."""

@@ -167,8 +167,15 @@ def write_sheet(
     return path
 
 
-def index(entries: Sequence[IndexEntry], *, title: str, date: str = "", short: bool = False) -> str:
-    """Return the first page of a book of sheets as a whole HTML file."""
+def index(
+    entries: Sequence[IndexEntry],
+    *,
+    title: str,
+    date: str = "",
+    short: bool = False,
+    beside: Sequence[tuple[str, str]] = (),
+) -> str:
+    """Return the first page of a book of sheets as a whole HTML file; `beside` are other pages and their words."""
     block = [("Date", date), ("Sheets", str(len(entries))), ("Fitwright", __version__)]
     return page(
         "index.html",
@@ -177,6 +184,7 @@ def index(entries: Sequence[IndexEntry], *, title: str, date: str = "", short: b
         footer=[title, date],
         origin=[(name, value) for name, value in block if value],
         entries=entries,
+        beside=beside,
     )
 
 

@@ -5,9 +5,9 @@ from kit.core.subject import Chapter, Subject
 
 def frame() -> Subject:
     """The page bevel.frame."""
-    from kit.subjects.bevel import frame_figure, frame_questions
+    from kit.subjects.bevel import frame_figure, frame_lists, frame_questions
 
-    return Subject(frame_figure.draw, questions=frame_questions.QUESTIONS)
+    return Subject(frame_figure.draw, questions=frame_questions.QUESTIONS, lists=frame_lists.lists)
 
 
 def corner() -> Subject:

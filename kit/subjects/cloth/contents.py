@@ -5,7 +5,7 @@ from kit.core.subject import Chapter, Subject
 
 def skin() -> Subject:
     """The page cloth.skin."""
-    from kit.subjects.cloth import skin_build, skin_figure, skin_questions
+    from kit.subjects.cloth import pattern_lists, skin_build, skin_figure, skin_questions
 
     return Subject(
         skin_figure.draw,
@@ -14,6 +14,7 @@ def skin() -> Subject:
         tasks=skin_build.TASKS,
         propose=skin_build.propose,
         questions=skin_questions.QUESTIONS,
+        lists=pattern_lists.lists,
     )
 
 
@@ -47,7 +48,7 @@ def twist() -> Subject:
 
 def chute() -> Subject:
     """The page cloth.chute."""
-    from kit.subjects.cloth import chute_build, chute_figure, chute_questions
+    from kit.subjects.cloth import chute_build, chute_figure, chute_questions, pattern_lists
 
     return Subject(
         chute_figure.draw,
@@ -55,6 +56,7 @@ def chute() -> Subject:
         tasks=chute_build.TASKS,
         propose=chute_build.propose,
         questions=chute_questions.QUESTIONS,
+        lists=pattern_lists.lists,
     )
 
 

@@ -138,7 +138,7 @@ def _numbers(inputs: BuildInput, layout: Layout) -> tuple[Number, ...]:
         Number("found_area", "area of all parts", area, "m^2", resolution=100),
         Number("found_outline", "length of all outlines", _outline(layout), "m", resolution=1),
         Number("found_waste", "stock used that becomes no part", layout.used - layout.area, "m^2", resolution=1e3),
-        Number("found_cost", "cost of the stock that is used", sum(_costs(inputs, layout)), "", resolution=0.01),
+        Number("found_cost", "cost of the stock that is used", sum(stock_costs(inputs, layout)), "", resolution=0.01),
     )
 
 
@@ -235,7 +235,7 @@ def _ways(part: CutPart) -> str:
     return f"{turned}, also over" if part.over else turned
 
 
-def _costs(inputs: BuildInput, layout: Layout) -> list[float]:
+def stock_costs(inputs: BuildInput, layout: Layout) -> list[float]:
     """Return the cost of every kind of stock, in the order of the stock table."""
     value = inputs.base
     if isinstance(layout.stock, Roll):
@@ -247,7 +247,7 @@ def _costs(inputs: BuildInput, layout: Layout) -> list[float]:
 
 
 def _stock_table(layout: Layout, inputs: BuildInput) -> Table:
-    display, costs = inputs.display, _costs(inputs, layout)
+    display, costs = inputs.display, stock_costs(inputs, layout)
     heads = ("Stock", "Size", "Take", "There", "Used by parts", "Cost")
     if isinstance(layout.stock, Roll):
         there = inputs.base["length"] * inputs.base["at_hand"]

@@ -5,7 +5,7 @@ from kit.core.subject import Chapter, Subject
 
 def shape() -> Subject:
     """The page hood.shape."""
-    from kit.subjects.hood import shape_build, shape_figure, shape_questions
+    from kit.subjects.hood import shape_build, shape_figure, shape_lists, shape_questions
 
     return Subject(
         shape_figure.draw,
@@ -15,6 +15,7 @@ def shape() -> Subject:
         best=shape_build.certify_wholly,
         propose=shape_build.propose,
         questions=shape_questions.QUESTIONS,
+        lists=shape_lists.lists,
     )
 
 

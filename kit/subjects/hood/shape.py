@@ -78,6 +78,9 @@ for (face, letter), value in zip(FACES.items(), (80, 82, 79, 80, 82), strict=Tru
     M.measured("bevel gauge against a level")
 t = M.given("thickness", "t", "12 ± 0.1 mm", (3, 40), "thickness of the boards")
 M.measured("caliper")
+dense = M.given("density", r"\varrho_{\mathrm{b}}", "680 ± 40 kg/m^3", (50, 1600), "density of the boards")
+M.measured("weigh an offcut; birch plywood has about so much")
+M.source("common practice, no source")
 brow = M.choice("brow", "j", ("straight", "arched"), "arched", "lower edge of the brow")
 W = M.given("brow_width", "W", "430 ± 0.5 mm", (50, 1500), "width of the front opening")
 M.measured("tape")
@@ -218,6 +221,9 @@ for one, two, part in CORNERS:
             "up the slope by 1 the corner line runs back along the board by tan(miter)",
         )
         miters.append(miter)
+
+M.result("face_mass", r"q_{\mathrm{b}}", "kg/m^2", "mass of the boards for each area of face", resolution=0.1)
+M.equals(dense * t, "density times thickness")
 
 # The front opening: a rectangle up to the brow, and under an arch a circular segment.
 u = M.relation("brow_up", "u", "mm", "brow's ends above the bottom edge, up the board")

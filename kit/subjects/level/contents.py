@@ -47,9 +47,14 @@ def register() -> Subject:
 
 def print() -> Subject:
     """The page level.print."""
-    from kit.subjects.level import print_build, print_figure, print_questions
+    from kit.subjects.level import print_build, print_figure, print_lists, print_questions
 
-    return Subject(print_figure.draw, build=print_build.build, questions=print_questions.QUESTIONS)
+    return Subject(
+        print_figure.draw,
+        build=print_build.build,
+        questions=print_questions.QUESTIONS,
+        lists=print_lists.lists,
+    )
 
 
 CHAPTER = Chapter(

@@ -18,6 +18,7 @@ from kit.subjects import heading, subject
 from kit.ui.idle import Action, Idle
 from kit.ui.page.adding import AddView
 from kit.ui.page.compare_view import CompareView
+from kit.ui.page.lists_view import ListsView
 from kit.ui.page.output_view import OutputView
 from kit.ui.page.thumbnail import thumbnail
 from kit.ui.page.widgets import Question, button, row
@@ -37,7 +38,7 @@ class PartsView(w.VBox):
         job = page.job
         self.rows = {id: PartRow(self, id) for id in job.parts}
         self.adding = AddView(page, self.added)
-        self.output, self.comparing = OutputView(page), CompareView(page)
+        self.output, self.lists, self.comparing = OutputView(page), ListsView(page), CompareView(page)
         lead = f"{escape(job.about)} " if job.about else ""
         none = "This job has no parts yet: add the first one by its question." if not self.rows else ""
         super().__init__(
@@ -46,6 +47,7 @@ class PartsView(w.VBox):
                 w.VBox([*self.rows.values()], _dom_classes=("fw-parts",)),
                 self.adding,
                 self.output,
+                self.lists,
                 self.comparing,
             ]
         )

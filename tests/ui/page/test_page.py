@@ -355,3 +355,12 @@ def test_a_job_is_set_beside_another_of_the_folder(station: JobPage) -> None:
     press(station, "Compare")
     assert "eye height" in words(parts(station).comparing)
     assert "600" in words(parts(station).comparing)
+
+
+def test_the_lists_of_a_job_are_shown(station: JobPage) -> None:
+    add_part(station.job, "support.shelf")
+    station.show_parts()
+    press(station, "Show the lists")
+    told = words(parts(station).lists)
+    assert "Weight" in told
+    assert "one person" in told

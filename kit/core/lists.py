@@ -1,0 +1,67 @@
+"""What a part of a job brings to the lists of the whole: what weighs, what is cut, what is bought, what is set."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from kit.core.build import Build
+
+Point = tuple[float, float, float]
+Built = Callable[[], "Build"]
+"""What gives the best that can be built of a part, for lists that need it: it may take seconds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """Something that weighs: its mass (t), and its center of mass (mm) in the part's own axes where that is known."""
+
+    name: str
+    mass: float
+    center: Point | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Something to be cut, `count` times: its sides (mm, the longest way of the grain first), and of what."""
+
+    name: str
+    count: int
+    sides: tuple[float, ...]
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """Something to be bought: an amount in base units, shown in `unit` ("" for pieces); sides (mm) where it has some.
+
+    `cost` is that of the whole amount, in the currency of the prices; None where no price is stated.
+    """
+
+    name: str
+    amount: float
+    unit: str = ""
+    sides: tuple[float, ...] = ()
+    cost: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One setting of a machine, its angles or lengths by name (rad, mm), and what is cut at it."""
+
+    machine: str
+    values: tuple[tuple[str, float, str], ...]
+    cuts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Lists:
+    """All that a part brings. `open` says what of it is not known, in sentences."""
+
+    bodies: tuple[Body, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    needs: tuple[Need, ...] = ()
+    settings: tuple[Setting, ...] = ()
+    open: tuple[str, ...] = ()

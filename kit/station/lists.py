@@ -1,0 +1,137 @@
+"""The lists of a whole job: what each part weighs, what is cut, what is bought, how machines are set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from kit.core.build import Build
+from kit.core.errors import KitError
+from kit.core.lists import Body, Lists, Need, Piece, Point, Setting
+from kit.job.build import best_build, build_input
+from kit.job.job import Job
+from kit.subjects import subject
+
+CUT = "pieces to cut"
+"""The kind of what a part makes and another lays out: its pieces then stand on the list of that one."""
+ONE_PERSON = 0.023
+"""t. NIOSH, Applications manual for the revised lifting equation, DHHS 94-110: the load constant, at best."""
+TWO_PERSONS = 2 / 3 * 2 * ONE_PERSON
+"""t. Two lift two thirds of what each could alone: HSE, Manual handling, L23, from memory."""
+
+
+@dataclass(frozen=True)
+class StationLists:
+    """What the parts of a job bring, by their ids, and in sentences what is not known."""
+
+    job: Job
+    parts: dict[str, Lists]
+    open: tuple[str, ...]
+
+    @property
+    def weights(self) -> dict[str, Weight]:
+        """Mass and center of mass of each part that brings bodies."""
+        return {id: weight(found.bodies) for id, found in self.parts.items() if found.bodies}
+
+    @property
+    def mass(self) -> float:
+        """The mass of all that is known, t."""
+        return sum(each.mass for each in self.weights.values())
+
+    @property
+    def pieces(self) -> Iterator[tuple[str, Piece]]:
+        """Every piece that is cut, with the part on whose list it stands."""
+        laid = {
+            other
+            for id in self.parts
+            for name, other in self.job.links(id).items()
+            if self.job.takes(id).get(name) == CUT
+        }
+        yield from ((id, piece) for id, found in self.parts.items() if id not in laid for piece in found.pieces)
+
+    @property
+    def needs(self) -> list[Bought]:
+        """What is bought: what is alike in one line, with the parts that need it."""
+        found: dict[tuple[str, str, tuple[float, ...]], Bought] = {}
+        for id, brought in self.parts.items():
+            for need in brought.needs:
+                key = (need.name, need.unit, need.sides)
+                old = found.get(key)
+                found[key] = Bought(need, (id,)) if old is None else old.with_(need, id)
+        return list(found.values())
+
+    @property
+    def cost(self) -> float:
+        """What all with a price costs."""
+        return sum(each.need.cost or 0.0 for each in self.needs)
+
+    @property
+    def settings(self) -> Iterator[tuple[str, Setting]]:
+        """Every setting of a machine, with the part that asks for it."""
+        yield from ((id, each) for id, found in self.parts.items() for each in found.settings)
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """The mass of some bodies (t), their common center of mass (mm) where all their centers are known, who lifts it."""
+
+    mass: float
+    center: Point | None
+
+    @property
+    def lifted(self) -> str:
+        """Who may lift it, at best: near the body, with a good grip, now and then."""
+        if self.mass <= ONE_PERSON:
+            return "one person"
+        return "two persons" if self.mass <= TWO_PERSONS else "more than two persons, or a hoist"
+
+
+@dataclass(frozen=True, slots=True)
+class Bought:
+    """A line of the shopping list, and the parts that need it."""
+
+    need: Need
+    parts: tuple[str, ...]
+
+    def with_(self, more: Need, part: str) -> Bought:
+        """Return the line with the need of another part added."""
+        priced = [each for each in (self.need.cost, more.cost) if each is not None]
+        cost = sum(priced) if priced else None
+        need = Need(more.name, self.need.amount + more.amount, more.unit, more.sides, cost)
+        return Bought(need, (*self.parts, part))
+
+
+def weight(bodies: Iterable[Body]) -> Weight:
+    """Return what bodies weigh together, and where their common center of mass lies."""
+    every = list(bodies)
+    mass = sum(body.mass for body in every)
+    centers = [(body.mass, body.center) for body in every if body.center is not None]
+    if len(centers) < len(every) or not mass > 0:
+        return Weight(mass, None)
+    x, y, z = (sum(share * center[axis] for share, center in centers) / mass for axis in range(3))
+    return Weight(mass, (x, y, z))
+
+
+def _best(job: Job, id: str) -> Build:
+    found = best_build(job, id)
+    if found is None:
+        raise KitError("nothing is built of it")
+    return found
+
+
+def station_lists(job: Job) -> StationLists:
+    """Return the lists of a job; of a part that cannot be computed or built they say so, and go on with the rest."""
+    found: dict[str, Lists] = {}
+    missing = []
+    for id, part in job.parts.items():
+        bring, title = subject(part.model).lists, part.title or id
+        if bring is None:
+            continue
+        try:
+            found[id] = bring(build_input(job, id), partial(_best, job, id))
+        except KitError as error:
+            missing.append(f"{title}: {error}")
+        else:
+            missing += [f"{title}: {each}" for each in found[id].open]
+    return StationLists(job, found, tuple(missing))

@@ -1,0 +1,43 @@
+"""What a hood brings to the lists: its boards' masses, their blanks, the settings of the saw."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from kit.core.build import BuildInput
+from kit.core.lists import Body, Built, Lists, Piece, Setting
+from kit.geometry.mesh.centroid import volume_and_centroid
+from kit.subjects.hood.geometry.cut_order import OVERSIZE, SAME, Step, cutting_order
+from kit.subjects.hood.hood_boards import built, form_of
+
+
+def lists(inputs: BuildInput, _built: Built) -> Lists:
+    """Return boards as bodies with their openings cut out, as oversize blanks, and every cut by its setting."""
+    made = built(form_of(inputs.base, inputs.stated))
+    thickness, density = inputs.base["thickness"], inputs.base["density"]
+    bodies = []
+    for name, (points, faces) in made.meshes.items():
+        volume, center = volume_and_centroid(points, faces)
+        bodies.append(Body(f"{name} board", volume * density, center))
+    pieces = tuple(
+        Piece(f"{board.name} board, blank", 1, (*(size + OVERSIZE for size in board.size), thickness))
+        for board in made.boards
+    )
+    steps = [step for step in cutting_order(made.boards, made.openings) if step.what in ("long cut", "end cut")]
+    return Lists(tuple(bodies), pieces, settings=tuple(_settings(steps)))
+
+
+def _settings(steps: list[Step]) -> list[Setting]:
+    """Return the steps gathered by their setting."""
+
+    def key(step: Step) -> tuple[bool, float, float]:
+        return step.what == "end cut", round(step.tilt / SAME) * SAME, round(step.miter / SAME) * SAME
+
+    found = []
+    for (ends, tilt, miter), same in groupby(sorted(steps, key=key), key):
+        cuts = tuple(f"{step.board}: {step.edge}{', on a carrier' if step.carrier else ''}" for step in same)
+        values = [("blade tilt from vertical", tilt, "deg")]
+        if ends:
+            values.append(("miter from a square cut", miter, "deg"))
+        found.append(Setting("saw, across the board" if ends else "saw, along the board", tuple(values), cuts))
+    return found

@@ -1,0 +1,34 @@
+"""What the whole job weighs, what is bought and cut for it, shown by a button."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import ipywidgets as w
+
+from kit.sheet.lists_page import lists_html
+from kit.station.lists import station_lists
+from kit.ui.page.widgets import button
+from kit.ui.page.working import Working
+
+if TYPE_CHECKING:
+    from kit.ui.page.state import PageState
+    from kit.ui.page.working import Told
+
+
+class ListsView(w.VBox):
+    """A button, and below it the lists."""
+
+    def __init__(self, page: PageState) -> None:
+        self.page = page
+        self.go = button("Show the lists", "what it weighs, what to buy, what to cut", self.show)
+        self.working = Working([self.go], "the lists")
+        super().__init__([w.HTML("<h2>Weight and lists</h2>"), self.working] if page.job.parts else [])
+
+    def show(self) -> None:
+        """Work out and show the lists."""
+        self.working.start(self._listed)
+
+    def _listed(self, told: Told) -> str:
+        told(0.0, "building what is listed")
+        return lists_html(station_lists(self.page.job))

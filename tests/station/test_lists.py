@@ -1,0 +1,117 @@
+"""Weights and lists of a whole job, against another library, formulas of the pages, and sums by hand."""
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+import trimesh
+
+from kit.cli import main
+from kit.core.lists import Body
+from kit.geometry.mesh.centroid import volume_and_centroid
+from kit.job import Job
+from kit.sheet.lists_page import lists_html, lists_page
+from kit.station.lists import ONE_PERSON, TWO_PERSONS, station_lists, weight
+from kit.subjects.hood.hood_boards import built, form_of
+
+Write = Callable[..., Job]
+HOOD = '[parts.hood]\nmodel = "hood.shape"\ntitle = "A hood"\n'
+CUT = """
+[parts.boards]
+model = "cutting.stock"
+title = "Boards <of the hood>"
+first = "hood"
+[[parts.boards.parts]]
+name = "shelf"
+length = "620 mm"
+width = "260 mm"
+count = 2
+[parts.boards.givens]
+stock = "boards"
+length = "2440 mm"
+width = "1220 mm"
+at_hand = 3
+price_board = "58"
+"""
+SHELF = '[parts.shelf]\nmodel = "support.shelf"\n'
+
+
+def test_volume_and_centroid_are_those_of_another_library() -> None:
+    """trimesh.Trimesh.volume and .center_mass, of a body with a hole, away from the origin."""
+    ring = trimesh.creation.annulus(20.0, 50.0, 30.0)
+    bar = trimesh.creation.box((10.0, 20.0, 90.0))
+    for mesh in (ring, bar):
+        mesh.apply_translation((700.0, -300.0, 40.0))
+        volume, center = volume_and_centroid(mesh.vertices, mesh.faces)
+        assert volume == pytest.approx(mesh.volume, rel=1e-9)
+        assert center == pytest.approx(mesh.center_mass, abs=1e-6)
+
+
+def test_two_bodies_have_their_center_between_them() -> None:
+    # the lever: 1 kg at 0 and 3 kg at 400 mm balance at 300 mm
+    both = weight([Body("a", 0.001, (0.0, 0.0, 0.0)), Body("b", 0.003, (400.0, 0.0, 0.0))])
+    assert both.mass == pytest.approx(0.004)
+    assert both.center == pytest.approx((300.0, 0.0, 0.0))
+    assert weight([Body("a", 0.001, (0.0, 0.0, 0.0)), Body("b", 0.003)]).center is None
+
+
+def test_who_lifts_it() -> None:
+    # 23 kg: NIOSH, Applications manual for the revised lifting equation (DHHS 94-110), load constant, as told by CCOHS
+    assert pytest.approx(0.023) == ONE_PERSON
+    assert weight([Body("a", 0.0229)]).lifted == "one person"
+    assert weight([Body("a", 0.0231)]).lifted == "two persons"
+    assert weight([Body("a", TWO_PERSONS + 0.0001)]).lifted == "more than two persons, or a hoist"
+
+
+def test_a_hood_weighs_what_its_boards_do(stated: Write) -> None:
+    job = stated(HOOD)
+    case = job.case("hood")
+    meshes = [trimesh.Trimesh(*each) for each in built(form_of(case.base)).meshes.values()]
+    whole = station_lists(job).weights["hood"]
+    assert whole.mass == pytest.approx(sum(mesh.volume for mesh in meshes) * 680e-12, rel=1e-9)
+    center = sum(mesh.volume * mesh.center_mass for mesh in meshes) / sum(mesh.volume for mesh in meshes)
+    assert whole.center == pytest.approx(center, abs=1e-6)
+    assert abs(np.asarray(center)[0]) < 1.0  # left and right are alike but for the notches
+
+
+def test_a_shelf_weighs_what_its_page_says(stated: Write) -> None:
+    job = stated(SHELF)
+    # CGPM 1901: standard acceleration of free fall, 9.80665 m/s²; the page gives the weight by its own formula
+    own = job.case("shelf").base["own_weight"]
+    assert station_lists(job).mass * 9806.65 == pytest.approx(own, rel=1e-6)
+
+
+def test_what_one_part_lays_out_of_another_is_cut_once_and_costs_what_the_page_says(stated: Write) -> None:
+    job = stated(HOOD + CUT)
+    found = station_lists(job)
+    assert {id for id, _ in found.pieces} == {"boards"}
+    names = [piece.name for _, piece in found.pieces]
+    assert names[0] == "shelf"
+    assert len(names) == 1 + len(job.build("hood").data.boards)
+    assert next(piece.sides for _, piece in found.pieces) == pytest.approx((620.0, 260.0))
+    (board,) = (each.need for each in found.needs)
+    best = job.best_build("boards")
+    assert board.amount == best.number("pieces").base
+    assert board.cost == found.cost == pytest.approx(58.0 * board.amount)
+    assert {id for id, _ in station_lists(stated(HOOD, "b")).pieces} == {"hood"}
+
+
+def test_a_part_that_cannot_be_built_is_told_and_the_rest_is_listed(stated: Write) -> None:
+    job = stated(SHELF + '[parts.other]\nmodel = "support.shelf"\n[parts.other.givens]\nspan = "9 km"\n')
+    found = station_lists(job)
+    assert [*found.weights] == ["shelf"]
+    assert len(found.open) == 1
+    assert "span" in found.open[0]
+    assert "Not known" in lists_html(found)
+    assert "No part of this job" in lists_html(station_lists(stated('[parts.x]\nmodel = "scale.cursor"\n', "c")))
+
+
+def test_command_and_page_tell_the_same(stated: Write, capsys: pytest.CaptureFixture[str]) -> None:
+    job = stated(HOOD + CUT, units="in")
+    assert main(["lists", str(job.path)]) == 0
+    out, html = capsys.readouterr().out, lists_page(job, date="2026-05-02")
+    for words in ("Cut list", "in × 10 15/64 in", " lb"):
+        assert words in out
+        assert words in html
+    assert "All that has a price: 58.00" in out
+    assert '<a href="boards.html">Boards &lt;of the hood&gt;</a>' in html
