@@ -43,14 +43,19 @@ def _told(asked: Input, value: Any, origins: Origins, display: Display) -> Itera
     """Yield what an input is and what it says, with the origins of that; steps one by one."""
     name = asked.name.replace("_", " ")
     if isinstance(asked, Steps):
+        of_steps = _by_number(origins)
         for number, step in enumerate(value):
-            yield (f"{name}, step {number + 1}", asked.words((step,), display)), _below(origins, number)
+            yield (f"{name}, step {number + 1}", asked.words((step,), display)), of_steps.get(number, {})
     else:
         yield (f"{name}: {asked.meaning}", asked.words(value, display)), origins
 
 
-def _below(origins: Origins, number: int) -> Origins:
-    return {path[1:]: origin for path, origin in origins.items() if path[0] == number}
+def _by_number(origins: Origins) -> dict[int | str, dict[Path, ValueOrigin]]:
+    """Return the origins within each row or step of a list, by its number."""
+    found: dict[int | str, dict[Path, ValueOrigin]] = {}
+    for path, origin in origins.items():
+        found.setdefault(path[0], {})[path[1:]] = origin
+    return found
 
 
 def _with_states(title: str, heads: tuple[str, ...], rows: Sequence[tuple[tuple[str, ...], Origins]]) -> Table:
@@ -108,6 +113,7 @@ def _rows(
 ) -> Table:
     """Return the rows with the columns that at least one of them states."""
     columns = [column for column in asked.columns if any(column.name in row for row in raw)] or asked.columns
+    of_rows = _by_number(origins)
     rows = [
         (
             tuple(
@@ -116,7 +122,7 @@ def _rows(
                 else _NOTHING
                 for column in columns
             ),
-            _below(origins, number),
+            of_rows.get(number, {}),
         )
         for number, (row, read) in enumerate(zip(raw, value, strict=True))
     ]
