@@ -9,12 +9,13 @@ import argparse
 import io
 import json
 import os
+import re
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
 
-from kit.cli.completion import SHELLS, script
+from kit.cli.completion import SHELLS, Offered, script
 from kit.cli.listing import details, overview, rows
 from kit.core.errors import KitError
 from kit.core.version import __version__
@@ -157,6 +158,7 @@ def _parser() -> argparse.ArgumentParser:
     example = 'For bash, write into ~/.bashrc: eval "$(fitwright completion bash)"'
     command = add("completion", _completion, "print a script with which a shell completes this command", example)
     command.add_argument("shell", choices=SHELLS)
+    command.set_defaults(commands=commands.choices)
     return parser
 
 
@@ -223,22 +225,12 @@ def _completion(options: argparse.Namespace) -> int:
     from kit.core.tables import names as tables
     from kit.subjects import names as models
 
-    follow = {"list": models(), "work": models(), "worksheet": models(), "table": tables(), "completion": SHELLS}
-    commands = (
-        "open",
-        "list",
-        "work",
-        "table",
-        "check",
-        "compare",
-        "lists",
-        "book",
-        "sheet",
-        "worksheet",
-        "lesson",
-        "completion",
-    )
-    print(script(options.shell, {name: follow.get(name, ()) for name in commands}), end="")
+    named = {"list": models(), "work": models(), "worksheet": models(), "table": tables(), "completion": SHELLS}
+    offered = {
+        name: Offered(named.get(name, ()), sorted(set(re.findall(r"--[\w-]+", command.format_usage()))))
+        for name, command in options.commands.items()
+    }
+    print(script(options.shell, offered), end="")
     return FINE
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 SHELLS = ("bash", "zsh", "fish")
 
 _BASH = """\
 _fitwright() {{
-    local now=${{COMP_WORDS[COMP_CWORD]}} words=""
+    local now=${{COMP_WORDS[COMP_CWORD]}} words="" options=""
     if [ "$COMP_CWORD" -eq 1 ]; then
         words="{commands}"
     else
@@ -16,22 +17,32 @@ _fitwright() {{
 {cases}
         esac
     fi
+    case "$now" in -*) words=$options ;; esac
     COMPREPLY=($(compgen -W "$words" -- "$now"))
 }}
 complete -o default -F _fitwright fitwright
 """
 
 
-def script(shell: str, offered: Mapping[str, Sequence[str]]) -> str:
-    """Return the script for `shell`; `offered` are the words that may follow each command, besides names of files."""
+class Offered(NamedTuple):
+    """What may follow a command, besides names of files: words, and options with their dashes."""
+
+    words: Sequence[str]
+    options: Sequence[str]
+
+
+def script(shell: str, offered: Mapping[str, Offered]) -> str:
+    """Return the script for `shell`; `offered` is what may follow each command."""
     if shell == "fish":
-        first = f"complete -c fitwright -n __fish_use_subcommand -a '{' '.join(offered)}'"
-        rest = [
-            f"complete -c fitwright -n '__fish_seen_subcommand_from {command}' -a '{' '.join(words)}'"
-            for command, words in offered.items()
-            if words
-        ]
-        return "\n".join([first, *rest]) + "\n"
-    cases = "\n".join(f'            {command}) words="{" ".join(words)}" ;;' for command, words in offered.items())
+        lines = [f"complete -c fitwright -n __fish_use_subcommand -a '{' '.join(offered)}'"]
+        for command, (words, options) in offered.items():
+            after = f"complete -c fitwright -n '__fish_seen_subcommand_from {command}'"
+            lines += [f"{after} -a '{' '.join(words)}'"] if words else []
+            lines += [f"{after} -l {option.removeprefix('--')}" for option in options]
+        return "\n".join(lines) + "\n"
+    cases = "\n".join(
+        f'            {command}) words="{" ".join(words)}" options="{" ".join(options)}" ;;'
+        for command, (words, options) in offered.items()
+    )
     bash = _BASH.format(commands=" ".join(offered), cases=cases)
     return f"autoload -U +X bashcompinit && bashcompinit\n{bash}" if shell == "zsh" else bash

@@ -101,7 +101,13 @@ def test_completion(capsys: pytest.CaptureFixture[str], shell: str) -> None:
 @pytest.mark.skipif(not shutil.which("bash"), reason="there is no bash here")
 @pytest.mark.parametrize(
     ("typed", "offered"),
-    [("fitwright che", ["check"]), ("fitwright work stop.d", ["stop.deflection"]), ("fitwright table wo", ["woods"])],
+    [
+        ("fitwright che", ["check"]),
+        ("fitwright work stop.d", ["stop.deflection"]),
+        ("fitwright table wo", ["woods"]),
+        ("fitwright book boatshed.toml --o", ["--out"]),
+        ("fitwright book --out books boats", []),  # then bash offers files
+    ],
 )
 def test_bash_completes(capsys: pytest.CaptureFixture[str], typed: str, offered: list[str]) -> None:
     script = run(capsys, "completion", "bash")[1]

@@ -44,6 +44,6 @@ def table(name: str) -> Table:
         KitError: there is no such table, or its file is wrong (`TableError`, which lists every fault).
     """
     if name not in SCHEMAS:
-        near = near_misses(name, list(SCHEMAS))
-        raise KitError(f"there is no table {name!r}{near}; there are {', '.join(SCHEMAS)}")
+        hint = near_misses(name, list(SCHEMAS)) or f"; there are {', '.join(SCHEMAS)}"
+        raise KitError(f"there is no table {name!r}{hint}")
     return read_table(data_dir() / "tables" / f"{name}.csv", SCHEMAS[name])
