@@ -26,7 +26,7 @@ def file_name(name: str) -> str:
 
 def name_faults(ids: Iterable[str]) -> Iterator[NameFault]:
     """Yield a fault for each part whose sheet could not lie beside the others, whatever the disk."""
-    taken = {"index.html": "the index"}
+    taken = {"index.html": "the index", "lists.html": "the lists of the job"}
     for id in ids:
         href = file_name(id).lower()  # some disks take `a` and `A` for one
         other = taken.setdefault(href, f"part {id!r}")

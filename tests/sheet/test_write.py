@@ -13,7 +13,7 @@ from kit.core.model import Case, Stated
 from kit.core.model.digest import digest
 from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import Verdict
-from kit.job.part_names import file_name
+from kit.job.part_names import file_name, name_faults
 from kit.sheet.book import write_book
 from kit.sheet.write import IndexEntry, Origin, index, sheet, write_sheet
 from tests.sheet.conftest import HOSTILE, ORIGIN
@@ -190,6 +190,8 @@ def test_a_book_has_a_sheet_a_part_and_an_index(tmp_path: Path) -> None:
     first = read((out / "long_stop.html").read_text(encoding="utf-8"))
     assert first.one("h1").text == "Long stop"
     assert "24 ± " in first.one(data_testid="given-long_reach").text
+    own = {path.stem for path in out.glob("*.html")} - {"long_stop", "frame"}
+    assert {fault.id for fault in name_faults([*own, "frame"])} == own, "no part takes the name of a page of the book"
 
 
 def test_a_book_with_a_part_that_cannot_be_worked_writes_nothing(tmp_path: Path) -> None:
