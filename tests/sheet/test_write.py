@@ -180,7 +180,13 @@ def test_a_book_has_a_sheet_a_part_and_an_index(tmp_path: Path) -> None:
     entries = write_book(job, out, lambda *step: told.append(step), date="2026-05-01")
     assert [entry.state for entry in entries] == ["fails", "meets"]
     assert [step[:2] for step in told] == [(0, 2), (1, 2), (2, 2)]
-    assert sorted(path.name for path in out.iterdir()) == [".book.json", "frame.html", "index.html", "long_stop.html"]
+    assert sorted(path.name for path in out.iterdir()) == [
+        ".book.json",
+        "frame.html",
+        "index.html",
+        "lists.html",
+        "long_stop.html",
+    ]
     page = read((out / "index.html").read_text(encoding="utf-8"))
     rows = page.one("tbody").all("tr")
     assert page.one("h1").text == "Boat <shed>"
