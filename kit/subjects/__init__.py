@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from kit.core.errors import KitError, near_misses
 from kit.subjects.accuracy.contents import CHAPTER as ACCURACY
 from kit.subjects.air.contents import CHAPTER as AIR
+from kit.subjects.alignment.contents import CHAPTER as ALIGNMENT
 from kit.subjects.bevel.contents import CHAPTER as BEVEL
 from kit.subjects.cloth.contents import CHAPTER as CLOTH
 from kit.subjects.cutting.contents import CHAPTER as CUTTING
@@ -31,7 +32,24 @@ if TYPE_CHECKING:
     from kit.core.model import Calculation, Model
     from kit.core.subject import Subject
 
-CHAPTERS = (SWEEP, HOOD, AIR, BEVEL, FOLD, CLOTH, CUTTING, LEVEL, GROOVE, SCALE, STOP, READING, KNOB, SUPPORT, ACCURACY)
+CHAPTERS = (
+    SWEEP,
+    HOOD,
+    AIR,
+    BEVEL,
+    FOLD,
+    CLOTH,
+    CUTTING,
+    LEVEL,
+    GROOVE,
+    SCALE,
+    STOP,
+    READING,
+    KNOB,
+    SUPPORT,
+    ALIGNMENT,
+    ACCURACY,
+)
 """All chapters, in the order in which a station is built."""
 
 RENAMED = {"chain.accuracy": "accuracy.chain", "chain.batch": "accuracy.batch"}

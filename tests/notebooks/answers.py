@@ -103,6 +103,12 @@ ANSWERS: dict[str, dict[str, str]] = {
         "80-46": "the same",
         "80-50": "it stays",
     },
+    "42_squareness": {
+        "42-09": "a quarter",
+        "42-21": "not at all",
+        "42-34": "twice as much, so it is set more finely",
+        "42-35": "as far as the short one",
+    },
     "85_shelves": {
         "85-07": "the lip",
         "85-35": "a fifth",

@@ -28,6 +28,9 @@ CHECKS: dict[str, dict[str, tuple[str, ...]]] = {
         ),
         "40-35": ("assert all(row.agrees for row in rows)",),
     },
+    "42_squareness": {
+        "42-30": ("assert all(row.agrees for row in rows)",),
+    },
     "50_levelling": {
         "50-27": ("assert found.values",),
         "50-28": ("assert not hopeless.values",),
