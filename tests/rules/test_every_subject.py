@@ -177,7 +177,7 @@ def without(chapter: str, registry: str) -> str:
     line = re.compile(rf"from kit\.subjects\.{chapter}\.contents import CHAPTER as (\w+)\n")
     found = line.search(registry)
     assert found, f"the registry imports {chapter} in one line"
-    return re.sub(rf"(CHAPTERS = \(.*?)\b{found[1]}(?:, )?", r"\1", line.sub("", registry), count=1, flags=re.DOTALL)
+    return re.sub(rf"(CHAPTERS = \(.*?)\b{found[1]}(?:,\s*)?", r"\1", line.sub("", registry), count=1, flags=re.DOTALL)
 
 
 def test_a_chapter_goes_with_its_folder_and_its_registry_line(tmp_path: Path) -> None:
