@@ -104,7 +104,7 @@ INSIDE_JOB = (
     {"verdict"},
     {"content"},
     {"job"},
-    {"arrange", "fits", "folder", "history", "pins"},
+    {"arrange", "fits", "folder", "history", "pins", "tasks"},
     {"overview", "proposing", "check", "demo"},
 )
 

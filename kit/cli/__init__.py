@@ -123,11 +123,14 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("--json", action="store_true", help="for other programs")
 
-    command = add("compare", _compare, "tell what differs between two jobs: givens, results, limits, verdicts")
+    command = add("compare", _whole("compare"), "tell what differs between two jobs: givens, results, limits, verdicts")
     command.add_argument("first", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("second", type=Path, metavar="OTHER", help="another; numbers are shown as the first does")
 
-    command = add("lists", _lists, "tell what a job weighs, what is bought for it and what is cut")
+    command = add("lists", _whole("lists"), "tell what a job weighs, what is bought for it and what is cut")
+    command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
+
+    command = add("order", _whole("order"), "tell in what order a job's tasks are done, and when all is ready")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
 
     command = add("book", _book, "write every worked sheet of a job and an index; what is unchanged there is left")
@@ -308,16 +311,15 @@ def _check(options: argparse.Namespace) -> int:
     return FINE if all(verdict.ok for verdict in verdicts.values()) else FAILS
 
 
-def _compare(options: argparse.Namespace) -> int:
-    from kit.cli.station import compare
+def _whole(name: str) -> Run:
+    """Return what a command of a whole job does; it is loaded when it is run."""
 
-    return compare(options)
+    def run(options: argparse.Namespace) -> int:
+        from kit.cli.station import COMMANDS
 
+        return COMMANDS[name](options)
 
-def _lists(options: argparse.Namespace) -> int:
-    from kit.cli.station import lists
-
-    return lists(options)
+    return run
 
 
 def _summary(faults: int, verdicts: list[Verdict]) -> str:

@@ -76,3 +76,26 @@ def _columns(rows: list[tuple[str, ...]]) -> Iterator[str]:
 def _told(change: Change) -> str:
     by = f"  ({change.by})" if change.by else ""
     return f"{change.kind:<8} {change.name}: {change.first} → {change.second}{by}"
+
+
+def order(options: argparse.Namespace) -> int:
+    """Print the order of work of a job; return 0.
+
+    Raises:
+        KitError: it cannot be read as a job, or its tasks are faulty.
+    """
+    from kit.job.tasks import work_of
+    from kit.sheet.order_page import finish, when
+    from kit.station.order import work_order
+
+    found = work_order(work_of(Job.open(options.job).path))
+    if not found.steps:
+        print("this job states no tasks: write them under [[work.tasks]] in its file")
+        return 0
+    heads = ("Task", "When", "Look before you go on")
+    rows = [(f"{number} {step.task.name}", when(step), step.task.check) for number, step in enumerate(found.steps, 1)]
+    print(finish(found), *_columns([heads, *rows]), sep="\n")
+    return 0
+
+
+COMMANDS = {"compare": compare, "lists": lists, "order": order}

@@ -17,6 +17,7 @@ from kit.job.order import upstream_first
 from kit.job.part_names import name_faults
 from kit.job.resolver import Resolver
 from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
+from kit.job.tasks import work_faults
 from kit.job.toml_file import FORMAT, read
 from kit.subjects import RENAMED, subject
 
@@ -75,7 +76,7 @@ def check(path: str | Path) -> list[Finding]:
         found.append(Finding(1, 1, "hint", "format", message, "saving a change brings it there"))
     layout = read_layout(source.data)
     where = places.scan(source.text)
-    for problem in (*layout.problems, *_Checker(layout).problems()):
+    for problem in (*layout.problems, *_Checker(layout).problems(), *_work_problems(source.data)):
         place = problem.path
         if problem.value and (*place, "value") in where.spots:
             place = (*place, "value")  # a given with more than its text
@@ -83,6 +84,12 @@ def check(path: str | Path) -> list[Finding]:
         key = ".".join(map(str, place))
         found.append(Finding(line, column, problem.severity, key, problem.message, problem.remedy))
     return sorted(found, key=lambda finding: (finding.line, finding.column or 0))
+
+
+def _work_problems(data: Mapping[str, Any]) -> Iterator[Problem]:
+    parts = data.get("parts", {})
+    for fault in work_faults(data.get("work", {}), parts if isinstance(parts, Mapping) else {}):
+        yield Problem(("work", *fault.at), fault.message, fault.remedy, value=True)
 
 
 @dataclass(frozen=True, slots=True)

@@ -26,7 +26,12 @@ def file_name(name: str) -> str:
 
 def name_faults(ids: Iterable[str]) -> Iterator[NameFault]:
     """Yield a fault for each part whose sheet could not lie beside the others, whatever the disk."""
-    taken = {"index.html": "the index", "lists.html": "the lists of the job"}
+    taken = {
+        "index.html": "the index",
+        "lists.html": "the lists of the job",
+        "order.html": "the order of work",
+        "cards.html": "the setup cards",
+    }
     for id in ids:
         href = file_name(id).lower()  # some disks take `a` and `A` for one
         other = taken.setdefault(href, f"part {id!r}")

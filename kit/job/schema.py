@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from kit.core.model import Stated
 
 #: The keys that a person may write, at the top, under [job], in a part, and in a given's inline table.
-TOP_KEYS = ("format", "job", "machine", "tables", "parts")
+TOP_KEYS = ("format", "job", "machine", "tables", "work", "parts")
 HEAD_KEYS = ("prepared_by", "checked_by", "date", "revision")  # of [job]: what the head of a printed sheet says
 JOB_KEYS = ("name", "about", "maker", *HEAD_KEYS, "units", "denominator", "decimals", "sure", "example")
 PART_KEYS = ("model", "title", "note", "beyond", "wishes", "givens", "pins", "built", "record")

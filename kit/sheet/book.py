@@ -17,9 +17,9 @@ from kit.job.content import content_digests
 from kit.job.order import upstream_first
 from kit.job.part_names import name_faults
 from kit.job.verdict import rests_on
-from kit.sheet import lists_page
 from kit.sheet.book_parts import Order, parts_made
 from kit.sheet.book_record import Written, file_digest, read_record, take_away, write_record
+from kit.sheet.station_record import write_station
 from kit.sheet.write import IndexEntry, index
 
 if TYPE_CHECKING:
@@ -95,10 +95,8 @@ def write_book(
     take_away(folder, lying.values(), keep={name for id in job.parts for name in found[id].files})
     entries = [found[id].entry for id in job.parts]
     latest = max((found[id].date for id in job.parts), default=date)
-    if orders or found.keys() != lying.keys() or not (folder / lists_page.NAME).is_file():
-        write_atomic(folder / lists_page.NAME, lists_page.lists_page(job, date=date))
-    other_pages = [(lists_page.NAME, "Weight, shopping list, cut list")]
-    write_atomic(folder / "index.html", index(entries, title=job.name, date=latest, short=short, beside=other_pages))
+    whole = write_station(job, folder, content.values(), date=date)
+    write_atomic(folder / "index.html", index(entries, title=job.name, date=latest, short=short, beside=whole))
     write_record(folder, {id: found[id] for id in job.parts})
     return entries
 

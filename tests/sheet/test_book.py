@@ -74,7 +74,7 @@ def test_what_is_unchanged_is_left_with_its_date(path: Path, tmp_path: Path, mon
     path.write_text(JOB.replace("600 ± 1 mm", "610 ± 1 mm"), encoding="utf-8")
     assert made(path, out, monkeypatch, date="2026-07-01") == ["long_stop", "shelf"]
     changed = {name for name, digest in digests(out).items() if first[name] != digest}
-    assert changed == {"long_stop.html", "shelf.html", "lists.html", "index.html", NAME}
+    assert changed == {"long_stop.html", "shelf.html", "lists.html", "index.html", NAME, ".station.json"}
     assert "2026-07-01" in (out / "long_stop.html").read_text(encoding="utf-8")
     assert "2026-05-01" in (out / "knob.html").read_text(encoding="utf-8")
     assert "2026-07-01" in (out / "index.html").read_text(encoding="utf-8")

@@ -182,6 +182,8 @@ def test_a_book_has_a_sheet_a_part_and_an_index(tmp_path: Path) -> None:
     assert [step[:2] for step in told] == [(0, 2), (1, 2), (2, 2)]
     assert sorted(path.name for path in out.iterdir()) == [
         ".book.json",
+        ".station.json",
+        "cards.html",
         "frame.html",
         "index.html",
         "lists.html",

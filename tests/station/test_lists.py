@@ -10,7 +10,7 @@ from kit.cli import main
 from kit.core.lists import Body
 from kit.geometry.mesh.centroid import volume_and_centroid
 from kit.job import Job
-from kit.sheet.lists_page import lists_html, lists_page
+from kit.sheet.station_pages import LISTS, lists_html, station_pages
 from kit.station.lists import ONE_PERSON, TWO_PERSONS, station_lists, weight
 from kit.subjects.hood.hood_boards import built, form_of
 
@@ -109,7 +109,7 @@ def test_a_part_that_cannot_be_built_is_told_and_the_rest_is_listed(stated: Writ
 def test_command_and_page_tell_the_same(stated: Write, capsys: pytest.CaptureFixture[str]) -> None:
     job = stated(HOOD + CUT, units="in")
     assert main(["lists", str(job.path)]) == 0
-    out, html = capsys.readouterr().out, lists_page(job, date="2026-05-02")
+    out, html = capsys.readouterr().out, station_pages(job, date="2026-05-02")[LISTS][1]
     for words in ("Cut list", "in × 10 15/64 in", " lb"):
         assert words in out
         assert words in html

@@ -34,10 +34,11 @@ def _settings(steps: list[Step]) -> list[Setting]:
         return step.what == "end cut", round(step.tilt / SAME) * SAME, round(step.miter / SAME) * SAME
 
     found = []
-    for (ends, tilt, miter), same in groupby(sorted(steps, key=key), key):
+    for (ends, _, _), group in groupby(sorted(steps, key=key), key):
+        same = list(group)
         cuts = tuple(f"{step.board}: {step.edge}{', on a carrier' if step.carrier else ''}" for step in same)
-        values = [("blade tilt from vertical", tilt, "deg")]
+        values = [("blade tilt from vertical", same[0].tilt, "deg")]
         if ends:
-            values.append(("miter from a square cut", miter, "deg"))
+            values.append(("miter from a square cut", same[0].miter, "deg"))
         found.append(Setting("saw, across the board" if ends else "saw, along the board", tuple(values), cuts))
     return found

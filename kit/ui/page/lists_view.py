@@ -1,4 +1,4 @@
-"""What the whole job weighs, what is bought and cut for it, shown by a button."""
+"""What the whole job weighs, what is bought and cut for it, in what order it is built, shown by a button."""
 
 from __future__ import annotations
 
@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 import ipywidgets as w
 
-from kit.sheet.lists_page import lists_html
-from kit.station.lists import station_lists
+from kit.sheet.station_pages import station_html
 from kit.ui.page.widgets import button
 from kit.ui.page.working import Working
 
@@ -21,9 +20,9 @@ class ListsView(w.VBox):
 
     def __init__(self, page: PageState) -> None:
         self.page = page
-        self.go = button("Show the lists", "what it weighs, what to buy, what to cut", self.show)
+        self.go = button("Show the lists", "what it weighs, what to buy, what to cut, in what order", self.show)
         self.working = Working([self.go], "the lists")
-        super().__init__([w.HTML("<h2>Weight and lists</h2>"), self.working] if page.job.parts else [])
+        super().__init__([w.HTML("<h2>Weight, lists, order of work</h2>"), self.working] if page.job.parts else [])
 
     def show(self) -> None:
         """Work out and show the lists."""
@@ -31,4 +30,4 @@ class ListsView(w.VBox):
 
     def _listed(self, told: Told) -> str:
         told(0.0, "building what is listed")
-        return lists_html(station_lists(self.page.job))
+        return station_html(self.page.job)

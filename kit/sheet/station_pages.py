@@ -1,0 +1,88 @@
+"""What the station book tells of a whole job beside its sheets: lists, order of work, setup cards."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import partial
+from html import escape
+
+from kit.core.errors import KitError
+from kit.core.version import __version__
+from kit.job import Job
+from kit.job.part_names import file_name
+from kit.job.tasks import Work, work_of
+from kit.sheet.order_page import cards_html, order_html
+from kit.sheet.page import page, safe
+from kit.sheet.words import sentence
+from kit.station.cards import cards
+from kit.station.list_tables import ListTable, list_tables
+from kit.station.lists import StationLists, station_lists
+from kit.station.order import Order, work_order
+
+LISTS, ORDER, CARDS = "lists.html", "order.html", "cards.html"
+
+
+def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
+    """Return the pages of a book that tell of the whole job, by their names: what they are, and whole HTML files.
+
+    What the job does not state, as its tasks, has no page; faulty tasks are told on that of the lists.
+    """
+    sheets = {id: file_name(id) for id in job.parts}
+    block = [(name, value) for name, value in (("Date", date), ("Fitwright", __version__)) if value]
+
+    def whole(title: str, body: str) -> str:
+        words = f"{job.name}: {title}"
+        return page("plain.html", title=words, footer=[words, date], origin=block, body=safe(body))
+
+    found, order = _worked(job)
+    pages = {LISTS: ("Weight, shopping list, cut list", whole("weight and lists", lists_html(found, sheets)))}
+    if order.steps:
+        pages[ORDER] = ("Order of work", whole("order of work", order_html(order, partial(_titled, job, sheets))))
+    made = cards(found.settings)
+    if made:
+        pages[CARDS] = ("Setup cards, A6", whole("setup cards", cards_html(made, job)))
+    return pages
+
+
+def station_html(job: Job) -> str:
+    """Return the lists and the order of work of a job as HTML, without links."""
+    found, order = _worked(job)
+    return lists_html(found) + (order_html(order, partial(_titled, job, {})) if order.steps else "")
+
+
+def _worked(job: Job) -> tuple[StationLists, Order]:
+    """Return the lists and the order of work; of faulty tasks the lists say what is wrong."""
+    found = station_lists(job)
+    try:
+        return found, work_order(work_of(job.path))
+    except KitError as error:
+        return replace(found, open=(*found.open, str(error))), work_order(Work(0.0, ()))
+
+
+def _titled(job: Job, sheets: Mapping[str, str], id: str) -> str:
+    title = escape(job.parts[id].title or id)
+    return f'<a href="{escape(sheets[id])}">{title}</a>' if id in sheets else title
+
+
+def lists_html(found: StationLists, sheets: Mapping[str, str] | None = None) -> str:
+    """Return the lists of a job as HTML; `sheets` are addresses of the parts' sheets, to which each line then links."""
+    tables = "".join(_table(found.job, table, sheets or {}) for table in list_tables(found))
+    none = "" if tables else "<p>No part of this job brings anything to a list.</p>"
+    items = "".join(f"<li>{escape(sentence(each))}</li>" for each in found.open)
+    missing = f"<section><h2>Not known</h2><ul>{items}</ul></section>" if items else ""
+    return tables + none + missing
+
+
+def _table(job: Job, table: ListTable, sheets: Mapping[str, str]) -> str:
+    rows = ""
+    for cells, ids in table.rows:
+        parts = ", ".join(_titled(job, sheets, id) for id in ids) or "Together"
+        rows += f'<tr><th scope="row">{parts}</th>{"".join(f"<td>{escape(cell)}</td>" for cell in cells)}</tr>'
+    heads = "".join(f'<th scope="col">{head}</th>' for head in ("Part", *table.heads))
+    below = f'<p class="fw-remark">{escape(table.below)}</p>' if table.below else ""
+    return (
+        f"<section><h2>{table.title}</h2>"
+        f'<div class="fw-scroll" role="group" aria-label="{table.title}" tabindex="0"><table class="fw-table">'
+        f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div>{below}</section>"
+    )
