@@ -23,6 +23,7 @@ LEAST_OVERLAP = 4.0  # registration crosses need the room
 FOOT = 15.0  # height of the strip below the drawing: check bar and title block
 SIDE = 8.0  # width of the strip to its right: the other check bar
 LEAST = (160.0, 105.0)  # width and height of the window on the drawing: check bars and title block need them
+SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)  # full size, and reductions of ISO 5455 (from memory)
 LONGEST = 5080.0
 """Side of the largest page: 14 400 units of 1/72 in (PDF 1.7, annex C, from memory)."""
 

@@ -10,6 +10,7 @@ from kit.core.build import Output, Table
 from kit.core.quantity import Display
 from kit.drawing.export import FORMATS, PaperPlan, TitleBlock, save
 from kit.drawing.mesh_files import write_solid
+from kit.drawing.paper import SCALES
 from kit.drawing.pdf import fitted
 from kit.drawing.table_files import csv_output
 from kit.subjects.hood.geometry.openings import pierced
@@ -21,8 +22,6 @@ from kit.subjects.hood.shape_tables import BEVELS, ORDER, RAILS
 
 if TYPE_CHECKING:
     import trimesh
-
-SCALES = (1.0, 0.5, 0.2, 0.1, 0.05, 0.02)
 
 
 def outputs(made: HoodBoards, rails: Sequence[Rail], tables: Sequence[Table], paper: PaperPlan) -> tuple[Output, ...]:

@@ -28,7 +28,6 @@ Array = NDArray[np.float64]
 GHOST = 24.0  # mm, width of the blocks of which the swept envelope is shown
 SHOWN = 26.0  # mm, to which a scan is thinned to be looked at
 AXIS = 60.0  # mm, by which a drawn axis stands out of what rides on it
-SCALE = 0.2  # of the printed outlines
 
 
 def pictures(
@@ -121,9 +120,11 @@ def outputs(sweep: Sweep) -> tuple[Output, ...]:
 
     def outlines(folder: Path, stem: str, d: Display) -> list[Path]:
         from kit.drawing.export import PaperPlan, save
+        from kit.drawing.paper import SCALES
+        from kit.drawing.pdf import fitted
 
         scene = draw_outlines(sweep.envelope, _standing(sweep.standing), d)
-        return save(scene, folder, f"{stem}_outlines", paper=PaperPlan(scale=SCALE))
+        return save(scene, folder, f"{stem}_outlines", paper=fitted(scene, PaperPlan(), SCALES))
 
     def room(folder: Path, stem: str, _d: Display) -> list[Path]:
         import trimesh
@@ -139,7 +140,9 @@ def outputs(sweep: Sweep) -> tuple[Output, ...]:
         return [path]
 
     return (
-        Output("outlines", "outlines of the swept envelope, PDF and SVG one to five, DXF at full size", outlines),
+        Output(
+            "outlines", "outlines of the swept envelope, PDF and SVG to scale on one page, DXF at full size", outlines
+        ),
         Output("room", "the swept envelope as STL in millimeters, to look at beside other parts", room),
     )
 

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 import pytest
 import shapely
+from pypdf import PdfReader
 from scipy.spatial import ConvexHull
 
 from kit.core.build import Build, BuildInput
@@ -125,11 +126,12 @@ def test_every_picture_is_drawn(whole: Build) -> None:
 def test_files_are_written(whole: Build, tmp_path: Path) -> None:
     names = [path.name for out in whole.outputs for path in out.write(tmp_path, "saw", Display())]
     assert names == [
-        "saw_outlines_1to5_A4.pdf",
-        "saw_outlines_1to5.svg",
+        "saw_outlines_1to10_A4.pdf",
+        "saw_outlines_1to10.svg",
         "saw_outlines_fullsize.dxf",
         "saw_room.stl",
     ]
+    assert len(PdfReader(tmp_path / names[0]).pages) == 1, "one page, without a map of pages"
 
 
 def test_the_proposal_meets_all_limits(ordered: BuildInput) -> None:
