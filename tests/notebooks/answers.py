@@ -119,6 +119,9 @@ ANSWERS: dict[str, dict[str, str]] = {
         "87-29": "more than half as much again",
         "87-37": "about two thirds",
         "87-43": "more than half, but not all",
+        "87-50": "they are pulled harder",
+        "87-53": "half or a little less",
+        "87-57": "four times as hard",
     },
     "90_knob": {
         "90-07": "less than a tenth",

@@ -1,4 +1,4 @@
-"""The air before a suction opening and in its hose: stated once for all pages that need it."""
+"""The air before a suction opening, in its hose and in a leak: stated once for all pages that need it."""
 
 import sympy as sp
 
@@ -21,3 +21,8 @@ def flow_before(part: sp.Expr, speed: sp.Expr, distance_squared: sp.Expr, openin
 def filled_at(flow: sp.Expr, speed: sp.Expr) -> sp.Expr:
     """Return the diameter of the hose that a flow fills at a speed."""
     return sp.sqrt(4 * flow / (sp.pi * speed))
+
+
+def through_hole(share: sp.Expr, pressure: sp.Expr, density: sp.Expr) -> sp.Expr:
+    """Return the speed over the whole area of a hole, of which the jet fills a share."""
+    return share * sp.sqrt(2 * pressure / density)

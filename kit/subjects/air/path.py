@@ -32,7 +32,7 @@ import sympy as sp
 
 from kit.core.model import Model, equal
 from kit.core.model.input_terms import amount, choice, many, rows, steps, text
-from kit.subjects.air.capture import filled_at
+from kit.subjects.air.capture import filled_at, through_hole
 from kit.subjects.air.entries import MOUTHS
 from kit.subjects.safety import DUST, HOSE
 
@@ -93,7 +93,7 @@ uL = M.result(
     "leak_speed", r"u_{\mathrm{L}}", "m/s", "speed through a leak, over its whole area, at that suction", resolution=0.1
 )
 M.step(equal(pm, rho * (uL / C) ** 2 / 2), "all the pressure becomes speed, and the jet is narrower than its hole")
-M.equals(C * sp.sqrt(2 * pm / rho), "solved for the speed; at a lower suction it falls with the root")
+M.equals(through_hole(C, pm, rho), "solved for the speed; at a lower suction it falls with the root")
 
 M.limit("wheel", "the fan turns at", n, "<=", sp.Integer(100), in_unit="%", resolution=1)
 M.mend("never drive a wheel faster than its plate says: it can burst")
