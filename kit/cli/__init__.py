@@ -27,7 +27,6 @@ if TYPE_CHECKING:
 Run = Callable[[argparse.Namespace], int]
 
 FINE, FAILS, BAD, INTERRUPTED = 0, 1, 2, 130
-MOST_PROCESSES = 4  # that make a book: each takes some hundred megabytes
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -133,9 +132,11 @@ def _parser() -> argparse.ArgumentParser:
     command = add("order", _whole("order"), "tell in what order a job's tasks are done, and when all is ready")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
 
-    command = add("book", _book, "write every worked sheet of a job and an index; what is unchanged there is left")
+    command = add("book", _whole("book"), "write every sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     _written(command)
+    command.add_argument("--single", type=Path, metavar="FILE", help="write the whole book into one file, too")
+    command.add_argument("--over", action="store_true", help="write over files that are no book's, without asking")
 
     command = add("sheet", _sheet, "write the worked sheet of one part of a job")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
@@ -361,25 +362,3 @@ def _lesson(options: argparse.Namespace) -> int:
 
     print(write_lesson(options))
     return FINE
-
-
-def _book(options: argparse.Namespace) -> int:
-    from kit.job import Job
-    from kit.sheet.book import write_book
-
-    job = Job.open(options.job)
-    live = sys.stderr.isatty()
-
-    def progress(done: int, total: int, what: str) -> None:
-        begin, end = ("\r\x1b[K", "" if done < total else "\n") if live else ("", "\n")
-        print(f"{begin}{done}/{total} {what}", end=end, file=sys.stderr, flush=True)
-
-    processes = min(os.cpu_count() or 1, MOST_PROCESSES)
-    pages = write_book(job, options.out, progress, failing=options.failing, short=options.short, processes=processes)
-    failing = [page for page in pages if page.state == "fails"]
-    print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
-    for page in failing:
-        print(f"  {page.title}: {page.words}")
-    if failing and not options.failing:
-        print("  their drawings and solids are left out; --failing writes them, each with the limit that fails")
-    return FAILS if failing else FINE

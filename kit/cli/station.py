@@ -1,10 +1,14 @@
-"""What the command prints of whole jobs."""
+"""What the command does with whole jobs."""
 
 from __future__ import annotations
 
+import os
+import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from kit.core.errors import KitError
+from kit.core.summary import some
 from kit.job import Job
 
 if TYPE_CHECKING:
@@ -13,6 +17,7 @@ if TYPE_CHECKING:
     from kit.station.compare import Change, Comparison
 
 
+MOST_PROCESSES = 4  # that make a book: each takes some hundred megabytes
 LONGEST = 44  # letters of a part's title in a table
 
 
@@ -98,4 +103,49 @@ def order(options: argparse.Namespace) -> int:
     return 0
 
 
-COMMANDS = {"compare": compare, "lists": lists, "order": order}
+def book(options: argparse.Namespace) -> int:
+    """Write the station book of a job; return 0, or 1 where a limit fails.
+
+    Raises:
+        KitError: a part cannot be computed or built, the folder holds what is no book, or one file would be too large.
+    """
+    from kit.core.files import write_atomic
+    from kit.sheet.book import in_the_way, write_book
+    from kit.sheet.single import single_file
+
+    job = Job.open(options.job)
+    names = in_the_way(job, options.out)
+    if names and not options.over:
+        _ask(f"{options.out} holds {some(names)}, which no book has written", "write over them")
+    live = sys.stderr.isatty()
+
+    def progress(done: int, total: int, what: str) -> None:
+        begin, end = ("\r\x1b[K", "" if done < total else "\n") if live else ("", "\n")
+        print(f"{begin}{done}/{total} {what}", end=end, file=sys.stderr, flush=True)
+
+    processes = min(os.cpu_count() or 1, MOST_PROCESSES)
+    pages = write_book(job, options.out, progress, failing=options.failing, short=options.short, processes=processes)
+    if options.single:
+        write_atomic(options.single, single_file(options.out))
+    failing = [page for page in pages if page.state == "fails"]
+    print(f"{options.out / 'index.html'}: {len(pages)} sheets, {len(failing)} with a limit that fails")
+    for page in failing:
+        print(f"  {page.title}: {page.words}")
+    if failing and not options.failing:
+        print("  their drawings and solids are left out; --failing writes them, each with the limit that fails")
+    return 1 if failing else 0
+
+
+def _ask(what: str, to_do: str) -> None:
+    """Ask whether to go on where somebody sits there to answer.
+
+    Raises:
+        KitError: nobody does, or the answer is no.
+    """
+    if not sys.stdin.isatty():
+        raise KitError(f"{what}; name another folder, or say --over to {to_do}")
+    if input(f"{what}. {to_do.capitalize()}? [y/N] ").strip().lower() not in ("y", "yes"):
+        raise KitError("nothing was written")
+
+
+COMMANDS = {"compare": compare, "lists": lists, "order": order, "book": book}

@@ -39,7 +39,8 @@ class Subject:
     first task's unless it is stated. `takes` names what it can take of other parts' builds, each with its kind.
     `propose` returns givens to begin with, from what is taken. `intake` says how its file is taken in by hand, in a
     view that is turned. `questions` are asked about a part, by name. `lists` says what a part brings to the lists of
-    the whole job: mass, pieces, what is bought, settings of machines.
+    the whole job: mass, pieces, what is bought, settings of machines. `cover` names the picture of its build that may
+    stand on the cover of a station's book.
     """
 
     draw: Draw
@@ -51,6 +52,7 @@ class Subject:
     best: Task | None = None
     questions: Mapping[str, Ask] = field(default_factory=dict)
     lists: Callable[[BuildInput, Built], Lists] | None = None
+    cover: str = ""
 
     def __post_init__(self) -> None:
         """Take the first task for the best."""

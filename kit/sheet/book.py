@@ -15,11 +15,13 @@ from kit.core.errors import KitError
 from kit.core.files import forsaken, hold, write_atomic
 from kit.job.content import content_digests
 from kit.job.order import upstream_first
-from kit.job.part_names import name_faults
+from kit.job.part_names import file_name, name_faults
 from kit.job.verdict import rests_on
 from kit.sheet.book_parts import Order, parts_made
-from kit.sheet.book_record import Written, file_digest, read_record, take_away, write_record
+from kit.sheet.book_record import NAME, Written, file_digest, read_record, take_away, write_record
+from kit.sheet.station_pages import PAGES
 from kit.sheet.station_record import write_station
+from kit.sheet.words import sentence
 from kit.sheet.write import IndexEntry, index
 
 if TYPE_CHECKING:
@@ -95,10 +97,20 @@ def write_book(
     take_away(folder, lying.values(), keep={name for id in job.parts for name in found[id].files})
     entries = [found[id].entry for id in job.parts]
     latest = max((found[id].date for id in job.parts), default=date)
-    whole = write_station(job, folder, content.values(), date=date)
-    write_atomic(folder / "index.html", index(entries, title=job.name, date=latest, short=short, beside=whole))
+    whole, front = write_station(job, folder, content.values(), date=date)
+    sources = list(dict.fromkeys(sentence(each) for id in job.parts for each in job.model(id).sources))
+    first = index(entries, title=job.name, date=latest, short=short, beside=whole, cover=front, sources=sources)
+    write_atomic(folder / "index.html", first)
     write_record(folder, {id: found[id] for id in job.parts})
     return entries
+
+
+def in_the_way(job: Job, folder: Path) -> list[str]:
+    """Return the files that a book of the job would write over in a folder in which no book lies."""
+    if (folder / NAME).is_file():
+        return []
+    names = ("index.html", *map(file_name, job.parts), *PAGES)
+    return [name for name in names if (folder / name).exists()]
 
 
 @contextmanager

@@ -124,7 +124,7 @@ def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:
     write_atomic(folder / href, page)
     inputs = (build and build.inputs) or digest(case)
     title = origin.title or case.model.title
-    entry = IndexEntry.of(title, case.model.question, href, verdict, inputs)
+    entry = IndexEntry.of(title, case.model.question, href, verdict, inputs, display)
     return Made(entry, passed_on(order.id, verdict), (href, *(name for names in written.values() for name in names)))
 
 

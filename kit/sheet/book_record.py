@@ -79,5 +79,5 @@ def file_digest(path: Path) -> str:
 
 def _written(content: str, date: str, entry: dict[str, Any], passed: dict[str, Any], files: dict[str, str]) -> Written:
     handed_on = PassedOn(passed["state"], tuple(passed["lends"]))
-    listed = IndexEntry(**entry | {"sign": tuple(entry["sign"])})
+    listed = IndexEntry(**entry | {key: tuple(entry[key]) for key in ("sign", "fails", "cautions")})
     return Written(content, date, listed, handed_on, files)

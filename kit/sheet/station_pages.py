@@ -20,7 +20,7 @@ from kit.station.list_tables import ListTable, list_tables
 from kit.station.lists import StationLists, station_lists
 from kit.station.order import Order, work_order
 
-LISTS, ORDER, CARDS = "lists.html", "order.html", "cards.html"
+PAGES = LISTS, ORDER, CARDS = "lists.html", "order.html", "cards.html"
 
 
 def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
@@ -31,9 +31,9 @@ def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
     sheets = {id: file_name(id) for id in job.parts}
     block = [(name, value) for name, value in (("Date", date), ("Fitwright", __version__)) if value]
 
-    def whole(title: str, body: str) -> str:
-        words = f"{job.name}: {title}"
-        return page("plain.html", title=words, footer=[words, date], origin=block, body=safe(body))
+    def whole(title: str, body: str, *, on_screen: bool = False) -> str:
+        words, foot = f"{job.name}: {title}", [f"{job.name}: {title}", date]
+        return page("plain.html", title=words, footer=foot, origin=block, body=safe(body), on_screen=on_screen)
 
     found, order = _worked(job)
     pages = {LISTS: ("Weight, shopping list, cut list", whole("weight and lists", lists_html(found, sheets)))}
@@ -41,7 +41,7 @@ def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
         pages[ORDER] = ("Order of work", whole("order of work", order_html(order, partial(_titled, job, sheets))))
     made = cards(found.settings)
     if made:
-        pages[CARDS] = ("Setup cards, A6", whole("setup cards", cards_html(made, job)))
+        pages[CARDS] = ("Setup cards, A6", whole("setup cards", cards_html(made, job), on_screen=True))
     return pages
 
 

@@ -13,13 +13,14 @@ from kit.core.files import write_atomic
 from kit.job import Job
 from kit.job.tasks import work_of
 from kit.sheet.book_record import file_digest
+from kit.sheet.cover import cover
 from kit.sheet.station_pages import station_pages
 
 NAME = ".station.json"
 
 
-def write_station(job: Job, folder: Path, contents: Iterable[str], *, date: str) -> list[tuple[str, str]]:
-    """Write the pages into a book's `folder` and return their names with what they are.
+def write_station(job: Job, folder: Path, contents: Iterable[str], *, date: str) -> tuple[list[tuple[str, str]], str]:
+    """Write the pages into a book's `folder`; return their names with what they are, and the picture of the cover.
 
     `contents` stand for all that the parts' sheets show. What an earlier book wrote and this one does not is taken
     away, unless it was changed since.
@@ -31,7 +32,7 @@ def write_station(job: Job, folder: Path, contents: Iterable[str], *, date: str)
     content = sha256("\n".join([*contents, work]).encode()).hexdigest()
     lying = _lying(folder)
     if lying.get("content") == content and all(file_digest(folder / name) == d for name, d in lying["digests"].items()):
-        return [(name, words) for name, words in lying["pages"].items()]
+        return list(lying["pages"].items()), lying["cover"]
     made = station_pages(job, date=date)
     for name, digest in lying.get("digests", {}).items():
         if name not in made and file_digest(folder / name) == digest:
@@ -39,17 +40,23 @@ def write_station(job: Job, folder: Path, contents: Iterable[str], *, date: str)
     for name, (_, html) in made.items():
         write_atomic(folder / name, html)
     pages = {name: words for name, (words, _) in made.items()}
-    record = {"content": content, "pages": pages, "digests": {name: file_digest(folder / name) for name in made}}
+    front = cover(job)
+    record = {
+        "content": content,
+        "cover": front,
+        "pages": pages,
+        "digests": {name: file_digest(folder / name) for name in made},
+    }
     write_atomic(folder / NAME, json.dumps(record, indent=1) + "\n")
-    return list(pages.items())
+    return list(pages.items()), front
 
 
 def _lying(folder: Path) -> dict[str, Any]:
     """Return what the record says, of files of the folder itself; nothing where it cannot be read."""
     try:
         record = json.loads((folder / NAME).read_text(encoding="utf-8"))
-        pages, digests = dict(record["pages"]), dict(record["digests"])
+        pages, digests, front = dict(record["pages"]), dict(record["digests"]), str(record["cover"])
     except (OSError, ValueError, TypeError, KeyError):
         return {}
     inside = all(Path(name).name == name for name in (*pages, *digests))
-    return {"content": record.get("content"), "pages": pages, "digests": digests} if inside else {}
+    return {"content": record.get("content"), "cover": front, "pages": pages, "digests": digests} if inside else {}

@@ -64,11 +64,17 @@ class IndexEntry:
     sign: tuple[str, str]
     words: str
     digest: str
+    fails: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
 
     @classmethod
-    def of(cls, title: str, question: str, href: str, verdict: Verdict, digest: str) -> IndexEntry:
+    def of(
+        cls, title: str, question: str, href: str, verdict: Verdict, digest: str, display: Display | None = None
+    ) -> IndexEntry:
         """Return the entry of a sheet with that verdict."""
-        return cls(title, question, href, verdict.state, verdict_sign(verdict), sentence(verdict.words), digest)
+        fails = tuple(sentence(check.words(display)) for check in verdict.failing)
+        sign, words = verdict_sign(verdict), sentence(verdict.words)
+        return cls(title, question, href, verdict.state, sign, words, digest, fails, verdict.cautions)
 
 
 def sheet(
@@ -174,8 +180,14 @@ def index(
     date: str = "",
     short: bool = False,
     beside: Sequence[tuple[str, str]] = (),
+    cover: str = "",
+    sources: Sequence[str] = (),
 ) -> str:
-    """Return the first page of a book of sheets as a whole HTML file; `beside` are other pages and their words."""
+    """Return the first page of a book of sheets as a whole HTML file.
+
+    `beside` are other pages and their words, `cover` is a picture as HTML, `sources` are those of all sheets.
+    """
+    cautions = dict.fromkeys(sentence(each) for entry in entries for each in entry.cautions)
     block = [("Date", date), ("Sheets", str(len(entries))), ("Fitwright", __version__)]
     return page(
         "index.html",
@@ -185,6 +197,10 @@ def index(
         origin=[(name, value) for name, value in block if value],
         entries=entries,
         beside=beside,
+        cover=safe(cover),
+        failing=[entry for entry in entries if entry.state == "fails"],
+        cautions=list(cautions),
+        sources=sources,
     )
 
 

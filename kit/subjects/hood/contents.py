@@ -16,6 +16,7 @@ def shape() -> Subject:
         propose=shape_build.propose,
         questions=shape_questions.QUESTIONS,
         lists=shape_lists.lists,
+        cover="hood",
     )
 
 

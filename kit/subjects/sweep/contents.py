@@ -21,6 +21,7 @@ def step() -> Subject:
         propose=step_build.propose,
         intake=step_intake.INTAKE,
         questions=step_questions.QUESTIONS,
+        cover="machine",
     )
 
 

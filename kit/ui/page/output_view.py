@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 import ipywidgets as w
 
+from kit.core.summary import some
 from kit.job.overview import overview
-from kit.sheet.book import write_book
+from kit.sheet.book import in_the_way, write_book
 from kit.ui.page.file_links import file_links
 from kit.ui.page.widgets import Question, button, line
 from kit.ui.page.working import Working
@@ -31,7 +32,7 @@ class OutputView(w.VBox):
         super().__init__(children if page.job.parts else [], _dom_classes=("fw-output",))
 
     def ask(self) -> None:
-        """Write the book, after a question where a part fails or cannot be computed."""
+        """Write the book, after a question where a part fails or the folder holds what is no book."""
         job = self.page.job
         found = {id: overview(job, id) for id in job.parts}
         faults = [f"{job.parts[id].title or id}: {each.fault}" for id, each in found.items() if each.fault]
@@ -40,11 +41,16 @@ class OutputView(w.VBox):
             self.working.said.value = line(words, fault=True)
             return
         failing = [job.parts[id].title or id for id, each in found.items() if each.verdict and each.verdict.failing]
-        if not failing:
+        names = in_the_way(job, self.page.folder / BOOK)
+        said = [f"A limit fails in {', '.join(failing)}."] if failing else []
+        said += [
+            f"The folder {BOOK} holds {some(names)}, which no book has written and which this one replaces."
+        ] * bool(names)
+        if not said:
             self.write()
             return
-        text = f"A limit fails in {', '.join(failing)}. Write the book all the same?"
-        self.asked.children = (Question(text, "Write it", partial(self.write, failing=True)),)
+        text = f"{' '.join(said)} Write the book all the same?"
+        self.asked.children = (Question(text, "Write it", partial(self.write, failing=bool(failing))),)
 
     def write(self, *, failing: bool = False) -> None:
         """Write the book; `failing`: also the files of parts whose limits fail."""

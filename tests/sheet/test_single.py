@@ -1,0 +1,90 @@
+"""A book's cover, and the whole book as one file: everything is in it once, and links lead to it."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from kit.cli import main
+from kit.core.errors import KitError
+from kit.job import Job
+from kit.sheet import single
+from kit.sheet.book import in_the_way, write_book
+from kit.sheet.single import single_file
+from tests.markup import errors
+
+JOB = """format = 2
+[job]
+name = "Shed <one>"
+[parts.hood]
+model = "hood.shape"
+title = "A hood"
+[parts.shelf]
+model = "support.shelf"
+title = "A weak shelf"
+[parts.shelf.givens]
+load = "500 kg"
+[[work.tasks]]
+name = "glue & clamp"
+part = "hood"
+takes = "1 ± 0.5 h"
+dry = "12 h"
+check = "it is square"
+"""
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("book")
+    (folder / "job.toml").write_text(JOB, encoding="utf-8")
+    write_book(Job.open(folder / "job.toml"), folder / "book", date="2026-05-02", short=True)
+    return folder / "book"
+
+
+def test_the_cover_shows_the_station_and_every_limit_that_fails(book: Path) -> None:
+    html = (book / "index.html").read_text(encoding="utf-8")
+    assert html.index("<svg") < html.index("Limits that fail") < html.index("<table")
+    assert "the shelf sags" in html.lower() or "sag" in html.split("Limits that fail")[1].split("</section>")[0]
+    for caution in Job.open(book.parent / "job.toml").case("shelf").cautions:
+        assert html.count(caution.rstrip(".").replace("'", "&#39;")) == 1, "each caution stands once"
+    assert "Timoshenko" in html.split("Sources")[1]
+
+
+def test_one_file_has_every_page_with_ids_of_its_own(book: Path, checker: list[str], tmp_path: Path) -> None:
+    html = single_file(book)
+    ids = re.findall(r'\sid="([^"]+)"', html)
+    assert len(ids) == len(set(ids)) > 3
+    assert set(re.findall(r'(?:href="#|url\(#)([^")]+)', html)) <= set(ids)
+    assert not re.findall(r'(?:src|href)="(?!#|data:)', html)
+    assert html.count("@font-face") == 1
+    assert html.count("<main") == 1
+    for name in ("hood.html", "shelf.html", "lists.html", "order.html", "cards.html"):
+        assert f'aria-label="{name}"' in html
+    (tmp_path / "one.html").write_text(html, encoding="utf-8")
+    assert errors(checker, [tmp_path / "one.html"]) == []
+
+
+def test_a_book_that_is_too_large_or_not_there_is_told(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(single, "MOST", 10_000)
+    with pytest.raises(KitError, match=r"more than 0 MB; write a short one: --short"):
+        single_file(book)
+    with pytest.raises(KitError, match="cannot be read"):
+        single_file(book.parent)
+
+
+def test_what_is_no_book_is_not_written_over_unasked(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path, out = tmp_path / "job.toml", tmp_path / "out"
+    path.write_text(JOB.replace("500 kg", "5 kg"), encoding="utf-8")
+    out.mkdir()
+    (out / "index.html").write_text("my own page")
+    (out / "notes.txt").write_text("beside it")
+    assert in_the_way(Job.open(path), out) == ["index.html"]
+    assert main(["book", str(path), "--out", str(out), "--short"]) == 2
+    assert "out holds index.html, which no book has written; name another folder" in capsys.readouterr().err
+    assert (out / "index.html").read_text() == "my own page"
+    assert (
+        main(["book", str(path), "--out", str(out), "--short", "--over", "--single", str(tmp_path / "one.html")]) == 0
+    )
+    assert (out / "notes.txt").read_text() == "beside it"
+    assert in_the_way(Job.open(path), out) == []
+    assert "A weak shelf" in (tmp_path / "one.html").read_text(encoding="utf-8")
