@@ -125,3 +125,10 @@ SHELF = (
     "Heavy things go low; load a new shelf step by step, and look at it again after some weeks.",
     "Sawing its boards: unplug the saw before you set it; hands stay 150 mm (6 in) from the blade.",
 )
+
+LIFTING = (
+    "If it hurts, is hard to hold or hides your feet, put it down: hoist, trolley or helper come first.",
+    "Unplug the machine, tie down what swings, and clear the way before you lift it.",
+    "Your country's rules on handling loads, and a doctor's word, come before any number here.",
+)
+"""For what is lifted by hand."""

@@ -41,6 +41,7 @@ FIRST = {
     "70_scales_and_stop": First("datum", "cut_mark", "scale_zero"),
     "80_long_stop": First("long_reach", "tip_error", "long_stop"),
     "85_shelves": First("load", "sag", "oar_shelf"),
+    "86_bench_and_people": First("elbow", "highest", "bench_height"),
     "87_air": First("distance", "capture_flow", "hood_flow"),
     "90_knob": First("effort", "axial_force", "knob_torque"),
     "95_accuracy": First("tape", "expanded", "cut_accuracy"),

@@ -114,6 +114,11 @@ ANSWERS: dict[str, dict[str, str]] = {
         "85-35": "a fifth",
         "85-36": "a sixteenth, or less",
     },
+    "86_bench_and_people": {
+        "86-09": "lower",
+        "86-17": "twice as much",
+        "86-29": "a third more",
+    },
     "87_air": {
         "87-09": "between twice and four times as much",
         "87-29": "more than half as much again",

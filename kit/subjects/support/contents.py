@@ -1,4 +1,4 @@
-"""Shelves and wings that carry: what holds tools and work up beside the machine."""
+"""What carries: shelves, the bench at its height, and the people who lift the machine onto it."""
 
 from kit.core.subject import Chapter, Subject
 
@@ -10,4 +10,18 @@ def shelf() -> Subject:
     return Subject(shelf_figure.draw, questions=shelf_questions.QUESTIONS, lists=shelf_lists.lists)
 
 
-CHAPTER = Chapter("support", "Shelves and wings that carry", shelf=shelf)
+def height() -> Subject:
+    """The page support.height."""
+    from kit.subjects.support import height_figure, height_questions
+
+    return Subject(height_figure.draw, questions=height_questions.QUESTIONS)
+
+
+def lift() -> Subject:
+    """The page support.lift."""
+    from kit.subjects.support import lift_figure, lift_questions
+
+    return Subject(lift_figure.draw, questions=lift_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("support", "What carries, and who lifts", shelf=shelf, height=height, lift=lift)
