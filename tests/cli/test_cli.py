@@ -105,7 +105,7 @@ def test_completion(capsys: pytest.CaptureFixture[str], shell: str) -> None:
         ("fitwright che", ["check"]),
         ("fitwright work stop.d", ["stop.deflection"]),
         ("fitwright table wo", ["woods"]),
-        ("fitwright book boatshed.toml --o", ["--out"]),
+        ("fitwright book boatshed.toml --o", ["--out", "--over"]),
         ("fitwright book --out books boats", []),  # then bash offers files
     ],
 )
