@@ -117,7 +117,9 @@ ANSWERS: dict[str, dict[str, str]] = {
     "86_bench_and_people": {
         "86-09": "lower",
         "86-17": "twice as much",
-        "86-29": "a third more",
+        "86-23": "stand more firmly",
+        "86-34": "a third more",
+        "86-35": "half or more",
     },
     "87_air": {
         "87-09": "between twice and four times as much",

@@ -62,7 +62,7 @@ CHECKS: dict[str, dict[str, tuple[str, ...]]] = {
         "85-28": ("assert all(row.agrees for row in rows)",),
     },
     "86_bench_and_people": {
-        "86-25": ("assert all(row.agrees for row in rows)",),
+        "86-30": ("assert all(row.agrees for row in rows)",),
     },
     "87_air": {
         "87-25": ("assert all(row.agrees for row in rows)",),

@@ -24,4 +24,11 @@ def lift() -> Subject:
     return Subject(lift_figure.draw, questions=lift_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("support", "What carries, and who lifts", shelf=shelf, height=height, lift=lift)
+def tip() -> Subject:
+    """The page support.tip."""
+    from kit.subjects.support import tip_figure, tip_questions
+
+    return Subject(tip_figure.draw, questions=tip_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("support", "What carries, and who lifts", shelf=shelf, height=height, tip=tip, lift=lift)

@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from Pynite import FEModel3D
 from sectionproperties.analysis import Section
 from sectionproperties.pre.library import rectangular_section
+from sympy import symbols
+from sympy.physics.continuum_mechanics.beam import Beam
 
 Values = Mapping[str, float]
 FREE_FALL = 9806.65  # mm/s^2, ISO 80000-3
@@ -50,3 +52,22 @@ def shelf_with_lip(v: Values) -> dict[str, float]:
     section = Section(both)
     section.calculate_geometric_properties()
     return {"stiffness": v["wood_modulus"] * section.get_ic()[0]}
+
+
+def tipping_bench(v: Values) -> dict[str, float]:
+    """The bench as a beam on its feet, the push as a moment at the front ones: what the back ones carry."""
+    back, front = symbols("back front")
+    far = 4000
+    beam = Beam(2 * far, 1, 1)
+    weights = {
+        far - v["bench_place"]: v["bench"],
+        far + v["machine_place"]: v["machine"],
+        far + v["work_place"]: v["work"],
+    }
+    for place, mass in weights.items():
+        beam.apply_load(-mass * FREE_FALL, place, -1)
+    beam.apply_load(back, far - v["feet"], -1)
+    beam.apply_load(front, far, -1)
+    beam.apply_load(v["push"] * v["push_height"], far, -2)  # clockwise, which the library counts as positive
+    beam.solve_for_reaction_loads(back, front)
+    return {"back_load": float(beam.reaction_loads[back])}
