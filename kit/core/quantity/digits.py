@@ -40,19 +40,39 @@ def places(value: float, least: int, limit: float | None) -> int:
     return min(max(least, wanted), _MOST_PLACES)
 
 
-def significant(value: float, digits: int, limit: float | None = None) -> str:
-    """Return `value` with significant digits, more if the limit asks for them: "12.3", "1.234×10⁶", "0"."""
+def significant(value: float, digits: int, limit: float | None = None, power: int | None = None) -> str:
+    """Return `value` with significant digits, more if the limit asks for them: "12.3", "1.234×10⁶", "0".
+
+    `power` is the power of ten to write it with, 0 for none; its own unless told otherwise.
+    """
     if value == 0:
         return "0"
-    if limit is not None:
-        digits = min(max(digits, floor(log10(abs(value))) + places_within(limit) + 1), _MOST_DIGITS)
+    digits = _enough(value, digits, limit)
+    mantissa, exponent = _scientific(value, digits)
+    power = power_of(value, digits) if power is None else power
+    decimals = max(0, digits - 1 - (exponent - power))
+    if power == 0:
+        return trimmed(fixed(value, decimals))
+    return f"{trimmed(f'{mantissa * 10.0 ** (exponent - power):.{decimals}f}')}×10{str(power).translate(RAISE)}"
+
+
+def power_of(value: float, digits: int, limit: float | None = None) -> int:
+    """Return the power of ten with which `value` is written, a multiple of three; 0 where it is written out."""
+    if value == 0:
+        return 0
+    exponent = _scientific(value, _enough(value, digits, limit))[1]
+    return 0 if exponent in _PLAIN else exponent - exponent % 3
+
+
+def _enough(value: float, digits: int, limit: float | None) -> int:
+    if limit is None:
+        return digits
+    return min(max(digits, floor(log10(abs(value))) + places_within(limit) + 1), _MOST_DIGITS)
+
+
+def _scientific(value: float, digits: int) -> tuple[float, int]:
     mantissa, _, power = f"{value:.{digits - 1}e}".partition("e")
-    exponent = int(power)
-    if exponent in _PLAIN:
-        return trimmed(fixed(value, max(0, digits - 1 - exponent)))
-    shift = exponent % 3
-    moved = f"{float(mantissa) * 10**shift:.{max(0, digits - 1 - shift)}f}"
-    return f"{trimmed(moved)}×10{str(exponent - shift).translate(RAISE)}"
+    return float(mantissa), int(power)
 
 
 def fraction(steps: int, denominator: int) -> tuple[str, int, int, int]:

@@ -14,7 +14,7 @@ rounding matters, or that would read 0, is written in decimal inches instead. Le
 shown as 0.
 """
 
-from math import floor, isfinite, isnan, log10
+from math import isfinite, isnan
 from typing import NamedTuple
 
 from kit.core.quantity.digits import (
@@ -23,6 +23,7 @@ from kit.core.quantity.digits import (
     fraction_text,
     places,
     places_within,
+    power_of,
     significant,
     steps_if_exact,
     trimmed,
@@ -98,8 +99,8 @@ def show_parts(
     if seen.unit.text in ("mm", "in") and seen.matters(off):
         step = fixed(off, max(0, places_within(seen.allowed / 2)))
         note = f"{'' if off < 0 else '+'}{step} {name}"
-    if half is not None and isfinite(half):
-        text += f" ± {_half(half / seen.unit.factor, seen.unit)}"
+    if seen.half is not None:
+        text += f" ± {_half(seen)}"
     return Parts(text, name, note)
 
 
@@ -143,6 +144,23 @@ class _Seen(NamedTuple):
     reader: Display
     limit: float | None
     resolved: bool  # a resolution is stated
+    half: float | None
+
+    @property
+    def plain(self) -> bool:
+        """Whether it is written out, as lengths and angles are."""
+        return self.unit.text in _NOISE and not (isfinite(self.value) and abs(self.value) >= _BOUND)
+
+    @property
+    def digits(self) -> int:
+        return 1 if self.resolved else self.reader.digits
+
+    @property
+    def power(self) -> int:
+        """The power of ten of the larger of value and half-width: one for both."""
+        if self.half is not None and not abs(self.value) >= self.half:
+            return power_of(self.half, 2)
+        return power_of(self.value, self.digits, self.limit) if isfinite(self.value) else 0
 
     @property
     def allowed(self) -> float:
@@ -159,7 +177,8 @@ def _see(base: float, of: Unit | str, display: Display | None, half: float | Non
     value = shown.from_base(base)
     limits = [step / shown.factor / part for step, part in ((half, 4), (resolution, 2)) if step and isfinite(step)]
     quiet = abs(value) < _NOISE.get(shown.text, 0.0)
-    return _Seen(0.0 if quiet else value, shown, reader, min(limits) if limits else None, bool(resolution))
+    wide = half / shown.factor if half is not None and isfinite(half) else None
+    return _Seen(0.0 if quiet else value, shown, reader, min(limits) if limits else None, bool(resolution), wide)
 
 
 def _rounded(seen: _Seen) -> tuple[str, float]:
@@ -167,8 +186,8 @@ def _rounded(seen: _Seen) -> tuple[str, float]:
     value, name = seen.value, seen.unit.text
     if not isfinite(value):
         return ("undefined" if isnan(value) else "∞" if value > 0 else "-∞"), 0.0
-    if name not in _NOISE or abs(value) >= _BOUND:
-        return significant(value, 1 if seen.resolved else seen.reader.digits, seen.limit), 0.0
+    if not seen.plain:
+        return significant(value, seen.digits, seen.limit, seen.power), 0.0
     if name == "in":
         steps = round(value * seen.reader.denominator)
         off = value - steps / seen.reader.denominator
@@ -180,14 +199,13 @@ def _rounded(seen: _Seen) -> tuple[str, float]:
     return text, value - float(text)
 
 
-def _half(half: float, of: Unit) -> str:
-    """Return a half-width with two significant digits, or as the inch fraction that it is."""
-    steps = steps_if_exact(half, DENOMINATORS[-1]) if of.text == "in" else None
+def _half(seen: _Seen) -> str:
+    """Return the half-width with two significant digits, or as the inch fraction that it is."""
+    half = seen.half or 0.0
+    steps = steps_if_exact(half, DENOMINATORS[-1]) if seen.unit.text == "in" else None
     if steps:
         return fraction_text(steps, DENOMINATORS[-1])
-    if of.text not in _NOISE or not half:
-        return significant(half, 2)
-    return trimmed(fixed(half, max(0, 1 - floor(log10(half)))))
+    return significant(half, 2, power=0 if seen.plain else seen.power)
 
 
 def _exact(value: float, of: Unit, digits: int) -> str:

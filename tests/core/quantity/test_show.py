@@ -75,6 +75,11 @@ def test_show(base: float, of: str, display: Display | None, text: str) -> None:
         (600.0, "mm", MM, {"half": 0.2}, "600.0 ± 0.2 mm"),
         (600.0, "mm", MM, {"half": 0.05}, "600.00 ± 0.05 mm"),  # half a step of 0.01 is below 0.05/4
         (600.0, "mm", MM, {"half": 0.2886751}, "600.0 ± 0.29 mm"),
+        (0.00353, "1/K", MM, {"half": 0.0004}, "0.00353 ± 0.0004 1/K"),  # one power of ten for both
+        (353e-6, "1/K", MM, {"half": 0.04}, "0.000353 ± 0.04 1/K"),
+        (353e-6, "1/K", MM, {"half": 4e-5}, "353×10⁻⁶ ± 40×10⁻⁶ 1/K"),
+        (1.234e6, "mm^4", MM, {"half": 2000.0}, "1.234×10⁶ ± 0.002×10⁶ mm⁴"),
+        (0.0, "1/K", MM, {"half": 4e-5}, "0 ± 40×10⁻⁶ 1/K"),
         (600.0, "mm", MM, {"resolution": 0.01}, "600.00 mm"),
         (600.3, "mm", MM, {"resolution": 1}, "600 mm"),
         (0.07749, "%", MM, {"resolution": 0.001}, "7.7 %"),
