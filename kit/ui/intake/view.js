@@ -229,7 +229,7 @@ function render({ model, el }) {
   }, { passive: false });
 
   const heard = {
-    "change:faces": takeSurface,
+    "change:corners change:faces": takeSurface, // a scan that is scaled or turned keeps its faces
     "change:lines": takeLines,
     "change:spots": takeWords,
     "change:groups": () => {},
