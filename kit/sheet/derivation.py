@@ -14,8 +14,8 @@ from kit.sheet.mathml import filled, mathml, width
 from kit.sheet.notes import Notes
 
 _ROOM = 32.0  # what fits beside the equals sign on a page, in ems
-_LONG = 20.0  # from here on, in ems, the very numbers are measured: they may be half as long again as typical ones
-_LEAST = 38  # percent of the size of formulas; only numbers put into the longest formulas come near it
+_LONG = 20.0  # ems: from here on it may scroll, and the very numbers are measured: half as long again as typical ones
+_LEAST = 38  # percent of their size on a page; only numbers put into the longest formulas come near it
 
 
 class _Line(NamedTuple):
@@ -95,12 +95,13 @@ def _row(left: str, line: _Line) -> str:
     wide = width(line.gauge)
     if wide > _LONG:
         wide = max(wide, width(line.html))
-    small = f' style="font-size:{max(_LEAST, round(100 * _ROOM / wide))}%"' if wide > _ROOM else ""
+    small = f' style="--fw-small:{max(_LEAST, round(100 * _ROOM / wide))}%"' if wide > _ROOM else ""
+    scrolls = f'{small} tabindex="0" role="group" aria-label="Long formula"' if wide > _LONG else ""
     note = f'<span class="fw-why">{escape(line.why)}</span>' if line.why else ""
     kind = f" {line.kind}" if line.kind else ""
     return (
         f'<div class="fw-line{kind}"><span class="fw-equation"><span class="fw-left">{left}</span>'
-        f'<span class="fw-right"{small}>{line.html}</span></span>{note}</div>'
+        f'<span class="fw-right"{scrolls}>{line.html}</span></span>{note}</div>'
     )
 
 

@@ -24,7 +24,7 @@ _SIGN = re.compile(r"(<mo[^>]*>[=<>≤≥(\[{|⌈⌊,]</mo>)<mo>−</mo>")  # a 
 _ONE_CHILD = re.compile(r"<mrow>(<(mi|mn|mtext)(?: [^>]*)?>[^<]*</\2>)</mrow>")
 _PIECE = re.compile(r"<(/?)(\w+)[^>]*?(/?)>|[^<]+")
 _TYPICAL = "1234 mm"  # what stands in a slot, for estimates of length
-_LONG = 48  # visible characters from which on a formula may be broken over lines
+_LONG = 24  # visible characters from which on a formula may be broken over lines
 _BREAKS_BEFORE = ("=", "+", "−")
 
 
