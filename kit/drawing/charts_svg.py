@@ -14,9 +14,9 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.core.model import Case, in_words
+from kit.core.model import Case
 from kit.core.quantity import Display
-from kit.drawing.axes_svg import BOTTOM, INK, LEFT, RIGHT, TOP, Axis, Plot, open_path, opened, percent
+from kit.drawing.axes_svg import BOTTOM, INK, LEFT, RIGHT, TOP, Axis, Plot, fitted, open_path, opened, percent
 from kit.drawing.plots import COLORS
 
 if TYPE_CHECKING:
@@ -42,18 +42,19 @@ def curves_svg(cases: Mapping[str, Case], given: str, result: str, display: Disp
         KitError: a given that has no axis, or a result that has no value anywhere.
     """
     first = next(iter(cases.values()))
+    called = first.model.called
     over = first.model.givens[given]
     if over.kind not in ("real", "count") or not over.span[0] < over.span[1]:
-        raise KitError(f"{in_words(given)} cannot be an axis; take a measure or a count")
+        raise KitError(f"{called(given)} cannot be an axis; take a measure or a count")
     low, high = over.span
     x = np.arange(np.ceil(low), np.floor(high) + 1.0) if over.kind == "count" else np.linspace(low, high, POINTS)
     found = {name: np.broadcast_to(case.compute({given: x}, [result])[result], x.shape) for name, case in cases.items()}
     known = np.concatenate([values[np.isfinite(values)] for values in found.values()])
     if not known.size:
-        raise KitError(f"{in_words(result)} has no value anywhere over {in_words(given)}; take another given")
+        raise KitError(f"{called(result)} has no value anywhere over {called(given)}; take another given")
     ends = _roomy([*np.percentile(known, (1, 99)), *(case.base[result] for case in cases.values())])
     plot = Plot(Axis(over, (low, high), display), Axis(first.model.part(result), ends, display))
-    words = f"{in_words(result)} over {in_words(given)} of {', '.join(cases)}"
+    words = f"{called(result)} over {called(given)} of {', '.join(cases)}"
     parts = [opened(plot.width, plot.height + ROW * len(cases), words), *plot.frame()]
     for number, (name, case) in enumerate(cases.items()):
         color, dash = COLORS[number % len(COLORS)], DASHES[number % len(DASHES)]
@@ -84,9 +85,9 @@ def bars_svg(bars: Sequence[Bar], title: str, legend: tuple[str, str] | None = N
 
     `ids` begins the ids in it.
     """
-    width, names, top = 660.0, 190.0, 26.0
-    room = width - names - 190.0
-    height = top + ROW * (len(bars) + bool(legend)) + 8
+    width, left, top, each = 660.0, 4.0, 26.0, 2 * ROW  # a name above its bar: names are long
+    room = width - left - 190.0
+    height = top + each * len(bars) + ROW * bool(legend) + 8
     told = ", ".join(f"{bar.name} {percent(bar.share)}" for bar in bars)
     parts = [opened(width, height, f"{title}: {told}"), f'<text x="4" y="15" font-weight="bold">{escape(title)}</text>']
     parts.append(
@@ -94,27 +95,27 @@ def bars_svg(bars: Sequence[Bar], title: str, legend: tuple[str, str] | None = N
         f'patternTransform="rotate(45)"><path d="M0 0V5" stroke="{INK}"/></pattern></defs>'
     )
     for number, bar in enumerate(bars):
-        y = top + ROW * number
-        parts.append(f'<text x="{names - 6:g}" y="{y + 12:g}" text-anchor="end">{escape(bar.name)}</text>')
+        y = top + each * number + ROW
+        parts.append(f'<text x="{left:g}" y="{y - 5:g}">{escape(fitted(bar.name, width))}</text>')
         if bar.whole is not None:
             long = room * min(max(bar.whole, 0.0), 1.0)
             parts.append(
-                f'<rect x="{names:g}" y="{y:g}" width="{long:.1f}" height="14" '
+                f'<rect x="{left:g}" y="{y:g}" width="{long:.1f}" height="14" '
                 f'fill="url(#{ids}-hatched)" stroke="{INK}"/>'
             )
         long = room * min(max(bar.share, 0.0), 1.0)
-        parts.append(f'<rect x="{names:g}" y="{y:g}" width="{long:.1f}" height="14" fill="#3b6ea5"/>')
+        parts.append(f'<rect x="{left:g}" y="{y:g}" width="{long:.1f}" height="14" fill="#3b6ea5"/>')
         shown = percent(bar.share) if bar.whole is None else f"{percent(bar.share)} / {percent(bar.whole)}"
-        beside = names + room * min(max(bar.share, bar.whole or 0.0, 0.0), 1.0) + 6
+        beside = left + room * min(max(bar.share, bar.whole or 0.0, 0.0), 1.0) + 6
         parts.append(f'<text x="{beside:.1f}" y="{y + 12:g}">{shown} {escape(bar.says)}</text>')
     if legend:
-        y = top + ROW * len(bars) + 2
-        parts.append(f'<rect x="{names:g}" y="{y:g}" width="24" height="12" fill="#3b6ea5"/>')
-        parts.append(f'<text x="{names + 30:g}" y="{y + 11:g}">{escape(legend[0])}</text>')
+        y = top + each * len(bars) + 6
+        parts.append(f'<rect x="{left:g}" y="{y:g}" width="24" height="12" fill="#3b6ea5"/>')
+        parts.append(f'<text x="{left + 30:g}" y="{y + 11:g}">{escape(legend[0])}</text>')
         parts.append(
-            f'<rect x="{names + 200:g}" y="{y:g}" width="24" height="12" fill="url(#{ids}-hatched)" stroke="{INK}"/>'
+            f'<rect x="{left + 200:g}" y="{y:g}" width="24" height="12" fill="url(#{ids}-hatched)" stroke="{INK}"/>'
         )
-        parts.append(f'<text x="{names + 230:g}" y="{y + 11:g}">{escape(legend[1])}</text>')
+        parts.append(f'<text x="{left + 230:g}" y="{y + 11:g}">{escape(legend[1])}</text>')
     return "".join(parts) + "</svg>"
 
 
@@ -134,7 +135,7 @@ def front_plot(cases: Sequence[Case], across: str, up: str, here: Case, display:
 def front_svg(plot: Plot, cases: Sequence[Case], across: str, up: str, here: Case) -> str:
     """Return designs among which one wish can be met better only at the other's cost; `here` is the design at hand."""
     places = [plot.at(case.base[across], case.base[up]) for case in cases]
-    words = f"{len(cases)} best designs between {in_words(across)} and {in_words(up)}"
+    words = f"{len(cases)} best designs between {here.model.called(across)} and {here.model.called(up)}"
     parts = [opened(plot.width, plot.height + ROW, words), *plot.frame()]
     parts.append(f'<path d="{open_path(np.array(places))}" fill="none" stroke="#3b6ea5" stroke-dasharray="4 4"/>')
     for number, (x, y) in enumerate(places, 1):

@@ -17,7 +17,7 @@ import contourpy
 import numpy as np
 import shapely
 
-from kit.core.model import Case, in_words
+from kit.core.model import Case
 from kit.core.model.grid import Grid
 from kit.core.quantity import Display
 from kit.drawing.axes_svg import fitted, in_digits, open_path, percent, plain_label, ticks
@@ -139,7 +139,7 @@ def map_svg(
         more = plain_label(axis_label(of, display, 200))
     borders = _Borders(ids)
     for number, (name, margin) in enumerate(made.margins.items(), 1):
-        borders.add(number, in_words(name), x, y, margin)
+        borders.add(number, model.limits[name].words, x, y, margin)
     parts += borders.drawn
     parts.append(f'<rect {box} fill="none" stroke="var(--fw-ink,#000)"/>')
     across, up = model.givens[made.across], model.givens[made.up]
@@ -161,9 +161,10 @@ def map_svg(
 def _words(case: Case, made: Grid, title: str, display: Display) -> str:
     """Return the map in words, for those who do not see it."""
     here = f"{case.show(made.across, display)} and {case.show(made.up, display)}"
-    failing = [in_words(check.name) for check in case.checks if not check.ok]
-    state = f"failing there: {', '.join(failing)}" if failing else "all limits hold there"
-    return f"Map of {title} over {in_words(made.across)} and {in_words(made.up)}; the design is at {here}, {state}"
+    failing = [check.words(display) for check in case.checks if not check.ok]
+    state = f"failing there: {'; '.join(failing)}" if failing else "all limits hold there"
+    axes = " and ".join(map(case.model.called, (made.across, made.up)))
+    return f"Map of {title} over {axes}; the design is at {here}, {state}"
 
 
 class _Borders:

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
-from kit.core.model import in_words
 from kit.job.arrange import links_of
 from kit.job.schema import MACHINE
 from kit.job.verdict import verdict
@@ -48,6 +47,6 @@ def taken(job: Job, part_id: str) -> tuple[str, ...]:
     """Return what a part takes, by the part that it comes from."""
     found: dict[str, list[str]] = {}
     for link in links_of(job, part_id):
-        found.setdefault(link.takes.partition(".")[0], []).append(in_words(link.name))
+        found.setdefault(link.takes.partition(".")[0], []).append(job.model(part_id).called(link.name))
     titles = {MACHINE: "the machine", **{id: part.title or id for id, part in job.parts.items()}}
     return tuple(f"{', '.join(names)} from {titles.get(other, other)}" for other, names in found.items())

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from html import escape
 
 from kit.core.errors import KitError
-from kit.core.model import Case, in_words
+from kit.core.model import Case
 from kit.core.quantity import Display, show
 from kit.core.verdict import LEVEL, Check, percent
 from kit.job.pins import Pin, alike
@@ -42,7 +42,7 @@ def alternatives_table(
         body += "".join(_limit(cases, number, display, level) for number in range(len(first.model.limits)))
     columns = "".join(f'<th scope="col">{escape(name)}</th>' for name in cases)
     alike_in_all = (
-        "" if whole or not same else f"<p>Alike in all of them: {escape(', '.join(map(in_words, same)))}.</p>"
+        "" if whole or not same else f"<p>Alike in all of them: {escape(', '.join(map(first.model.called, same)))}.</p>"
     )
     return (
         '<div class="fw-scroll" role="group" aria-label="Designs side by side" tabindex="0">'
@@ -80,7 +80,7 @@ def _quantity(cases: Mapping[str, Case], name: str, display: Display | None) -> 
         text = escape(case.picks[name] if name in case.picks else case.show(name, display))
         return text if alike(first, case, name) else DIFFERS.format(text)
 
-    return _row(in_words(name), [cell(case) for case in cases.values()])
+    return _row(first.model.called(name), [cell(case) for case in cases.values()])
 
 
 def _limit(cases: Mapping[str, Case], number: int, display: Display | None, level: float) -> str:
@@ -94,8 +94,8 @@ def _limit(cases: Mapping[str, Case], number: int, display: Display | None, leve
         text = f"{MARK[check.outcome(level)]} {escape(margin)}, {percent(check.chance)}"
         return text if first is not None and _as(first, check) else DIFFERS.format(text)
 
-    name = list(next(iter(cases.values())).model.limits)[number]
-    return _row(in_words(name), [cell(check) for check in checks])
+    limit = list(next(iter(cases.values())).model.limits.values())[number]
+    return _row(limit.words, [cell(check) for check in checks])
 
 
 def _as(one: Check, other: Check) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from html import escape
 
-from kit.core.model import Case, NoValueError, in_words
+from kit.core.model import Case, NoValueError
 from kit.core.quantity import Display
 from kit.core.uncertainty import Budget, BudgetRow, Draws, budget
 from kit.core.uncertainty.budget import Correlations
@@ -54,7 +54,7 @@ def budget_table(
     made = _Rows(case, found, display)
     rows = made.html()
     printed = None if correlations else math.hypot(*made.contributions)
-    linked = f"<p>{escape(_linked(correlations))}</p>" if correlations else ""
+    linked = f"<p>{escape(_linked(case, correlations))}</p>" if correlations else ""
     return (
         f'<table class="fw-table fw-budget" data-testid="budget-{result}"><caption>'
         f"{escape(headed(relation))} {mathml(relation.tex)}</caption>"
@@ -140,8 +140,8 @@ def _whole(dof: float) -> str:
     return f"{math.floor(dof):,}"
 
 
-def _linked(correlations: Correlations) -> str:
-    pairs = ", ".join(f"{in_words(a)} and {in_words(b)} {r:g}" for (a, b), r in correlations.items())
+def _linked(case: Case, correlations: Correlations) -> str:
+    pairs = ", ".join(f"{case.model.called(a)} and {case.model.called(b)} {r:g}" for (a, b), r in correlations.items())
     return f"Correlations: {pairs}. Shares leave them aside."
 
 

@@ -172,7 +172,7 @@ def test_correlations_change_the_budget_and_are_named(bar: Model) -> None:
     case = bar.at()
     linked = {("push", "modulus"): 0.9}
     text = read(sections.budget_table(case, "tip", correlations=linked)).text
-    assert "Correlations: push and modulus 0.9" in text
+    assert "Correlations: push at the end and modulus 0.9" in text
     expected = uncertainty(2 * budget(case, "tip", linked).u, unit("mm"), None).replace("\u00a0", " ")
     assert f"± {expected}" in text
 

@@ -14,7 +14,7 @@ from kit.core.model.case import Case, work
 from kit.core.model.compiled import Arrays, compute
 from kit.core.model.inputs import Input
 from kit.core.model.stated import Typed
-from kit.core.model.terms import Caution, Given, Limit, Mistake, ModelError, Pick, Relation, Wish
+from kit.core.model.terms import Caution, Given, Limit, Mistake, ModelError, Pick, Relation, Wish, called, in_words
 from kit.core.summary import some, summary
 
 if TYPE_CHECKING:
@@ -123,6 +123,11 @@ class Calculation:
         """
         part: Given | Relation = self.look_up(name, self.parts, "quantity")
         return part
+
+    def called(self, name: str) -> str:
+        """Return what a quantity or a pick is called in few words, as beside its control; else its name in words."""
+        part = self.givens.get(name) or self.relations.get(name) or self.picks.get(name)
+        return called(part).partition(";")[0] if part else in_words(name)
 
     def needed(self, want: Iterable[str]) -> list[Relation]:
         """Return, in order, the relations that the quantities named in `want` rest on, themselves included."""

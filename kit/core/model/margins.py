@@ -82,19 +82,23 @@ def margins_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
     return {name: margin for name, (margin, _) in limits_over(case, values).items()}
 
 
-def spread_over(case: Case, values: Mapping[str, Any]) -> dict[str, Any]:
+def spread_over(case: Case, values: Mapping[str, Any], stated: Mapping[str, Any] | None = None) -> dict[str, Any]:
     """Return the standard uncertainty of each limit's margin over broadcast arrays of some givens, to first order.
 
-    Every uncertain given is moved up by its standard uncertainty in the case; base units.
+    Every uncertain given is moved up by its standard uncertainty: the one `stated` for it, as an array over the same
+    points, else the one in the case; base units.
     """
     import numpy as np
 
-    moving = [name for name, entry in case.entries.items() if entry.u and entry.given.kind not in ("count", "choice")]
+    known = {name: entry.u for name, entry in case.entries.items()} | dict(stated or {})
+    real = [name for name, entry in case.entries.items() if entry.given.kind not in ("count", "choice")]
+    moving = [name for name in real if np.any(known[name])]
     axes = max((np.ndim(each) for each in values.values()), default=0)
     moved: dict[str, Any] = dict(values)
     for number, name in enumerate(moving, 1):  # in the first row nothing is moved
-        by = np.zeros((len(moving) + 1, *(1,) * axes))
-        by[number] = case.entries[name].u
+        u = np.asarray(known[name])
+        by = np.zeros((len(moving) + 1, *(1,) * (axes - u.ndim), *u.shape))
+        by[number] = u
         moved[name] = np.asarray(values.get(name, case.entries[name].base), dtype=float) + by
     found: dict[str, Any] = {}
     with np.errstate(invalid="ignore", over="ignore"):

@@ -197,8 +197,8 @@ def possible(measure: Unit, signed: bool, within: tuple[float, float] | None) ->
     return 0.0, 1.0 if measure.text == "%" else math.inf
 
 
-def called(part: Given | Relation) -> str:
-    """Return what a quantity is called: its meaning, else its name in words."""
+def called(part: Given | Relation | Pick) -> str:
+    """Return what a quantity or a row of a table is called: its meaning, else its name in words."""
     return part.meaning or in_words(part.name)
 
 
@@ -222,6 +222,11 @@ class Limit:
     size: bool = False
     bound: str = ""
     rests_on: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """The limit in words, without its numbers: "the tip moves at most …"."""
+        return f"{self.subject} at {'most' if self.sense == '<=' else 'least'} …"
 
     @property
     def value(self) -> sp.Expr:

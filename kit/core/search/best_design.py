@@ -102,7 +102,7 @@ def best(
     if not 0.5 <= level < 1:
         raise KitError(f"a chance of {level:g} is not allowed; give 0.5 or more, less than 1")
     wished, space = wish_of(case.model, wish), Space(case, vary, watch)
-    judge, point, chance = sure(space, wished, level, [space.point(case.base)])
+    judge, point, chance = sure(space, wished, level, [space.point(case)])
     found = space.at(case, space.base(point), how=f"best for {wished.words}")
     seen = judge(point[None, :])
     held = bool(seen.lack[0] == 0) and chance >= level
@@ -253,8 +253,8 @@ def _refined(judge: Judge, scale: _Scale, point: Array) -> Array:
 def _binding(judge: Judge, point: Array, value: float) -> tuple[Relaxed, ...]:
     """Return the limits that would buy something if they allowed a tenth more, the most first."""
     found = []
-    for name in judge.space.case.model.limits:
-        judge.space.stage = f"looking what {in_words(name)} hinders"
+    for name, limit in judge.space.case.model.limits.items():
+        judge.space.stage = f"looking what would be won if more were allowed: {limit.words}"
         looser = Judge(judge.space, judge.wish, judge.level, relaxed={name: SLACK}, caps=judge.caps)
         then = float(looser(searched(looser, [point], rounds=40, first=256)[None, :]).value[0])
         if judge.wish.better(then, value) and abs(then - value) > _WORTH * max(abs(value), abs(then)):
@@ -263,6 +263,8 @@ def _binding(judge: Judge, point: Array, value: float) -> tuple[Relaxed, ...]:
 
 
 def _at_end(space: Space, name: str, share: float) -> bool:
+    if name in space.rows or space.case.model.free[name].kind == "choice":
+        return False  # neither has an end
     kept = space.sizes[name]
     if kept:
         return len(kept) > 1 and (share * len(kept) < 1 or share * len(kept) >= len(kept) - 1)

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.core.model import in_words
 from kit.core.search.best_design import sure
 from kit.core.search.space import Space, Vary
 from kit.core.search.watch import Watch
@@ -43,12 +42,12 @@ def front(
     if (one.of, one.least) == (other.of, other.least):
         raise KitError(f"both wishes are {one.words}; take two that pull apart")
     space = Space(case, vary, watch)
-    begin = [space.point(case.base)]
+    begin = [space.point(case)]
     ends = []
     for wish in (one, other):
         _, point, chance = sure(space, wish, level, begin)
         if chance < level:
-            names = ", ".join(map(in_words, space.names))
+            names = ", ".join(map(case.model.called, space.names))
             raise KitError(f"no design holds with a chance of {percent(level)} while {names} vary; vary more")
         begin.append(point)
         ends.append(space.at(case, space.base(point)))

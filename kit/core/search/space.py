@@ -10,21 +10,24 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from kit.core.errors import KitError, near_misses
-from kit.core.model import Stated, in_words
+from kit.core.model import Stated
 from kit.core.model.margins import limits_over, spread_over
 from kit.core.quantity import ValueOrigin
 from kit.core.search.stock import ANY, sizes
 from kit.core.search.watch import Watch, go_on
 
 if TYPE_CHECKING:
-    from kit.core.model import Case, Wish
+    from kit.core.model import Case, Typed, Wish
 
     Array = np.ndarray[Any, Any]
 
 
 @dataclass(frozen=True)
 class Vary:
-    """A given that may vary: within its span or between `ends`, in base units, and in which `sizes` (`SIZES`)."""
+    """What may vary: a given within its span or between `ends`, in base units, and in which `sizes` (`SIZES`).
+
+    Of a pick the rows of its table vary.
+    """
 
     name: str
     sizes: str = ANY
@@ -32,31 +35,40 @@ class Vary:
 
 
 class Space:
-    """Some givens of a case to be varied. Points are arrays (n, d) from 0 to 1; numbers are in base units.
+    """Some givens and picks of a case to be varied. Points are arrays (n, d) from 0 to 1; numbers are in base units.
 
-    A given that varies has the half-width that its model takes for usual, since nobody has measured it yet.
+    A given that varies has the half-width that its model takes for usual, since nobody has measured it yet; what a
+    row of a table fills has that row's. A pick counts the rows of its table that the model takes.
     """
 
     def __init__(self, case: Case, vary: Sequence[Vary | str], watch: Watch | None = None) -> None:
-        """Raises KitError: nothing to vary, a given twice or unknown, one whose span has no width, sizes that miss."""
+        """Raises KitError: nothing to vary, a name twice or unknown, a span without width, sizes or rows that miss."""
         self._watch, self.stage = watch, "looking for the best"
         self.vary = [Vary(each) if isinstance(each, str) else each for each in vary]
         names = [each.name for each in self.vary]
-        known = case.model.free
+        known, picks = case.model.free, case.model.picks
         if not names:
             raise KitError("nothing may vary; choose at least one given")
         for name in names:
-            if name not in known:
-                raise KitError(f"{case.model.name} has no given {name!r}{near_misses(name, list(known))}")
+            if name not in known and name not in picks:
+                raise KitError(f"{case.model.name} has no given {name!r}{near_misses(name, [*known, *picks])}")
             if names.count(name) > 1:
                 raise KitError(f"{name} is to vary twice; state it once")
-        self.sizes = {each.name: self._kept(each, sizes(known[each.name], each.sizes)) for each in self.vary}
-        self.ends = {each.name: each.ends or known[each.name].span for each in self.vary}
+        self.rows = {name: _rows_of(case, name, names) for name in names if name in picks}
+        self.sizes: dict[str, tuple[float, ...]] = {}
+        self.ends: dict[str, tuple[float, float]] = {}
+        for each in self.vary:
+            if each.name in picks:
+                self.sizes[each.name] = tuple(float(number) for number in range(len(self.rows[each.name])))
+                self.ends[each.name] = 0.0, len(self.rows[each.name]) - 1.0
+            else:
+                self.sizes[each.name] = self._kept(each, sizes(known[each.name], each.sizes))
+                self.ends[each.name] = each.ends or known[each.name].span
         for name, (low, high) in self.ends.items():
             if not self.sizes[name] and not (math.isfinite(low) and math.isfinite(high) and low < high):
                 raise KitError(f"the span of {name} has no width; give it another, or do not vary it")
         self.names = names
-        self.case = self.at(case, {name: case.base[name] for name in names})
+        self.case = self.at(case, {name: self._here(case, name) for name in names})
 
     @staticmethod
     def _kept(each: Vary, found: tuple[float, ...]) -> tuple[float, ...]:
@@ -74,7 +86,24 @@ class Space:
         go_on(self._watch, self.stage)
 
     def values(self, points: Array) -> dict[str, Array]:
-        """Return what the givens are at points (n, d)."""
+        """Return what the givens are at points (n, d), with those that rows fill."""
+        found = self._raw(points)
+        return {name: each for name, each in found.items() if name not in self.rows} | self._filled(found, "base")
+
+    def spreads(self, points: Array) -> dict[str, Array]:
+        """Return the standard uncertainties at points (n, d) of the givens that rows fill."""
+        return self._filled(self._raw(points), "u")
+
+    def _filled(self, raw: Mapping[str, Array], what: str) -> dict[str, Array]:
+        filled: dict[str, Array] = {}
+        for name, rows in self.rows.items():
+            number = raw[name].astype(int)
+            for given in self.case.model.picks[name].fills:
+                filled[given] = np.array([getattr(row.entries[given], what) for row in rows])[number]
+        return filled
+
+    def _raw(self, points: Array) -> dict[str, Array]:
+        """Return what the givens, and which row each pick, is at points (n, d)."""
         found = {}
         for number, name in enumerate(self.names):
             share, kept = np.clip(points[:, number], 0.0, 1.0), self.sizes[name]
@@ -86,26 +115,37 @@ class Space:
         return found
 
     def base(self, point: Array) -> dict[str, float]:
-        """Return what the givens are at one point (d,)."""
-        return {name: float(each[0]) for name, each in self.values(point[None, :]).items()}
+        """Return what varies at one point (d,): givens, and the numbers of rows."""
+        return {name: float(each[0]) for name, each in self._raw(point[None, :]).items()}
 
-    def point(self, base: Mapping[str, float]) -> Array:
+    def point(self, case: Case) -> Array:
         """Return the point (d,) of a design, or the nearest that there is."""
         found = []
         for name in self.names:
-            kept, (low, high) = self.sizes[name], self.ends[name]
+            kept, (low, high), here = self.sizes[name], self.ends[name], self._here(case, name)
             if kept:
-                found.append((int(np.argmin(np.abs(np.array(kept) - base[name]))) + 0.5) / len(kept))
+                found.append((int(np.argmin(np.abs(np.array(kept) - here))) + 0.5) / len(kept))
             else:
-                found.append(min(max((base[name] - low) / (high - low), 0.0), 1.0))
+                found.append(min(max((here - low) / (high - low), 0.0), 1.0))
         return np.array(found)
+
+    def _here(self, case: Case, name: str) -> float:
+        """Return a given of a case, or the number of a pick's row; the first where that row cannot be taken."""
+        if name not in self.rows:
+            return case.base[name]
+        rows = [each.picks[name] for each in self.rows[name]]
+        return float(rows.index(case.picks[name])) if case.picks[name] in rows else 0.0
 
     def at(self, case: Case, base: Mapping[str, float], how: str = "") -> Case:
         """Return a case with the givens that vary at these values. Raises KitError where the model refuses them."""
-        typed = {}
+        typed: dict[str, Typed] = {}
         for name in self.names:
-            given = case.model.free[name]
-            value = given.option(base[name]) if given.kind == "choice" else given.unit.from_base(base[name])
+            value: str | float
+            if name in self.rows:
+                value = self.rows[name][int(base[name])].picks[name]
+            else:
+                given = case.model.free[name]
+                value = given.option(base[name]) if given.kind == "choice" else given.unit.from_base(base[name])
             typed[name] = Stated(value, origin=ValueOrigin("solved", how=how))
         return case.changed(typed)
 
@@ -113,6 +153,29 @@ class Space:
     def smooth(self) -> list[int]:
         """The numbers of the givens that take any size."""
         return [number for number, name in enumerate(self.names) if not self.sizes[name]]
+
+
+def _rows_of(case: Case, name: str, varied: Sequence[str]) -> tuple[Case, ...]:
+    """Return the case with each row of a pick's table that the model takes: each figure is there, within its span.
+
+    Raises:
+        KitError: a given that its rows fill varies too, or no row can be taken.
+    """
+    pick = case.model.picks[name]
+    for filled in pick.fills:
+        if filled in varied:
+            raise KitError(f"{filled} comes from the row of {name}; let one of both vary")
+    found = []
+    for row in case.table(pick.table).ids:
+        try:
+            tried = case.changed({name: row})
+        except KitError:
+            continue
+        if all(tried.entries[filled].origin.kind == "table" for filled in pick.fills):
+            found.append(tried)
+    if not found:
+        raise KitError(f"no row of {name} has all that is needed within its span; do not vary it")
+    return tuple(found)
 
 
 @dataclass(frozen=True)
@@ -158,7 +221,7 @@ class Judge:
         found = case.compute(values, wanted)
         value, *capped = (np.broadcast_to(np.asarray(found[name], dtype=float), shape) for name in wanted)
         lack, missing = np.zeros(shape), np.zeros(shape)
-        spread = spread_over(case, values)
+        spread = spread_over(case, values, self.space.spreads(points))
         least = float(ndtri(self.level))
         with np.errstate(all="ignore"):
             for name, (margin, allowed) in limits_over(case, values).items():
@@ -177,8 +240,3 @@ class Judge:
                 lack = lack + np.where(np.isfinite(over), np.maximum(over - 1e-9, 0.0), np.inf)
         lack = np.where(np.isfinite(value), lack, np.inf)
         return Seen(value, chance, lack)
-
-    @property
-    def words(self) -> str:
-        """What may vary, in words."""
-        return ", ".join(map(in_words, self.space.names))

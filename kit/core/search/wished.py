@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError, near_misses
-from kit.core.model import Wish, in_words
+from kit.core.model import Wish
 
 if TYPE_CHECKING:
     from kit.core.model import Calculation
@@ -34,7 +34,7 @@ def wish_of(model: Calculation, text: str | Wish) -> Wish:
         raise KitError(f"the wish {text!r} does not begin with least or most; write it such as {stated}")
     if name not in known:
         raise KitError(f"{model.name} has no {name!r} to wish for{near_misses(name, list(known))}")
-    return Wish(f"{sense} {in_words(name)}", name, sense == "least")
+    return Wish(f"{sense} {model.called(name)}", name, sense == "least")
 
 
 def wishes(model: Calculation, more: Iterable[str] = ()) -> list[Wish]:

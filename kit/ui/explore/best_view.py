@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model import called, in_words
 from kit.core.quantity import parse
 from kit.core.search.stock import ANY, fitting
 from kit.core.search.wished import wishes
@@ -17,7 +16,7 @@ from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
 from kit.ui.explore.printing import Printing
 from kit.ui.explore.searching import Searching
-from kit.ui.panel.labels import labels
+from kit.ui.panel.labels import in_labels, labels
 
 if TYPE_CHECKING:
     from kit.core.model import Case, Wish
@@ -50,9 +49,12 @@ class BestView(w.VBox):
             description="chance", tooltip="how likely all limits hold together", continuous_update=False
         )
         self.level.value = f"{100 * panel.judged.level:g} %"
-        free = list(panel.model.free)
+        may = [*panel.model.free, *panel.model.picks]
         self.vary = w.SelectMultiple(
-            options=labels(panel.model, free), description="may vary", rows=8, tooltip="the givens that may vary"
+            options=labels(panel.model, may),
+            description="may vary",
+            rows=8,
+            tooltip="what may vary: givens, and rows of tables; Ctrl chooses several",
         )
         self.vary.observe(lambda _: self._sizes(), "value")
         self.sizes: dict[str, w.Dropdown] = {}
@@ -111,7 +113,7 @@ class BestView(w.VBox):
             self._show()
 
         self._say("searching …")
-        self.searching.begin(work, done, lambda words: self._say(words, fault=True))
+        self.searching.begin(work, done, lambda words: self._say(in_labels(self.panel.model, words), fault=True))
 
     def take(self, case: Case | None) -> None:
         """Show a design that was found in the panel."""
@@ -137,31 +139,35 @@ class BestView(w.VBox):
     def _varied(self) -> list[Vary]:
         from kit.core.search import Vary
 
-        return [Vary(name, self.sizes[name].value) for name in self.vary.value]
+        return [Vary(name, self.sizes[name].value) if name in self.sizes else Vary(name) for name in self.vary.value]
 
     def _sizes(self) -> None:
         """Offer the sizes of each given that may vary."""
-        for name in self.vary.value:
-            if name not in self.sizes:
-                given = self.panel.model.free[name]
-                about = f"{given.meaning}: which sizes can be bought or set"
-                self.sizes[name] = w.Dropdown(options=fitting(given), value=ANY, tooltip=about)
-        self.rows.children = tuple(
-            w.HBox([w.HTML(escape(called(self.panel.model.free[name]))), self.sizes[name]], _dom_classes=("fw-row",))
-            for name in self.vary.value
-        )
+        self.rows.children = tuple(map(self._row, self.vary.value))
+
+    def _row(self, name: str) -> w.HBox:
+        """Return what stands beside a given or a row of a table that may vary."""
+        model = self.panel.model
+        if name in model.picks:
+            return w.HBox([w.HTML(escape(f"{model.called(name)}: any row of the table"))], _dom_classes=("fw-row",))
+        if name not in self.sizes:
+            about = f"{model.called(name)}: which sizes can be bought or set"
+            self.sizes[name] = w.Dropdown(options=fitting(model.free[name]), value=ANY, tooltip=about)
+        return w.HBox([w.HTML(escape(model.called(name))), self.sizes[name]], _dom_classes=("fw-row",))
 
     def _told(self, found: Best) -> str:
         """Return what was found, in words."""
         display, case, wish = self.panel.display, found.case, found.wish
-        of = case.model.part(wish.of)
+        model, of = case.model, case.model.part(wish.of)
 
         def worth(base: float) -> str:
             return of.show(base, display)
 
-        sizes = ", ".join(f"{in_words(name)} {case.show(name, display)}" for name in found.space.names)
+        texts = {name: case.picks.get(name) or case.show(name, display) for name in found.space.names}
+        sizes = ", ".join(f"{model.called(name)} {text}" for name, text in texts.items())
         if not found.held:
-            failing = ", ".join(in_words(check.name) for check in case.checks if check.chance < found.level)
+            unsure = [check.name for check in case.checks if check.chance < found.level]
+            failing = ", ".join(f"“{model.limits[name].words}”" for name in unsure)
             words = (
                 f"no design holds with a chance of {percent(found.level)} while these vary; nearest is {sizes}, where "
                 f"all limits hold with {percent(found.chance)}"
@@ -173,10 +179,10 @@ class BestView(w.VBox):
             f"together with {percent(found.chance)}"
         )
         items = [
-            f"{in_words(each.limit)} binds: if it allowed a tenth more, {worth(each.value)} could be had"
+            f"“{model.limits[each.limit].words}” binds: if it allowed a tenth more, {worth(each.value)} could be had"
             for each in found.binding
         ]
-        items += [f"{in_words(name)} stands at an end of what it may be" for name in found.ends]
+        items += [f"{model.called(name)} stands at an end of what it may be" for name in found.ends]
         listed = "".join(f"<li>{escape(sentence(item))}</li>" for item in items)
         return f'<p role="status">{escape(sentence(words))}</p>' + (f"<ul>{listed}</ul>" if listed else "")
 

@@ -13,7 +13,6 @@ import ipywidgets as w
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.core.model import in_words
 from kit.core.model.grid import Grid, axes_of, grid, least_chance
 from kit.drawing.map_strip import strip_svg
 from kit.drawing.map_svg import Equal, Sampled, frame_of, map_svg
@@ -23,10 +22,10 @@ from kit.sheet.words import sentence
 from kit.ui.explore.map_picture import MapPicture
 from kit.ui.explore.printing import Printing
 from kit.ui.idle import Action, Idle
-from kit.ui.panel.labels import label, labels
+from kit.ui.panel.labels import labels
 
 if TYPE_CHECKING:
-    from kit.core.model import Case
+    from kit.core.model import Calculation, Case
     from kit.core.quantity import Display
     from kit.ui.panel.build_view import BuildView
     from kit.ui.panel.state import PanelState
@@ -60,7 +59,7 @@ class MapView(w.VBox):
         parts = [*panel.model.relations, *known]
         self.equal = _menu("lines of equal", [("nothing", ""), *labels(panel.model, parts)], "")
         thirds = [*known, *(n for n, given in panel.model.free.items() if given.kind == "choice"), *panel.model.picks]
-        named = [(label(panel.model, name), name) for name in thirds]
+        named = [(panel.model.called(name), name) for name in thirds]
         self.third = _menu("small maps of", [("nothing", ""), *named], "")
         self.strip = w.HTML()
         self.printing = Printing(panel, "map")
@@ -88,7 +87,7 @@ class MapView(w.VBox):
         frame = frame_of(made)
         ends = ((frame.x, case.base[made.across]), (frame.y, case.base[made.up]))
         self.picture.design = [(base - low) / (high - low) for (low, high), base in ends]
-        self.picture.label = f"map over {in_words(made.across)} and {in_words(made.up)}"
+        self.picture.label = f"map over {case.model.called(made.across)} and {case.model.called(made.up)}"
         axes = {made.across: made.x[None, :], made.up: made.y[:, None]}
         equal = None
         if self.equal.value:
@@ -98,7 +97,7 @@ class MapView(w.VBox):
             case, made, display, chance=chance, equal=equal, sampled=self._sampled, ids=f"map{id(self)}"
         )
         self.printing.pictures = {f"{made.across} {made.up}": self.picture.picture}
-        self._say(ruled_out(made))
+        self._say(ruled_out(case.model, made))
         self._side_by_side()
 
     def move(self, across: float, up: float) -> None:
@@ -116,19 +115,19 @@ class MapView(w.VBox):
         texts = self._texts(across, up)
         if texts is None:
             return
-        display, level = self.panel.display, self.panel.judged.level
-        where = ", ".join(f"{in_words(name)} {text}" for name, text in texts.items())
+        display, level, model = self.panel.display, self.panel.judged.level, self.panel.model
+        where = ", ".join(f"{model.called(name)} {text}" for name, text in texts.items())
         try:
             case = self.panel.case.changed(texts)
-            results = "; ".join(f"{in_words(name)} {case.show(name, display)}" for name in case.model.results)
-            failing = [in_words(check.name) for check in case.checks if not check.ok]
+            results = "; ".join(f"{model.called(name)} {case.show(name, display)}" for name in model.results)
+            failing = [check.words(display, level) for check in case.checks if not check.ok]
         except KitError as error:
             self._say(f"<p>At {escape(where)}: {escape(str(error))}</p>")
             self.picture.tip = self.said.value
             return
-        state = f"fails: {', '.join(failing)}" if failing else "all limits hold"
+        state = f"fails: {'; '.join(failing)}" if failing else "all limits hold"
         self._say(f"<p>At {escape(where)}: {escape(state)}. {escape(results)}.</p>")
-        numbers = ((in_words(name), case.show(name, display)) for name in case.model.results)
+        numbers = ((model.called(name), case.show(name, display)) for name in model.results)
         rows = "".join(f"<tr><td>{escape(name)}</td><td>{escape(text)}</td></tr>" for name, text in numbers)
         limits = "".join(
             f"<p>{MARK[check.outcome(level)]} {escape(check.words(display, level))}</p>" for check in case.checks
@@ -233,15 +232,15 @@ class MapView(w.VBox):
         self.said.value = html
 
 
-def ruled_out(made: Grid) -> str:
+def ruled_out(model: Calculation, made: Grid) -> str:
     """Return a sentence as HTML where no place of a map will do, empty where one does."""
     if not np.isfinite(made.result).any():
-        words = f"{in_words(made.name)} has no value anywhere on this map; take other axes or change the design"
+        words = f"{model.called(made.name)} has no value anywhere on this map; take other axes or change the design"
         return f'<p class="fw-fault" role="alert">{escape(sentence(words))}</p>'
     holds = [np.where(np.isfinite(margin), margin >= 0, False) for margin in made.margins.values()]
     if not holds or np.logical_and.reduce(holds).any():
         return ""
-    never = [in_words(name) for name, each in zip(made.margins, holds, strict=True) if not each.any()]
+    never = [f"“{model.limits[name].words}”" for name, each in zip(made.margins, holds, strict=True) if not each.any()]
     words = (
         f"at no point worked on this map do all limits hold: at each {', '.join(never)} "
         f"{'fails' if len(never) == 1 else 'fail'}; change another given"
@@ -260,7 +259,7 @@ def beside(case: Case, third: str, axes: tuple[str, str], display: Display) -> d
         KitError: the given is an axis, or none of its values can be taken.
     """
     if third in axes:
-        raise KitError(f"{in_words(third)} is an axis already; take another given for the small maps")
+        raise KitError(f"{case.model.called(third)} is an axis already; take another given for the small maps")
     found: dict[str, Case] = {}
     if third in case.picks:
         rows = [case.picks[third], *case.table(case.model.picks[third].table).ids]
@@ -286,7 +285,7 @@ def beside(case: Case, third: str, axes: tuple[str, str], display: Display) -> d
         here = alike(tried, case, third)
         found[f"{label} (the design)" if here else label] = tried
     if not found:
-        raise KitError(f"no value of {in_words(third)} can be taken here; take another given")
+        raise KitError(f"no value of {case.model.called(third)} can be taken here; take another given")
     return found
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model import called, in_words
+from kit.core.model import called
 from kit.core.quantity import parse
 from kit.core.uncertainty import budget, needed, sensitivity
 from kit.core.uncertainty.over_range import about
@@ -113,8 +113,8 @@ class MattersView(w.VBox):
         bars = []
         for row in found.rows[:MOST]:
             half = uncertainty(row.entry.spread.half, row.entry.given.unit, display)
-            bars.append(Bar(in_words(row.entry.given.name), row.share, f"of ± {half}"))
-        title = f"What brings the uncertainty of {in_words(name)}: shares of its variance"
+            bars.append(Bar(called(row.entry.given), row.share, f"of ± {half}"))
+        title = f"What brings the uncertainty of {called(relation)}: shares of its variance"
         return f"<p>{escape(sentence(words))}</p>", bars_svg(bars, title, ids=f"here{id(self)}")
 
     def _print(self) -> None:
@@ -151,8 +151,8 @@ class MattersView(w.VBox):
             f"{called(case.model.givens[first.name])} moves it most: {100 * max(first.first, 0):.0f} % alone"
             f"{with_others if first.total - first.first > 0.005 else ''}"
         )
-        bars = [Bar(in_words(row.name), row.first, whole=row.total) for row in found.rows[:MOST]]
-        title = f"What moves {in_words(name)} over {self.range.value}"
+        bars = [Bar(called(case.model.givens[row.name]), row.first, whole=row.total) for row in found.rows[:MOST]]
+        title = f"What moves {called(relation)} over {self.range.value}"
         chart = bars_svg(bars, title, ("alone (first order)", "with others (total)"), ids=f"range{id(self)}")
         self._say(words)
         self.range_chart.value = chart

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 import ipywidgets as w
 
-from kit.core.model import in_words
 from kit.job.arrange import Link, links_of
 from kit.job.fits import fitting, fitting_parts
 from kit.ui.page.widgets import button, labeled, row
@@ -45,7 +44,7 @@ class LinksView(w.VBox):
             else:
                 job.set_from(self.part, wanted, other)
             job.save()
-            return f"{in_words(wanted)} is taken from {other}"
+            return f"{job.model(self.part).called(wanted)} is taken from {other}"
 
         if self.page.attempt(do):
             self._changed()
@@ -61,7 +60,7 @@ class LinksView(w.VBox):
             else:
                 job.set_link(self.part, link.name, None)
             job.save()
-            return f"{in_words(link.name)} is no longer taken from {link.takes}"
+            return f"{job.model(self.part).called(link.name)} is no longer taken from {link.takes}"
 
         if self.page.attempt(do):
             self._changed()
@@ -77,12 +76,15 @@ class LinksView(w.VBox):
             self.children = [self.opened]
             return
         job, links = self.page.job, links_of(self.page.job, self.part)
+        model = job.model(self.part)
         made = [
-            row(w.HTML(self._told(link)), button("Unlink", f"unlink {in_words(link.name)}", partial(self.unlink, link)))
+            row(
+                w.HTML(self._told(link)),
+                button("Unlink", f"unlink {model.called(link.name)}", partial(self.unlink, link)),
+            )
             for link in links
         ]
-        builds = [(f"{in_words(name)}: what is built", f"build:{name}") for name in job.takes(self.part)]
-        model = job.model(self.part)
+        builds = [(f"{model.called(name)}: what is built", f"build:{name}") for name in job.takes(self.part)]
         givens = [(given.meaning, f"given:{name}") for name, given in model.free.items() if given.kind == "real"]
         self.given.options, self.given.value = [("choose a value", ""), *builds, *givens], ""
         form = [labeled("A value of this part", self.given), labeled("comes from", self.source), row(self.make)]
@@ -96,7 +98,8 @@ class LinksView(w.VBox):
         value = ""
         if link.name in job.model(self.part).free:
             value = f", now {job.case(self.part).entries[link.name].show(job.display)}"
-        return f"<span>{escape(in_words(link.name))} from <b>{escape(link.takes)}</b>{escape(value)}</span>"
+        name = job.model(self.part).called(link.name)
+        return f"<span>{escape(name)} from <b>{escape(link.takes)}</b>{escape(value)}</span>"
 
     def _offer(self) -> None:
         kind, _, name = str(self.given.value or "").partition(":")

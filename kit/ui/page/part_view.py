@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 import ipywidgets as w
 
-from kit.core.model import in_words
 from kit.subjects import subject
 from kit.ui.idle import Action
 from kit.ui.intake import Intake
@@ -101,7 +100,8 @@ class PartView(w.VBox):
 
     def _saved(self, names: list[str]) -> None:
         if names:
-            self.page.stored(f"{', '.join(self._done or map(in_words, names))} of {self.title}", self.part)
+            done = self._done or map(self.panel.model.called, names)
+            self.page.stored(f"{', '.join(done)} in {self.title}", self.part)
         self._done.clear()
         if self._stale:
             self._reread()

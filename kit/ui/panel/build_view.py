@@ -23,7 +23,7 @@ from kit.sheet import build_section
 from kit.sheet.words import sentence
 from kit.subjects import subject
 from kit.ui.idle import aside
-from kit.ui.panel.labels import in_labels, label
+from kit.ui.panel.labels import in_labels
 from kit.ui.panel.saving import SHEETS, held_words
 from kit.ui.panel.slot import Slot
 
@@ -218,7 +218,7 @@ class BuildView(w.VBox):
             self._say(str(error), fault=True)
             return
         model = self.panel.model
-        self._say("proposed: " + "; ".join(f"{label(model, name)} {text}" for name, text in proposed.items()))
+        self._say("proposed: " + "; ".join(f"{model.called(name)} {text}" for name, text in proposed.items()))
 
     def start(self, label: str) -> None:
         """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""

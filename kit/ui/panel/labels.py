@@ -13,23 +13,19 @@ if TYPE_CHECKING:
 
 
 def labels(model: Calculation, names: Iterable[str]) -> list[tuple[str, str]]:
-    """Return the meaning and the name of each quantity, for a menu; where two mean the same, the name is added."""
+    """Return the meaning and the name of each quantity or pick, for a menu; of two alike with the name."""
     names = list(names)
-    words = [called(model.part(name)) for name in names]
+    words = [called(model.picks[name] if name in model.picks else model.part(name)) for name in names]
     return [
         (word if words.count(word) == 1 else f"{word} ({in_words(name)})", name)
         for word, name in zip(words, names, strict=True)
     ]
 
 
-def label(model: Calculation, name: str) -> str:
-    """Return what a quantity is called, in few words; the name in words where the model has no such quantity."""
-    part = model.givens.get(name) or model.relations.get(name)
-    return called(part).partition(";")[0] if part else in_words(name)
-
-
 def in_labels(model: Calculation, sentence: str) -> str:
     """Return a sentence in which quantities that it names as code does are called as beside their controls."""
     names = "|".join(map(re.escape, (*model.givens, *model.relations, *model.picks)))
-    joined = "|".join(re.escape(name) for name in (*model.givens, *model.relations) if "_" in name) or "(?!)"
-    return re.sub(rf"^(?:{names})(?= is |: )|\b(?:{joined})\b", lambda found: label(model, found[0]), sentence)
+    joined = (
+        "|".join(re.escape(name) for name in (*model.givens, *model.relations, *model.picks) if "_" in name) or "(?!)"
+    )
+    return re.sub(rf"^(?:{names})(?= is |: )|\b(?:{joined})\b", lambda found: model.called(found[0]), sentence)

@@ -17,7 +17,7 @@ import ipywidgets as w
 
 from kit.core.build import Build
 from kit.core.errors import KitError
-from kit.core.model import Calculation, Case, SpanError, Stated, in_words
+from kit.core.model import Calculation, Case, SpanError, Stated
 from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import LEVEL, Verdict
@@ -32,7 +32,7 @@ from kit.ui.panel.field import Field, PickField
 from kit.ui.panel.flash import flashing
 from kit.ui.panel.groups import in_groups
 from kit.ui.panel.input_view import InputView
-from kit.ui.panel.labels import in_labels, label, labels
+from kit.ui.panel.labels import in_labels, labels
 from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
 from kit.ui.panel.solve_view import Solving
@@ -201,7 +201,7 @@ class Panel(w.VBox):
         """What stands in the panel and cannot be taken, in words."""
         picks = (name for name, pick in self.picks.items() if pick.refused)
         fields = (name for name, field in self.fields.items() if field.refused)
-        return (*(label(self.model, name) for name in (*picks, *fields)), *map(in_words, self.inputs.refused))
+        return tuple(map(self.model.called, (*picks, *fields, *self.inputs.refused)))
 
     def hold(self) -> None:
         """Hold off what would write something else than the panel shows."""

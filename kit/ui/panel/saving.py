@@ -10,10 +10,9 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model import Stated, in_words
+from kit.core.model import Stated
 from kit.job.demo import is_example
 from kit.job.written import keys_of, written
-from kit.ui.panel.labels import label
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -57,7 +56,7 @@ class Saving(w.VBox):
         panel = self.panel
         left_open = panel.case.beyond ^ panel.start.beyond
         names = [*sorted(self.unsaved | left_open), *panel.inputs.unsaved, *panel.inputs.unsaved_links]
-        return tuple(label(panel.model, name) for name in names)
+        return tuple(map(panel.model.called, names))
 
     def hold(self) -> None:
         """Hold saving and exporting off while something that stands in the panel cannot be taken, and say so."""
@@ -140,7 +139,7 @@ class Saving(w.VBox):
         self.panel.inputs.settled()
         self.buttons.children = (self.save, self.export, self.reset)
         path = self.panel.job.path.name if self.panel.job else ""
-        listed = ", ".join(map(in_words, names))
+        listed = ", ".join(map(self.panel.model.called, names))
         self._say(f"saved {listed} to {path}" if names else f"no changes; {path} is unchanged")
         self._told(names)
 
@@ -158,7 +157,7 @@ class Saving(w.VBox):
         panel.inputs.restart(job.raw_inputs(part), job.links(part))
         panel.reset()
         self.buttons.children = (self.save, self.export, self.reset)
-        self._say(f"read {job.path} again")
+        self._say(f"read {job.path.name} again")
 
     def _export(self) -> None:
         if self.panel.refused:

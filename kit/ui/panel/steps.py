@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
 
-from kit.core.model import in_words
 from kit.core.trail import Trail
 from kit.job.pins import differing
 
@@ -85,7 +84,7 @@ class Steps(w.HBox):
             names = [name for name in {**then, **now} if then.get(name) != now.get(name)]
         for before, after in ((last.raw, panel.raw), (last.links, panel.links)):
             names += [name for name in {**before, **after} if before.get(name) != after.get(name)]
-        return ", ".join(map(in_words, dict.fromkeys(names)))
+        return ", ".join(map(panel.model.called, dict.fromkeys(names)))
 
     def _write(self) -> None:
         name_button(self.undo, "Undo", self.trail.undoes)

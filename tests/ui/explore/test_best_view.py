@@ -48,12 +48,30 @@ def test_a_choice_may_vary_with_the_rest() -> None:
     made = panel("groove.key")
     view = made.room.unfold(BEST)
     assert isinstance(view, BestView)
-    view.wish.value = next(wish for words, wish in view.wish.options if words == "least play loose")
+    view.wish.value = next(wish for words, wish in view.wish.options if wish.of == "play_loose" and wish.least)
     assert made.case.show("moving") == "wooden key, metal slot"
     view.vary.value = ("moving",)
     view.find()
     least = {option: made.case.with_(moving=option).base["play_loose"] for option in made.model.free["moving"].options}
-    assert f"moving {min(least, key=least.__getitem__)}" in view.said.value
+    assert f"{made.model.called('moving')} {min(least, key=least.__getitem__)}" in view.said.value
+
+
+def test_a_row_of_a_table_may_vary_and_is_called_as_beside_its_menu() -> None:
+    made = panel("stop.deflection")
+    view = made.room.unfold(BEST)
+    assert isinstance(view, BestView)
+    assert ("wood of the block", "block_wood") in view.vary.options
+    view.vary.value = ("block_wood",)
+    view.wish.value = next(wish for words, wish in view.wish.options if words == "least tip movement")
+    view.find()
+    assert "wood of the block " in view.said.value
+    view.accept.click()
+    assert made.case.picks["block_wood"] in view.said.value
+    assert made.case.origins["block_wood"].kind == "solved"
+    view.vary.value = ("block_wood", "block_modulus")
+    view.find()
+    assert "let one of both vary" in view.said.value
+    assert "block_wood" not in view.said.value
 
 
 def test_a_search_says_how_far_it_is_and_is_stopped() -> None:

@@ -13,6 +13,8 @@ from kit.ui.explore.room import PINS
 from kit.ui.panel import Panel, panel
 from tests import DATA
 
+REACH = "from the clamp's middle to the tip of the long end"
+
 
 def opened(made: Panel) -> PinsView:
     view = made.room.unfold(PINS)
@@ -42,11 +44,11 @@ def test_pinned_designs_stand_side_by_side_come_back_and_are_undone(stop: Panel)
     table = etree.HTML(view.table.value)
     rows = {row[0].text: row for row in table.iter("tr")}
     assert [each.text for each in rows["Quantity"]][1:] == ["this design", "<b>short</b>"]
-    assert {"why", "rib wood", "long reach", "tip error", "tip"} <= rows.keys()
-    assert "push" not in rows, "what is alike in all is counted below"
-    assert rows["long reach"][2][0].text == "≠ 640.0 ± 1 mm"
-    assert "holds" in "".join(rows["tip"].itertext())
-    assert "%" in "".join(rows["tip"][2].itertext())
+    assert {"why", "wood of the rib", REACH, "tip error in all", "the tip moves at most …"} <= rows.keys()
+    assert "sideways push of the work at the tip" not in rows, "what is alike in all is counted below"
+    assert rows[REACH][2][0].text == "≠ 640.0 ± 1 mm"
+    assert "holds" in "".join(rows["the tip moves at most …"].itertext())
+    assert "%" in "".join(rows["the tip moves at most …"][2].itertext())
     assert len(etree.fromstring(view.curves.value.encode())) > 5
     take = view.buttons.children[0].children[0]
     take.click()
@@ -90,11 +92,11 @@ def test_steps_have_names_and_a_moved_slider_is_one_step() -> None:
     for text in ("61 N", "62 N", "63 N"):
         made.change("push", text)
     made.change("long_reach", "700 mm")
-    assert made.steps.undo.description == "Undo: long reach"
+    assert made.steps.undo.description.startswith("Undo: from the clamp's middle")
     made.steps.undo.click()
     made.steps.undo.click()
     assert made.case.base["push"] == 60
-    assert (made.steps.trail.undoes, made.steps.redo.description) == ("", "Redo: push")
+    assert (made.steps.trail.undoes, made.steps.redo.description) == ("", "Redo: sideways push of the work at the tip")
     made.steps.redo.click()
     assert made.case.base["push"] == 63
     made.change("push", "64 N")

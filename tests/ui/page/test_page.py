@@ -87,7 +87,7 @@ def test_from_nothing_to_the_first_own_number(folder: Path) -> None:
     field.box.value = "75 N"
     assert 'push = "75 N"' in (folder / "saw_in_a_garage.toml").read_text()
     assert page.history is not None
-    assert page.history.undoes == "push of Tip error of a long stop block"
+    assert page.history.undoes == "sideways push of the work at the tip in Tip error of a long stop block"
     again = job_page()
     assert again.job.name == "Saw in a garage", "what was open last opens again"
 
@@ -202,9 +202,9 @@ def test_a_change_in_a_table_of_cells_is_undone_and_done_again_by_name(folder: P
     count().value = str(int(old) + 1)
     changed = file.read_text()
     assert changed != before
-    press(page, "Undo: parts of tiles")
+    press(page, "Undo: parts to be cut in tiles")
     assert (file.read_text(), count().value) == (before, old)
-    press(page, "Redo: parts of tiles")
+    press(page, "Redo: parts to be cut in tiles")
     assert (file.read_text(), count().value) == (changed, str(int(old) + 1))
 
 
@@ -231,7 +231,11 @@ def test_a_value_is_linked_from_a_list_of_what_fits_and_unlinked(station: JobPag
     before = station.job.case("level_pads").base["depth"]
     links = part(station).links
     links.opened.value = True
-    (link,) = [each for each in inside(links) if isinstance(each, w.Button) and each.tooltip == "unlink depth"]
+    (link,) = [
+        each
+        for each in inside(links)
+        if isinstance(each, w.Button) and each.tooltip == f"unlink {station.job.model('level_pads').called('depth')}"
+    ]
     link.click()
     assert station.job.parts["level_pads"].givens["depth"].link is None
     assert station.job.case("level_pads").base["depth"] == pytest.approx(before, abs=0.005)  # as it is shown

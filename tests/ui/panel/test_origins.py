@@ -213,7 +213,7 @@ def test_a_save_that_fails_leaves_nothing_staged(stop: Panel, job: Job, monkeypa
     assert not job.changed
     monkeypatch.undo()
     stop.saving.save.click()
-    assert "saved push" in stop.saving.message.value
+    assert "saved sideways push of the work at the tip to" in stop.saving.message.value
 
 
 def test_a_value_typed_back_after_it_was_saved_over_gets_its_date_and_method_back(stop: Panel, job: Job) -> None:

@@ -209,7 +209,7 @@ def test_saving_writes_only_what_changed(job: Job) -> None:
     made.fields["push"].box.value = "75 N"
     made.saving.save.click()
     text = job.path.read_text(encoding="utf-8")
-    assert "saved push" in made.saving.message.value
+    assert "saved sideways push of the work at the tip to" in made.saving.message.value
     assert 'push = "75 N"' in text
     assert 'long_reach = "700 ± 1 mm"   # measured twice' in text
     assert "# the long one" in text
@@ -223,7 +223,7 @@ def test_a_span_left_knowingly_is_saved_with_the_value(job: Job) -> None:
     made.fields["long_reach"].box.value = "3 m"
     made.fields["long_reach"].outside.value = True
     made.saving.save.click()
-    assert "saved long reach" in made.saving.message.value
+    assert "saved from the clamp&#x27;s middle to the tip of the long end to" in made.saving.message.value
     again = Job.open(job.path).case("stop")
     assert again.base["long_reach"] == 3000
     assert again.beyond == {"long_reach"}
