@@ -30,6 +30,10 @@ SETTINGS = {
 
 THEMES = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
 
+# JupyterLab covers the page while a theme comes, and fails where the next one comes before it has taken that away.
+WAIT_FOR_THEME = """theme => document.body.dataset.jpThemeName === theme
+    && !document.getElementById('jupyterlab-splash')"""
+
 WAIT_FOR_LAB = "() => window.jupyterapp?.restored.then(() => true)"
 
 # Nothing is asked and nothing is saved, and the kernel goes on.
@@ -235,7 +239,7 @@ class Lab:
         """Switch JupyterLab's theme."""
         title = THEMES[name]
         self.page.evaluate("theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", title)
-        self.page.wait_for_function("theme => document.body.dataset.jpThemeName === theme", arg=title)
+        self.page.wait_for_function(WAIT_FOR_THEME, arg=title)
 
     def width(self, pixels: int) -> None:
         """Make the page `pixels` wide."""

@@ -17,7 +17,7 @@ from urllib.parse import urlsplit, urlunsplit
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Locator, expect
 
-from tests.browser.lab import START, THEMES
+from tests.browser.lab import START, THEMES, WAIT_FOR_THEME
 from tests.jupyter import private_environment
 
 DROP = """(box, [name, bytes]) => {
@@ -58,6 +58,7 @@ class Builder:
 
     def __init__(self, browser: Browser, address: str, shots: Path) -> None:
         self.clicks = 0
+        self._kept = "FITWRIGHT_SCREENSHOTS" in os.environ
         self.wrong: list[str] = []
         self._shots, self._taken = Path(os.environ.get("FITWRIGHT_SCREENSHOTS", shots)), 0
         own = "null"  # the page says whether a view in space is dark, not the driver
@@ -115,7 +116,17 @@ class Builder:
         """Keep the window as it is now, under the step's number."""
         self._taken += 1
         self._shots.mkdir(parents=True, exist_ok=True)
-        self.page.screenshot(path=self._shots / f"station-{self._taken:02}-{name}.png", animations="disabled")
+        if not self._kept:
+            return
+        for width in (1300, 800):
+            self.page.set_viewport_size({"width": width, "height": 2600})
+            for theme in ("light", "dark"):
+                self.theme(theme)
+                self.page.wait_for_timeout(1500)
+                path = self._shots / f"{self._taken:02}-{name}-{width}-{theme}.png"
+                self.page.screenshot(path=path, animations="disabled")
+        self.theme("light")
+        self.page.set_viewport_size({"width": 1300, "height": 1000})
 
     # -- what is done ---------------------------------------------------------------------------------
 
@@ -171,7 +182,7 @@ class Builder:
         menu.get_by_text("Settings", exact=True).click()
         self.page.locator(".lm-Menu").get_by_text("Theme", exact=True).click()
         self.page.locator(".lm-Menu").get_by_text(THEMES[name], exact=True).click()
-        self.page.wait_for_function("theme => document.body.dataset.jpThemeName === theme", arg=THEMES[name])
+        self.page.wait_for_function(WAIT_FOR_THEME, arg=THEMES[name])
 
     def width(self, pixels: int) -> None:
         """Make the window narrower or wider."""

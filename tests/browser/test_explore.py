@@ -1,5 +1,6 @@
 """The map of a panel in JupyterLab: opened, clicked, dragged and moved on by keys; the controls follow."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -39,10 +40,10 @@ def test_the_design_is_moved_on_the_map_and_the_controls_follow(lab: Lab, tmp_pa
     expect(reach).not_to_have_value(clicked)
     lab.locator(".fw-map").press("Shift+ArrowLeft")
     picture.hover(position=place(picture, 0.2, 0.9))
-    expect(lab.locator(".fw-explore")).to_contain_text("At long reach")
+    expect(lab.locator(".fw-explore")).to_contain_text("With from the clamp's middle to the tip of the long end")
     tip = lab.locator(".fw-tip")
     expect(tip).to_be_visible()
-    for words in ("long reach", "tip error", "margin"):
+    for words in ("the tip of the long end", "tip error in all", "margin"):
         expect(tip).to_contain_text(words)
     lab.screenshot("map-tip", lab.locator(".fw-explore"))
     for name in ("light", "dark"):
@@ -74,7 +75,7 @@ def test_pins_the_best_and_what_matters(lab: Lab, tmp_path: Path) -> None:
     expect(reach).to_have_value(before)
     lab.locator(".fw-steps").get_by_role("button", name="Undo: take as built").press("Enter")
     expect(reach).to_have_value("900.0 mm")
-    lab.locator(".fw-steps").get_by_role("button", name="Undo: long reach").click()
+    lab.locator(".fw-steps").get_by_role("button", name=re.compile("^Undo: from the clamp")).click()
     expect(reach).to_have_value(before)
     panel.get_by_text("The best design").click()
     best = lab.locator(".fw-best")

@@ -75,7 +75,7 @@ def test_an_origin_is_stated_by_mouse_and_by_keys_and_a_refusal_blocks(lab: Lab,
     half.fill("0.2 mm")
     half.press("Enter")
     knob.get_by_role("button", name="Save to job").click()
-    expect(knob.locator(".fw-saving")).to_contain_text("saved outer radius")
+    expect(knob.locator(".fw-saving")).to_contain_text("saved from the middle to the top of a lobe")
     saved = Job.open(job).case("knob").entries["outer_radius"]
     assert (saved.origin.detail, saved.spread.half) == ("calipers; on 2026-06-01 by A. Turner; over two lobes", 0.2)
 

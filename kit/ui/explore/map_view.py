@@ -122,11 +122,11 @@ class MapView(w.VBox):
             results = "; ".join(f"{model.called(name)} {case.show(name, display)}" for name in model.results)
             failing = [check.words(display, level) for check in case.checks if not check.ok]
         except KitError as error:
-            self._say(f"<p>At {escape(where)}: {escape(str(error))}</p>")
+            self._say(f"<p>With {escape(where)}: {escape(str(error))}</p>")
             self.picture.tip = self.said.value
             return
         state = f"fails: {'; '.join(failing)}" if failing else "all limits hold"
-        self._say(f"<p>At {escape(where)}: {escape(state)}. {escape(results)}.</p>")
+        self._say(f"<p>With {escape(where)}: {escape(state)}. {escape(results)}.</p>")
         numbers = ((model.called(name), case.show(name, display)) for name in model.results)
         rows = "".join(f"<tr><td>{escape(name)}</td><td>{escape(text)}</td></tr>" for name, text in numbers)
         limits = "".join(

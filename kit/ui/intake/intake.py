@@ -20,6 +20,7 @@ from kit.core.errors import KitError
 from kit.core.intake import Found, Seen, Step
 from kit.core.quantity import show
 from kit.sheet.style import panel_style
+from kit.sheet.words import sentence
 from kit.ui.idle import aside
 from kit.ui.intake.form import StepForm
 from kit.ui.intake.moving import Moving
@@ -231,7 +232,7 @@ class Intake(w.VBox):
             f"<tr><td>{escape(each.meaning)}</td><td>{escape(each.show(self.job.display))}</td></tr>"
             for each in build.numbers
         )
-        self.answer.value = f"<p><b>{escape(verdict.words)}</b></p><table class='fw-results'>{rows}</table>"
+        self.answer.value = f"<p><b>{escape(sentence(verdict.words))}</b></p><table class='fw-results'>{rows}</table>"
         self._say("The pale surface is the swept envelope.")
         self._changed()
 
