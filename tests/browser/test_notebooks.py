@@ -143,8 +143,8 @@ def move(panel: Locator, first: First) -> None:
 
 def answer(lab: Lab) -> None:
     """Give a wrong kind of answer and a wrong number to the exercise: both are told, in words."""
-    box = lab.locator(".fw-answering input")
-    said = lab.locator(".fw-answering [role=status]")
+    box = lab.locator(".fw-answering input").first
+    said = lab.locator(".fw-answering [role=status]").first
     for typed, told in (("5 kg", "kg"), ("0", "too small")):
         box.fill(typed)
         box.press("Enter")

@@ -141,7 +141,9 @@ def thin(scan: Scan, tolerance: float) -> tuple[Scan, float]:
 
 def lighter(scan: Scan, most: int) -> Scan:
     """Return the scan with at most `most` faces, to be looked at: its finer corners drawn together."""
-    tolerance, less = float(np.linalg.norm(scan.extent)) / most**0.5, scan
+    a, b, c = np.moveaxis(scan.vertices[scan.faces], 1, 0)
+    area = float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum()) / 2.0
+    tolerance, less = (4.0 * area / most) ** 0.5 or float(np.linalg.norm(scan.extent)) / most**0.5, scan
     while len(less.faces) > most:
         less, _ = thin(less, tolerance)  # what is left of it: a large scan is gone through once
         tolerance *= 1.2
@@ -152,9 +154,9 @@ def _distinct(faces: Index) -> Index:
     """Return each face once, and shrunk ones only where no larger face has their edge or corner."""
     different = (faces[:, 0] != faces[:, 1]) & (faces[:, 1] != faces[:, 2]) & (faces[:, 2] != faces[:, 0])
     proper = faces[different]
-    _, first = np.unique(np.sort(proper, axis=1), axis=0, return_index=True)
-    proper = proper[np.sort(first)]
-    shrunk = np.unique(np.sort(faces[~different], axis=1), axis=0)
+    proper = proper[_first_of_each(np.sort(proper, axis=1))]
+    shrunk = np.sort(faces[~different], axis=1)
+    shrunk = shrunk[_first_of_each(shrunk)]
     if len(shrunk) == 0:
         return np.asarray(proper, dtype=np.int64)
     ends = shrunk[:, [0, 2]]
@@ -168,3 +170,11 @@ def _distinct(faces: Index) -> Index:
     points = ends[(ends[:, 0] == ends[:, 1]) & ~used[ends[:, 0]]]
     left = np.concatenate([loose, points])
     return np.concatenate([proper, left[:, [0, 1, 1]]])
+
+
+def _first_of_each(rows: Index) -> Index:
+    """Return, in order, the number of the first of all rows (n, 3) that are alike; none is below 0."""
+    scale = np.int64(rows.max(initial=0) + 1)
+    _, pair = np.unique(rows[:, 0] * scale + rows[:, 1], return_inverse=True)
+    _, first = np.unique(pair.reshape(-1) * scale + rows[:, 2], return_index=True)
+    return np.asarray(np.sort(first), dtype=np.int64)

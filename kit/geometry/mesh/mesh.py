@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 SMALL, WIDE = 1e-6, 1e7  # of a scan's longest side, in any unit
+MIXED = (0x9E3779B97F4A7C15, 0xC2B2AE3D27D4EB4F, 0x165667B19E3779F9)  # odd numbers that spread the bits of a place
 Array = NDArray[np.float64]
 Index = NDArray[np.int64]
 
@@ -44,15 +45,28 @@ def welded(vertices: ArrayLike, faces: ArrayLike) -> tuple[Array, Index]:
     points, corners = np.asarray(vertices, dtype=float) + 0.0, np.asarray(faces, dtype=np.int64)
     if len(points) == 0:
         return points, corners
-    order = np.lexsort(points.T)
-    new = np.ones(len(points), dtype=bool)
-    new[1:] = (np.diff(points[order], axis=0) != 0.0).any(axis=1)
+    order, new = _alike_together(points)
     place = np.empty(len(points), dtype=np.int64)
     place[order] = np.cumsum(new) - 1
-    unique = points[order][new]
     corners = place[corners]
-    _, first = np.unique(corners.ravel(), return_index=True)
-    sequence = corners.ravel()[np.sort(first)]
-    number = np.full(len(unique), -1)
+    used = corners.ravel()
+    first = np.full(int(new.sum()), len(used))
+    first[used[::-1]] = np.arange(len(used))[::-1]  # of a corner that comes several times the first use stands
+    sequence = np.argsort(first, kind="stable")[: int((first < len(used)).sum())]
+    number = np.full(len(first), -1)
     number[sequence] = np.arange(len(sequence))
-    return unique[sequence], number[corners]
+    return points[order[new]][sequence], number[corners]
+
+
+def _alike_together(points: Array) -> tuple[Index, NDArray[np.bool_]]:
+    """Return an order (n,) in which points at the same place follow each other, and where in it a new place begins."""
+    bits = np.ascontiguousarray(points).view(np.uint64)
+    bits = (bits ^ (bits >> np.uint64(32))) * np.array(MIXED, dtype=np.uint64)  # of short numbers the low bits are 0
+    mixed = bits[:, 0] ^ bits[:, 1] ^ bits[:, 2]
+    order = np.argsort(mixed)
+    new = np.ones(len(points), dtype=bool)
+    new[1:] = (points[order[1:]] != points[order[:-1]]).any(axis=1)
+    if (new[1:] & (mixed[order[1:]] == mixed[order[:-1]])).any():  # two places with one sum: sort by all three numbers
+        order = np.lexsort(points.T)
+        new[1:] = (points[order[1:]] != points[order[:-1]]).any(axis=1)
+    return order, new

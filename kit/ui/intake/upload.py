@@ -34,19 +34,27 @@ class Upload(anywidget.AnyWidget):
         self.on_msg(self._heard)
 
     def _heard(self, _: object, content: dict[str, Any], buffers: Sequence[Any]) -> None:
-        """Take a piece, say how much has come, and whether more is wanted."""
+        """Take a piece, say how much has come, and whether more is wanted; then hand on what is whole."""
+        whole: Path | None = None
         try:
             if content.get("stop"):
                 self._drop()
                 self.said = "canceled; nothing was changed"
             else:
-                self._take(content, bytes(buffers[0]) if buffers else b"")
+                whole = self._take(content, bytes(buffers[0]) if buffers else b"")
         except (KitError, OSError) as error:
             self._drop()
             self.said = str(error)
         self.send({"have": self._have, "more": self._part is not None})
+        if whole is not None:  # to read it takes a while; that it has come is told before
+            try:
+                self._keep(whole)
+            except (KitError, OSError) as error:
+                whole.unlink(missing_ok=True)
+                self.said = str(error)
 
-    def _take(self, content: dict[str, Any], piece: bytes) -> None:
+    def _take(self, content: dict[str, Any], piece: bytes) -> Path | None:
+        """Take a piece; return where the file lies once it is whole."""
         if content["at"] == 0:
             self._begin(str(content["name"]), int(content["size"]))
         if self._part is None or content["at"] != self._have or len(piece) > MOST_PIECE:
@@ -59,9 +67,11 @@ class Upload(anywidget.AnyWidget):
             if self._have == self._size:
                 stream.flush()
                 os.fsync(stream.fileno())
-        if self._have == self._size:
-            part, self._part = self._part, None
-            self._keep(part)
+        if self._have < self._size:
+            return None
+        self.said = f"{self._name} has arrived, {self._size / 1e6:.1f} MB; reading it …"
+        part, self._part = self._part, None
+        return part
 
     def _keep(self, part: Path) -> None:
         """Give what has come its name, beside another file that has it already, and hand it on."""
@@ -72,7 +82,6 @@ class Upload(anywidget.AnyWidget):
             place = (self._folder / self._name).with_stem(f"{Path(self._name).stem}-{number}")
         new = not place.exists()
         part.replace(place)
-        self.said = f"{place.name} has arrived, {self._size / 1e6:.1f} MB; reading it …"
         try:
             self._done(place.name)
         except KitError:

@@ -90,7 +90,13 @@ def test_what_stood_still_is_told_from_what_moved() -> None:
         moving_part(before, before, 1.0)
 
 
-def test_welding_keeps_every_triangle_in_place() -> None:
+@pytest.mark.parametrize("spread", [None, (0, 0, 0)])
+def test_welding_keeps_every_triangle_in_place(
+    monkeypatch: pytest.MonkeyPatch, spread: tuple[int, int, int] | None
+) -> None:
+    """Also where all places have the same sum."""
+    if spread:
+        monkeypatch.setattr("kit.geometry.mesh.mesh.MIXED", spread)
     mesh = ball(10, 0, 2)
     loose = mesh.vertices[mesh.faces].reshape(-1, 3)
     points, faces = welded(loose, np.arange(len(loose)).reshape(-1, 3))
