@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.core.model import Given, Relation
 from kit.core.quantity import Display
+from kit.core.quantity.digits import significant
 from kit.drawing.plots import axis_label, shown_unit
 
 if TYPE_CHECKING:
@@ -105,7 +106,7 @@ def ticks(low: float, high: float, most: int = 7) -> list[float]:
 
 def in_digits(value: float) -> str:
     """Return a number along an axis or a line, of six digits at most."""
-    return f"{value:.6g}".replace("-", "\u2212")
+    return significant(value, 6).replace("-", "\u2212")
 
 
 def percent(value: float) -> str:

@@ -308,6 +308,7 @@ def _legend(
         yield f'<text x="{LEFT + 44:g}" y="{y:g}">lines of equal {escape(more)}</text>'
     if sampled:
         y += ROW
+        yield f'<rect x="{LEFT - 4:g}" y="{y - 12:g}" width="44" height="16" fill="#eef2f7"/>'
         yield "".join(_mark(LEFT + 4 + 14 * k, y - 4, holds) for k, holds in enumerate((True, False, None)))
         words = "limits of the geometry, sampled at these points alone: none fails, one fails, cannot be built"
         yield f'<text x="{LEFT + 44:g}" y="{y:g}">{words}</text>'

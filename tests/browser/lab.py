@@ -28,7 +28,7 @@ SETTINGS = {
     "notebook-extension/tracker": {"windowingMode": "none"},
 }
 
-THEMES = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
+THEMES: dict[Literal["light", "dark"], str] = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
 
 # JupyterLab covers the page while a theme comes, and fails where the next one comes before it has taken that away.
 WAIT_FOR_THEME = """theme => document.body.dataset.jpThemeName === theme

@@ -20,6 +20,7 @@ from playwright.sync_api import Browser, Locator, expect
 from tests.browser.lab import START, THEMES, WAIT_FOR_THEME
 from tests.jupyter import private_environment
 
+TALL = 2600  # pixels of a window that shows most of a page
 DROP = """(box, [name, bytes]) => {
     const data = new DataTransfer();
     data.items.add(new File([Uint8Array.from(atob(bytes), each => each.charCodeAt(0))], name));
@@ -56,11 +57,11 @@ def _address(process: "subprocess.Popen[bytes]", home: Path) -> str:
 class Builder:
     """Somebody who builds a station: points, clicks and types, and knows no code."""
 
-    def __init__(self, browser: Browser, address: str, shots: Path) -> None:
+    def __init__(self, browser: Browser, address: str) -> None:
         self.clicks = 0
-        self._kept = "FITWRIGHT_SCREENSHOTS" in os.environ
         self.wrong: list[str] = []
-        self._shots, self._taken = Path(os.environ.get("FITWRIGHT_SCREENSHOTS", shots)), 0
+        kept = os.environ.get("FITWRIGHT_SCREENSHOTS")
+        self._shots, self._taken = Path(kept) if kept else None, 0
         own = "null"  # the page says whether a view in space is dark, not the driver
         window = {"width": 1300, "height": 1000}
         self._context = browser.new_context(viewport=window, accept_downloads=True, color_scheme=own)
@@ -113,20 +114,20 @@ class Builder:
         return [f"{each['id']}: {each['help']}: {node['html'][:200]}" for each in found for node in each["nodes"]]
 
     def photograph(self, name: str) -> None:
-        """Keep the window as it is now, under the step's number."""
+        """Keep the whole page as it is now in both widths and themes, under the step's number, if it is asked for."""
         self._taken += 1
-        self._shots.mkdir(parents=True, exist_ok=True)
-        if not self._kept:
+        if self._shots is None:
             return
+        self._shots.mkdir(parents=True, exist_ok=True)
         for width in (1300, 800):
-            self.page.set_viewport_size({"width": width, "height": 2600})
-            for theme in ("light", "dark"):
+            self.page.set_viewport_size({"width": width, "height": TALL})
+            for theme in THEMES:
                 self.theme(theme)
-                self.page.wait_for_timeout(1500)
-                path = self._shots / f"{self._taken:02}-{name}-{width}-{theme}.png"
+                self.page.wait_for_timeout(1000)  # what is drawn anew for a theme or a width; no test rests on it
+                path = self._shots / f"station-{self._taken:02}-{name}-{width}-{theme}.png"
                 self.page.screenshot(path=path, animations="disabled")
         self.theme("light")
-        self.page.set_viewport_size({"width": 1300, "height": 1000})
+        self.width(1300)
 
     # -- what is done ---------------------------------------------------------------------------------
 

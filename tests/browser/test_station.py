@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, expect
 
 from kit.cli import main
 from kit.job import Job
+from tests.browser.lab import THEMES
 from tests.browser.opened import Builder, opened
 from tests.browser.reader import Reader
 from tests.ui.intake.machine import SPOTS, write_machine
@@ -48,7 +49,7 @@ FEET = "name\tx\ty\nfront left\t60 mm\t40 mm\nfront right\t640 mm\t40 mm\nback\t
 def builder(browser: Browser, tmp_path: Path) -> Iterator[Builder]:
     """Somebody before the page that `fitwright open` shows of an empty folder."""
     with opened(tmp_path / "station", tmp_path / "home") as address:
-        builder = Builder(browser, address, tmp_path)
+        builder = Builder(browser, address)
         yield builder
         builder.leave()
 
@@ -140,8 +141,10 @@ def set_upright(builder: Builder, reader: Reader) -> None:
     builder.choose(form.get_by_label("spots of the bed"), "bed left", "bed right", "bed back")
     builder.choose(form.get_by_label("a spot in front of the axis"), "rim front")
     builder.choose(form.get_by_label("a spot on the axis"), "axis")
+    lying = reader.canvas.get_attribute("data-surfaces") or ""
     reader.do(form)
     expect(reader.said("status")).to_contain_text("3 points of the bed")
+    expect(reader.canvas).not_to_have_attribute("data-surfaces", lying)
     reader.scanned = False
     builder.photograph("upright")
 
@@ -268,18 +271,14 @@ def write_the_book(builder: Builder) -> None:
 
 
 def look_in_the_dark(builder: Builder) -> None:
-    for width in (800, 1300):
-        builder.width(width)
-        for theme in ("dark", "light"):
-            builder.theme(theme)
-            builder.photograph(f"parts-{width}-{theme}")
     builder.part("Hood of leaning boards over a machine")
     builder.width(800)
-    for theme in ("dark", "light"):
+    for theme in THEMES:
         builder.theme(theme)
-        builder.photograph(f"hood-800-{theme}")
         assert builder.findings() == []
     assert builder.page.evaluate(WIDE) == []
+    builder.theme("light")
+    builder.width(1300)
 
 
 def read_a_lesson(builder: Builder) -> None:

@@ -108,6 +108,8 @@ class BestView(w.VBox):
                 return
             self._best, cases = answer
             self.said.value = self._told(self._best)
+            if len(cases) == 1:
+                self.said.value += "<p>One design meets both wishes best: neither takes from the other here.</p>"
             if cases:
                 self._plot(cases, one, other)
             self._show()
@@ -164,27 +166,26 @@ class BestView(w.VBox):
             return of.show(base, display)
 
         texts = {name: case.picks.get(name) or case.show(name, display) for name in found.space.names}
-        sizes = ", ".join(f"{model.called(name)} {text}" for name, text in texts.items())
+        items = [f"{model.called(name)}: {text}" for name, text in texts.items()]
         if not found.held:
             unsure = [check.name for check in case.checks if check.chance < found.level]
             failing = ", ".join(f"“{model.limits[name].words}”" for name in unsure)
             words = (
-                f"no design holds with a chance of {percent(found.level)} while these vary; nearest is {sizes}, where "
-                f"all limits hold with {percent(found.chance)}"
+                f"no design holds with a chance of {percent(found.level)} while these vary; at the nearest all limits "
+                f"hold with {percent(found.chance)}"
             )
             words += f"; not sure enough: {failing}" if failing else ""
-            return f'<p class="fw-fault" role="alert">{escape(sentence(words))}</p>'
+            return f'<p class="fw-fault" role="alert">{escape(sentence(words))}</p>{_listed(items)}'
         words = (
-            f"{wish.words}: {worth(found.value)} instead of {worth(found.before)}, with {sizes}; all limits hold "
-            f"together with {percent(found.chance)}"
+            f"{wish.words}: {worth(found.value)} instead of {worth(found.before)}; all limits hold together with "
+            f"{percent(found.chance)}"
         )
-        items = [
+        items += [
             f"“{model.limits[each.limit].words}” binds: if it allowed a tenth more, {worth(each.value)} could be had"
             for each in found.binding
         ]
         items += [f"{model.called(name)} stands at an end of what it may be" for name in found.ends]
-        listed = "".join(f"<li>{escape(sentence(item))}</li>" for item in items)
-        return f'<p role="status">{escape(sentence(words))}</p>' + (f"<ul>{listed}</ul>" if listed else "")
+        return f'<p role="status">{escape(sentence(words))}</p>{_listed(items)}'
 
     def _plot(self, cases: tuple[Case, ...], one: Wish, other: Wish) -> None:
         from kit.drawing.charts_svg import box_of, front_plot
@@ -216,3 +217,7 @@ class BestView(w.VBox):
     def _say(self, words: str, *, fault: bool = False) -> None:
         kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
         self.said.value = f"<p {kind}>{escape(sentence(words))}</p>"
+
+
+def _listed(items: list[str]) -> str:
+    return "<ul>" + "".join(f"<li>{escape(sentence(item))}</li>" for item in items) + "</ul>"

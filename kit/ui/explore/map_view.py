@@ -48,11 +48,12 @@ class MapView(w.VBox):
         self.panel = panel
         known = axes_of(panel.case)
         axes = labels(panel.model, known)
-        self.across = _menu("across", axes, known[0])
-        self.up = _menu("up", axes, known[1])
         results = labels(panel.model, panel.model.results)
         judged = (limit.judges for limit in panel.model.limits.values())
         first = next((name for name in judged if name in panel.model.results), results[0][1])
+        across, up = [*(name for name in known if _moves(panel.case, name, first)), *known][:2]
+        self.across = _menu("across", axes, across)
+        self.up = _menu("up", axes, up if up != across else next(name for name in known if name != across))
         self.result = _menu("result", results, first)
         self.kind = _menu("bands show", [(each, each) for each in (RESULT, CHANCE)], RESULT)
         self.zoom = _menu("axes reach over", [(each, each) for each in ZOOMS], "whole span")
@@ -119,14 +120,14 @@ class MapView(w.VBox):
         where = ", ".join(f"{model.called(name)} {text}" for name, text in texts.items())
         try:
             case = self.panel.case.changed(texts)
-            results = "; ".join(f"{model.called(name)} {case.show(name, display)}" for name in model.results)
+            results = "; ".join(f"{model.called(name)}: {case.show(name, display)}" for name in model.results)
             failing = [check.words(display, level) for check in case.checks if not check.ok]
         except KitError as error:
-            self._say(f"<p>With {escape(where)}: {escape(str(error))}</p>")
+            self._say(f"<p>{escape(sentence(f'{where}: {error}'))}</p>")
             self.picture.tip = self.said.value
             return
         state = f"fails: {'; '.join(failing)}" if failing else "all limits hold"
-        self._say(f"<p>With {escape(where)}: {escape(state)}. {escape(results)}.</p>")
+        self._say(f"<p>{escape(sentence(f'{where}: {state}'))} {escape(sentence(results))}</p>")
         numbers = ((model.called(name), case.show(name, display)) for name in model.results)
         rows = "".join(f"<tr><td>{escape(name)}</td><td>{escape(text)}</td></tr>" for name, text in numbers)
         limits = "".join(
@@ -287,6 +288,13 @@ def beside(case: Case, third: str, axes: tuple[str, str], display: Display) -> d
     if not found:
         raise KitError(f"no value of {case.model.called(third)} can be taken here; take another given")
     return found
+
+
+def _moves(case: Case, name: str, result: str) -> bool:
+    """Return whether a result changes while a given goes over its span."""
+    found = case.compute({name: np.linspace(*case.model.givens[name].span, 5)}, [result])[result]
+    known = np.atleast_1d(found)[np.isfinite(np.atleast_1d(found))]
+    return bool(known.size and np.ptp(known) > 1e-9 * np.abs(known).max())
 
 
 def _menu(label: str, options: list[tuple[str, str]], value: str) -> w.Dropdown:

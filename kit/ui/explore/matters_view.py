@@ -94,26 +94,26 @@ class MattersView(w.VBox):
         target = parse(self.wished.value, relation.unit).base if self.wished.value.strip() else found.expanded / 2
         plan = needed(found, target)
         wanted, now = (uncertainty(each, relation.unit, display) for each in (target, found.expanded))
-        words = f"{called(relation)} is uncertain by ± {now} (k = 2)"
+        words = f"{called(relation)} is uncertain by ±\u00a0{now} (k = 2)"
         steps = [
-            f"{called(row.entry.given)} to ± {uncertainty(row.half, row.entry.given.unit, display)} instead of "
-            f"± {uncertainty(row.entry.spread.half, row.entry.given.unit, display)}"
+            f"{called(row.entry.given)} to ±\u00a0{uncertainty(row.half, row.entry.given.unit, display)} instead of "
+            f"±\u00a0{uncertainty(row.entry.spread.half, row.entry.given.unit, display)}"
             for row in plan.together
             if row.half is not None
         ]
         if target >= found.expanded:
-            words += f", no more than the ± {wanted} wished"
+            words += f", no more than the ±\u00a0{wanted} wished"
         else:
-            words += f"; to reach ± {wanted}, measure {'; and '.join(steps)}"
+            words += f"; to reach ±\u00a0{wanted}, measure {'; and '.join(steps)}"
             alone = [row for row in plan.rows[:1] if row.half is not None]
             if len(steps) > 1 and alone:
                 entry = alone[0].entry
                 half = uncertainty(alone[0].half or 0.0, entry.given.unit, display)
-                words += f"; or {called(entry.given)} alone to ± {half}"
+                words += f"; or {called(entry.given)} alone to ±\u00a0{half}"
         bars = []
         for row in found.rows[:MOST]:
             half = uncertainty(row.entry.spread.half, row.entry.given.unit, display)
-            bars.append(Bar(called(row.entry.given), row.share, f"of ± {half}"))
+            bars.append(Bar(called(row.entry.given), row.share, f"of ±\u00a0{half}"))
         title = f"What brings the uncertainty of {called(relation)}: shares of its variance"
         return f"<p>{escape(sentence(words))}</p>", bars_svg(bars, title, ids=f"here{id(self)}")
 
@@ -178,8 +178,8 @@ class MattersView(w.VBox):
         rest = found.k * (found.u**2 - 0.75 * row.contribution**2) ** 0.5
         was, then = (uncertainty(each, relation.unit, display) for each in (found.expanded, rest))
         return (
-            f"{called(relation)} ± {was}: {100 * row.share:.0f} % of it comes from {called(row.entry.given)}; known to "
-            f"± {half}, twice as well, it would leave ± {then}"
+            f"{called(relation)} ±\u00a0{was}: {100 * row.share:.0f} % of it comes from {called(row.entry.given)}; "
+            f"known to ±\u00a0{half}, twice as well, it would leave ±\u00a0{then}"
         )
 
 

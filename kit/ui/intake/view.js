@@ -51,6 +51,7 @@ function render({ model, el }) {
     gl.bindVertexArray(array);
     const points = buffer(gl.ARRAY_BUFFER, corners);
     attribute(faces, "corner", 3, 0, 0, 0);
+    canvas.dataset.surfaces = String(Number(canvas.dataset.surfaces ?? 0) + 1);
     surface = { array, buffers: [points, buffer(gl.ELEMENT_ARRAY_BUFFER, wholes(model.get("faces")))] };
   };
   const takeLines = () => {

@@ -25,7 +25,7 @@ def test_what_to_measure_better_and_how_well() -> None:
     made.change("push", "60 ± 1 N")
     assert view.chart.value != before
     view.wished.value = "1 mm"
-    assert "no more than the ± 1" in view.told.value
+    assert "no more than the ±\u00a01" in view.told.value
     view.wished.value = "3 kg"
     assert "fw-fault" in view.told.value
     view.wished.value = ""
