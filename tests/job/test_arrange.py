@@ -171,7 +171,7 @@ def test_an_overview_says_what_a_part_takes_and_when_it_was_measured(job: Job) -
     found = overview(job, "shelf")
     assert found.verdict is not None
     assert found.verdict.words == job.verdict("shelf").words
-    assert found.takes == ("height from the machine", "tilt from ring")
+    assert found.takes == ("height from the machine", "tilt of the board from ring")
     assert found.measured == "2026-05-02"
 
 
