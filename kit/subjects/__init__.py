@@ -17,6 +17,7 @@ from kit.subjects.alignment.contents import CHAPTER as ALIGNMENT
 from kit.subjects.bevel.contents import CHAPTER as BEVEL
 from kit.subjects.cloth.contents import CHAPTER as CLOTH
 from kit.subjects.cutting.contents import CHAPTER as CUTTING
+from kit.subjects.fastening.contents import CHAPTER as FASTENING
 from kit.subjects.fold.contents import CHAPTER as FOLD
 from kit.subjects.groove.contents import CHAPTER as GROOVE
 from kit.subjects.hood.contents import CHAPTER as HOOD
@@ -47,6 +48,7 @@ CHAPTERS = (
     READING,
     KNOB,
     SUPPORT,
+    FASTENING,
     ALIGNMENT,
     ACCURACY,
 )

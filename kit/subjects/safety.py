@@ -44,6 +44,14 @@ DUST = (
     "into the room.",
 )
 
+SCREWS = (
+    "An estimate, and no proof that any rule is kept: what carries people, or hangs over them, is for a qualified "
+    "person and the local code.",
+    "Drill and drive with the work clamped, the other hand out of the bit's line; wear eye protection.",
+    "Look through before you drive: no cable, pipe or steel behind, and no tip that comes out where hands go.",
+    "Never hang anything on screws in end grain. Wood that shrinks lets go: tighten once more after a season.",
+)
+
 SAW = (
     "Unplug the saw before setting or measuring an angle at the blade, and keep the guards on for every cut.",
     "Keep both hands 150 mm (6 in) or more from the blade; hold short pieces with a clamp or a sled, never by hand.",

@@ -130,6 +130,10 @@ ANSWERS: dict[str, dict[str, str]] = {
         "87-53": "half or a little less",
         "87-57": "four times as hard",
     },
+    "88_fastening": {
+        "88-09": "a fifth",
+        "88-30": "nothing when pulled, two thirds when pushed",
+    },
     "90_knob": {
         "90-07": "less than a tenth",
         "90-35": "two thirds",

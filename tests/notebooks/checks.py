@@ -67,6 +67,9 @@ CHECKS: dict[str, dict[str, tuple[str, ...]]] = {
     "87_air": {
         "87-25": ("assert all(row.agrees for row in rows)",),
     },
+    "88_fastening": {
+        "88-26": ("assert all(row.agrees for row in rows)",),
+    },
     "90_knob": {
         "90-26": ("assert not hopeless.values",),
         "90-29": ("assert all(row.agrees for row in rows)",),

@@ -261,6 +261,17 @@ _DUSTS = Schema(
     (Column("transport", "m/s", 5, 40, "speed of the air in a duct that keeps it moving", "v_t"),),
 )
 
+_WOOD_SCREWS = Schema(
+    "wood_screws",
+    "Wood screws with a rolled thread.",
+    (
+        Column("diameter", "mm", 2, 15, "diameter over the thread", "D"),
+        Column("root", "mm", 1, 12, "diameter at the root of the thread", "D_r"),
+        Column("head", "mm", 3, 30, "diameter of the head", "D_H"),
+        Column("bend_yield", "MPa", 200, 1500, "stress at which it yields in bending", "F_yb"),
+    ),
+)
+
 _HAND_TORQUES = Schema(
     "hand_torques",
     "Greatest torque of one hand, as measured in studies.",
@@ -331,6 +342,7 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _FASTENERS,
             _FRICTION,
             _DUSTS,
+            _WOOD_SCREWS,
             _HAND_TORQUES,
             _TAPE_CLASSES,
             _SMALL_SAMPLES,

@@ -1,0 +1,1 @@
+"""What holds boards and cloth together: screws."""
