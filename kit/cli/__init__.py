@@ -132,6 +132,9 @@ def _parser() -> argparse.ArgumentParser:
     command = add("order", _whole("order"), "tell in what order a job's tasks are done, and when all is ready")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
 
+    command = add("built", _whole("built"), "set what was measured of the built parts beside what is predicted")
+    command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
+
     command = add("book", _whole("book"), "write every sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     _written(command)

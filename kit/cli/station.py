@@ -103,6 +103,25 @@ def order(options: argparse.Namespace) -> int:
     return 0
 
 
+def built(options: argparse.Namespace) -> int:
+    """Print what was measured beside what is predicted; return 0, or 1 where they do not agree.
+
+    Raises:
+        KitError: it cannot be read as a job.
+    """
+    from kit.station.as_built import HEADS, as_built, rows
+
+    job = Job.open(options.job)
+    found = as_built(job)
+    lines = [(job.parts[part].title or part, *cells) for part, cells in rows(found)]
+    if lines:
+        print(*_columns([("Part", *HEADS), *lines]), sep="\n")
+    print(*found.faults, sep="\n", end="\n" if found.faults else "")
+    if not lines and not found.faults:
+        print("nothing of this job is stated as built: write it under [parts.NAME.built] in its file")
+    return 0 if all(each.beside.agree for each in found.found) and not found.faults else 1
+
+
 def book(options: argparse.Namespace) -> int:
     """Write the station book of a job; return 0, or 1 where a limit fails.
 
@@ -148,4 +167,4 @@ def _ask(what: str, to_do: str) -> None:
         raise KitError("nothing was written")
 
 
-COMMANDS = {"compare": compare, "lists": lists, "order": order, "book": book}
+COMMANDS = {"compare": compare, "lists": lists, "order": order, "built": built, "book": book}

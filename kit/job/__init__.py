@@ -50,7 +50,7 @@
     [parts.stop.pins."two ribs".givens]      # as the part's own, but without links
     length = "1200 ± 0.5 mm"
 
-    [parts.stop.built]                       # what was measured after building; kept, not read yet
+    [parts.stop.built]                       # results as measured after building, beside the predicted ones
     [parts.stop.record]                      # results as they once were, to compare with; never read as truth
 
 Unknown keys are kept and pointed out.

@@ -198,6 +198,12 @@ class _Checker:
             elif name in model.picks:
                 yield from self.tried(part, name, (*path, name))
         yield from self.pins(part, model)
+        for name in part.built:
+            if name not in model.results:
+                results = list(model.results)
+                remedy = near_misses(name, results).removeprefix("; ") or f"it has {', '.join(results)}"
+                message = f"{model.name} has no result {name!r}; it is kept, but nothing reads it"
+                yield Problem((*path, "built", name), message, remedy, "hint")
 
     def pins(self, part: JobPart, model: Calculation) -> Iterator[Problem]:
         """Point out pinned designs that cannot be computed any more; the part itself does not rest on them."""

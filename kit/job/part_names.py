@@ -31,6 +31,7 @@ def name_faults(ids: Iterable[str]) -> Iterator[NameFault]:
         "lists.html": "the lists of the job",
         "order.html": "the order of work",
         "cards.html": "the setup cards",
+        "built.html": "what was measured of what is built",
     }
     for id in ids:
         href = file_name(id).lower()  # some disks take `a` and `A` for one

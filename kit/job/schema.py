@@ -94,6 +94,7 @@ class JobPart:
     lists: Mapping[str, Any] = field(default_factory=dict)
     wishes: tuple[str, ...] = ()
     pins: Mapping[str, JobPin] = field(default_factory=dict)
+    built: Mapping[str, GivenEntry] = field(default_factory=dict)  # results as measured of what was built
 
 
 @dataclass(frozen=True)
@@ -256,7 +257,13 @@ class _Reader:
             {key: row for key, row in own.items() if key not in picks},
             self.names(path, body, "wishes", 'such as wishes = ["least tip_error"]'),
             self.pins(path, body),
+            self.built((*path, "built"), body.get("built", {})),
         )
+
+    def built(self, path: Path, found: Any) -> dict[str, GivenEntry]:
+        """Results as measured; what else stands there is kept and not read."""
+        told = {name: raw for name, raw in self.table(path, found).items() if _is_quantity(raw)}
+        return dict(self.entries(path, told))
 
     def names(self, path: Path, body: Mapping[str, Any], key: str, example: str) -> tuple[str, ...]:
         found = body.get(key, [])
@@ -355,6 +362,13 @@ def in_two(error: KitError, otherwise: str) -> tuple[str, str]:
     """Return an error's sentence as what is wrong and what to do about it."""
     message, _, remedy = str(error).partition("; ")
     return message, remedy or otherwise
+
+
+def _is_quantity(raw: Any) -> bool:
+    """Whether something is written as a quantity is: a text, a number, or a table with its value."""
+    if isinstance(raw, Mapping):
+        return "value" in raw and "from" not in raw
+    return isinstance(raw, str | int | float) and not isinstance(raw, bool)
 
 
 def _kind(value: Any) -> str:

@@ -15,12 +15,13 @@ from kit.job.tasks import Work, work_of
 from kit.sheet.order_page import cards_html, order_html
 from kit.sheet.page import page, safe
 from kit.sheet.words import sentence
+from kit.station.as_built import HEADS, AsBuilt, as_built, rows
 from kit.station.cards import cards
 from kit.station.list_tables import ListTable, list_tables
 from kit.station.lists import StationLists, station_lists
 from kit.station.order import Order, work_order
 
-PAGES = LISTS, ORDER, CARDS = "lists.html", "order.html", "cards.html"
+PAGES = LISTS, ORDER, CARDS, BUILT = "lists.html", "order.html", "cards.html", "built.html"
 
 
 def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
@@ -42,13 +43,32 @@ def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
     made = cards(found.settings)
     if made:
         pages[CARDS] = ("Setup cards, A6", whole("setup cards", cards_html(made, job), on_screen=True))
+    compared = as_built(job)
+    if compared.found or compared.faults:
+        pages[BUILT] = ("As built", whole("as built", built_html(compared, sheets)))
     return pages
 
 
 def station_html(job: Job) -> str:
-    """Return the lists and the order of work of a job as HTML, without links."""
+    """Return the lists, the order of work and what was measured of a job as HTML, without links."""
     found, order = _worked(job)
-    return lists_html(found) + (order_html(order, partial(_titled, job, {})) if order.steps else "")
+    compared = as_built(job)
+    ordered = order_html(order, partial(_titled, job, {})) if order.steps else ""
+    return lists_html(found) + ordered + (built_html(compared, {}) if compared.found or compared.faults else "")
+
+
+def built_html(compared: AsBuilt, sheets: Mapping[str, str]) -> str:
+    """Return what was measured of the built parts beside what is predicted, as HTML."""
+    table = ListTable(
+        "As built",
+        HEADS,
+        tuple((cells, (part,)) for part, cells in rows(compared)),
+        "The normalized error is the difference over what both allow, from -1 to 1 where they agree (ISO/IEC 17043). "
+        "What explains a difference is told for one given alone, to first order, were the measurement exact; how "
+        "likely: an error at least as large. Nothing of it changes the job.",
+    )
+    items = "".join(f"<li>{escape(sentence(each))}</li>" for each in compared.faults)
+    return (_table(compared.job, table, sheets) if table.rows else "") + (f"<ul>{items}</ul>" if items else "")
 
 
 def _worked(job: Job) -> tuple[StationLists, Order]:

@@ -26,7 +26,7 @@ def write_station(job: Job, folder: Path, contents: Iterable[str], *, date: str)
     away, unless it was changed since.
     """
     try:
-        work = repr(work_of(job.path))
+        work = repr([work_of(job.path), [part.built for part in job.parts.values()]])
     except KitError as error:
         work = str(error)
     content = sha256("\n".join([*contents, work]).encode()).hexdigest()

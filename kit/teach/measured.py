@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from math import hypot
 from typing import TYPE_CHECKING
 
 from kit.core.quantity import QuantityError, parse, show_in
 from kit.core.uncertainty import budget
+from kit.core.uncertainty.beside import Beside
 from kit.teach.exercise import Judgment
 
 if TYPE_CHECKING:
@@ -17,8 +17,7 @@ if TYPE_CHECKING:
 def compare(case: Case, result: str, text: str, display: Display) -> Judgment:
     """Set a value typed with its ± beside the predicted result; they agree if they differ by no more than both allow.
 
-    What is typed after ± is taken for the measured value's expanded uncertainty; both are joined by the root of their
-    squares. Source: ISO/IEC 17043, the E_n number, which is then 1 or less.
+    What is typed after ± is taken for the measured value's expanded uncertainty; see `Beside`.
     """
     part = case.model.part(result)
     shown = display.unit_for(part.unit)
@@ -29,13 +28,14 @@ def compare(case: Case, result: str, text: str, display: Display) -> Judgment:
     if not typed.half:
         return Judgment(False, f"{text.strip()} has no ±; add how surely you measured it, such as ± 1 {shown.text}.")
     expected = budget(case, result)
-    off, within = typed.base - expected.base, hypot(expected.expanded, typed.half_base or 0.0)
+    beside = Beside(expected, typed.base, typed.half_base or 0.0)
+    off, within = beside.off, beside.within
     told = (
         f"Predicted: {show_in(expected.base, shown)}, ± {show_in(expected.expanded, shown, digits=2)}. Measured: "
         f"{show_in(typed.base, shown)}, ± {show_in(typed.half_base or 0.0, shown, digits=2)}. They differ by "
         f"{show_in(abs(off), shown, digits=2)}; together they are known to ± {show_in(within, shown, digits=2)}. "
     )
-    if abs(off) <= within:
+    if beside.agree:
         return Judgment(True, f"{told}So they agree: nothing speaks against the prediction, nor against your hands.")
     much = "larger" if off > 0 else "smaller"
     return Judgment(
