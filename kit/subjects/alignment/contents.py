@@ -1,4 +1,4 @@
-"""How square the blade cuts, and how straight the fence is."""
+"""How square the blade cuts, how straight the fence is, how true the blade runs."""
 
 from kit.core.subject import Chapter, Subject
 
@@ -17,4 +17,11 @@ def bow() -> Subject:
     return Subject(bow_figure.draw, questions=bow_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("alignment", "Square and straight", square=square, bow=bow)
+def runout() -> Subject:
+    """The page alignment.runout."""
+    from kit.subjects.alignment import runout_figure, runout_questions
+
+    return Subject(runout_figure.draw, questions=runout_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("alignment", "Square, straight and true", square=square, bow=bow, runout=runout)

@@ -53,3 +53,11 @@ def bowed(v: Values) -> dict[str, float]:
     turn = -atan2(far - near, 2 * half)
     middle = arc(h, x) - (near + far) / 2
     return {"bow": h, "turn": turn, "under": middle * 2 * half / hypot(2 * half, far - near)}
+
+
+def leaning(v: Values) -> dict[str, float]:
+    """Turn a flat plate that leans by so much and see how far its rim goes to the sides."""
+    lean = atan2(v["dial"] / 2, v["dial_radius"])
+    plate = LineString([(-v["radius"], 0), (v["radius"], 0)])
+    ends = [rotate(plate, side * lean, origin=(0, 0), use_radians=True).coords[1][1] / cos(lean) for side in (1, -1)]
+    return {"wobble": ends[0] - ends[1]}
