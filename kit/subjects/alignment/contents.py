@@ -24,4 +24,4 @@ def runout() -> Subject:
     return Subject(runout_figure.draw, questions=runout_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("alignment", "Square, straight and true", square=square, bow=bow, runout=runout)
+CHAPTER = Chapter("alignment", "Square, straight and true", square=square, runout=runout, bow=bow)
