@@ -135,6 +135,22 @@ def _parser() -> argparse.ArgumentParser:
     command = add("built", _whole("built"), "set what was measured of the built parts beside what is predicted")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
 
+    example = "Example: fitwright shop --add 'saw tilt' --from my.toml bin_joint.tilt"
+    command = add(
+        "shop", _whole("shop"), "tell what a shop's earlier jobs say of its saw, tape, printer; add to it", example
+    )
+    command.add_argument("record", nargs="?", type=Path, metavar="FILE", help="the record (default: shop.toml)")
+    command.add_argument("--add", metavar="NAME", help="add an entry to what is known of this")
+    command.add_argument(
+        "--from",
+        dest="source",
+        nargs=2,
+        metavar=("JOB", "PART.RESULT"),
+        help="what was measured less what was predicted there",
+    )
+    command.add_argument("--off", metavar="VALUE", help="the difference itself, such as '0.1 deg'")
+    command.add_argument("--note", default="", help="a word on it")
+
     command = add("book", _whole("book"), "write every sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     _written(command)

@@ -5,9 +5,11 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
+from kit.core.quantity import show
 from kit.core.summary import some
 from kit.job import Job
 
@@ -122,6 +124,37 @@ def built(options: argparse.Namespace) -> int:
     return 0 if all(each.beside.agree for each in found.found) and not found.faults else 1
 
 
+def shop(options: argparse.Namespace) -> int:
+    """Print a shop's record, after adding an entry to it if wanted; return 0.
+
+    Raises:
+        KitError: the record, the entry or what it comes from cannot be read.
+    """
+    from kit.core.quantity import parse, unit
+    from kit.station.as_built import measured
+    from kit.station.shop import add_entry, read_shop, shop_file
+
+    path = options.record or shop_file(Path.cwd())
+    if options.add and options.source:
+        job, (part, _, name) = Job.open(Path(options.source[0])), options.source[1].partition(".")
+        found = measured(job, part, name)
+        entry = {"date": found.origin.measured, "job": job.name, "what": options.source[1], "note": options.note}
+        add_entry(path, options.add, found.beside.off, found.result.unit, entry)
+    elif options.add and options.off:
+        typed = parse(options.off, None)
+        add_entry(path, options.add, typed.value * typed.unit.factor, unit(typed.unit.text), {"note": options.note})
+    elif options.add or options.source or options.off:
+        raise KitError("an entry needs --add NAME, and --from JOB PART.RESULT or --off '0.1 deg'")
+    for spread in read_shop(path).spreads.values():
+        print(f"{spread.name}: {spread.words()}")
+        for each in spread.entries:
+            off = show(each.off, spread.unit)
+            print("  " + "  ".join(filter(None, (each.date, off, each.job, each.what, each.note))))
+    if not read_shop(path).spreads:
+        print(f"{path} has no entries yet; add one with --add NAME --from JOB PART.RESULT")
+    return 0
+
+
 def book(options: argparse.Namespace) -> int:
     """Write the station book of a job; return 0, or 1 where a limit fails.
 
@@ -167,4 +200,4 @@ def _ask(what: str, to_do: str) -> None:
         raise KitError("nothing was written")
 
 
-COMMANDS = {"compare": compare, "lists": lists, "order": order, "built": built, "book": book}
+COMMANDS = {"compare": compare, "lists": lists, "order": order, "built": built, "shop": shop, "book": book}

@@ -8,6 +8,7 @@ from functools import partial
 from html import escape
 
 from kit.core.errors import KitError
+from kit.core.quantity import Display, show
 from kit.core.version import __version__
 from kit.job import Job
 from kit.job.part_names import file_name
@@ -20,6 +21,7 @@ from kit.station.cards import cards
 from kit.station.list_tables import ListTable, list_tables
 from kit.station.lists import StationLists, station_lists
 from kit.station.order import Order, work_order
+from kit.station.shop import Shop, read_shop, shop_file
 
 PAGES = LISTS, ORDER, CARDS, BUILT = "lists.html", "order.html", "cards.html", "built.html"
 
@@ -50,11 +52,30 @@ def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
 
 
 def station_html(job: Job) -> str:
-    """Return the lists, the order of work and what was measured of a job as HTML, without links."""
+    """Return lists, order of work and what was measured of a job, and the shop's record beside it, as HTML."""
     found, order = _worked(job)
     compared = as_built(job)
     ordered = order_html(order, partial(_titled, job, {})) if order.steps else ""
-    return lists_html(found) + ordered + (built_html(compared, {}) if compared.found or compared.faults else "")
+    beside = built_html(compared, {}) if compared.found or compared.faults else ""
+    return lists_html(found) + ordered + beside + shop_html(read_shop(shop_file(job.path.parent)), job.display)
+
+
+def shop_html(shop: Shop, display: Display) -> str:
+    """Return a shop's record as HTML: what each thing is worth in the next job, and its history."""
+    blocks = []
+    for spread in shop.spreads.values():
+        rows = ""
+        for each in spread.entries:
+            where = ", ".join(filter(None, (each.job, each.what, each.note))) or "–"
+            cells = (show(each.off, spread.unit, display), where)
+            rows += f'<tr><th scope="row">{escape(each.date or "–")}</th>'
+            rows += "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"
+        heads = "".join(f'<th scope="col">{head}</th>' for head in ("Date", "Off by", "Where"))
+        blocks.append(
+            f'<h3>{escape(spread.name)}</h3><p>{escape(sentence(spread.words(display)))}</p><table class="fw-table">'
+            f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
+        )
+    return f"<section><h2>Shop record</h2>{''.join(blocks)}</section>" if blocks else ""
 
 
 def built_html(compared: AsBuilt, sheets: Mapping[str, str]) -> str:
