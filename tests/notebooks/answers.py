@@ -134,6 +134,7 @@ ANSWERS: dict[str, dict[str, str]] = {
     "88_fastening": {
         "88-09": "a fifth",
         "88-30": "nothing when pulled, two thirds when pushed",
+        "88-37": "nearly half as hard again",
     },
     "90_knob": {
         "90-07": "less than a tenth",

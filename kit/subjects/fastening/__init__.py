@@ -1,1 +1,1 @@
-"""What holds boards and cloth together: screws."""
+"""What holds boards together, and cloth on its frame."""

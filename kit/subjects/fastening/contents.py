@@ -1,4 +1,4 @@
-"""What holds boards together: screws."""
+"""What holds boards together, and cloth on its frame: screws, staples and seams."""
 
 from kit.core.subject import Chapter, Subject
 
@@ -10,4 +10,11 @@ def screw() -> Subject:
     return Subject(screw_figure.draw, questions=screw_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("fastening", "Screws that hold boards", screw=screw)
+def cloth() -> Subject:
+    """The page fastening.cloth."""
+    from kit.subjects.fastening import cloth_figure, cloth_questions
+
+    return Subject(cloth_figure.draw, questions=cloth_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("fastening", "What holds boards and cloth", screw=screw, cloth=cloth)
