@@ -105,6 +105,7 @@ ANSWERS: dict[str, dict[str, str]] = {
     },
     "42_squareness": {
         "42-09": "a quarter",
+        "42-63": "twice as much",
         "42-21": "not at all",
         "42-53": "half of it",
         "42-34": "twice as much, so it is set more finely",

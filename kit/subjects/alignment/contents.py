@@ -24,4 +24,11 @@ def runout() -> Subject:
     return Subject(runout_figure.draw, questions=runout_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("alignment", "Square, straight and true", square=square, runout=runout, bow=bow)
+def wedge() -> Subject:
+    """The page alignment.wedge."""
+    from kit.subjects.alignment import wedge_figure, wedge_questions
+
+    return Subject(wedge_figure.draw, questions=wedge_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("alignment", "Square, straight and true", square=square, wedge=wedge, runout=runout, bow=bow)

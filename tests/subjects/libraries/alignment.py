@@ -61,3 +61,9 @@ def leaning(v: Values) -> dict[str, float]:
     plate = LineString([(-v["radius"], 0), (v["radius"], 0)])
     ends = [rotate(plate, side * lean, origin=(0, 0), use_radians=True).coords[1][1] / cos(lean) for side in (1, -1)]
     return {"wobble": ends[0] - ends[1]}
+
+
+def turned_edge(v: Values) -> dict[str, float]:
+    """Turn an edge about its thin end until it stands over the whole face."""
+    edge = rotate(LineString([(0, 0), (2 * v["face"], 0)]), v["turn"], origin=(0, 0), use_radians=True)
+    return {"rise": edge.intersection(LineString([(v["face"], -FAR), (v["face"], FAR)])).y}
