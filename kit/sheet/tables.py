@@ -119,12 +119,18 @@ def results_table(
     )
 
 
+LEVEL_SLOPE = 1e-12  # of a result: a standard uncertainty below it comes from rounding alone
+
+
 def _expanded(case: Case, relation: Relation, display: Display | None, correlations: Correlations | None) -> str:
     try:
         found = budget(case, relation.name, correlations)
     except NoValueError:
         return "no slope here"
-    return f"± {uncertainty(found.expanded, relation.unit, display)}" if found.u else "none stated"
+    if found.u <= LEVEL_SLOPE * abs(case.base[relation.name]):
+        # at the top of a hill what is left of the slope is rounding
+        return "none to first order" if any(row.entry.u for row in found.rows) else "none stated"
+    return f"± {uncertainty(found.expanded, relation.unit, display)}"
 
 
 #: A check's mark, a word and a sign, by its outcome; neither rests on color.

@@ -168,6 +168,14 @@ def test_monte_carlo_stands_beside_the_budget(bar: Model) -> None:
     assert uncertainty(draws.u, unit("mm"), None).replace("\u00a0", " ") in text
 
 
+def test_a_result_at_the_top_of_a_hill_has_no_uncertainty_to_first_order() -> None:
+    """The likelihood that both tails leave is greatest in the middle of the band; by symmetry its slope is 0 there."""
+    case = subjects.model("level.pads").at()
+    text = read(sections.results_table(case)).text
+    assert case.model.results["chance"].meaning.capitalize() in text
+    assert "99.2 % none to first order" in text
+
+
 def test_correlations_change_the_budget_and_are_named(bar: Model) -> None:
     case = bar.at()
     linked = {("push", "modulus"): 0.9}

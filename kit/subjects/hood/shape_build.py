@@ -87,7 +87,7 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
         fact(
             "closed",
             abs(made.misfit) <= CLOSED,
-            f"the boards fill the shell without gap or overlap: off by {abs(made.misfit):.0e} of its volume",
+            f"the boards fill the shell without gap or overlap: off by {_share(made.misfit)} of its volume",
             "choose faces that lean less",
         )
     )
@@ -262,10 +262,15 @@ def _joined(made: HoodBoards) -> Check:
     """Return the check on the boards as solids, by booleans."""
     missing, shared = joined(made.boards, made.shell)
     words = (
-        f"joined as solids, the boards miss {missing:.0e} of the shell's volume, and no two share more than "
-        f"{shared:.0e} of it"
+        f"joined as solids, the boards miss {_share(missing)} of the shell's volume, and two share {_share(shared)} "
+        "of it at most"
     )
     return fact("joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate")
+
+
+def _share(part: float) -> str:
+    """Return a small part of a volume in words."""
+    return "less than a millionth" if abs(part) < 1e-6 else f"{1e6 * abs(part):,.0f} millionths"
 
 
 TASKS = {"Certify the clearance": certify}
