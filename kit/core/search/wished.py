@@ -20,7 +20,7 @@ def wish_of(model: Calculation, text: str | Wish) -> Wish:
 
     >>> from kit import model
     >>> wish_of(model("scale.cursor"), "least parallax")
-    <wish: least parallax (least parallax)>
+    <wish: least shift of the reading, away from the eye (least parallax)>
     """
     if isinstance(text, Wish):
         return text

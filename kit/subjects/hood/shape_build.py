@@ -16,6 +16,7 @@ import numpy as np
 from kit.core.build import Build, BuildInput, Number, Picture, Progress
 from kit.core.errors import KitError
 from kit.core.quantity import Display, Quantity, show
+from kit.core.quantity.digits import significant
 from kit.core.verdict import Check, compare, fact
 from kit.drawing.paper import paper_plan
 from kit.geometry.ties import first_largest, rough
@@ -87,7 +88,8 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
         fact(
             "closed",
             abs(made.misfit) <= CLOSED,
-            f"the boards fill the shell without gap or overlap: off by {_share(made.misfit)} of its volume",
+            "the boards fill the shell without gap or overlap: "
+            f"off by {significant(abs(made.misfit), 1)} of its volume",
             "choose faces that lean less",
         )
     )
@@ -262,15 +264,10 @@ def _joined(made: HoodBoards) -> Check:
     """Return the check on the boards as solids, by booleans."""
     missing, shared = joined(made.boards, made.shell)
     words = (
-        f"joined as solids, the boards miss {_share(missing)} of the shell's volume, and two share {_share(shared)} "
-        "of it at most"
+        f"joined as solids, the boards miss {significant(missing, 1)} of the shell's volume, and no two share more than "
+        f"{significant(shared, 1)} of it"
     )
     return fact("joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate")
-
-
-def _share(part: float) -> str:
-    """Return a small part of a volume in words."""
-    return "less than a millionth" if abs(part) < 1e-6 else f"{1e6 * abs(part):,.0f} millionths"
 
 
 TASKS = {"Certify the clearance": certify}
