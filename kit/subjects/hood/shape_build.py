@@ -264,8 +264,8 @@ def _joined(made: HoodBoards) -> Check:
     """Return the check on the boards as solids, by booleans."""
     missing, shared = joined(made.boards, made.shell)
     words = (
-        f"joined as solids, the boards miss {significant(missing, 1)} of the shell's volume, and no two share more than "
-        f"{significant(shared, 1)} of it"
+        f"joined as solids, the boards miss {significant(missing, 1)} of the shell's volume, and no two "
+        f"share more than {significant(shared, 1)} of it"
     )
     return fact("joined", max(missing, shared) <= CLOSED, words, "choose faces that lean less", origin="certificate")
 
