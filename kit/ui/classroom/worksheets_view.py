@@ -10,7 +10,7 @@ from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display
 from kit.job import Job
-from kit.job.folder import demos, job_files
+from kit.job.folder import current_job, demos, job_files
 from kit.subjects import CHAPTERS, model
 from kit.teach.worksheet import Worksheet, names_of, seeds_of, worksheets, write_worksheets
 from kit.ui.idle import Action, Idle
@@ -27,7 +27,9 @@ class WorksheetMaker(w.VBox):
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        jobs = {f"the job {each.name}": each.path for each in job_files(folder) if not each.fault}
+        here = current_job(folder)
+        beside = [each for each in job_files(here.parent) if each.path.samefile(here)] if here else []
+        jobs = {f"the job {each.name}": each.path for each in (*beside, *job_files(folder)) if not each.fault}
         jobs |= {f"the demo {name}": Path(file) for file, name in demos().items()}
         self._jobs = jobs
         titles = {

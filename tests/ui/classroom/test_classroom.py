@@ -35,6 +35,14 @@ def test_a_class_list_gives_a_sheet_a_pupil_and_a_key_apart(maker: WorksheetMake
     assert "../../files/worksheets/key/answers.csv" in maker.links.value
 
 
+def test_the_job_that_is_open_is_offered_wherever_it_lies(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    own = tmp_path / "elsewhere" / "own.toml"
+    own.parent.mkdir()
+    own.write_text('format = 2\n[job]\nname = "my own"\n[parts.stop]\nmodel = "stop.deflection"\n')
+    monkeypatch.setenv("FITWRIGHT_JOB", str(own))
+    assert worksheet_maker(tmp_path).about.options[1] == "the job my own"
+
+
 def test_without_a_list_the_sheets_are_numbered_and_keys_can_be_left_out(maker: WorksheetMaker, tmp_path: Path) -> None:
     maker.seeds.value, maker.key.value, maker.into.value = "4,7", False, "set a"
     maker.make.click()
