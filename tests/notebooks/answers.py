@@ -136,6 +136,7 @@ ANSWERS: dict[str, dict[str, str]] = {
         "88-09": "a fifth",
         "88-30": "nothing when pulled, two thirds when pushed",
         "88-37": "nearly half as hard again",
+        "88-42": "half as much",
     },
     "90_knob": {
         "90-07": "less than a tenth",

@@ -1,4 +1,4 @@
-"""What holds boards together, and cloth on its frame: screws, staples and seams."""
+"""What holds boards together, cloth on its frame, and a machine down: screws, staples, seams and bolts."""
 
 from kit.core.subject import Chapter, Subject
 
@@ -17,4 +17,11 @@ def cloth() -> Subject:
     return Subject(cloth_figure.draw, questions=cloth_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("fastening", "What holds boards and cloth", screw=screw, cloth=cloth)
+def hold() -> Subject:
+    """The page fastening.hold."""
+    from kit.subjects.fastening import hold_figure, hold_questions
+
+    return Subject(hold_figure.draw, questions=hold_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("fastening", "What holds boards, cloth and machines", screw=screw, cloth=cloth, hold=hold)
