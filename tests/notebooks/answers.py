@@ -120,6 +120,7 @@ ANSWERS: dict[str, dict[str, str]] = {
         "86-09": "lower",
         "86-17": "twice as much",
         "86-23": "stand more firmly",
+        "86-63": "less than an eighth",
         "86-34": "a third more",
         "86-35": "half or more",
     },

@@ -10,6 +10,13 @@ def shelf() -> Subject:
     return Subject(shelf_figure.draw, questions=shelf_questions.QUESTIONS, lists=shelf_lists.lists)
 
 
+def wing() -> Subject:
+    """The page support.wing."""
+    from kit.subjects.support import wing_figure, wing_questions
+
+    return Subject(wing_figure.draw, questions=wing_questions.QUESTIONS)
+
+
 def height() -> Subject:
     """The page support.height."""
     from kit.subjects.support import height_figure, height_questions
@@ -31,4 +38,4 @@ def tip() -> Subject:
     return Subject(tip_figure.draw, questions=tip_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("support", "What carries, and who lifts", shelf=shelf, height=height, tip=tip, lift=lift)
+CHAPTER = Chapter("support", "What carries, and who lifts", shelf=shelf, wing=wing, height=height, tip=tip, lift=lift)

@@ -71,3 +71,25 @@ def tipping_bench(v: Values) -> dict[str, float]:
     beam.apply_load(v["push"] * v["push_height"], far, -2)  # clockwise, which the library counts as positive
     beam.solve_for_reaction_loads(back, front)
     return {"back_load": float(beam.reaction_loads[back])}
+
+
+def wing(v: Values) -> dict[str, float]:
+    """A member fixed at one end, free or propped at the other, and where it has sunk farthest or in the middle."""
+    frame = FEModel3D()
+    L, propped = v["length"], round(v["end"]) == 1
+    stiff = v["modulus"] * v["width"] * v["height"] ** 3 / 12
+    frame.add_material("wood", 1, 1, 0, 0)
+    frame.add_section("wing", stiff, stiff, stiff, stiff)
+    for number, name in enumerate(("bench", "middle", "end")):
+        frame.add_node(name, number * L / 2, 0, 0)
+    spread = (v["density"] * v["width"] * v["height"] + v["work"] / L) * FREE_FALL
+    for name, one, other in (("a", "bench", "middle"), ("b", "middle", "end")):
+        frame.add_member(name, one, other, "wood", "wing")
+        frame.add_member_dist_load(name, "FY", -spread, -spread)
+    frame.add_node_load("end", "FY", -v["lean"])
+    frame.def_support("bench", True, True, True, True, True, True)
+    if propped:
+        frame.def_support("end", False, True, False, False, False, False)
+    frame.analyze()
+    leg = float(frame.nodes["end"].RxnFY["Combo 1"]) if propped else 0.0
+    return {"sag": -float(frame.nodes["middle" if propped else "end"].DY["Combo 1"]), "leg": leg}
