@@ -35,10 +35,24 @@ def job(rng: random.Random) -> str:
         picked.add(id := ahead.pop())
         named = re.findall(r'= *\[?"([\w-]+)"|from = "([\w-]+)\.', stated[id])
         ahead += {name for pair in named for name in pair if name in stated} - picked
-    whole = head + "".join(block for id, block in stated.items() if id in picked)
+    whole = _tasks_of(head, picked) + "".join(block for id, block in stated.items() if id in picked)
     for _ in range(rng.randint(1, 4)):
         whole = rng.choice(_OF_TEXT)(whole or "\n", rng)
     return whole
+
+
+def _tasks_of(head: str, picked: set[str]) -> str:
+    """Take out the tasks on parts that are not picked, and those that come after one of them."""
+    kept: set[str] = set()
+
+    def task(block: re.Match[str]) -> str:
+        told = tomllib.loads(block[0])["work"]["tasks"][0]
+        if told.get("part") not in {None, *picked} or not kept >= set(told.get("after", [])):
+            return ""
+        kept.add(told["name"])
+        return block[0]
+
+    return re.sub(r"(?ms)^\[\[work\.tasks\]\]$.*?(?=^\[|\Z)", task, head)
 
 
 def _value(text: str, rng: random.Random, words: tuple[str, ...] = WORDS) -> str:
