@@ -47,9 +47,12 @@ def read_regular(path: Path, most: int) -> bytes:
         raise KitError(f"{path.name} is a folder; name a file in it") from None
     except (OSError, ValueError) as error:
         raise KitError(f"{path.name} cannot be read: {reason(error)}") from error
-    with os.fdopen(handle, "rb") as stream:
-        check_regular(path, os.fstat(handle), most)
-        return stream.read(most + 1)
+    try:
+        check_regular(path, os.fstat(handle), most)  # first: a folder opens too on some systems, and is then no stream
+        with os.fdopen(handle, "rb", closefd=False) as stream:
+            return stream.read(most + 1)
+    finally:
+        os.close(handle)
 
 
 def located(folder: Path, name: str) -> Path | None:

@@ -140,6 +140,8 @@ def test_a_pipe_a_folder_and_a_device_get_a_sentence_and_never_hang(tmp_path: Pa
                 except KitError as error:
                     sentences[name] = str(error)
 
+    with pytest.raises(KitError, match=r"folder\.stl is a folder"):
+        read_regular(tmp_path / "folder.stl", 100)
     assert not unfinished(look)
     assert {name for name, words in told.items() if words not in sentences.get(name, "")} == set()
 
