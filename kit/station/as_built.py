@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from kit.core.errors import KitError
-from kit.core.model import Relation, in_words
+from kit.core.model import Relation
 from kit.core.quantity import ValueOrigin, parse, show
 from kit.core.uncertainty import budget
 from kit.core.uncertainty.beside import Beside
@@ -86,7 +86,7 @@ def _row(each: Measured, job: Job) -> tuple[str, ...]:
     judged = "they agree" if beside.agree else "they do not agree"
     when = f" ({each.origin.measured})" if each.origin.measured else ""
     return (
-        in_words(result.name),
+        job.model(each.part).called(result.name),
         told(beside.predicted.base, beside.predicted.expanded or None),
         told(beside.measured, beside.expanded) + when,
         f"{sign}{told(beside.off)}",
@@ -104,5 +104,5 @@ def explained(each: Measured, job: Job) -> str:
         given = alone.entry.given
         sign = "+" if alone.off > 0 else ""
         off = show(alone.off, given.unit, job.display, resolution=abs(alone.off) / 50)
-        parts.append(f"{in_words(given.name)} off by {sign}{off} ({percent(alone.chance)} likely)")
+        parts.append(f"{job.model(each.part).called(given.name)} off by {sign}{off} ({percent(alone.chance)} likely)")
     return "; or ".join(parts) or "no given is uncertain: something else than stated acts"

@@ -135,10 +135,10 @@ def _case(job: Job, id: str) -> Case | str:
 
 def _given(one: Case, other: Case, name: str, display: Display) -> Change:
     if name in one.picks:
-        return Change("given", in_words(name), one.picks[name], other.picks[name])
+        return Change("given", one.model.called(name), one.picks[name], other.picks[name])
     given = one.model.part(name)
     by = "" if getattr(given, "options", ()) else _by(one.base[name], other.base[name], given.unit, display)
-    return Change("given", in_words(name), one.show(name, display), other.show(name, display), by)
+    return Change("given", one.model.called(name), one.show(name, display), other.show(name, display), by)
 
 
 def _by(first: float, second: float, unit: Unit, display: Display, resolution: float | None = None) -> str:
@@ -204,7 +204,8 @@ def _results(one: Case, other: Case, display: Display) -> Iterator[Change]:
     for name, result in one.model.results.items():
         if not alike(one, other, name):
             by = _by(one.base[name], other.base[name], result.unit, display, result.resolution)
-            yield Change("result", in_words(name), answered(one, result, display), answered(other, result, display), by)
+            answers = answered(one, result, display), answered(other, result, display)
+            yield Change("result", one.model.called(name), *answers, by)
 
 
 def _shapes(first: Job, second: Job, id: str) -> Iterator[Change]:

@@ -54,7 +54,7 @@ def test_the_book_and_the_command_tell_a_difference(stated: Write, capsys: pytes
     html = station_pages(job)[BUILT][1]
     assert main(["built", str(job.path)]) == 1
     out = capsys.readouterr().out
-    for words in ("they do not agree", "gap off by +0.496 mm (less than 1 % likely)"):
+    for words in ("they do not agree", "off by +0.496 mm (less than 1 % likely)"):
         assert words in html
         assert words in out
     assert "An eye &lt;over&gt; a line" in html

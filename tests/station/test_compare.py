@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from kit import model
 from kit.cli import main
 from kit.job import Job
 from kit.sheet.comparison import comparison
@@ -44,11 +45,16 @@ def told(found: Comparison, part: str) -> dict[str, tuple[str, str, str]]:
     return {each.name: (each.first, each.second, each.by) for each in only.changes}
 
 
+def name(quantity: str) -> str:
+    return model("stop.deflection").called(quantity)
+
+
 def test_a_job_is_like_itself_whatever_its_name_and_units(written: Write) -> None:
     found = compare_jobs(written("a", STOP), written("b", STOP, units="in", reach="25 25/128 ± 5/127 in"))
     assert found.only_first == found.only_second == ()
     assert [part.id for part in found.parts] == ["stop"]  # 25 25/128 in is 639.96 mm
-    assert set(told(found, "stop")) <= {"long reach", "play tip", "bending tip", "tip error", "tip stiffness"}
+    names = ("long_reach", "play_tip", "bending_tip", "shear_tip", "shear_share", "tip_error", "tip_stiffness")
+    assert name("long_reach") in set(told(found, "stop")) <= {*map(name, names)}
     found = compare_jobs(written("a", STOP), written("c", STOP, units="in"))
     assert (found.parts, found.same) == ((), 1)
 
@@ -56,12 +62,12 @@ def test_a_job_is_like_itself_whatever_its_name_and_units(written: Write) -> Non
 def test_what_is_given_and_what_comes_of_it_is_told_also_downstream(written: Write) -> None:
     found = compare_jobs(written("a", STOP + CLAMP), written("b", STOP + CLAMP, reach="740 ± 1 mm", wood="red oak"))
     stop, after = told(found, "stop"), told(found, "after")
-    assert stop["long reach"] == ("640.0 ± 1 mm", "740.0 ± 1 mm", "+100.0 mm")
-    assert stop["rib wood"] == ("hard maple", "red oak", "")
-    assert float(stop["tip stiffness"][0].split()[0]) > float(stop["tip stiffness"][1].split()[0])
-    assert stop["tip stiffness"][2].startswith("-")
-    assert after["stiffness"][2].startswith("-")
-    assert "long reach" not in after
+    assert stop[name("long_reach")] == ("640.0 ± 1 mm", "740.0 ± 1 mm", "+100.0 mm")
+    assert stop[name("rib_wood")] == ("hard maple", "red oak", "")
+    assert float(stop[name("tip_stiffness")][0].split()[0]) > float(stop[name("tip_stiffness")][1].split()[0])
+    assert stop[name("tip_stiffness")][2].startswith("-")
+    assert after[model("knob.clamp").called("stiffness")][2].startswith("-")
+    assert name("long_reach") not in after
 
 
 def test_parts_and_models_that_only_one_has_are_told(written: Write) -> None:
@@ -93,7 +99,7 @@ def test_the_command_and_the_page_tell_the_same(written: Write, capsys: pytest.C
     one, other = written("a", STOP), written("b", STOP, reach="740 ± 1 mm")
     assert main(["compare", str(one.path), str(other.path)]) == 0
     out, html = capsys.readouterr().out, comparison(compare_jobs(one, other))
-    assert "given    long reach: 640.0 ± 1 mm → 740.0 ± 1 mm  (+100.0 mm)" in out
+    assert f"given    {name('long_reach')}: 640.0 ± 1 mm → 740.0 ± 1 mm  (+100.0 mm)" in out
     assert "<td>640.0 ± 1 mm</td><td>740.0 ± 1 mm</td><td>+100.0 mm</td>" in html
     assert "A stop &lt;long&gt;" in html
     assert main(["compare", str(one.path), "none.toml"]) == 2

@@ -357,7 +357,7 @@ def test_a_job_is_set_beside_another_of_the_folder(station: JobPage) -> None:
     other.save()
     station.show_parts()
     press(station, "Compare")
-    assert "eye height" in words(parts(station).comparing)
+    assert station.job.model("scale_cursor").called("eye_height") in words(parts(station).comparing)
     assert "600" in words(parts(station).comparing)
 
 
