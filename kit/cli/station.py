@@ -46,6 +46,7 @@ def compared(found: Comparison) -> Iterator[str]:
         if part.fault:
             yield f"  not compared further: {part.fault}"
     yield ""
+    yield from map(_told, found.whole)
     for name, only in ((found.first, found.only_first), (found.second, found.only_second)):
         if only:
             yield from (f"only in {name}:", *(f"  {title}" for title in only))

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from html import escape
 from typing import TYPE_CHECKING
 
+from kit.station.compare import PartChanges
+
 if TYPE_CHECKING:
-    from kit.station.compare import Comparison, PartChanges
+    from kit.station.compare import Comparison
 
 _HEADS = ("What", "Name", "here", "there", "there less here")
 
@@ -24,6 +26,8 @@ def _blocks(found: Comparison) -> Iterator[str]:
     yield f"<p>Here: {escape(found.first)}. There: {escape(found.second)}. {alike}</p>"
     for part in found.parts:
         yield _table(part)
+    if found.whole:
+        yield _table(PartChanges("", "The whole job", found.whole))
     for name, only in ((found.first, found.only_first), (found.second, found.only_second)):
         if only:
             items = "".join(f"<li>{escape(title)}</li>" for title in only)

@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, Any, Literal
 from kit.core.errors import KitError
 from kit.core.files import MOST_BYTES, content_digest
 from kit.core.model import in_words
-from kit.core.quantity import show
+from kit.core.quantity import show, unit
 from kit.core.quantity.origin import value_of
 from kit.job.build import PRINTER, read_files
 from kit.job.order import upstream_first
 from kit.job.pins import alike, differing
 from kit.job.verdict import rests_on
+from kit.station.lists import station_lists
 
 if TYPE_CHECKING:
     from kit.core.build import Number
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from kit.core.verdict import Verdict
     from kit.job.job import Job
 
-Kind = Literal["model", "given", "list", "result", "shape", "limit", "verdict"]
+Kind = Literal["model", "given", "list", "result", "shape", "limit", "verdict", "whole"]
 MOST = 12
 """Entries of a list that are told one by one; of more only their number."""
 
@@ -52,7 +53,10 @@ class PartChanges:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """What differs between two jobs, by part; the titles of those that one of them lacks; how many are the same."""
+    """What differs between two jobs, by part; the titles of those that one of them lacks; how many are the same.
+
+    `whole` is what differs in the mass and the cost of all that is listed.
+    """
 
     first: str
     second: str
@@ -60,6 +64,7 @@ class Comparison:
     only_first: tuple[str, ...]
     only_second: tuple[str, ...]
     same: int
+    whole: tuple[Change, ...] = ()
 
     def __repr__(self) -> str:
         return f"<{self.second} beside {self.first}: {len(self.parts)} parts differ, {self.same} are the same>"
@@ -93,7 +98,20 @@ def compare_jobs(first: Job, second: Job) -> Comparison:
         tuple(_title(first, id) for id in first.parts if id not in second.parts),
         tuple(_title(second, id) for id in second.parts if id not in first.parts),
         len(both) - len(found),
+        tuple(_whole(first, second)) if found or lacking else (),
     )
+
+
+def _whole(first: Job, second: Job) -> Iterator[Change]:
+    """Yield mass and cost of the two jobs where they differ; what cannot be built is in neither."""
+    one, other = station_lists(first), station_lists(second)
+    if not math.isclose(one.mass, other.mass, rel_tol=1e-9):
+        first_mass, other_mass = (show(each.mass, "kg", first.display, resolution=1e-6) for each in (one, other))
+        by = _by(one.mass, other.mass, unit("kg"), first.display, 1e-6)
+        yield Change("whole", "mass of all that is listed", first_mass, other_mass, by)
+    if not math.isclose(one.cost, other.cost, rel_tol=1e-9):
+        costs = f"{one.cost:.2f}", f"{other.cost:.2f}"
+        yield Change("whole", "cost of all that has a price", *costs, f"{other.cost - one.cost:+.2f}")
 
 
 def _title(job: Job, id: str) -> str:
@@ -141,12 +159,12 @@ def _given(one: Case, other: Case, name: str, display: Display) -> Change:
     return Change("given", one.model.called(name), one.show(name, display), other.show(name, display), by)
 
 
-def _by(first: float, second: float, unit: Unit, display: Display, resolution: float | None = None) -> str:
+def _by(first: float, second: float, of: Unit, display: Display, resolution: float | None = None) -> str:
     """Return a difference with its sign; nothing where both are alike or one is no number."""
     change = second - first
     if not math.isfinite(change) or math.isclose(first, second, rel_tol=1e-9, abs_tol=1e-12):
         return ""
-    return f"{'+' if change > 0 else ''}{show(change, unit, display, resolution=resolution)}"
+    return f"{'+' if change > 0 else ''}{show(change, of, display, resolution=resolution)}"
 
 
 def _lists(first: Job, second: Job, id: str) -> Iterator[Change]:
@@ -209,8 +227,6 @@ def _results(one: Case, other: Case, display: Display) -> Iterator[Change]:
 
 
 def _shapes(first: Job, second: Job, id: str) -> Iterator[Change]:
-    from kit.core.quantity import unit
-
     builds = first.best_build(id), second.best_build(id)
     if builds[0] is None or builds[1] is None:
         return

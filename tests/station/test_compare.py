@@ -106,3 +106,16 @@ def test_the_command_and_the_page_tell_the_same(written: Write, capsys: pytest.C
     assert "none.toml" in capsys.readouterr().err
     assert main(["compare", str(one.path), str(one.path)]) == 0
     assert "nothing differs; 1 part is the same in both" in capsys.readouterr().out
+
+
+def test_mass_and_cost_of_the_whole_are_told(written: Write) -> None:
+    shelf = '[parts.shelf]\nmodel = "support.shelf"\n[parts.shelf.givens]\nspan = "{span}"\n'
+    boards = '[parts.boards]\nmodel = "cutting.boards"\n[parts.boards.givens]\nprice = {price}\n'
+    one = written("a", shelf + boards, span="500 mm", price="40")
+    found = compare_jobs(one, written("b", shelf + boards, span="1000 mm", price="50"))
+    mass, cost = found.whole
+    # twice as long is twice as heavy; as many boards for a quarter more
+    assert float(mass.second.split()[0]) == pytest.approx(2 * float(mass.first.split()[0]), abs=0.002)
+    assert float(cost.second) == pytest.approx(1.25 * float(cost.first))
+    assert "The whole job" in comparison(found)
+    assert compare_jobs(one, one).whole == ()
