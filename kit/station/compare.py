@@ -98,7 +98,7 @@ def compare_jobs(first: Job, second: Job) -> Comparison:
         tuple(_title(first, id) for id in first.parts if id not in second.parts),
         tuple(_title(second, id) for id in second.parts if id not in first.parts),
         len(both) - len(found),
-        tuple(_whole(first, second)) if found or lacking else (),
+        tuple(each for each in _whole(first, second) if each.first != each.second) if found or lacking else (),
     )
 
 
