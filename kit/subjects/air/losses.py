@@ -15,15 +15,15 @@ import numpy as np
 
 BRANCH_ANGLES = (10, 15, 20, 25, 30, 35, 40, 45, 50, 60, 90)  # deg
 BRANCH_LOSSES = (0.06, 0.09, 0.12, 0.15, 0.18, 0.21, 0.25, 0.28, 0.32, 0.44, 1.00)
+LAMINAR = 2300  # Reynolds number below which air creeps; textbook of fluid mechanics, from memory
 SETTLED = 1e-13  # relative change of 1/√λ at which Colebrook's equation counts as solved
 INCH = 25.4
 
 
 def friction(reynolds: float, roughness: float) -> float:
-    """Return the friction factor by Colebrook for a `roughness` relative to the diameter.
-
-    Below some Re 2300 a smooth duct would cost less than this says; no duct that carries dust is that slow.
-    """
+    """Return the friction factor for a `roughness` relative to the diameter: by Colebrook, below `LAMINAR` as 64/Re."""
+    if reynolds < LAMINAR:
+        return 64.0 / reynolds
     root = 8.0
     while True:
         better = -2.0 * log10(roughness / 3.7 + 2.51 * root / reynolds)

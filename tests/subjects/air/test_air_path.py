@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from fluids import bend_rounded, contraction_conical, dP_from_K
 from fluids.fittings import diffuser_sharp
-from fluids.friction import Colebrook
+from fluids.friction import Colebrook, friction_laminar
 from scipy.optimize import brentq
 
 from kit.core.build import Build
@@ -55,6 +55,11 @@ def on(branch: str, *pieces: dict[str, Any]) -> list[dict[str, Any]]:
 @pytest.mark.parametrize("roughness", [0.0, 1.5e-3, 2e-2])
 def test_friction_is_colebrooks(reynolds: float, roughness: float) -> None:
     assert friction(reynolds, roughness) == pytest.approx(Colebrook(Re=reynolds, eD=roughness), rel=1e-10)
+
+
+@pytest.mark.parametrize("reynolds", [1e-6, 3.0, 1500.0])
+def test_air_that_creeps_through_a_slit_rubs_as_in_laminar_flow(reynolds: float) -> None:
+    assert friction(reynolds, 1e-2) == pytest.approx(friction_laminar(reynolds), rel=1e-12)
 
 
 @pytest.mark.parametrize("degrees", [30.0, 45.0, 90.0, 180.0])
@@ -127,6 +132,14 @@ def test_two_like_branches_share_evenly_and_cost_a_quarter() -> None:
     quarter = {**loss, "diameter": f"{100 * sqrt(2):.12f} mm"}
     one = built(quarter, {**end, "branch": "a"}).data[0].loaded
     assert one.flow == pytest.approx(two.flow, rel=1e-7)
+
+
+def test_a_leak_as_large_as_the_duct_leaves_the_hood_next_to_nothing() -> None:
+    """Air creeps in at the hood, however slowly; nothing breaks."""
+    found = (
+        built(ENTRY, {**HOSE, "length": "9 m"}, {"piece": "leak", "branch": "a", "area": "500000 mm^2"}).data[0].loaded
+    )
+    assert 0 < found.hoods["a"] < 0.2 * found.flow
 
 
 def test_what_a_leak_draws() -> None:
