@@ -16,6 +16,7 @@ from kit.core.model import Case, Given, Relation, Step, derivation
 from kit.core.model.steps import HALF_TURN
 from kit.core.quantity import Display, QuantityError, Unit, parse
 from kit.core.quantity.tokens import LOWER
+from kit.core.uncertainty.answers import answered
 from kit.sheet.conversion import Conversion, conversion
 from kit.sheet.line_units import HALF_TURN_TEXT, line_units, shown_unit
 from kit.sheet.numbers import joined, plain_decimals
@@ -216,7 +217,9 @@ def _as_shown(case: Case, relation: Relation, walk: _Walk, display: Display | No
         printed, exact, rel_tol=1e-12
     ):  # the same, though a tie may be shown otherwise
         return True
-    return relation.show(printed, display) == relation.show(exact, display)
+    if relation.show(printed, display) != relation.show(exact, display):
+        return False
+    return answered(case, relation, display, base=printed) == answered(case, relation, display)
 
 
 def _text(seen: float, of: Unit, need: float | None, digits: int) -> str:

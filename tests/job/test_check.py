@@ -18,7 +18,7 @@ FAULTS = {
     "units": ('units = "in"', 'units = "ft"', '"ft"', "fault", "'mm' or 'in'"),
     "denominator": ("denominator = 16", "denominator = 12", "12", "fault", "not 12"),
     "name no text": ('name = "Shelves"', "name = 7", "7 ", "fault", "put it in quotes"),
-    "unknown table": ("[tables.woods.", "[tables.wods.", "[tables.wods.", "fault", "did you mean 'woods'?"),
+    "unknown table": ("[tables.woods.", "[tables.wods.", "[tables.wods.", "fault", "did you mean 'woods'"),
     "unknown column": ("modulus_along =", "modulus_alon =", "modulus_alon =", "fault", "did you mean"),
     "cell": ('"11.9 ± 0.6 GPa"', '"11.9 kg"', '"11.9 kg"', "fault", "a mass"),
     "cell no text": ('"11.9 ± 0.6 GPa"', "11.9", "11.9", "fault", "in quotes"),

@@ -18,13 +18,19 @@ _DECIMAL = re.compile(r"(?:-|−)?\d+(?:\.(?P<decimals>\d+))?(?:×10(?P<power>[�
 
 
 def answered(
-    case: Case, relation: Relation, display: Display | None = None, *, correlations: Correlations | None = None
+    case: Case,
+    relation: Relation,
+    display: Display | None = None,
+    *,
+    correlations: Correlations | None = None,
+    base: float | None = None,
 ) -> str:
     """Return a result as it is answered: no digit, and no finer fraction, than its expanded uncertainty bears out.
 
     That is: its last digit is at the finest the second of the uncertainty, an inch fraction at most half of it off.
+    `base` stands for the result's value, as where it was worked from rounded numbers.
     """
-    base = case.base[relation.name]
+    base = case.base[relation.name] if base is None else base
     try:
         expanded = budget(case, relation.name, correlations).expanded
     except NoValueError:
