@@ -113,15 +113,15 @@ class Network:
         return self._through(self.root, start, shut)
 
     def asked(self, shut: frozenset[str], most: float, count: int) -> list[tuple[float, float]]:
-        """Return `count` such points, flow and pull at the wall, evenly up to the flow `most`. Raises as `run`."""
+        """Return `count` such points, flow and pull at the wall, up to the flow `most`. Raises as `run`."""
+
+        def lacking(start: float) -> float:
+            return self.need(start, shut).flow - most
+
+        last = self._crossing(self.root, lacking, shut)
         found = []
-        for number in range(count):
-            flow = most * number / (count - 1)
-
-            def lacking(start: float, flow: float = flow) -> float:
-                return self.need(start, shut).flow - flow
-
-            air = self.need(self._crossing(self.root, lacking, shut) if flow else 0.0, shut)
+        for number in range(count):  # pull grows about with the square of the flow
+            air = self.need(last * (number / (count - 1)) ** 2, shut)
             found.append((air.flow, air.wall))
         return found
 
