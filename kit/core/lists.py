@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -12,6 +13,11 @@ if TYPE_CHECKING:
 Point = tuple[float, float, float]
 Built = Callable[[], "Build"]
 """What gives the best that can be built of a part, for lists that need it: it may take seconds."""
+
+ONE_PERSON = 0.023
+"""t, what one person may lift under the best conditions: the load constant of NIOSH 94-110."""
+TEAM = (Fraction(1), Fraction(4, 3), Fraction(3, 2))
+"""How much more than one alone one, two and three people lift together: HSE, Manual Handling Operations Regulations."""
 
 
 @dataclass(frozen=True, slots=True)

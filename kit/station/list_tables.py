@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import ceil
 
-from kit.core.quantity import Display, show
+from kit.core.lists import ONE_PERSON, TEAM, Need
+from kit.core.quantity import Display, show, unit
 from kit.station.lists import StationLists
 
-_FINE = {"m": 10.0, "g": 1e-7}
-"""How finely amounts are told: 10 mm, 0.1 g."""
+_BOUGHT = {"m": {"mm": "m", "in": "ft"}, "m²": {"mm": "m²", "in": "ft²"}, "g": {"mm": "g", "in": "oz"}}
+"""In what an amount is bought, by its own unit and the reader's."""
+SAME = 1e-9
+"""Of the last digit told: what is more by less than this is not rounded up."""
 
 
 @dataclass(frozen=True)
@@ -29,24 +33,36 @@ def list_tables(found: StationLists) -> list[ListTable]:
     return [table for table in tables if table.rows]
 
 
-def _kilograms(mass: float, display: Display) -> str:
-    return show(mass, "kg", display, resolution=1e-6)
+def _mass(mass: float, display: Display) -> str:
+    """Return a mass (t) as fine as a bathroom or a kitchen scale weighs it: to 0.1 kg, below 1 kg to a gram."""
+    return show(mass, "kg", display, resolution=1e-4 if mass >= 1e-3 else 1e-6)
+
+
+def told_amount(need: Need, display: Display) -> str:
+    """Return how much is bought, rounded up: lengths in meters or feet, pieces as a count."""
+    if not need.unit:
+        return str(ceil(need.amount - SAME))
+    shown = unit(_BOUGHT[need.unit][display.system])
+    amount = shown.from_base(need.amount)
+    places = 0 if amount >= 100 else 1 if amount >= 1 else 2
+    return f"{ceil(amount * 10**places - SAME) / 10**places:.{places}f} {shown.text}"
 
 
 def _weights(found: StationLists, display: Display) -> ListTable:
     rows: list[tuple[tuple[str, ...], tuple[str, ...]]] = []
     for id, each in found.weights.items():
         center = ", ".join(show(at, "mm", display, resolution=1.0) for at in each.center) if each.center else "–"
-        rows.append(((_kilograms(each.mass, display), center, each.lifted), (id,)))
+        rows.append(((_mass(each.mass, display), center, each.lifted), (id,)))
     if len(rows) > 1:
-        rows.append(((_kilograms(found.mass, display), "", "all that is listed here"), ()))
+        rows.append(((_mass(found.mass, display), "", "all that is listed here"), ()))
     return ListTable(
         "Weight",
         ("Mass", "Center of mass: x, y, z in the part's own axes", "Who may lift it, at best"),
         tuple(rows),
-        "At best: close to the body, with a good grip, now and then, by healthy adults; up to 23 kg (51 lb) one person "
-        "(NIOSH, revised lifting equation, load constant), two persons two thirds of what each could alone (HSE, L23, "
-        "from memory). Large boards, wind, stairs and a bent back allow far less; your local rules come first.",
+        "At best: close to the body, with a good grip, now and then, by healthy adults; one person up to "
+        f"{_mass(ONE_PERSON, display)} (NIOSH 94-110, load constant), two and three together {TEAM[1]} and {TEAM[2]} "
+        "of that (HSE, guidance to the Manual Handling Operations Regulations). Large boards, wind, stairs and a bent "
+        "back allow far less: the page support.lift works out yours. Your local rules come first.",
     )
 
 
@@ -58,11 +74,8 @@ def _shopping(found: StationLists, display: Display) -> ListTable:
     def rows() -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
         for each in found.needs:
             need = each.need
-            amount = f"{need.amount:.0f}"
-            if need.unit:
-                amount = show(need.amount, need.unit, display, resolution=_FINE[need.unit])
             size, cost = _size(need.sides, display), "–" if need.cost is None else f"{need.cost:.2f}"
-            yield (need.name, amount, size or "–", cost), each.parts
+            yield (need.name, told_amount(need, display), size or "–", cost), each.parts
 
     cost = f"All that has a price: {found.cost:.2f}, in the currency of the prices." if found.cost else ""
     return ListTable("Shopping list", ("What", "Amount", "Size", "Cost"), tuple(rows()), cost)

@@ -8,17 +8,14 @@ from functools import partial
 
 from kit.core.build import Build
 from kit.core.errors import KitError
-from kit.core.lists import Body, Lists, Need, Piece, Point, Setting
+from kit.core.lists import ONE_PERSON, TEAM, Body, Lists, Need, Piece, Point, Setting
 from kit.job.build import best_build, build_input
 from kit.job.job import Job
 from kit.subjects import subject
 
 CUT = "pieces to cut"
 """The kind of what a part makes and another lays out: its pieces then stand on the list of that one."""
-ONE_PERSON = 0.023
-"""t. NIOSH, Applications manual for the revised lifting equation, DHHS 94-110: the load constant, at best."""
-TWO_PERSONS = 2 / 3 * 2 * ONE_PERSON
-"""t. Two lift two thirds of what each could alone: HSE, Manual handling, L23, from memory."""
+_LIFTERS = ("one person", "two persons", "three persons")
 
 
 @dataclass(frozen=True)
@@ -82,9 +79,8 @@ class Weight:
     @property
     def lifted(self) -> str:
         """Who may lift it, at best: near the body, with a good grip, now and then."""
-        if self.mass <= ONE_PERSON:
-            return "one person"
-        return "two persons" if self.mass <= TWO_PERSONS else "more than two persons, or a hoist"
+        enough = (words for share, words in zip(TEAM, _LIFTERS, strict=True) if self.mass <= share * ONE_PERSON)
+        return next(enough, "more than three persons, or a hoist")
 
 
 @dataclass(frozen=True, slots=True)

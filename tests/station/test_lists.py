@@ -7,11 +7,13 @@ import pytest
 import trimesh
 
 from kit.cli import main
-from kit.core.lists import Body
+from kit.core.lists import ONE_PERSON, Body, Need
+from kit.core.quantity import Display, parse
 from kit.geometry.mesh.centroid import volume_and_centroid
 from kit.job import Job
 from kit.sheet.station_pages import LISTS, lists_html, station_pages
-from kit.station.lists import ONE_PERSON, TWO_PERSONS, station_lists, weight
+from kit.station.list_tables import told_amount
+from kit.station.lists import station_lists, weight
 from kit.subjects.hood.hood_boards import built, form_of
 
 Write = Callable[..., Job]
@@ -60,7 +62,28 @@ def test_who_lifts_it() -> None:
     assert pytest.approx(0.023) == ONE_PERSON
     assert weight([Body("a", 0.0229)]).lifted == "one person"
     assert weight([Body("a", 0.0231)]).lifted == "two persons"
-    assert weight([Body("a", TWO_PERSONS + 0.0001)]).lifted == "more than two persons, or a hoist"
+    # HSE, Manual Handling Operations Regulations: of what all could alone, two lift two thirds, three half
+    for lifters, people, share in (("two persons", 2, 2 / 3), ("three persons", 3, 1 / 2)):
+        assert weight([Body("a", people * share * 0.023 - 1e-6)]).lifted == lifters
+        assert weight([Body("a", people * share * 0.023 + 1e-6)]).lifted != lifters
+    assert weight([Body("a", 0.035)]).lifted == "more than three persons, or a hoist"
+
+
+@pytest.mark.parametrize(
+    ("amount", "of", "metric", "customary"),
+    [
+        # by hand: 1 ft is 0.3048 m, 1 oz is 28.3495 g; what is bought is never less than what is needed
+        ("16224 mm", "m", "16.3 m", "53.3 ft"),
+        ("2000 mm", "m", "2.0 m", "6.6 ft"),
+        ("120.01 m", "m", "121 m", "394 ft"),
+        ("12.2 g", "g", "12.2 g", "0.44 oz"),
+        ("0.0456 m^2", "m²", "0.05 m²", "0.50 ft²"),
+    ],
+)
+def test_what_is_bought_is_rounded_up(amount: str, of: str, metric: str, customary: str) -> None:
+    need = Need("a", parse(amount, of).base, of)
+    assert told_amount(need, Display()) == metric
+    assert told_amount(need, Display(system="in")) == customary
 
 
 def test_a_hood_weighs_what_its_boards_do(stated: Write) -> None:

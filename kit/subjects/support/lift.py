@@ -25,6 +25,7 @@ Notes: A recommendation for work, no proof of safety. What hurts is too heavy, w
 
 import sympy as sp
 
+from kit.core.lists import ONE_PERSON, TEAM
 from kit.core.model import Model
 from kit.subjects.safety import LIFTING
 
@@ -41,7 +42,9 @@ D = M.given("travel", "D", "250 ± 20 mm", (0, 1750), "how far up or down it is 
 M.measured("tape")
 A = M.given("turn", "A", "0 deg", (0, 135), "how far the body turns with it, from straight ahead")
 hold = M.choice("hold", "c", ("handles", "edges", "poor"), "edges", "what the hands hold")
-LC = M.given("best", r"m_{0}", "23 kg", (5, 25), "what one person may lift under the best conditions")
+LC = M.given(
+    "best", r"m_{0}", f"{1000 * ONE_PERSON:g} kg", (5, 25), "what one person may lift under the best conditions"
+)
 M.source(f"{EQUATION}; take less for pupils and for whoever has been ill")
 near = M.constant("near", r"H_{0}", "250 mm", "nearest that hands are to the ankles", EQUATION)
 easy = M.constant("easy", r"V_{0}", "750 mm", "height at which hands lift best", EQUATION)
@@ -78,7 +81,7 @@ M.mistake(LC, "the 23 kg of the best conditions were taken for any lift")
 M.mistake(LC * H / near * VM * DM * AM * CM, "the reach was put in upside down")
 share = M.relation("share", "s", "", "how much more people manage together", resolution=0.01)
 M.equals(
-    sp.Piecewise((1, sp.Eq(people, 0)), (sp.Rational(4, 3), sp.Eq(people, 1)), (sp.Rational(3, 2), True)),
+    sp.Piecewise(*((sp.Rational(each), sp.Eq(people, k)) for k, each in enumerate(TEAM[:-1])), (TEAM[-1], True)),
     "two manage two thirds of what both manage alone, three a half",
 )
 M.source("HSE, guidance to the Manual Handling Operations Regulations 1992, on team handling")
