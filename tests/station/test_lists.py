@@ -5,6 +5,7 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 import trimesh
+from shapely import Polygon
 
 from kit.cli import main
 from kit.core.lists import ONE_PERSON, Body, Need
@@ -138,3 +139,88 @@ def test_command_and_page_tell_the_same(stated: Write, capsys: pytest.CaptureFix
         assert words in html
     assert "All that has a price: 58.00" in out
     assert '<a href="boards.html">Boards &lt;of the hood&gt;</a>' in html
+
+
+STOP = '[parts.stop]\nmodel = "stop.deflection"\nblock_wood = "white ash"\n'
+KNOB = """
+[parts.plies]
+model = "knob.plies"
+[parts.star]
+model = "knob.outline"
+plies = "plies"
+[parts.star.givens]
+outer_radius = "32 mm"
+"""
+FASTENED = """
+[parts.screws]
+model = "fastening.screw"
+[parts.screws.givens]
+count = 6
+length = "60 mm"
+[parts.hold]
+model = "fastening.hold"
+[parts.loose]
+model = "fastening.hold"
+[parts.loose.givens]
+bolts = 0
+far = 0
+"""
+ALONG = """
+[parts.track]
+model = "groove.track"
+[parts.track.givens]
+length = "1800 mm"
+track = "30 mm"
+[parts.tape]
+model = "scale.tape"
+[parts.tape.givens]
+reading = "1480 mm"
+"""
+WING = '[parts.wing]\nmodel = "support.wing"\n'
+
+
+def test_a_stop_is_as_long_as_both_its_ends(stated: Write) -> None:
+    job = stated(STOP + '[parts.stop.givens]\nrib_face = "on top"\nrib_height = "30 mm"\nrib_width = "20 mm"\n')
+    # 600 + 200 mm; a rib on top stands 30 mm up and is 20 mm wide
+    assert [(piece.of, piece.sides) for _, piece in station_lists(job).pieces] == [
+        ("white ash", pytest.approx((800.0, 60.0, 40.0))),
+        ("hard maple", pytest.approx((800.0, 30.0, 20.0))),
+    ]
+    assert [each.need.amount for each in station_lists(job).needs] == pytest.approx([800.0, 800.0])
+    bare = stated(STOP + '[parts.stop.givens]\nrib_height = "0 mm"\n', "b")
+    assert [piece.name for _, piece in station_lists(bare).pieces] == ["stop block"]
+
+
+def test_a_knob_has_a_blank_for_each_ply_and_a_glue_line_less(stated: Write) -> None:
+    job = stated(KNOB)
+    found = station_lists(job)
+    ((_, blank),) = found.pieces
+    assert blank.sides == pytest.approx((64.0, 64.0, 6.0))
+    assert blank.count == job.case("plies").base["plies"]
+    nut, glue = (each.need for each in found.needs)
+    assert (nut.name, nut.amount) == ("nut M8", 1)
+    # shapely.Polygon.area of the outline as a polygon, which shares no formula with the page's own
+    drawn = Polygon(job.build("star").data.points(0.01)).area
+    assert glue.amount == pytest.approx((blank.count - 1) * drawn, rel=1e-3)
+    alone = stated('[parts.star]\nmodel = "knob.outline"\n', "b")
+    assert not station_lists(alone).needs
+
+
+def test_what_fastens_is_counted(stated: Write) -> None:
+    needs = [(each.need.name, each.need.amount, each.need.sides) for each in station_lists(stated(FASTENED)).needs]
+    assert needs == [("wood screw No. 10", 6, pytest.approx((60.0,))), ("hold-down bolt or screw", 4, ())]
+
+
+def test_track_and_tape_are_bought_by_length(stated: Write) -> None:
+    needs = [each.need for each in station_lists(stated(ALONG)).needs]
+    assert [(need.name, told_amount(need, Display())) for need in needs] == [
+        ("track, aluminum 6063-T5", "1.8 m"),
+        ("tape, class II", "1.5 m"),
+    ]
+
+
+def test_a_wing_weighs_its_volume_times_its_density(stated: Write) -> None:
+    # 1.2 m × 40 mm × 90 mm × 500 kg/m³ is 2.16 kg, in the middle of its length
+    whole = station_lists(stated(WING)).weights["wing"]
+    assert whole.mass == pytest.approx(2.16e-3)
+    assert whole.center == pytest.approx((600.0, 20.0, -45.0))

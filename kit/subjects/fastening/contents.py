@@ -5,9 +5,9 @@ from kit.core.subject import Chapter, Subject
 
 def screw() -> Subject:
     """The page fastening.screw."""
-    from kit.subjects.fastening import screw_figure, screw_questions
+    from kit.subjects.fastening import screw_figure, screw_lists, screw_questions
 
-    return Subject(screw_figure.draw, questions=screw_questions.QUESTIONS)
+    return Subject(screw_figure.draw, questions=screw_questions.QUESTIONS, lists=screw_lists.lists)
 
 
 def cloth() -> Subject:
@@ -19,9 +19,9 @@ def cloth() -> Subject:
 
 def hold() -> Subject:
     """The page fastening.hold."""
-    from kit.subjects.fastening import hold_figure, hold_questions
+    from kit.subjects.fastening import hold_figure, hold_lists, hold_questions
 
-    return Subject(hold_figure.draw, questions=hold_questions.QUESTIONS)
+    return Subject(hold_figure.draw, questions=hold_questions.QUESTIONS, lists=hold_lists.lists)
 
 
 CHAPTER = Chapter("fastening", "What holds boards, cloth and machines", screw=screw, cloth=cloth, hold=hold)

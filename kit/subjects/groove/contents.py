@@ -26,9 +26,9 @@ def depth() -> Subject:
 
 def track() -> Subject:
     """The page groove.track."""
-    from kit.subjects.groove import track_figure, track_questions
+    from kit.subjects.groove import track_figure, track_lists, track_questions
 
-    return Subject(track_figure.draw, questions=track_questions.QUESTIONS)
+    return Subject(track_figure.draw, questions=track_questions.QUESTIONS, lists=track_lists.lists)
 
 
 def key() -> Subject:

@@ -5,17 +5,23 @@ from kit.core.subject import Chapter, Subject
 
 def plies() -> Subject:
     """The page knob.plies."""
-    from kit.subjects.knob import plies_build, plies_figure, plies_questions
+    from kit.subjects.knob import plies_build, plies_figure, plies_lists, plies_questions
 
-    return Subject(plies_figure.draw, build=plies_build.build, questions=plies_questions.QUESTIONS)
+    return Subject(
+        plies_figure.draw, build=plies_build.build, questions=plies_questions.QUESTIONS, lists=plies_lists.lists
+    )
 
 
 def outline() -> Subject:
     """The page knob.outline."""
-    from kit.subjects.knob import outline_build, outline_figure, outline_questions
+    from kit.subjects.knob import outline_build, outline_figure, outline_lists, outline_questions
 
     return Subject(
-        outline_figure.draw, build=outline_build.build, takes=outline_build.TAKES, questions=outline_questions.QUESTIONS
+        outline_figure.draw,
+        build=outline_build.build,
+        takes=outline_build.TAKES,
+        questions=outline_questions.QUESTIONS,
+        lists=outline_lists.lists,
     )
 
 

@@ -12,9 +12,9 @@ def zero() -> Subject:
 
 def tape() -> Subject:
     """The page scale.tape."""
-    from kit.subjects.scale import tape_figure, tape_questions
+    from kit.subjects.scale import tape_figure, tape_lists, tape_questions
 
-    return Subject(tape_figure.draw, questions=tape_questions.QUESTIONS)
+    return Subject(tape_figure.draw, questions=tape_questions.QUESTIONS, lists=tape_lists.lists)
 
 
 def cursor() -> Subject:

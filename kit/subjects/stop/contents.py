@@ -5,9 +5,9 @@ from kit.core.subject import Chapter, Subject
 
 def deflection() -> Subject:
     """The page stop.deflection."""
-    from kit.subjects.stop import deflection_figure, deflection_questions
+    from kit.subjects.stop import deflection_figure, deflection_lists, deflection_questions
 
-    return Subject(deflection_figure.draw, questions=deflection_questions.QUESTIONS)
+    return Subject(deflection_figure.draw, questions=deflection_questions.QUESTIONS, lists=deflection_lists.lists)
 
 
 def section() -> Subject:

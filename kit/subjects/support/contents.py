@@ -12,9 +12,9 @@ def shelf() -> Subject:
 
 def wing() -> Subject:
     """The page support.wing."""
-    from kit.subjects.support import wing_figure, wing_questions
+    from kit.subjects.support import wing_figure, wing_lists, wing_questions
 
-    return Subject(wing_figure.draw, questions=wing_questions.QUESTIONS)
+    return Subject(wing_figure.draw, questions=wing_questions.QUESTIONS, lists=wing_lists.lists)
 
 
 def height() -> Subject:
