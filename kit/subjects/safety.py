@@ -140,3 +140,10 @@ LIFTING = (
     "Your country's rules on handling loads, and a doctor's word, come before any number here.",
 )
 """For what is lifted by hand."""
+
+DOOR = (
+    "Stop the machine, unplug it and wait until the blade stands before you open a door in its hood.",
+    "A door that opens onto a moving blade needs an interlock: have one put in by somebody who knows it.",
+    "Watch your fingers at the hinge side, and hold a door that opens upward by a stay, not by hand.",
+)
+"""For doors in a hood."""

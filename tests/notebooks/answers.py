@@ -134,6 +134,8 @@ ANSWERS: dict[str, dict[str, str]] = {
         "87-57": "four times as hard",
     },
     "88_fastening": {
+        "88-63": "nearly four times as much",
+        "88-65": "twice as much",
         "88-09": "a fifth",
         "88-30": "nothing when pulled, two thirds when pushed",
         "88-37": "nearly half as hard again",

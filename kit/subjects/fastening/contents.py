@@ -24,4 +24,11 @@ def hold() -> Subject:
     return Subject(hold_figure.draw, questions=hold_questions.QUESTIONS, lists=hold_lists.lists)
 
 
-CHAPTER = Chapter("fastening", "What holds boards, cloth and machines", screw=screw, cloth=cloth, hold=hold)
+def door() -> Subject:
+    """The page fastening.door."""
+    from kit.subjects.fastening import door_figure, door_questions
+
+    return Subject(door_figure.draw, questions=door_questions.QUESTIONS)
+
+
+CHAPTER = Chapter("fastening", "What holds boards, cloth and machines", screw=screw, cloth=cloth, hold=hold, door=door)

@@ -1,8 +1,12 @@
-"""A machine held down, by a frame library."""
+"""A machine held down, by a frame library; a door that swings, by libraries of geometry and optimization."""
 
 from collections.abc import Mapping
+from math import pi
 
 from Pynite import FEModel3D
+from scipy.optimize import minimize_scalar
+from shapely import box
+from shapely.affinity import rotate
 
 Values = Mapping[str, float]
 FREE_FALL = 9806.65  # mm/s², ISO 80000-3
@@ -24,3 +28,14 @@ def held_down(v: Values) -> dict[str, float]:
     frame.add_node_load("edge", "MZ", -v["safety"] * v["pull"] * v["height"])
     frame.analyze()
     return {"each": -float(frame.nodes["bolts"].RxnFY["Combo 1"]) / v["far"]}
+
+
+def swinging_door(v: Values) -> dict[str, float]:
+    """Turn a door about its hinge and look for the turn at which its edge reaches out farthest."""
+    door = box(0, v["axis"], v["width"], v["axis"] + v["thickness"])
+
+    def reach(turn: float) -> float:
+        return -rotate(door, -turn, origin=(0, 0), use_radians=True).bounds[2]
+
+    found = minimize_scalar(reach, bounds=(0, pi / 4), method="bounded", options={"xatol": 1e-9})
+    return {"gap_needed": -float(found.fun) - v["width"]}
