@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import argparse
 import io
-import json
 import os
 import re
 import sys
@@ -17,6 +16,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 from kit.cli.completion import SHELLS, Offered, script
 from kit.cli.listing import details, overview, rows
+from kit.cli.plain import print_json
 from kit.core.errors import KitError
 from kit.core.version import __version__
 
@@ -120,20 +120,24 @@ def _parser() -> argparse.ArgumentParser:
 
     command = add("check", _check, "report every fault of a job file, and every limit that fails or is unsure")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
-    command.add_argument("--json", action="store_true", help="for other programs")
+    _programs(command)
 
     command = add("compare", _whole("compare"), "tell what differs between two jobs: givens, results, limits, verdicts")
     command.add_argument("first", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("second", type=Path, metavar="OTHER", help="another; numbers are shown as the first does")
+    _programs(command)
 
     command = add("lists", _whole("lists"), "tell what a job weighs, what is bought for it and what is cut")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
+    _programs(command)
 
     command = add("order", _whole("order"), "tell in what order a job's tasks are done, and when all is ready")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
+    _programs(command)
 
     command = add("built", _whole("built"), "set what was measured of the built parts beside what is predicted")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
+    _programs(command)
 
     example = "Example: fitwright shop --add 'saw tilt' --from my.toml bin_joint.tilt"
     command = add(
@@ -150,6 +154,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     command.add_argument("--off", metavar="VALUE", help="the difference itself, such as '0.1 deg'")
     command.add_argument("--note", default="", help="a word on it")
+    _programs(command)
 
     command = add("book", _whole("book"), "write every sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
@@ -195,6 +200,10 @@ def _written(command: argparse.ArgumentParser) -> None:
 
 def _reader(command: argparse.ArgumentParser) -> None:
     command.add_argument("--units", choices=("mm", "in"), help="show in millimeters or in inches")
+    _programs(command)
+
+
+def _programs(command: argparse.ArgumentParser) -> None:
     command.add_argument("--json", action="store_true", help="for other programs; the layout is documented")
 
 
@@ -202,13 +211,6 @@ def _display(options: argparse.Namespace) -> Display | None:
     from kit.core.quantity import Display
 
     return Display(system=options.units) if options.units else None
-
-
-def _print_json(content: dict[str, Any]) -> None:
-    from kit.core.record import FORMAT
-
-    plain = (sys.stdout.encoding or "utf-8").lower() != "utf-8"  # an escape is read back, a question mark is lost
-    print(json.dumps({"fitwright": __version__, "format": FORMAT} | content, indent=2, ensure_ascii=plain))
 
 
 def _open(options: argparse.Namespace) -> int:
@@ -224,7 +226,7 @@ def _list(options: argparse.Namespace) -> int:
     display = _display(options)
     models = [model(name) for name in options.models or names()]
     if options.json:
-        _print_json({"models": [stated(each, display) for each in models]})
+        print_json({"models": [stated(each, display) for each in models]})
         return FINE
     if not options.models and not options.details:
         print(*overview(models), sep="\n")
@@ -286,7 +288,7 @@ def _work(options: argparse.Namespace) -> int:
         found = find(case, unknown, result, target)
         case = found.into(case)
     if options.json:
-        _print_json(worked(case, display) | ({"found": sought(found, display)} if found else {}))
+        print_json(worked(case, display) | ({"found": sought(found, display)} if found else {}))
     else:
         print(chosen.question)
         for name, entry in case.entries.items():
@@ -310,7 +312,7 @@ def _check(options: argparse.Namespace) -> int:
     checked = check_all(options.job)
     findings, verdicts, faults, display = checked.findings, checked.verdicts, checked.faults, checked.display
     if options.json:
-        _print_json(
+        print_json(
             {
                 "job": str(options.job),
                 "findings": [finding.record() for finding in findings],

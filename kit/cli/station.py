@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from kit.cli.plain import print_json
 from kit.core.errors import KitError
 from kit.core.quantity import show
 from kit.core.summary import some
@@ -29,9 +30,14 @@ def compare(options: argparse.Namespace) -> int:
     Raises:
         KitError: one of them cannot be read as a job.
     """
+    from kit.station import record
     from kit.station.compare import compare_jobs
 
-    print(*compared(compare_jobs(Job.open(options.first), Job.open(options.second))), sep="\n")
+    found = compare_jobs(Job.open(options.first), Job.open(options.second))
+    if options.json:
+        print_json(record.compared(found))
+    else:
+        print(*compared(found), sep="\n")
     return 0
 
 
@@ -60,11 +66,15 @@ def lists(options: argparse.Namespace) -> int:
     Raises:
         KitError: it cannot be read as a job.
     """
+    from kit.station import record
     from kit.station.list_tables import list_tables
     from kit.station.lists import station_lists
 
     job = Job.open(options.job)
     found = station_lists(job)
+    if options.json:
+        print_json(record.listed(found))
+        return 0
     for table in list_tables(found):
         rows = [
             ((", ".join(job.parts[id].title or id for id in ids) or "Together"), *cells) for cells, ids in table.rows
@@ -94,9 +104,13 @@ def order(options: argparse.Namespace) -> int:
     """
     from kit.job.tasks import work_of
     from kit.sheet.order_page import finish, when
+    from kit.station import record
     from kit.station.order import work_order
 
     found = work_order(work_of(Job.open(options.job).path))
+    if options.json:
+        print_json(record.ordered(found))
+        return 0
     if not found.steps:
         print("this job states no tasks: write them under [[work.tasks]] in its file")
         return 0
@@ -112,17 +126,22 @@ def built(options: argparse.Namespace) -> int:
     Raises:
         KitError: it cannot be read as a job.
     """
+    from kit.station import record
     from kit.station.as_built import HEADS, as_built, rows
 
     job = Job.open(options.job)
     found = as_built(job)
+    code = 0 if all(each.beside.agree for each in found.found) and not found.faults else 1
+    if options.json:
+        print_json(record.measured(found))
+        return code
     lines = [(job.parts[part].title or part, *cells) for part, cells in rows(found)]
     if lines:
         print(*_columns([("Part", *HEADS), *lines]), sep="\n")
     print(*found.faults, sep="\n", end="\n" if found.faults else "")
     if not lines and not found.faults:
         print("nothing of this job is stated as built: write it under [parts.NAME.built] in its file")
-    return 0 if all(each.beside.agree for each in found.found) and not found.faults else 1
+    return code
 
 
 def shop(options: argparse.Namespace) -> int:
@@ -132,26 +151,31 @@ def shop(options: argparse.Namespace) -> int:
         KitError: the record, the entry or what it comes from cannot be read.
     """
     from kit.core.quantity import parse, unit
+    from kit.station import record
     from kit.station.as_built import measured
     from kit.station.shop import add_entry, read_shop, shop_file
 
     path = options.record or shop_file(Path.cwd())
     if options.add and options.source:
         job, (part, _, name) = Job.open(Path(options.source[0])), options.source[1].partition(".")
-        found = measured(job, part, name)
-        entry = {"date": found.origin.measured, "job": job.name, "what": options.source[1], "note": options.note}
-        add_entry(path, options.add, found.beside.off, found.result.unit, entry)
+        seen = measured(job, part, name)
+        entry = {"date": seen.origin.measured, "job": job.name, "what": options.source[1], "note": options.note}
+        add_entry(path, options.add, seen.beside.off, seen.result.unit, entry)
     elif options.add and options.off:
         typed = parse(options.off, None)
         add_entry(path, options.add, typed.value * typed.unit.factor, unit(typed.unit.text), {"note": options.note})
     elif options.add or options.source or options.off:
         raise KitError("an entry needs --add NAME, and --from JOB PART.RESULT or --off '0.1 deg'")
-    for spread in read_shop(path).spreads.values():
+    found = read_shop(path)
+    if options.json:
+        print_json(record.kept(found))
+        return 0
+    for spread in found.spreads.values():
         print(f"{spread.name}: {spread.words()}")
         for each in spread.entries:
             off = show(each.off, spread.unit)
             print("  " + "  ".join(filter(None, (each.date, off, each.job, each.what, each.note))))
-    if not read_shop(path).spreads:
+    if not found.spreads:
         print(f"{path} has no entries yet; add one with --add NAME --from JOB PART.RESULT")
     return 0
 

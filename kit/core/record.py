@@ -40,7 +40,7 @@ def stated(model: Calculation, display: Display | None = None) -> dict[str, Any]
 
 
 def _asked(given: Given, display: Display | None) -> dict[str, Any]:
-    low, high = (_plain(given.unit.from_base(end)) for end in given.span)
+    low, high = (plain(given.unit.from_base(end)) for end in given.span)
     asked: dict[str, Any] = {
         "name": given.name,
         "meaning": given.meaning,
@@ -58,10 +58,10 @@ def _asked(given: Given, display: Display | None) -> dict[str, Any]:
 
 
 def _told(given: Given, base: float) -> float | str:
-    return given.option(base) if given.options else _plain(given.unit.from_base(base))
+    return given.option(base) if given.options else plain(given.unit.from_base(base))
 
 
-def _plain(value: float) -> float:
+def plain(value: float) -> float:
     """Return a number as it was stated: 60, not the 59.99999999999999 that becomes of 60° there and back."""
     return float(f"{value:.14g}")
 
