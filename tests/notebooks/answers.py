@@ -134,12 +134,13 @@ ANSWERS: dict[str, dict[str, str]] = {
         "87-57": "four times as hard",
     },
     "88_fastening": {
-        "88-63": "nearly four times as much",
-        "88-65": "twice as much",
         "88-09": "a fifth",
         "88-30": "nothing when pulled, two thirds when pushed",
         "88-37": "nearly half as hard again",
         "88-42": "half as much",
+        "88-47": "nearly four times as much",
+        "88-49": "twice as much",
+        "88-54": "less than half as hard",
     },
     "90_knob": {
         "90-07": "less than a tenth",

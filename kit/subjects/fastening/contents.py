@@ -1,4 +1,4 @@
-"""What holds boards together, cloth on its frame, and a machine down: screws, staples, seams and bolts."""
+"""What holds boards together, cloth on its frame, and a machine down: screws, staples, seams, bolts and glue."""
 
 from kit.core.subject import Chapter, Subject
 
@@ -31,4 +31,19 @@ def door() -> Subject:
     return Subject(door_figure.draw, questions=door_questions.QUESTIONS)
 
 
-CHAPTER = Chapter("fastening", "What holds boards, cloth and machines", screw=screw, cloth=cloth, hold=hold, door=door)
+def glue() -> Subject:
+    """The page fastening.glue."""
+    from kit.subjects.fastening import glue_figure, glue_questions
+
+    return Subject(glue_figure.draw, questions=glue_questions.QUESTIONS)
+
+
+CHAPTER = Chapter(
+    "fastening",
+    "What holds boards, cloth and machines",
+    screw=screw,
+    cloth=cloth,
+    hold=hold,
+    door=door,
+    glue=glue,
+)

@@ -1,11 +1,13 @@
-"""A machine held down, by a frame library; a door that swings, by libraries of geometry and optimization."""
+"""A machine held down, by a frame library; a door and a glued miter, by libraries of geometry, optimum and section."""
 
 from collections.abc import Mapping
-from math import pi
+from math import cos, pi, sin
 
 from Pynite import FEModel3D
 from scipy.optimize import minimize_scalar
-from shapely import box
+from sectionproperties.analysis import Section
+from sectionproperties.pre.library import rectangular_section
+from shapely import LineString, Polygon, box
 from shapely.affinity import rotate
 
 Values = Mapping[str, float]
@@ -39,3 +41,32 @@ def swinging_door(v: Values) -> dict[str, float]:
 
     found = minimize_scalar(reach, bounds=(0, pi / 4), method="bounded", options={"xatol": 1e-9})
     return {"gap_needed": -float(found.fun) - v["width"]}
+
+
+def glued_corner(v: Values) -> dict[str, float]:
+    """The miter where two boards drawn as outlines meet, its glued face, and how many spread clamps cover it."""
+    half, b, far = v["corner"] / 2, v["width"], 20 * v["width"]
+    axis = [(cos(side * half), sin(side * half)) for side in (-1, 1)]
+    boards = []
+    for (ux, uy), side in zip(axis, (-1, 1), strict=True):
+        nx, ny = -side * uy, side * ux  # from the inside of the corner to its outside
+        inner = [(far * s * ux, far * s * uy) for s in (-1, 1)]
+        boards.append(Polygon([*inner, *((x + b * nx, y + b * ny) for x, y in reversed(inner))]))
+    bisector = LineString([(-far, 0), (far, 0)])
+    miter = bisector.intersection(boards[0]).intersection(boards[1])
+    reach, count = v["pad"] + 2 * v["block"], 0
+    covered = LineString()
+    while not covered.buffer(1e-6).covers(miter):
+        start = miter.bounds[0] + count * reach
+        covered = covered.union(LineString([(start, 0), (start + reach, 0)]))
+        count += 1
+    return {"miter": miter.length, "area": miter.length * (v["thickness"] - v["spline"]), "clamps": count}
+
+
+def levered_bond(v: Values) -> dict[str, float]:
+    """The stress at the worse end of a plain bond, by a meshed rectangle, as a pull over length."""
+    c, t = v["width"] / sin(v["corner"] / 2), v["thickness"]
+    face = Section(rectangular_section(d=c, b=t).create_mesh(mesh_sizes=[c * t / 20]))
+    face.calculate_geometric_properties()
+    stress = face.calculate_stress(n=v["pull"], mxx=v["pull"] * v["arm"]).get_stress()[0]["sig_zz"]
+    return {"line": float(stress.max()) * t}
