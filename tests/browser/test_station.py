@@ -44,6 +44,36 @@ GAPS = (
 COLUMNS = ("place along the bed", "place across the bed", "depth below the line of the supports")
 FEET = "name\tx\ty\nfront left\t60 mm\t40 mm\nfront right\t640 mm\t40 mm\nback\t350 mm\t500 mm\n"
 
+WHOLE = """format = 2
+[job]
+name = "{name}"
+[work]
+day = "3 h"
+[[work.tasks]]
+name = "plane the wing"
+part = "wing"
+takes = "2 ± 0.5 h"
+dry = "12 h"
+check = "no light under a straightedge"
+[[work.tasks]]
+name = "glue the tape on"
+after = ["plane the wing"]
+takes = "1 h"
+[parts.wing]
+model = "support.wing"
+title = "Wing on the right"
+[parts.stop]
+model = "stop.deflection"
+title = "Stop with its rib"
+[parts.stop.built]
+tip_error = "2 ± 0.1 mm"
+[parts.stop.givens]
+long_reach = "{reach}"
+[parts.tape]
+model = "scale.tape"
+title = "Tape of the fence"
+"""
+
 
 @pytest.fixture
 def builder(browser: Browser, tmp_path: Path) -> Iterator[Builder]:
@@ -81,6 +111,40 @@ def test_a_station_from_an_empty_folder(builder: Builder, tmp_path: Path) -> Non
     files = {path.name for path in (station / "sheets" / "files").iterdir()}
     assert {"hood_shape_front_fullsize.dxf", "level_print.stl", "cloth_chute_pattern_fullsize_A4.pdf"} <= files
     assert {f"{part}.html" for part in job.parts} <= {path.name for path in (station / "book").iterdir()}
+
+
+@pytest.fixture
+def between(browser: Browser, tmp_path: Path) -> Iterator[Builder]:
+    """Somebody before that page, of a folder with two jobs that are alike but for a length."""
+    (tmp_path / "station").mkdir()
+    for name, reach in (("this year", "640 mm"), ("last year", "600 mm")):
+        path = tmp_path / "station" / f"{name.replace(' ', '_')}.toml"
+        path.write_text(WHOLE.format(name=name, reach=reach), encoding="utf-8")
+    with opened(tmp_path / "station", tmp_path / "home") as address:
+        builder = Builder(browser, address)
+        yield builder
+        builder.leave()
+
+
+@pytest.mark.long
+def test_a_whole_job_tells_its_lists_and_what_another_one_has_otherwise(between: Builder) -> None:
+    between.click(between.page.get_by_title("open this_year.toml"))
+    expect(between.title).to_have_text("this year")
+    between.press("Show the lists")
+    between.press("Compare")
+    whole, beside = between.page.locator(".fw-page"), between.page.locator(".fw-compare")
+    for title in ("Weight", "Shopping list", "Cut list", "Order of work", "As built"):
+        expect(whole.get_by_role("heading", name=title, exact=True)).to_be_visible(timeout=LONG)
+    expect(whole.get_by_role("row").filter(has_text="840 mm × 60 mm × 40 mm")).to_contain_text("stop block")
+    expect(whole.get_by_role("row").filter(has_text="glue the tape on").first).to_contain_text("day 2")
+    expect(beside).to_contain_text("600.0 ± 1 mm", timeout=LONG)
+    between.photograph("whole")
+    between.width(800)
+    for theme in THEMES:
+        between.theme(theme)
+        assert between.findings() == []
+    assert between.page.evaluate(WIDE) == []
+    assert between.faults() == []
 
 
 def make_job(builder: Builder) -> None:
