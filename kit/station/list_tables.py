@@ -35,7 +35,7 @@ def list_tables(found: StationLists) -> list[ListTable]:
 
 def _mass(mass: float, display: Display) -> str:
     """Return a mass (t) as fine as a bathroom or a kitchen scale weighs it: to 0.1 kg, below 1 kg to a gram."""
-    return show(mass, "kg", display, resolution=1e-4 if mass >= 1e-3 else 1e-6)
+    return show(mass, "kg", display, resolution=1e-4) if mass >= 1e-3 else show(mass, "g", display, resolution=1e-6)
 
 
 def told_amount(need: Need, display: Display) -> str:

@@ -224,3 +224,6 @@ def test_a_wing_weighs_its_volume_times_its_density(stated: Write) -> None:
     whole = station_lists(stated(WING)).weights["wing"]
     assert whole.mass == pytest.approx(2.16e-3)
     assert whole.center == pytest.approx((600.0, 20.0, -45.0))
+    for length, units, mass in (("1200 mm", "mm", "2.2 kg"), ("100 mm", "mm", "180 g"), ("100 mm", "in", "6.35 oz")):
+        job = stated(f'{WING}[parts.wing.givens]\nlength = "{length}"\n', units=units)
+        assert f"<td>{mass}</td>" in lists_html(station_lists(job))
