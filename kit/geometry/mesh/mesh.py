@@ -63,7 +63,7 @@ def _alike_together(points: Array) -> tuple[Index, NDArray[np.bool_]]:
     bits = np.ascontiguousarray(points).view(np.uint64)
     bits = (bits ^ (bits >> np.uint64(32))) * np.array(MIXED, dtype=np.uint64)  # of short numbers the low bits are 0
     mixed = bits[:, 0] ^ bits[:, 1] ^ bits[:, 2]
-    order = np.argsort(mixed)
+    order = np.argsort(mixed, kind="stable")
     new = np.ones(len(points), dtype=bool)
     new[1:] = (points[order[1:]] != points[order[:-1]]).any(axis=1)
     if (new[1:] & (mixed[order[1:]] == mixed[order[:-1]])).any():  # two places with one sum: sort by all three numbers

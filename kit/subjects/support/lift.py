@@ -31,9 +31,9 @@ from kit.subjects.safety import LIFTING
 
 M = Model("support.lift", __doc__)
 EQUATION = "NIOSH 94-110, as read in Occupational Ergonomics, section 46.2.1"
-m = M.given("mass", "m", "11 ± 0.5 kg", (0.1, 500), "what is lifted")
+m = M.given("mass", "m", "15 ± 0.5 kg", (0.1, 500), "what is lifted")
 M.measured("bathroom scale: with it in your arms, less you alone")
-people = M.choice("people", "n", ("one", "two", "three"), "one", "how many lift it together")
+people = M.choice("people", "n", ("one", "two", "three"), "two", "how many lift it together")
 H = M.given("reach", "H", "400 ± 30 mm", (100, 630), "from between the ankles to between the hands, level")
 M.measured("tape on the floor below the hands")
 V = M.given("height", "V", "700 ± 20 mm", (0, 1750), "height of the hands where the lift begins")
