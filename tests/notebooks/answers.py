@@ -141,6 +141,7 @@ ANSWERS: dict[str, dict[str, str]] = {
         "88-47": "nearly four times as much",
         "88-49": "twice as much",
         "88-54": "less than half as hard",
+        "88-61": "a little less hard",
     },
     "90_knob": {
         "90-07": "less than a tenth",

@@ -38,6 +38,13 @@ def glue() -> Subject:
     return Subject(glue_figure.draw, questions=glue_questions.QUESTIONS)
 
 
+def pocket() -> Subject:
+    """The page fastening.pocket."""
+    from kit.subjects.fastening import pocket_figure, pocket_questions
+
+    return Subject(pocket_figure.draw, questions=pocket_questions.QUESTIONS)
+
+
 CHAPTER = Chapter(
     "fastening",
     "What holds boards, cloth and machines",
@@ -46,4 +53,5 @@ CHAPTER = Chapter(
     hold=hold,
     door=door,
     glue=glue,
+    pocket=pocket,
 )

@@ -70,3 +70,19 @@ def levered_bond(v: Values) -> dict[str, float]:
     face.calculate_geometric_properties()
     stress = face.calculate_stress(n=v["pull"], mxx=v["pull"] * v["arm"]).get_stress()[0]["sig_zz"]
     return {"line": float(stress.max()) * t}
+
+
+def pocket_screw(v: Values) -> dict[str, float]:
+    """A screw as a line, turned about the joint and cut by the boards' outlines."""
+    flat = LineString([(-v["seat"], 0), (v["length"] - v["seat"], 0)])
+    screw = rotate(flat, -v["slant"], origin=(0, 0), use_radians=True)
+    t = v["thickness"]
+    inside = screw.intersection(box(0, -t / 2, v["main"], t / 2))
+    before = screw.intersection(box(-10 * t, -t / 2, 0, t / 2))
+    low_x, low_y, high_x, high_y = inside.bounds
+    return {
+        "penetration": inside.length,
+        "deep": high_x - low_x,
+        "drift": high_y - low_y,
+        "shoulder": -before.bounds[0],
+    }
