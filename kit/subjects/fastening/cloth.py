@@ -27,11 +27,11 @@ Notes: A strip of the cloth stapled to scrap of the same wood and pulled by a sp
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.subjects.fastening.wood import DENSER, NDS, state_bearing
 from kit.subjects.safety import SEWING
 
 M = Model("fastening.cloth", __doc__)
 
-NDS = "ANSI/AWC NDS-2018, read in a transcription"
 N = M.given("pull", "N", "0.6 ± 0.1 N/mm", (0.001, 100), "pull at the cloth's edge, over its length")
 M.measured("from the pull of the air, or weight over length")
 ell = M.given("edge", r"\ell", "900 ± 2 mm", (30, 10000), "length of the edge")
@@ -62,10 +62,10 @@ M.source("wood that moves, cloth that ages, staples that miss: common practice, 
 h_0 = M.constant(
     "withdrawal_base", r"h_{0}", "6900 psi", "base of a nail's withdrawal", "FPL, Technical Note 236, read"
 )
-f_0 = M.constant("bearing_base", r"f_{0}", "16600 psi", "base of the bearing strength", f"{NDS}, table 12.3.3, note 2")
+f_0 = state_bearing(M)
 
 qb = M.relation("bearing", r"q_{\mathrm{b}}", "N/mm", "what the wood bears, over a leg's depth", resolution=0.1)
-M.equals(f_0 * G ** sp.Rational(46, 25) * d, "bearing strength of the wood over the leg's width")
+M.equals(f_0 * G**DENSER * d, "bearing strength of the wood over the leg's width")
 M_y = M.relation("bending", r"M_{\mathrm{y}}", "N*mm", "moment at which a leg yields", resolution=1)
 M.equals(F_y * d**3 / 6, "a round bar that is plastic all through")
 x = sp.Symbol("x", real=True)

@@ -24,6 +24,7 @@ Notes: Bore one pocket in scrap of the same thickness, drive a screw, and saw th
 import sympy as sp
 
 from kit.core.model import Model
+from kit.subjects.fastening.wood import NDS, state_withdrawal
 from kit.subjects.safety import SCREWS
 
 M = Model("fastening.pocket", __doc__)
@@ -51,18 +52,11 @@ M.pick("wood", "woods", "yellow-poplar", {"gravity": "specific_gravity"}, "wood 
 P = M.given("pull", "P", "150 ± 30 N", (1, 50000), "pull that opens the joint")
 M.measured("spring scale, or weighed")
 C_D = M.given("duration", r"C_{\mathrm{D}}", "0.9", (0.9, 1.6), "factor for how long the load stays")
-M.source("ANSI/AWC NDS-2018, table 2.3.2, read in a transcription")
+M.source(f"{NDS}, table 2.3.2")
 skin = M.given("skin", "c", "3 mm", (0, 20), "wood that must be left round the tip and over the head")
 M.source("common practice, no source")
 k = M.given("least", "k", "3", (1, 12), "least depth in the holding board, in diameters of the screw")
 M.source("what holds in a cabinet: common practice, no source; the standard for structures asks for six")
-w_0 = M.constant(
-    "withdrawal_base",
-    r"w_{0}",
-    "2850 psi",
-    "base of the withdrawal value",
-    "ANSI/AWC NDS-2018, equation 12.2-2, read in a transcription",
-)
 
 p = M.result("penetration", "p", "mm", "length of screw in the holding board", resolution=0.1)
 M.equals(sp.Max(L - a, 0), "what the wood before the joint leaves")
@@ -80,10 +74,7 @@ o = M.relation("cover", "o", "mm", "from the middle of the shoulder to the far f
 M.equals(t / 2 + a * sp.sin(theta), "half the thickness, and what the slant rises")
 p_t = M.relation("thread_depth", r"p_{\mathrm{t}}", "mm", "length of thread in the holding board", resolution=0.1)
 M.equals(sp.Min(T, p), "the thread ends below the shank")
-W = M.relation("withdrawal_one", "W", "N", "pull along a screw that draws it out", resolution=1)
-z = sp.Symbol("z", real=True)
-M.step(sp.Integral(w_0 * G**2 * D, (z, 0, p_t)), "every length of thread holds alike")
-M.equals(w_0 * G**2 * D * p_t, "denser wood holds with the square of its density")
+W = state_withdrawal(M, "W", G, D, p_t, "pull along a screw that draws it out")
 F = M.result("pull_strength", "F", "N", "pull that the joint may take", resolution=1)
 M.equals(n * C_D * W * sp.cos(theta), "the part of each screw's hold that lies along the pull")
 

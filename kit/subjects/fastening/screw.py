@@ -28,11 +28,11 @@ Notes: The numbers are those for structures in buildings, with safety in them. T
 import sympy as sp
 
 from kit.core.model import Model, equal
+from kit.subjects.fastening.wood import DENSER, NDS, state_bearing, state_withdrawal
 from kit.subjects.safety import SCREWS
 
 M = Model("fastening.screw", __doc__)
 
-NDS = "ANSI/AWC NDS-2018, read in a transcription"
 D = M.given("diameter", "D", "4.826 mm", (3.4, 6.3), "diameter of the screw over its thread")
 M.measured("caliper; or the screw's number")
 M.source(f"{NDS}, table L3")
@@ -87,18 +87,15 @@ M.measured("0.9 for good, 1 ten years in all, 1.25 a week, 1.6 some minutes")
 M.source(f"{NDS}, table 2.3.2")
 skin = M.given("skin", "c", "3 mm", (0, 50), "wood that must be left before the tip")
 M.source("common practice, no source")
-w_0 = M.constant("withdrawal_base", r"w_{0}", "2850 psi", "base of the withdrawal value", f"{NDS}, equation 12.2-2")
 h_0 = M.constant("head_base", r"h_{0}", "690 psi", "base of the pull-through value", "NDS-2018, 12.2.5, from memory")
-f_0 = M.constant("bearing_base", r"f_{0}", "16600 psi", "base of the bearing strength", f"{NDS}, table 12.3.3, note 2")
+f_0 = state_bearing(M)
 inch = M.constant("inch", "i", "1 in", "an inch", "definition")
 
 p = M.result("penetration", "p", "mm", "how deep the screw sits in the board that holds", resolution=0.1)
 M.equals(L - t_s - gap, "what is left of its length")
 p_t = M.relation("thread_depth", r"p_{\mathrm{t}}", "mm", "length of thread in that board", resolution=0.1)
 M.equals(sp.Min(T, p), "the thread ends below the shank")
-W = M.relation("withdrawal_one", r"W_{\mathrm{t}}", "N", "pull that draws one screw out", resolution=1)
-M.equals(w_0 * G_m**2 * D * p_t, "denser wood holds with the square of its density")
-M.mistake(w_0 * G_m * D * p_t, "the density was not squared")
+W = state_withdrawal(M, r"W_{\mathrm{t}}", G_m, D, p_t, "pull that draws one screw out")
 H = M.relation("head_one", r"W_{\mathrm{h}}", "N", "pull that draws one head through", resolution=1)
 M.equals(
     sp.pi * h_0 * G_s**2 * D_h * sp.Min(t_s, sp.Rational(5, 2) * D_h),
@@ -111,9 +108,9 @@ M.equals(
 )
 
 q_s = M.relation("side_bearing", r"q_{\mathrm{s}}", "N/mm", "what the held board bears, over the screw's length")
-M.equals(f_0 * G_s ** sp.Rational(46, 25) * D_r, "bearing strength of its wood, over the width of the screw's root")
+M.equals(f_0 * G_s**DENSER * D_r, "bearing strength of its wood, over the width of the screw's root")
 q_m = M.relation("main_bearing", r"q_{\mathrm{m}}", "N/mm", "what the holding board bears, over the screw's length")
-M.equals(f_0 * G_m ** sp.Rational(46, 25) * D_r, "the same there")
+M.equals(f_0 * G_m**DENSER * D_r, "the same there")
 m = M.relation("bending", r"M_{\mathrm{y}}", "N*mm", "moment at which the screw yields", resolution=1)
 M.equals(F_y * D_r**3 / 6, "a round bar that is plastic all through")
 l_m = M.relation("bearing_length", r"\ell_{\mathrm{m}}", "mm", "length that bears in the holding board", resolution=0.1)
