@@ -86,7 +86,7 @@ def test_saved_exported_and_opened_offline(stop: Lab, page: Page) -> None:
     entry.fill("75 N")
     entry.press("Enter")
     stop.locator(".fw-panel button:has-text('Save to job')").click()
-    expect(stop.locator(".fw-saving")).to_contain_text("saved push")
+    expect(stop.locator(".fw-saving")).to_contain_text("saved sideways push")
     assert "75 N" in (stop.folder / "boatshed.toml").read_text(encoding="utf-8")
     stop.locator(".fw-panel button:has-text('Export sheet')").click()
     expect(stop.locator(".fw-saving")).to_contain_text("wrote sheets")
