@@ -252,7 +252,7 @@ def _completion(options: argparse.Namespace) -> int:
 
     named = {"list": models(), "work": models(), "worksheet": models(), "table": tables(), "completion": SHELLS}
     offered = {
-        name: Offered(named.get(name, ()), sorted(set(re.findall(r"--[\w-]+", command.format_usage()))))
+        name: Offered(named.get(name, ()), tuple(sorted(set(re.findall(r"--[\w-]+", command.format_usage())))))
         for name, command in options.commands.items()
     }
     print(script(options.shell, offered), end="")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import NamedTuple
 
 SHELLS = ("bash", "zsh", "fish")
@@ -27,8 +27,8 @@ complete -o default -F _fitwright fitwright
 class Offered(NamedTuple):
     """What may follow a command, besides names of files: words, and options with their dashes."""
 
-    words: Sequence[str]
-    options: Sequence[str]
+    words: tuple[str, ...]
+    options: tuple[str, ...]
 
 
 def script(shell: str, offered: Mapping[str, Offered]) -> str:

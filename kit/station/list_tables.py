@@ -10,7 +10,12 @@ from kit.core.lists import ONE_PERSON, TEAM, Need
 from kit.core.quantity import Display, show, unit
 from kit.station.lists import StationLists
 
-_BOUGHT = {"m": {"mm": "m", "in": "ft"}, "m²": {"mm": "m²", "in": "ft²"}, "g": {"mm": "g", "in": "oz"}}
+_BOUGHT = {
+    "m": {"mm": "m", "in": "ft"},
+    "m²": {"mm": "m²", "in": "ft²"},
+    "g": {"mm": "g", "in": "oz"},
+    "L": {"mm": "L", "in": "qt"},
+}
 """In what an amount is bought, by its own unit and the reader's."""
 SAME = 1e-9
 """Of the last digit told: what is more by less than this is not rounded up."""

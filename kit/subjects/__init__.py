@@ -18,6 +18,7 @@ from kit.subjects.bevel.contents import CHAPTER as BEVEL
 from kit.subjects.cloth.contents import CHAPTER as CLOTH
 from kit.subjects.cutting.contents import CHAPTER as CUTTING
 from kit.subjects.fastening.contents import CHAPTER as FASTENING
+from kit.subjects.finish.contents import CHAPTER as FINISH
 from kit.subjects.fold.contents import CHAPTER as FOLD
 from kit.subjects.groove.contents import CHAPTER as GROOVE
 from kit.subjects.hood.contents import CHAPTER as HOOD
@@ -50,6 +51,7 @@ CHAPTERS = (
     SUPPORT,
     FASTENING,
     ALIGNMENT,
+    FINISH,
     ACCURACY,
 )
 """All chapters, in the order in which a station is built."""

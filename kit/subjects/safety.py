@@ -147,3 +147,10 @@ DOOR = (
     "Watch your fingers at the hinge side, and hold a door that opens upward by a stay, not by hand.",
 )
 """For doors in a hood."""
+
+FINISH = (
+    "Rags with oil heat up by themselves and take fire: dry them spread out outdoors, or drown them in a closed tin.",
+    "Open windows, no flame, no sparks: what dries away burns, and harms who breathes it. Read the can's own cautions.",
+    "Sand between coats with extraction and a mask; let no finish dry on guards, blades and sliding ways.",
+)
+"""For primer, paint and oil."""

@@ -44,6 +44,7 @@ FIRST = {
     "86_bench_and_people": First("elbow", "highest", "bench_height"),
     "87_air": First("distance", "capture_flow", "hood_flow"),
     "88_fastening": First("push", "used", "shelf_screws"),
+    "89_finish": First("area", "volume", "hood_oil"),
     "90_knob": First("effort", "axial_force", "knob_torque"),
     "95_accuracy": First("tape", "expanded", "cut_accuracy"),
     "class_hour": First("slope", "tilt", "offcut_bin"),

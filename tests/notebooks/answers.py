@@ -143,6 +143,9 @@ ANSWERS: dict[str, dict[str, str]] = {
         "88-54": "less than half as hard",
         "88-61": "a little less hard",
     },
+    "89_finish": {
+        "89-09": "twice",
+    },
     "90_knob": {
         "90-07": "less than a tenth",
         "90-35": "two thirds",

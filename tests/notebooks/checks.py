@@ -70,6 +70,9 @@ CHECKS: dict[str, dict[str, tuple[str, ...]]] = {
     "88_fastening": {
         "88-26": ("assert all(row.agrees for row in rows)",),
     },
+    "89_finish": {
+        "89-19": ("assert all(row.agrees for row in rows)",),
+    },
     "90_knob": {
         "90-26": ("assert not hopeless.values",),
         "90-29": ("assert all(row.agrees for row in rows)",),

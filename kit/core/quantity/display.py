@@ -16,22 +16,23 @@ _WHOLE: dict[System, dict[str, str]] = {
     "in": {
         "m": "in", "cm": "in", "ft": "in", "yd": "in", "m²": "ft²", "m³": "ft³",
         "N·m": "lbf·in", "N/m": "lbf/in", "kg/m³": "lb/ft³", "g/cm³": "lb/ft³", "g/m²": "oz/yd²",
-        "m/s": "ft/min", "m³/h": "cfm", "Pa": "inwg",
+        "m/s": "ft/min", "m³/h": "cfm", "Pa": "inwg", "m²/L": "ft²/gal",
     },
     "mm": {
         "m": "mm", "cm": "mm", "ft": "mm", "yd": "mm", "lbf·in": "N·m", "in·lbf": "N·m", "lbf·ft": "N·m",
         "ft·lbf": "N·m",
         "lb/ft³": "kg/m³", "oz/yd²": "g/m²", "ft/min": "m/s", "cfm": "m³/h", "ft³/min": "m³/h", "inwg": "Pa",
+        "ft²/gal": "m²/L",
     },
 }  # fmt: skip
 _PART: dict[System, dict[str, str]] = {
     "in": {
         "mm": "in", "cm": "in", "m": "ft", "µm": "thou", "N": "lbf", "kN": "lbf", "kg": "lb", "g": "oz",
-        "t": "lb", "Pa": "psi", "kPa": "psi", "MPa": "psi", "GPa": "Msi", "°C": "°F",
+        "t": "lb", "Pa": "psi", "kPa": "psi", "MPa": "psi", "GPa": "Msi", "°C": "°F", "L": "qt",
     },
     "mm": {
         "in": "mm", "ft": "m", "yd": "m", "thou": "µm", "lbf": "N", "lb": "kg", "oz": "g",
-        "psi": "MPa", "ksi": "MPa", "Msi": "GPa", "°F": "°C",
+        "psi": "MPa", "ksi": "MPa", "Msi": "GPa", "°F": "°C", "qt": "L", "gal": "L",
     },
 }  # fmt: skip
 

@@ -23,6 +23,7 @@ _TIME: Dim = (0, 0, 1, 0)
 _TEMPERATURE: Dim = (0, 0, 0, 1)
 _FORCE: Dim = (1, 1, -2, 0)
 _STRESS: Dim = (-1, 1, -2, 0)
+_VOLUME: Dim = (3, 0, 0, 0)
 _FLOW: Dim = (3, 0, -1, 0)
 
 
@@ -49,6 +50,9 @@ _ROWS = (
     Row("ft", "foot feet '", _LENGTH, 12 * INCH, "foot"),
     Row("yd", "yard yards", _LENGTH, 36 * INCH, "yard"),
     Row("thou", "mil mils", _LENGTH, INCH / 1000, "thou"),
+    Row("L", "l liter liters litre litres", _VOLUME, 1e6, "liter"),
+    Row("gal", "gallon gallons", _VOLUME, 231 * INCH**3, "gallon"),
+    Row("qt", "quart quarts", _VOLUME, 231 / 4 * INCH**3, "quart"),
     Row("deg", "° degree degrees", _NONE, pi / 180, "degree", r"{}^{\circ}", angle=1),
     Row("rad", "radian radians", _NONE, 1.0, "radian", angle=1),
     Row("arcmin", "arcminute arcminutes", _NONE, pi / 10800, "arcminute", angle=1),
