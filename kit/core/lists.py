@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from kit.core.build import Build
+from kit.core.build import Build
 
 Point = tuple[float, float, float]
-Built = Callable[[], "Build"]
+Built = Callable[[], Build]
 """What gives the best that can be built of a part, for lists that need it: it may take seconds."""
 
 ONE_PERSON = 0.023
