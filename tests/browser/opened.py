@@ -117,6 +117,7 @@ class Builder:
         """Keep the whole page as it is now in both widths and themes, under the step's number, if it is asked for."""
         self._taken += 1
         if self._shots is None:
+            self.page.screenshot(animations="disabled")  # somebody looks at the page before he goes on
             return
         self._shots.mkdir(parents=True, exist_ok=True)
         for width in (1300, 800):

@@ -8,6 +8,7 @@ from kit.geometry.mesh import Scan, cast
 from tests.ui.intake.machine import as_scanned, machine
 
 Array = NDArray[np.float64]
+CLICKS, LOOKS = 3, 150
 
 
 class Reader:
@@ -73,5 +74,13 @@ class Reader:
         return form
 
     def do(self, form: Locator) -> None:
-        form.get_by_role("button").last.click()
-        expect(self.said("status").or_(self.said("alert"))).not_to_be_empty()
+        """Press a step's button until something else is said: on a page that still moves, a click may miss it."""
+        said = self.said("status").or_(self.said("alert"))
+        before = said.all_inner_texts()
+        for _ in range(CLICKS):
+            form.get_by_role("button").last.click()
+            for _ in range(LOOKS):
+                if said.all_inner_texts() not in (before, []):
+                    return
+                self.page.wait_for_timeout(100)
+        raise AssertionError(f"still {before} is said")

@@ -47,7 +47,7 @@ FAULTS = {
     "date": ("measured = 2026-05-02, how = \"s", 'measured = "May", how = "s', '"May"', "fault", "2026-05-02"),
     "span": ('"2 in"', '"8 in"', '"8 in"', "fault", 'write beyond = ["width"] under [parts.shelf]'),
     "count": ("sides = 8", "sides = 8.5", "8.5", "fault", "whole number"),
-    "too unsure": ('"2 in"', '"2 in ± 2 ft"', '"2 in ±', "fault", "more uncertain than its whole span"),
+    "too unsure": ('"2 in"', '"2 in ± 2 ft"', '"2 in ±', "hint", "more uncertain than its whole span"),
     "unknown beyond": (TITLE, f'beyond = ["lenght"]\n{TITLE}', '["lenght"]', "fault", "did you mean 'length'"),
     "needless beyond": (TITLE, f'beyond = ["length"]\n{TITLE}', '["length"]', "hint", "take it out"),
     "beyond no list": (TITLE, f'beyond = "length"\n{TITLE}', '"length"', "fault", 'beyond = ["length"]'),
