@@ -298,7 +298,8 @@ class _Checker:
             half, (low, high) = parse(text, given.unit).half_base or 0.0, given.span
             if half > high - low:
                 message = f"{given.name} is {text}, more uncertain than its whole span of {given.span_text()} is wide"
-                yield Problem(path, message, f"give a half-width below {show(high - low, given.unit)}", "hint", value=True)
+                remedy = f"give a half-width below {show(high - low, given.unit)}"
+                yield Problem(path, message, remedy, "hint", value=True)
 
     def circles(self) -> Iterator[Problem]:
         """Find each circle of links once, at the first part of it in the file."""
