@@ -73,10 +73,15 @@ def best_build(job: Job, part_id: str) -> Build | None:
     Raises:
         KitError: as `build`.
     """
-    return _build(build_input(job, part_id), part_id, best=_to_the_end)
+    return best_of(build_input(job, part_id), part_id)
 
 
-def best_of(inputs: BuildInput, part_id: str, progress: Progress) -> Build | None:
+def to_the_end(_share: float, _words: str) -> bool:
+    """Let a task go on: nobody waits for word of it, or wants to stop it."""
+    return True
+
+
+def best_of(inputs: BuildInput, part_id: str, progress: Progress = to_the_end) -> Build | None:
     """Return the best that can be built for inputs at hand, as `best_build`; what is stopped is not kept.
 
     Raises:
@@ -168,10 +173,6 @@ def _taken(job: Job, other: Any, part_id: str, name: str, ahead: tuple[str, ...]
     if build is None:
         raise KitError(f"part {part_id} takes its {name} from {other}, but {other} has no geometry")
     return build
-
-
-def _to_the_end(_share: float, _words: str) -> bool:
-    return True
 
 
 def _build(inputs: BuildInput, part_id: str, *, best: Progress | None = None) -> Build | None:

@@ -16,7 +16,7 @@ import ipywidgets as w
 from kit.core.build import Build, BuildInput, Progress
 from kit.core.errors import KitError
 from kit.core.verdict import LEVEL
-from kit.job.build import best_known, best_of, build_input, input_digest, standalone
+from kit.job.build import best_known, best_of, build_input, input_digest, standalone, to_the_end
 from kit.job.stated import stated_tables
 from kit.job.verdict import unsettled
 from kit.sheet import build_section
@@ -48,7 +48,7 @@ class BuildView(w.VBox):
         self.build: Build | None = None
         self._beside: BuildInput | None = None
         self._waiting: asyncio.TimerHandle | None = None
-        self._stopping = self._busy = False
+        self._stopping = self._busy = self._is_best = False
         self._settling, self._said = object(), 0.0
         self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
@@ -109,7 +109,7 @@ class BuildView(w.VBox):
         if self.build is not None and self.build.coarse:
             self._refine()
         if self._unsettled():
-            self._settled(self._best(self._input(), lambda _share, _words: True))
+            self._settled(self._best(self._input()))
 
     def _refine(self) -> None:
         """Make the shape as fine as the givens ask, in place of a coarse one."""
@@ -146,11 +146,11 @@ class BuildView(w.VBox):
 
     def _unsettled(self) -> bool:
         """Whether more effort may change the verdict on what is shown."""
-        if self.build is None or self.subject.best is None or not unsettled(self.build, self._level()):
+        if self.build is None or self.subject.best is None or self._is_best:
             return False
-        return best_known(self._input()) is None
+        return unsettled(self.build, self._level())
 
-    def _best(self, wanted: BuildInput, progress: Progress) -> Build | KitError:
+    def _best(self, wanted: BuildInput, progress: Progress = to_the_end) -> Build | KitError:
         try:
             found = best_of(wanted, self.panel.part or self.panel.model.name, progress)
         except KitError as error:
@@ -163,6 +163,7 @@ class BuildView(w.VBox):
         if isinstance(found, KitError):
             self._say(str(found), fault=True)
             return
+        self._is_best = True
         self._take(found)
         self.panel.write_verdict()
 
@@ -172,7 +173,9 @@ class BuildView(w.VBox):
     def _make(self, *, quick: bool) -> None:
         try:
             inputs = self._input()
-            self._take(best_known(inputs) or self._builder(replace(inputs, quick=quick)))
+            known = best_known(inputs)
+            self._is_best = known is not None
+            self._take(known or self._builder(replace(inputs, quick=quick)))
         except KitError as error:
             self.build = None
             words = in_labels(self.panel.model, str(error))
