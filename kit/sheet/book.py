@@ -83,7 +83,7 @@ def write_book(
             with closing(parts_made(job, orders, passed, beside, processes)) as parts:
                 for id, made in parts:
                     files = {name: file_digest(beside / name) for name in made.files}
-                    found[id] = Written(content[id], date, made.entry, made.passed, files)
+                    found[id] = Written(content[id], date, made.entry, made.passed, made.lists, files)
                     told(len(found), len(job.parts), made.entry.title)
             for path in sorted(path for path in beside.rglob("*") if path.is_file()):
                 target = folder / path.relative_to(beside)
@@ -97,7 +97,8 @@ def write_book(
     take_away(folder, lying.values(), keep={name for id in job.parts for name in found[id].files})
     entries = [found[id].entry for id in job.parts]
     latest = max((found[id].date for id in job.parts), default=date)
-    whole, front = write_station(job, folder, content.values(), date=date)
+    lists = {id: each.lists for id, each in found.items()}
+    whole, front = write_station(job, folder, content.values(), lists, date=date)
     sources = list(dict.fromkeys(sentence(each) for id in job.parts for each in job.model(id).sources))
     first = index(entries, title=job.name, date=latest, short=short, beside=whole, cover=front, sources=sources)
     write_atomic(folder / "index.html", first)

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
+from kit.core.lists import Lists
 from kit.core.model.digest import digest
 from kit.drawing.remarks import remarking
 from kit.job import Job
@@ -22,6 +23,7 @@ from kit.job.verdict import PassedOn, Upstream, gathered, judged, passed_on, ups
 from kit.sheet.alternatives import alternatives
 from kit.sheet.book_record import Written, file_digest, read_record, take_away, write_record
 from kit.sheet.write import IndexEntry, part_origin, sheet
+from kit.station.lists import part_lists
 
 if TYPE_CHECKING:
     from kit.core.build import Build, Output
@@ -53,10 +55,11 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A part's entry in the index, what it hands on, and its files by their paths from the book's folder."""
+    """A part's entry in the index, what it hands on and brings, and its files by their paths from the book's folder."""
 
     entry: IndexEntry
     passed: PassedOn
+    lists: Lists
     files: tuple[str, ...]
 
 
@@ -98,7 +101,7 @@ def write_part(job: Job, part_id: str, folder: Path, *, failing: bool = False, s
         take_away(folder, [lying[part_id]], keep=made.files)
     files = {name: file_digest(folder / name) for name in made.files}
     unlike_any = ""  # a book that is written here makes the part anew, with its own date
-    write_record(folder, lying | {part_id: Written(unlike_any, "", made.entry, made.passed, files)})
+    write_record(folder, lying | {part_id: Written(unlike_any, "", made.entry, made.passed, made.lists, files)})
     return made.entry
 
 
@@ -125,7 +128,8 @@ def _made(job: Job, order: Order, upstream: Upstream, folder: Path) -> Made:
     inputs = (build and build.inputs) or digest(case)
     title = origin.title or case.model.title
     entry = IndexEntry.of(title, case.model.question, href, verdict, inputs, display)
-    return Made(entry, passed_on(order.id, verdict), (href, *(name for names in written.values() for name in names)))
+    files = (href, *(name for names in written.values() for name in names))
+    return Made(entry, passed_on(order.id, verdict), part_lists(job, order.id), files)
 
 
 def write_files(build: Build, folder: Path, stem: str, display: Display, verdict: Verdict) -> dict[str, list[str]]:

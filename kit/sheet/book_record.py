@@ -7,27 +7,30 @@ is not listed, is written anew.
 from __future__ import annotations
 
 import json
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from kit.core.files import write_atomic
+from kit.core.lists import Body, Lists, Need, Piece, Setting
 from kit.job.verdict import PassedOn
 from kit.sheet.write import IndexEntry
 
 NAME = ".book.json"
+Rows = Sequence[dict[str, Any]]
 
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """A sheet as it lies in a book: what it was made from, its date, its entry, what it hands on, its files."""
+    """A sheet as it lies in a book: what it was made from, when, its entry, what it hands on and brings, its files."""
 
     content: str
     date: str
     entry: IndexEntry
     passed: PassedOn
+    lists: Lists
     files: Mapping[str, str]
 
     def lies_in(self, folder: Path) -> bool:
@@ -77,7 +80,31 @@ def file_digest(path: Path) -> str:
         return ""
 
 
-def _written(content: str, date: str, entry: dict[str, Any], passed: dict[str, Any], files: dict[str, str]) -> Written:
+def _written(
+    content: str,
+    date: str,
+    entry: dict[str, Any],
+    passed: dict[str, Any],
+    lists: dict[str, Any],
+    files: dict[str, str],
+) -> Written:
     handed_on = PassedOn(passed["state"], tuple(passed["lends"]))
     listed = IndexEntry(**entry | {key: tuple(entry[key]) for key in ("sign", "fails", "cautions")})
-    return Written(content, date, listed, handed_on, files)
+    return Written(content, date, listed, handed_on, _lists(**lists), files)
+
+
+def _lists(bodies: Rows, pieces: Rows, needs: Rows, settings: Rows, open: Sequence[str]) -> Lists:
+    return Lists(
+        tuple(Body(**_frozen(each)) for each in bodies),
+        tuple(Piece(**_frozen(each)) for each in pieces),
+        tuple(Need(**_frozen(each)) for each in needs),
+        tuple(Setting(**_frozen(each)) for each in settings),
+        tuple(open),
+    )
+
+
+def _frozen(value: Any) -> Any:
+    """Return a value of JSON with tuples for its lists."""
+    if isinstance(value, list):
+        return tuple(_frozen(each) for each in value)
+    return {key: _frozen(each) for key, each in value.items()} if isinstance(value, dict) else value

@@ -8,6 +8,7 @@ from functools import partial
 from html import escape
 
 from kit.core.errors import KitError
+from kit.core.lists import Lists
 from kit.core.quantity import Display, show
 from kit.core.version import __version__
 from kit.job import Job
@@ -26,9 +27,10 @@ from kit.station.shop import Shop, read_shop, shop_file
 PAGES = LISTS, ORDER, CARDS, BUILT = "lists.html", "order.html", "cards.html", "built.html"
 
 
-def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
+def station_pages(job: Job, lists: Mapping[str, Lists] | None = None, *, date: str = "") -> dict[str, tuple[str, str]]:
     """Return the pages of a book that tell of the whole job, by their names: what they are, and whole HTML files.
 
+    `lists` are what the parts bring, by their ids; those of a part that is not there are worked out.
     What the job does not state, as its tasks, has no page; faulty tasks are told on that of the lists.
     """
     sheets = {id: file_name(id) for id in job.parts}
@@ -38,7 +40,7 @@ def station_pages(job: Job, *, date: str = "") -> dict[str, tuple[str, str]]:
         words, foot = f"{job.name}: {title}", [f"{job.name}: {title}", date]
         return page("plain.html", title=words, footer=foot, origin=block, body=safe(body), on_screen=on_screen)
 
-    found, order = _worked(job)
+    found, order = _worked(job, lists)
     pages = {LISTS: ("Weight, shopping list, cut list", whole("weight and lists", lists_html(found, sheets)))}
     if order.steps:
         pages[ORDER] = ("Order of work", whole("order of work", order_html(order, partial(_titled, job, sheets))))
@@ -92,9 +94,9 @@ def built_html(compared: AsBuilt, sheets: Mapping[str, str]) -> str:
     return (_table(compared.job, table, sheets) if table.rows else "") + (f"<ul>{items}</ul>" if items else "")
 
 
-def _worked(job: Job) -> tuple[StationLists, Order]:
+def _worked(job: Job, lists: Mapping[str, Lists] | None = None) -> tuple[StationLists, Order]:
     """Return the lists and the order of work; of faulty tasks the lists say what is wrong."""
-    found = station_lists(job)
+    found = station_lists(job, lists)
     try:
         return found, work_order(work_of(job.path))
     except KitError as error:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from kit.core.errors import KitError
 from kit.core.files import write_atomic
+from kit.core.lists import Lists
 from kit.job import Job
 from kit.job.tasks import work_of
 from kit.sheet.book_record import file_digest
@@ -19,11 +20,13 @@ from kit.sheet.station_pages import station_pages
 NAME = ".station.json"
 
 
-def write_station(job: Job, folder: Path, contents: Iterable[str], *, date: str) -> tuple[list[tuple[str, str]], str]:
+def write_station(
+    job: Job, folder: Path, contents: Iterable[str], lists: Mapping[str, Lists], *, date: str
+) -> tuple[list[tuple[str, str]], str]:
     """Write the pages into a book's `folder`; return their names with what they are, and the picture of the cover.
 
-    `contents` stand for all that the parts' sheets show. What an earlier book wrote and this one does not is taken
-    away, unless it was changed since.
+    `contents` stand for all that the parts' sheets show, `lists` are what the parts bring. What an earlier book wrote
+    and this one does not is taken away, unless it was changed since.
     """
     try:
         work = repr([work_of(job.path), [part.built for part in job.parts.values()]])
@@ -33,7 +36,7 @@ def write_station(job: Job, folder: Path, contents: Iterable[str], *, date: str)
     lying = _lying(folder)
     if lying.get("content") == content and all(file_digest(folder / name) == d for name, d in lying["digests"].items()):
         return list(lying["pages"].items()), lying["cover"]
-    made = station_pages(job, date=date)
+    made = station_pages(job, lists, date=date)
     for name, digest in lying.get("digests", {}).items():
         if name not in made and file_digest(folder / name) == digest:
             (folder / name).unlink()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 
@@ -116,18 +116,23 @@ def _best(job: Job, id: str) -> Build:
     return found
 
 
-def station_lists(job: Job) -> StationLists:
-    """Return the lists of a job; of a part that cannot be computed or built they say so, and go on with the rest."""
-    found: dict[str, Lists] = {}
-    missing = []
-    for id, part in job.parts.items():
-        bring, title = subject(part.model).lists, part.title or id
-        if bring is None:
-            continue
-        try:
-            found[id] = bring(build_input(job, id), partial(_best, job, id))
-        except KitError as error:
-            missing.append(f"{title}: {error}")
-        else:
-            missing += [f"{title}: {each}" for each in found[id].open]
+def part_lists(job: Job, id: str) -> Lists:
+    """Return what one part of a job brings; of a part that cannot be computed or built, why."""
+    bring = subject(job.parts[id].model).lists
+    if bring is None:
+        return Lists()
+    try:
+        return bring(build_input(job, id), partial(_best, job, id))
+    except KitError as error:
+        return Lists(open=(str(error),))
+
+
+def station_lists(job: Job, known: Mapping[str, Lists] | None = None) -> StationLists:
+    """Return the lists of a job; `known` are those of parts that need not be worked out, by their ids.
+
+    Of a part that cannot be computed or built they say so, and go on with the rest.
+    """
+    known = known or {}
+    found = {id: known[id] if id in known else part_lists(job, id) for id in job.parts}
+    missing = [f"{job.parts[id].title or id}: {each}" for id, brought in found.items() for each in brought.open]
     return StationLists(job, found, tuple(missing))

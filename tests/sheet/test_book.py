@@ -15,6 +15,7 @@ from kit.job import Job
 from kit.sheet import book, book_parts
 from kit.sheet.book import write_book
 from kit.sheet.book_record import NAME
+from kit.station import lists
 
 JOB = """format = 2
 [job]
@@ -78,6 +79,21 @@ def test_what_is_unchanged_is_left_with_its_date(path: Path, tmp_path: Path, mon
     assert "2026-07-01" in (out / "long_stop.html").read_text(encoding="utf-8")
     assert "2026-05-01" in (out / "knob.html").read_text(encoding="utf-8")
     assert "2026-07-01" in (out / "index.html").read_text(encoding="utf-8")
+
+
+def test_what_unchanged_parts_bring_is_kept_beside_their_sheets(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made(path, tmp_path / "book", monkeypatch, date="2026-05-01")
+    path.write_text(JOB.replace("600 ± 1 mm", "610 ± 1 mm"), encoding="utf-8")
+    asked: list[str] = []
+    real = book_parts.part_lists
+    for module in (book_parts, lists):  # wherever the book asks
+        monkeypatch.setattr(module, "part_lists", lambda job, id: (asked.append(id), real(job, id))[1])
+    made(path, tmp_path / "book", monkeypatch, date="2026-05-01")
+    assert sorted(asked) == ["long_stop", "shelf"]
+    made(path, tmp_path / "fresh", monkeypatch, date="2026-05-01")
+    assert (tmp_path / "book/lists.html").read_bytes() == (tmp_path / "fresh/lists.html").read_bytes()
 
 
 @pytest.mark.parametrize("what", ["changed", "gone", "record damaged", "record gone"])
