@@ -159,6 +159,7 @@ def _parser() -> argparse.ArgumentParser:
     command = add("book", _whole("book"), "write every sheet of a job and an index; what is unchanged there is left")
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     _written(command)
+    command.add_argument("--full", action="store_true", help="also how each number comes about, and all pictures")
     command.add_argument("--single", type=Path, metavar="FILE", help="write the whole book into one file, too")
     command.add_argument("--over", action="store_true", help="write over files that are no book's, without asking")
 
@@ -166,6 +167,7 @@ def _parser() -> argparse.ArgumentParser:
     command.add_argument("job", type=Path, metavar="JOB", help="a job file (TOML)")
     command.add_argument("part", metavar="PART", help="its name in the file")
     _written(command)
+    command.add_argument("--short", action="store_true", help="leave out derivations and uncertainty budgets")
 
     example = "Example: fitwright worksheet bevel.frame --count 12 --seeds 1-30 --key --out sheets"
     command = add("worksheet", _worksheet, "write exercises to print, a sheet a pupil, and their keys", example)
@@ -192,7 +194,6 @@ def _parser() -> argparse.ArgumentParser:
 
 def _written(command: argparse.ArgumentParser) -> None:
     command.add_argument("--out", type=Path, required=True, metavar="DIR", help="where to write")
-    command.add_argument("--short", action="store_true", help="leave out derivations and uncertainty budgets")
     command.add_argument(
         "--failing", action="store_true", help="write drawings and solids of parts whose limits fail too, each marked"
     )

@@ -201,7 +201,7 @@ def book(options: argparse.Namespace) -> int:
         print(f"{begin}{done}/{total} {what}", end=end, file=sys.stderr, flush=True)
 
     processes = min(os.cpu_count() or 1, MOST_PROCESSES)
-    pages = write_book(job, options.out, progress, failing=options.failing, short=options.short, processes=processes)
+    pages = write_book(job, options.out, progress, failing=options.failing, full=options.full, processes=processes)
     if options.single:
         write_atomic(options.single, single_file(options.out))
     failing = [page for page in pages if page.state == "fails"]

@@ -38,7 +38,7 @@ def write_book(
     *,
     date: str | None = None,
     failing: bool = False,
-    short: bool = False,
+    full: bool = False,
     processes: int = 1,
 ) -> list[IndexEntry]:
     """Write the sheets of all parts of a job and `index.html` into `folder`, which is made if need be.
@@ -47,7 +47,8 @@ def write_book(
     of a part of which a limit fails only with `failing`, and then each carries that limit in words.
     A sheet that would say the same as the one that lies there is left, with its date; `date`, the job's or today's
     unless given, is that of what is new. What an earlier book wrote and this one does not is taken away; a file
-    that was changed since stays, under a name that says so. A `short` book leaves out how the numbers come about.
+    that was changed since stays, under a name that says so. A book is short unless it is to be `full`: then
+    each sheet has all pictures and how the numbers come about.
     `progress` is passed how many sheets are done, how many there are, and the title of the last one, first with 0.
     Nothing is written unless every part can be computed and built. With more than one of `processes` the parts are
     shared among so many; whatever calls this must then be safe to import.
@@ -60,7 +61,7 @@ def write_book(
     told(0, len(job.parts), job.name)
     for fault in name_faults(job.parts):
         raise KitError(f"{fault.message}; {fault.remedy}")
-    content = {id: f"{digest}{' failing' * failing}{' short' * short}" for id, digest in content_digests(job).items()}
+    content = {id: f"{digest}{' failing' * failing}{' full' * full}" for id, digest in content_digests(job).items()}
     lying = read_record(folder)
     found = {id: lying[id] for id in job.parts if id in lying and lying[id].content == content[id]}
     found = {id: each for id, each in found.items() if each.lies_in(folder)}
@@ -78,7 +79,9 @@ def write_book(
                 others = tuple(rests_on(job, id))
                 if id not in found:
                     orders.append(
-                        Order(id, others, tuple(other for other in others if other in order[:at]), date, failing, short)
+                        Order(
+                            id, others, tuple(other for other in others if other in order[:at]), date, failing, not full
+                        )
                     )
             with closing(parts_made(job, orders, passed, beside, processes)) as parts:
                 for id, made in parts:
@@ -100,7 +103,7 @@ def write_book(
     lists = {id: each.lists for id, each in found.items()}
     whole, front = write_station(job, folder, content.values(), lists, date=date)
     sources = list(dict.fromkeys(sentence(each) for id in job.parts for each in job.model(id).sources))
-    first = index(entries, title=job.name, date=latest, short=short, beside=whole, cover=front, sources=sources)
+    first = index(entries, title=job.name, date=latest, short=not full, beside=whole, cover=front, sources=sources)
     write_atomic(folder / "index.html", first)
     write_record(folder, {id: found[id] for id in job.parts})
     return entries

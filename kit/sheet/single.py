@@ -38,7 +38,9 @@ def single_file(folder: Path) -> str:
     whole = f'{begin}<main class="fw-sheet{short}">{first}{articles}</main>{end}'
     if len(whole.encode()) > MOST:
         size = f"{len(whole.encode()) / 1e6:.1f} MB"
-        raise KitError(f"the book in one file has {size}, more than {MOST / 1e6:.0f} MB; write a short one: --short")
+        raise KitError(
+            f"the book in one file has {size}, more than {MOST / 1e6:.0f} MB; write a short one, without --full"
+        )
     return whole
 
 

@@ -3,6 +3,7 @@
 import importlib.util
 import json
 import os
+import re
 import time
 from hashlib import sha256
 from pathlib import Path
@@ -14,6 +15,7 @@ from kit.core.errors import KitError
 from kit.job import Job
 from kit.sheet import book, book_parts
 from kit.sheet.book import write_book
+from kit.sheet.book_parts import write_part
 from kit.sheet.book_record import NAME
 from kit.station import lists
 
@@ -94,6 +96,23 @@ def test_what_unchanged_parts_bring_is_kept_beside_their_sheets(
     assert sorted(asked) == ["long_stop", "shelf"]
     made(path, tmp_path / "fresh", monkeypatch, date="2026-05-01")
     assert (tmp_path / "book/lists.html").read_bytes() == (tmp_path / "fresh/lists.html").read_bytes()
+
+
+def test_a_book_is_short_until_it_is_asked_how_its_numbers_come_about(path: Path, tmp_path: Path) -> None:
+    def headings() -> list[str]:
+        return re.findall("<h2>([^<]*)</h2>", (tmp_path / "book" / "pad.html").read_text(encoding="utf-8"))
+
+    write_book(Job.open(path), tmp_path / "book", date="2026-05-01")
+    short = headings()
+    assert {"Answer", "Picture", "Givens"} <= {*short}
+    assert "fitwright book --full" in (tmp_path / "book" / "index.html").read_text(encoding="utf-8")
+    write_book(Job.open(path), tmp_path / "book", date="2026-06-01", full=True)
+    assert [each for each in headings() if each not in short] == ["Derivation", "Uncertainty"]
+    assert "--full" not in (tmp_path / "book" / "index.html").read_text(encoding="utf-8")
+    write_book(Job.open(path), tmp_path / "book", date="2026-07-01")
+    assert headings() == short
+    write_part(Job.open(path), "pad", tmp_path / "book")
+    assert "Derivation" in headings(), "a sheet of its own is whole"
 
 
 @pytest.mark.parametrize("what", ["changed", "gone", "record damaged", "record gone"])

@@ -37,7 +37,7 @@ check = "it is square"
 def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("book")
     (folder / "job.toml").write_text(JOB, encoding="utf-8")
-    write_book(Job.open(folder / "job.toml"), folder / "book", date="2026-05-02", short=True)
+    write_book(Job.open(folder / "job.toml"), folder / "book", date="2026-05-02")
     return folder / "book"
 
 
@@ -66,7 +66,7 @@ def test_one_file_has_every_page_with_ids_of_its_own(book: Path, checker: list[s
 
 def test_a_book_that_is_too_large_or_not_there_is_told(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(single, "MOST", 10_000)
-    with pytest.raises(KitError, match=r"more than 0 MB; write a short one: --short"):
+    with pytest.raises(KitError, match=r"more than 0 MB; write a short one, without --full"):
         single_file(book)
     with pytest.raises(KitError, match="cannot be read"):
         single_file(book.parent)
@@ -79,12 +79,10 @@ def test_what_is_no_book_is_not_written_over_unasked(tmp_path: Path, capsys: pyt
     (out / "index.html").write_text("my own page")
     (out / "notes.txt").write_text("beside it")
     assert in_the_way(Job.open(path), out) == ["index.html"]
-    assert main(["book", str(path), "--out", str(out), "--short"]) == 2
+    assert main(["book", str(path), "--out", str(out)]) == 2
     assert "out holds index.html, which no book has written; name another folder" in capsys.readouterr().err
     assert (out / "index.html").read_text() == "my own page"
-    assert (
-        main(["book", str(path), "--out", str(out), "--short", "--over", "--single", str(tmp_path / "one.html")]) == 0
-    )
+    assert main(["book", str(path), "--out", str(out), "--over", "--single", str(tmp_path / "one.html")]) == 0
     assert (out / "notes.txt").read_text() == "beside it"
     assert in_the_way(Job.open(path), out) == []
     assert "A weak shelf" in (tmp_path / "one.html").read_text(encoding="utf-8")

@@ -27,7 +27,12 @@ class OutputView(w.VBox):
     def __init__(self, page: PageState) -> None:
         self.page, self.asked = page, w.VBox()
         self.book = button("Write the station book", "every sheet, drawing and solid, and an index", self.ask)
-        self.working = Working([self.book], "the book")
+        self.full = w.Checkbox(
+            description="with how each number comes about",
+            tooltip="each sheet with derivations, uncertainty budgets and all pictures; else they are short",
+            indent=False,
+        )
+        self.working = Working([self.book, self.full], "the book")
         children = [w.HTML("<h2>Take it to the machine</h2>"), self.working, self.asked]
         super().__init__(children if page.job.parts else [], _dom_classes=("fw-output",))
 
@@ -62,5 +67,5 @@ class OutputView(w.VBox):
 
         told(0.0, "computing all parts")
         folder = self.page.folder / BOOK
-        write_book(self.page.job, folder, progress, failing=failing)
+        write_book(self.page.job, folder, progress, failing=failing, full=self.full.value)
         return file_links([folder / "index.html"], self.page.folder)

@@ -18,9 +18,9 @@ STOPPED = "stopped; what is written stays"
 
 
 class Working(w.VBox):
-    """Buttons that begin something, beside them what is shown while it goes on, and below them what came of it."""
+    """Buttons that begin something and what they heed, beside them how far it is, below them what came of it."""
 
-    def __init__(self, buttons: Sequence[w.Button], what: str) -> None:
+    def __init__(self, buttons: Sequence[w.Button | w.Checkbox], what: str) -> None:
         self._buttons, self._stopping = buttons, Event()
         self.stop = button("Stop", f"stop it; {STOPPED.partition('; ')[2]}", self._stopping.set)
         self.bar = w.FloatProgress(min=0, max=1, value=0, tooltip=f"how much of {what} is done")

@@ -338,6 +338,16 @@ def test_the_files_of_a_part_come_with_their_names_and_can_be_stopped_between_tw
     assert not any(each.disabled for each in working._buttons)
 
 
+def test_the_book_is_short_unless_the_page_asks_for_more(station: JobPage, folder: Path) -> None:
+    station.show_parts()
+    output = parts(station).output
+    for full in (False, True):
+        output.full.value = full
+        output.write(failing=True)
+        sheet = (folder / "book" / "scale_cursor.html").read_text(encoding="utf-8")
+        assert ("<h2>Derivation</h2>" in sheet) is full
+
+
 def test_a_link_to_a_file_is_escaped(tmp_path: Path) -> None:
     told = file_links([tmp_path / 'a "b" & <c>.html'], tmp_path)
     assert 'href="../../files/a%20%22b%22%20%26%20%3Cc%3E.html"' in told
