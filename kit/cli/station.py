@@ -97,27 +97,29 @@ def _told(change: Change) -> str:
 
 
 def order(options: argparse.Namespace) -> int:
-    """Print the order of work of a job; return 0.
+    """Print the order of work of a job; return 0, or 2 where something of its tasks cannot be followed.
 
     Raises:
-        KitError: it cannot be read as a job, or its tasks are faulty.
+        KitError: it cannot be read as a job.
     """
     from kit.job.tasks import work_of
-    from kit.sheet.order_page import finish, when
+    from kit.sheet.order_page import NO_TASKS, finish, when
     from kit.station import record
     from kit.station.order import work_order
 
     found = work_order(work_of(Job.open(options.job).path))
+    code = 2 if found.faults else 0
     if options.json:
         print_json(record.ordered(found))
-        return 0
+        return code
+    print(*found.faults, sep="\n", end="\n" if found.faults else "", file=sys.stderr)
     if not found.steps:
-        print("this job states no tasks: write them under [[work.tasks]] in its file")
-        return 0
+        print(NO_TASKS)
+        return code
     heads = ("Task", "When", "Look before you go on")
     rows = [(f"{number} {step.task.name}", when(step), step.task.check) for number, step in enumerate(found.steps, 1)]
     print(finish(found), *_columns([heads, *rows]), sep="\n")
-    return 0
+    return code
 
 
 def built(options: argparse.Namespace) -> int:

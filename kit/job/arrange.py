@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -11,7 +12,7 @@ from kit.job import part_text
 from kit.job.errors import JobError
 from kit.job.positions import Path
 from kit.job.schema import MACHINE
-from kit.job.toml_edit import ABSENT, put
+from kit.job.toml_edit import ABSENT, look, put
 from kit.subjects import heading, makes, names, subject
 
 if TYPE_CHECKING:
@@ -105,7 +106,7 @@ def copy_part(job: Job, part_id: str) -> str:
 
 
 def rename_part(job: Job, part_id: str, title: str) -> str:
-    """Give a part another title, and an id made of it to which all links follow; return that id.
+    """Give a part another title, and an id made of it to which links and tasks follow; return that id.
 
     Raises:
         JobError: an empty title, or as `add_part`.
@@ -117,7 +118,7 @@ def rename_part(job: Job, part_id: str, title: str) -> str:
 
     def change(text: str) -> str:
         text = put(text, ("parts", part_id, "title"), title.strip())
-        return text if new == part_id else part_text.with_name(text, part_id, new, links)
+        return text if new == part_id else _with_tasks(part_text.with_name(text, part_id, new, links), part_id, new)
 
     job.rewrite(change)
     return new
@@ -125,6 +126,8 @@ def rename_part(job: Job, part_id: str, title: str) -> str:
 
 def remove_part(job: Job, part_id: str) -> tuple[Link, ...]:
     """Take a part out, and the links to it; return these links. What was linked stands as its page has it.
+
+    Tasks that are done for it stay, for no part.
 
     Raises:
         JobError: as `add_part`.
@@ -134,10 +137,19 @@ def remove_part(job: Job, part_id: str) -> tuple[Link, ...]:
     def change(text: str) -> str:
         for link in links:
             text = put(text, link.path[:4], ABSENT)
-        return part_text.without_part(text, part_id)
+        return _with_tasks(part_text.without_part(text, part_id), part_id, ABSENT)
 
     job.rewrite(change)
     return links
+
+
+def _with_tasks(text: str, part_id: str, new: Any) -> str:
+    """State another part, or none, for the tasks that are done for a part."""
+    tasks = look(tomllib.loads(text), ("work", "tasks"))
+    for number, task in enumerate(tasks if isinstance(tasks, list) else []):
+        if isinstance(task, Mapping) and task.get("part") == part_id:
+            text = put(text, ("work", "tasks", number, "part"), new)
+    return text
 
 
 def move_part(job: Job, part_id: str, by: int) -> None:

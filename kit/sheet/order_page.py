@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from html import escape
 
 from kit.core.quantity import Display, show
+from kit.drawing.network_svg import Box, network_svg
 from kit.job import Job
+from kit.job.tasks import Task
 from kit.sheet.words import sentence
 from kit.station.cards import Card
 from kit.station.order import DAY, Order, Step
@@ -14,22 +16,57 @@ from kit.station.order import DAY, Order, Step
 Titles = Callable[[str], str]
 """A part's title as HTML, linked where its sheet lies beside."""
 
+NO_TASKS = "this job states no tasks: add them on its page, or write them under [[work.tasks]] in its file"
 _HEADS = ("No.", "Task", "After", "Work", "Dries", "When", "Days", "With", "Look before you go on")
 
 
 def order_html(order: Order, title: Titles) -> str:
     """Return the order of work as HTML: a line a task, with boxes to tick."""
     if not order.steps:
-        return "<p>This job states no tasks: write them under [[work.tasks]] in its file.</p>"
+        return faults_html(order) or f"<p>{sentence(NO_TASKS)}</p>"
     whole = max(order.ready, 1.0)
     rows = "".join(_row(number, step, whole, order, title) for number, step in enumerate(order.steps, 1))
     heads = "".join(f'<th scope="col">{head}</th>' for head in _HEADS)
     return (
-        f"<section><h2>Order of work</h2><p>{escape(finish(order))}</p>"
+        f"{faults_html(order)}<section><h2>Order of work</h2><p>{escape(finish(order))}</p>"
         '<div class="fw-scroll" role="group" aria-label="Order of work" tabindex="0"><table class="fw-table fw-order">'
         "<caption>A bar is work, a thin line what dries or rests; ◆ marks a task without whose speed nothing is ready "
         f"sooner</caption><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table></div></section>"
+        f"<section><h2>What comes after what</h2>{network_html(order)}</section>"
     )
+
+
+def faults_html(order: Order) -> str:
+    """Return what of the tasks cannot be followed, as HTML; nothing where all can."""
+    items = "".join(f"<li>{escape(sentence(each))}</li>" for each in order.faults)
+    return f"<section><h2>Tasks to mend</h2><ul>{items}</ul></section>" if items else ""
+
+
+def network_html(order: Order, ids: str = "network") -> str:
+    """Return the tasks as a network: each in a box below those that it waits for, the longest way drawn heavy."""
+    numbers = _numbers(order)
+    boxes = [_boxed(step, numbers, order) for step in order.steps]
+    way = ", ".join(str(numbers[name]) for name in order.critical)
+    words = f"Boxes of tasks, each below those that it waits for. The longest way goes through the tasks {way}."
+    drawn = network_svg(boxes, order.critical, title="Network of tasks", words=words, ids=ids)
+    caption = (
+        "Each task stands below those that it waits for, with its number in the table; what follows from other lines "
+        "is left out. Heavy lines and ◆ mark the longest way: without its speed nothing is ready sooner."
+    )
+    return f'<figure class="fw-networks">{drawn}<figcaption>{caption}</figcaption></figure>'
+
+
+def _numbers(order: Order) -> dict[str, int]:
+    return {step.task.name: number for number, step in enumerate(order.steps, 1)}
+
+
+def _boxed(step: Step, numbers: Mapping[str, int], order: Order) -> Box:
+    task = step.task
+    mark = "◆ " if task.name in order.critical else ""
+    dry = f"dries {_hours(task.dry)}" if task.dry else ""
+    helped = f"{task.helpers} to help" if task.helpers else ""
+    note = ", ".join(filter(None, (_takes(task), dry, helped, when(step))))
+    return Box(task.name, f"{mark}{numbers[task.name]} {task.name}", note, order.waits[task.name])
 
 
 def finish(order: Order) -> str:
@@ -47,6 +84,10 @@ def _hours(time: float) -> str:
     return show(time, "h", resolution=360.0)
 
 
+def _takes(task: Task) -> str:
+    return _hours(task.takes) + (f" ± {_hours(task.half)}" if task.half else "")
+
+
 def when(step: Step) -> str:
     """Return the days on which a task is worked."""
     first, last = _day(step.begin + 1.0), _day(step.end)
@@ -57,9 +98,8 @@ def _row(number: int, step: Step, whole: float, order: Order, title: Titles) -> 
     task = step.task
     mark = " ◆" if task.name in order.critical else ""
     part = f"<br>{title(task.part)}" if task.part else ""
-    numbers = {each.task.name: place for place, each in enumerate(order.steps, 1)}
+    numbers = _numbers(order)
     after = ", ".join(str(numbers[name]) for name in task.after) or "–"
-    takes = _hours(task.takes) + (f" ± {_hours(task.half)}" if task.half else "")
     people = f"{task.helpers} to help" if task.helpers else ""
     check = f"☐ {sentence(task.check)}" if task.check else ""
     left, wide, rest = (100 * each / whole for each in (step.begin, step.end - step.begin, step.ready - step.end))
@@ -71,7 +111,7 @@ def _row(number: int, step: Step, whole: float, order: Order, title: Titles) -> 
         f"☐ {number}",
         f"{escape(task.name)}{mark}{part}",
         after,
-        takes,
+        _takes(task),
         _hours(task.dry) if task.dry else "–",
         when(step),
         f'<div class="fw-bars" aria-hidden="true">{bar}</div>',

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import partial
 from html import escape
 
-from kit.core.errors import KitError
 from kit.core.lists import Lists
 from kit.core.quantity import Display, show
 from kit.core.version import __version__
 from kit.job import Job
 from kit.job.part_names import file_name
-from kit.job.tasks import Work, work_of
+from kit.job.tasks import work_of
 from kit.sheet.order_page import cards_html, order_html
 from kit.sheet.page import page, safe
 from kit.sheet.words import sentence
@@ -21,7 +19,7 @@ from kit.station.as_built import HEADS, AsBuilt, as_built, rows
 from kit.station.cards import cards
 from kit.station.list_tables import ListTable, list_tables
 from kit.station.lists import StationLists, station_lists
-from kit.station.order import Order, work_order
+from kit.station.order import work_order
 from kit.station.shop import Shop, read_shop, shop_file
 
 PAGES = LISTS, ORDER, CARDS, BUILT = "lists.html", "order.html", "cards.html", "built.html"
@@ -31,7 +29,7 @@ def station_pages(job: Job, lists: Mapping[str, Lists] | None = None, *, date: s
     """Return the pages of a book that tell of the whole job, by their names: what they are, and whole HTML files.
 
     `lists` are what the parts bring, by their ids; those of a part that is not there are worked out.
-    What the job does not state, as its tasks, has no page; faulty tasks are told on that of the lists.
+    What the job does not state, as its tasks, has no page.
     """
     sheets = {id: file_name(id) for id in job.parts}
     block = [(name, value) for name, value in (("Date", date), ("Fitwright", __version__)) if value]
@@ -40,9 +38,9 @@ def station_pages(job: Job, lists: Mapping[str, Lists] | None = None, *, date: s
         words, foot = f"{job.name}: {title}", [f"{job.name}: {title}", date]
         return page("plain.html", title=words, footer=foot, origin=block, body=safe(body), on_screen=on_screen)
 
-    found, order = _worked(job, lists)
+    found, order = station_lists(job, lists), work_order(work_of(job.path))
     pages = {LISTS: ("Weight, shopping list, cut list", whole("weight and lists", lists_html(found, sheets)))}
-    if order.steps:
+    if order.steps or order.faults:
         pages[ORDER] = ("Order of work", whole("order of work", order_html(order, partial(_titled, job, sheets))))
     made = cards(found.settings)
     if made:
@@ -55,9 +53,9 @@ def station_pages(job: Job, lists: Mapping[str, Lists] | None = None, *, date: s
 
 def station_html(job: Job) -> str:
     """Return lists, order of work and what was measured of a job, and the shop's record beside it, as HTML."""
-    found, order = _worked(job)
+    found, order = station_lists(job), work_order(work_of(job.path))
     compared = as_built(job)
-    ordered = order_html(order, partial(_titled, job, {})) if order.steps else ""
+    ordered = order_html(order, partial(_titled, job, {})) if order.steps or order.faults else ""
     beside = built_html(compared, {}) if compared.found or compared.faults else ""
     return lists_html(found) + ordered + beside + shop_html(read_shop(shop_file(job.path.parent)), job.display)
 
@@ -92,15 +90,6 @@ def built_html(compared: AsBuilt, sheets: Mapping[str, str]) -> str:
     )
     items = "".join(f"<li>{escape(sentence(each))}</li>" for each in compared.faults)
     return (_table(compared.job, table, sheets) if table.rows else "") + (f"<ul>{items}</ul>" if items else "")
-
-
-def _worked(job: Job, lists: Mapping[str, Lists] | None = None) -> tuple[StationLists, Order]:
-    """Return the lists and the order of work; of faulty tasks the lists say what is wrong."""
-    found = station_lists(job, lists)
-    try:
-        return found, work_order(work_of(job.path))
-    except KitError as error:
-        return replace(found, open=(*found.open, str(error))), work_order(Work(0.0, ()))
 
 
 def _titled(job: Job, sheets: Mapping[str, str], id: str) -> str:

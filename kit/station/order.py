@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import networkx as nx
@@ -28,12 +28,14 @@ class Order:
     """The tasks in order, as long as they are said to take, and when all is ready at the shortest and at the longest.
 
     `critical` are the tasks that decide: the longest way of work and drying, were there always somebody to do it.
+    `faults` say in sentences what of the tasks cannot be followed, and is left out.
     """
 
     steps: tuple[Step, ...]
     shortest: float
     longest: float
     critical: tuple[str, ...]
+    faults: tuple[str, ...] = ()
 
     @property
     def work(self) -> float:
@@ -45,6 +47,15 @@ class Order:
         """When all is ready, s from the morning of the first day."""
         return max((step.ready for step in self.steps), default=0.0)
 
+    @property
+    def waits(self) -> dict[str, tuple[str, ...]]:
+        """For which tasks each waits, without those for which one of these waits already."""
+        graph = nx.transitive_reduction(_graph([step.task for step in self.steps]))
+        return {
+            step.task.name: tuple(each for each in step.task.after if graph.has_edge(each, step.task.name))
+            for step in self.steps
+        }
+
 
 def work_order(work: Work) -> Order:
     """Return an order of tasks of which none waits for another in a circle.
@@ -53,9 +64,7 @@ def work_order(work: Work) -> Order:
     value − half-width, at their longest at value + half-width, in the same order.
     """
     tasks = {task.name: task for task in work.tasks}
-    graph = nx.DiGraph()
-    graph.add_nodes_from(tasks)
-    graph.add_edges_from((other, task.name) for task in work.tasks for other in task.after)
+    graph = _graph(work.tasks)
     ahead: dict[str, float] = {}
     for name in reversed(list(nx.lexicographical_topological_sort(graph))):
         own = tasks[name].takes + tasks[name].dry
@@ -66,7 +75,15 @@ def work_order(work: Work) -> Order:
         _last(order, work.day, lambda task: max(0.0, task.takes - task.half)),
         _last(order, work.day, lambda task: task.takes + task.half),
         _critical(graph, tasks),
+        work.faults,
     )
+
+
+def _graph(tasks: Sequence[Task]) -> nx.DiGraph[str]:
+    graph: nx.DiGraph[str] = nx.DiGraph()
+    graph.add_nodes_from(task.name for task in tasks)
+    graph.add_edges_from((other, task.name) for task in tasks for other in task.after)
+    return graph
 
 
 def _in_turn(tasks: Mapping[str, Task], ahead: Mapping[str, float], day: float) -> list[Task]:

@@ -74,6 +74,7 @@ def ordered(order: Order) -> dict[str, Any]:
         "shortest": _in(_HOUR, order.shortest),
         "longest": _in(_HOUR, order.longest),
         "steps": [_step(each, order) for each in order.steps],
+        "faults": list(order.faults),
     }
 
 

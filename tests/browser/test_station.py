@@ -138,6 +138,18 @@ def test_a_whole_job_tells_its_lists_and_what_another_one_has_otherwise(between:
     expect(whole.get_by_role("row").filter(has_text="840 mm × 60 mm × 40 mm")).to_contain_text("stop block")
     expect(whole.get_by_role("row").filter(has_text="glue the tape on").first).to_contain_text("day 2")
     expect(beside).to_contain_text("600.0 ± 1 mm", timeout=LONG)
+    between.press("Change the tasks")
+    tasks = between.page.locator(".fw-tasks")
+    between.type(tasks.get_by_title("how long it takes, with its ±, row 2"), "4 h")
+    expect(tasks).to_contain_text("6 h of work for one")
+    between.type(tasks.get_by_title("the tasks that come before it, row 1"), "glue the tape on")
+    wrong, field = tasks.get_by_role("alert").filter(has_text="in a circle"), tasks.locator(".fw-faulty")
+    expect(wrong).to_be_visible()
+    boxes = wrong.bounding_box(), field.bounding_box()
+    assert boxes[0] is not None
+    assert boxes[1] is not None
+    assert abs(boxes[0]["x"] - boxes[1]["x"]) < 20, "what is wrong stands below its field"
+    expect(tasks.get_by_role("img", name="Network of tasks")).to_be_visible()
     between.photograph("whole")
     between.width(800)
     for theme in THEMES:
@@ -355,4 +367,5 @@ def read_a_lesson(builder: Builder) -> None:
 
 WIDE = """() => [...document.querySelectorAll('.fw-page *')].filter(each =>
     each.getBoundingClientRect().right > window.innerWidth + 1 && getComputedStyle(each).visibility !== 'hidden' &&
-    !each.closest('math, .widget-readout, .fw-scroll')).map(each => each.className.toString()).slice(0, 5)"""
+    !each.closest('math, .widget-readout, .fw-scroll, .fw-input-scroll')
+).map(each => each.className.toString()).slice(0, 5)"""

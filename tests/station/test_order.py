@@ -113,8 +113,45 @@ def test_a_fault_of_the_tasks_is_told_at_its_line_and_the_book_goes_on(stated: W
     assert words in str(found)
     assert found.line > 5
     pages = station_pages(job)
-    assert ORDER not in pages
-    assert words.replace("'", "&#x27;") in pages[LISTS][1]
+    assert LISTS in pages
+    assert words.replace("'", "&#x27;") in pages[ORDER][1]
+
+
+def test_what_can_be_followed_of_faulty_tasks_is_still_an_order(
+    stated: Write, capsys: pytest.CaptureFixture[str]
+) -> None:
+    faulty = TASKS + (
+        '[[work.tasks]]\nname = "hang"\nafter = ["oil <twice>", "sow"]\npart = "shelv"\n'
+        '[[work.tasks]]\nname = "look"\ntakes = "1 h"\nafter = ["hang", "talk"]\n'
+        '[[work.tasks]]\nname = "talk"\ntakes = "1 h"\nafter = ["look"]\n'
+        '[[work.tasks]]\nname = "saw"\ntakes = "9 h"\n'
+        '[[work.tasks]]\nname = "rest"\ntakes = "1 h"\ndry = "1 kg"\nhelpers = 1\n'
+        '[[work.tasks]]\ntakes = "1 h"\n'
+    )
+    job = stated(PART + faulty)
+    work = work_of(job.path)
+    told = "\n".join(work.faults)
+    said = ("takes is not stated", "'shelv'", "'sow'", "in a circle", "are called 'saw'", "dry", "name is not stated")
+    assert all(told.count(each) == 1 for each in said)
+    assert len(work.faults) == len(said)
+    tasks = {each.name: each for each in work.tasks}
+    assert list(tasks) == ["saw", "glue", "oil <twice>", "sew", "hang", "look", "talk", "rest"]
+    assert (tasks["hang"].takes, tasks["hang"].part, tasks["hang"].after) == (0.0, "", ("oil <twice>",))
+    assert {tasks["look"].after, tasks["talk"].after} in ({("hang",), ("look",)}, {("hang", "talk"), ()})
+    assert (tasks["rest"].takes, tasks["rest"].helpers, tasks["rest"].dry) == (1 * H, 1, 0.0)
+    html = station_pages(job)[ORDER][1]
+    assert "Tasks to mend" in html
+    assert html.count("<rect") == 8
+    assert main(["order", str(job.path)]) == 2
+    captured = capsys.readouterr()
+    assert "'shelv'" in captured.err
+    assert "hang" in captured.out
+
+
+def test_the_network_leaves_out_what_follows_from_other_lines() -> None:
+    order = work_order(Work(DAY, (task("a", 1), task("b", 1, "a"), task("c", 1, "a", "b"))))
+    assert order.waits == {"a": (), "b": ("a",), "c": ("b",)}
+    assert order.steps[2].task.after == ("a", "b")
 
 
 def test_the_page_and_the_command_tell_each_task(stated: Write, capsys: pytest.CaptureFixture[str]) -> None:

@@ -88,6 +88,7 @@ def test_order(stated: Write, said: Callable[..., Any]) -> None:
     assert layout(found) == {
         **dict.fromkeys(("work", "ready", "shortest", "longest"), NUMBER),
         "steps": [{**step, "after": []}, {**step, "after": [TEXT]}],
+        "faults": [],
     }
     # by hand: 2 h of sawing, 1 h of drying, 1 h of gluing; the sawing half an hour shorter or longer
     assert [(each["name"], each["begin"], each["end"], each["ready"]) for each in found["steps"]] == [

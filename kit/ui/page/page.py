@@ -158,6 +158,9 @@ class JobPage(w.VBox):
             self.show_jobs()
         else:
             self.show_parts()
+            again: object = self.view
+            if isinstance(view, PartsView) and isinstance(again, PartsView):
+                again.tasks.opened.value = view.tasks.opened.value
 
     def __repr__(self) -> str:
         return f"<job page on {self._job.path.name if self._job else 'the jobs of this folder'}>"

@@ -55,5 +55,6 @@ class Question(w.VBox):
 
 @cache
 def page_style() -> str:
-    """Return the style element of the page: the panel's rules and the page's own."""
-    return f"{panel_style()}<style>{(files('kit.ui.page') / 'page.css').read_text(encoding='utf-8')}</style>"
+    """Return the style element of the page: the panel's rules, those of its tables of fields, and the page's own."""
+    own = "".join((files("kit.ui") / name).read_text(encoding="utf-8") for name in ("panel/panel.css", "page/page.css"))
+    return f"{panel_style()}<style>{own}</style>"

@@ -53,6 +53,8 @@ class Cell:
             return value if value or isinstance(self._before, bool) else ABSENT
         if not value.strip():
             return ABSENT
+        if _texts(self.asked) and not value.strip().startswith("["):
+            return [each.strip() for each in value.split(";") if each.strip()]
         return _typed(self.asked, value, value_of(self._before)) if plain(self.asked) else _toml(self.asked, value)
 
     def paste(self, text: str) -> None:
@@ -75,8 +77,13 @@ class Cell:
 
 
 def plain(asked: Input) -> bool:
-    """Return whether an input is typed as it is; all else is typed as TOML."""
+    """Return whether an input is typed as it is; all else is typed as TOML, texts also one after the other."""
     return isinstance(asked, _PLAIN)
+
+
+def _texts(asked: Input) -> bool:
+    """Return whether an input is a list of texts, which are typed with semicolons between."""
+    return isinstance(asked, Many) and type(asked.item) is Text
 
 
 def unit_of(asked: Input) -> str:
@@ -108,6 +115,12 @@ def _text(asked: Input, raw: Any, *, alone: bool) -> str:
     if raw is ABSENT:
         return ""
     shown = value_of(raw) if isinstance(asked, VALUES) else raw
+    if (
+        _texts(asked)
+        and isinstance(shown, list)
+        and all(isinstance(e, str) and e.strip("[ ") and ";" not in e for e in shown)
+    ):
+        return "; ".join(shown)
     text = shown if isinstance(shown, str) and plain(asked) else render(shown)
     return _lines(shown) if alone and not plain(asked) and len(text) > _LINE and isinstance(shown, list) else text
 
@@ -129,6 +142,8 @@ def _hint(asked: Input) -> str:
 def _example(asked: Input) -> str:
     if isinstance(asked, Numbers):
         return "[0, 0, 1]"
+    if _texts(asked):
+        return "one; another"
     if isinstance(asked, Many):
         inner = asked.item
         item = (

@@ -236,7 +236,7 @@ class _Row:
             wrong = [fault for fault in faults if fault.at[2:3] == (name,)]
             cell.mark(bool(wrong))
             if wrong:
-                self.notes[name] = before.get(name) or w.HTML(layout={"grid_column": f"{column}"})
+                self.notes[name] = before.get(name) or w.HTML(layout={"grid_area": f"auto / {column}"})
                 _tell(self.notes[name], wrong, 2)
         _tell(self.note, [fault for fault in faults if fault.at[2:3] not in {(name,) for name in self.cells}], 2)
         self.note.layout.display = ""  # without words, too, it ends the row

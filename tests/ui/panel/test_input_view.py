@@ -205,7 +205,7 @@ def test_a_fault_stands_below_its_cell() -> None:
     row, column = table.rows[0], list(table.rows[0].cells).index("depth") + 1
     row.cells["depth"].widget.value = "3 <kg>"
     assert list(row.notes) == ["depth"]
-    assert row.notes["depth"].layout.grid_column == str(column)
+    assert row.notes["depth"].layout.grid_area == f"auto / {column}"
     assert row.notes["depth"] in table.grid.children
     assert row.note.value == ""
     row.cells["depth"].widget.value = "3 ± 0.1 mm"
