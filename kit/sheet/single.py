@@ -7,11 +7,13 @@ from html import escape
 from pathlib import Path
 
 from kit.core.errors import KitError
+from kit.sheet.packed import packed
 
 MOST = 5_000_000  # bytes
 _MAIN = re.compile(r"<main[^>]*>(.*)</main>", re.DOTALL)
 _PAGE = re.compile(r'href="([^":#/?]+\.html)"')
 _FILE = re.compile(r'<a href="files/[^"]*">(.*?)</a>', re.DOTALL)
+_TEST = re.compile(r' data-testid="[^"]*"')  # by which the tests of a sheet find its numbers
 _ID = re.compile(r'(?<=\sid=")[^"]+(?=")')
 _LISTED = re.compile(r'(?<=\s)(aria-labelledby|aria-describedby|for|headers)="([^"]+)"')
 
@@ -19,10 +21,11 @@ _LISTED = re.compile(r'(?<=\s)(aria-labelledby|aria-describedby|for|headers)="([
 def single_file(folder: Path) -> str:
     """Return the book in a folder as one file: its index, then every page in the order in which that names them.
 
-    Files for a cutter or a printer are named and not linked: they do not come along.
+    Files for a cutter or a printer are named and not linked: they do not come along. A file that would be larger than
+    5 MB is packed (`kit.sheet.packed`).
 
     Raises:
-        KitError: there is no book, one of its pages is missing, or the file would be larger than 5 MB.
+        KitError: there is no book, one of its pages is missing, or even the packed file is larger than 5 MB.
     """
     index = _read(folder / "index.html")
     names = list(dict.fromkeys(_PAGE.findall(_main(index, folder / "index.html"))))
@@ -36,6 +39,8 @@ def single_file(folder: Path) -> str:
         for name, body in zip(names, pages, strict=True)
     )
     whole = f'{begin}<main class="fw-sheet{short}">{first}{articles}</main>{end}'
+    if len(whole.encode()) > MOST:
+        whole = packed(whole)
     if len(whole.encode()) > MOST:
         size = f"{len(whole.encode()) / 1e6:.1f} MB"
         raise KitError(
@@ -66,5 +71,5 @@ def _placed(body: str, places: dict[str, str], place: str) -> str:
     body = _ID.sub(lambda found: f"{place}-{found[0]}", body)
     body = re.sub(r'(href="#|url\(#)([^")]+)', lambda f: f"{f[1]}{place}-{f[2]}" if f[2] in own else f[0], body)
     body = _LISTED.sub(lambda f: f'{f[1]}="{" ".join(f"{place}-{i}" if i in own else i for i in f[2].split())}"', body)
-    body = _FILE.sub(r"\1", body)
+    body = _FILE.sub(r"\1", _TEST.sub("", body))
     return _PAGE.sub(lambda found: f'href="#{places[found[1]]}"' if found[1] in places else found[0], body)

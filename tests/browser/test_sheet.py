@@ -1,6 +1,7 @@
 """Worked sheets in a browser without a network: formulas stretch, nothing overflows, axe finds no fault."""
 
 import re
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,9 @@ from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import Verdict, fact
 from kit.job import Job
 from kit.job.build import build
+from kit.sheet import single
+from kit.sheet.book import write_book
+from kit.sheet.single import single_file
 from kit.sheet.write import IndexEntry, index, sheet
 from kit.subjects import subject
 from tests import ROOT
@@ -201,3 +205,24 @@ def test_it_prints_black_on_white(page: Page, folder: Path) -> None:
     )
     assert colors == ["rgba(0, 0, 0, 0)"]
     assert page.evaluate("() => getComputedStyle(document.querySelector('.fw-mark')).color") == "rgb(0, 0, 0)"
+
+
+def test_a_packed_book_shows_all_of_the_plain_one(page: Page, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As soon as it is loaded, so that it prints whole; views that turn have their stills."""
+    job = tmp_path / "job.toml"
+    parts = '[parts.hood]\nmodel = "hood.shape"\n[parts.chain]\nmodel = "accuracy.batch"\n'
+    job.write_text(f'format = 2\n[job]\nname = "Shed"\n{parts}', encoding="utf-8")
+    write_book(Job.open(job), tmp_path / "book", date="2026-05-02", full=True)
+    shown = []
+    for name in ("plain", "packed"):
+        html = single_file(tmp_path / "book")
+        (tmp_path / f"{name}.html").write_text(html, encoding="utf-8")
+        monkeypatch.setattr(single, "MOST", len(html.encode()) - 1)
+        page.goto((tmp_path / f"{name}.html").as_uri())
+        written = "() => document.querySelector('main').innerHTML"
+        told = re.sub(r"(turned-\d+|still-view)", "still", unescape(page.evaluate(written)))
+        shown.append(re.sub(r"></(?:path|rect)>", "/>", told))  # as a browser writes an empty element
+    assert len(html) < 0.8 * (tmp_path / "plain.html").stat().st_size
+    assert "Monte Carlo" in shown[0]
+    assert "<iframe" in shown[0]
+    assert shown[1] == shown[0]

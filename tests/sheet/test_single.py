@@ -1,6 +1,9 @@
 """A book's cover, and the whole book as one file: everything is in it once, and links lead to it."""
 
 import re
+import zlib
+from base64 import b64decode
+from html import escape
 from pathlib import Path
 
 import pytest
@@ -62,6 +65,31 @@ def test_one_file_has_every_page_with_ids_of_its_own(book: Path, checker: list[s
         assert f'aria-label="{name}"' in html
     (tmp_path / "one.html").write_text(html, encoding="utf-8")
     assert errors(checker, [tmp_path / "one.html"]) == []
+
+
+def test_a_large_book_is_packed_and_nothing_of_it_is_lost(
+    book: Path, monkeypatch: pytest.MonkeyPatch, checker: list[str], tmp_path: Path
+) -> None:
+    write_book(Job.open(book.parent / "job.toml"), tmp_path / "book", date="2026-05-02", full=True)
+    plain = single_file(tmp_path / "book")
+    monkeypatch.setattr(single, "MOST", len(plain.encode()) - 1)
+    html = single_file(tmp_path / "book")
+    assert len(html) < 0.7 * len(plain)
+    found = re.search(r'data-size="(\d+)">([^<]*)</script>', html)
+    assert found is not None
+    text = zlib.decompress(b64decode(found[2]), wbits=-15).decode()  # raw deflate, RFC 1951
+    assert len(text.encode()) == int(found[1])
+    pieces = iter(text.split("\x1e"))
+
+    def back(place: re.Match[str]) -> str:
+        still = escape(re.sub(r"turned-\d+", "still-view", place[1]))
+        return next(pieces).replace("\x1f", still)
+
+    body = re.sub(r'<div class="fw-packed">(.*?)</div>', back, html.split('<script type="application/octet')[0])
+    assert body == plain.split("</body>")[0]
+    assert next(pieces, None) is None
+    (tmp_path / "packed.html").write_text(html, encoding="utf-8")
+    assert errors(checker, [tmp_path / "packed.html"]) == []
 
 
 def test_a_book_that_is_too_large_or_not_there_is_told(book: Path, monkeypatch: pytest.MonkeyPatch) -> None:
