@@ -183,12 +183,13 @@ def shop(options: argparse.Namespace) -> int:
 
 
 def book(options: argparse.Namespace) -> int:
-    """Write the station book of a job; return 0, or 1 where a limit fails.
+    """Write the station book of a job; return 0, 1 where a limit fails, or 2 where some of its tasks are faulty.
 
     Raises:
         KitError: a part cannot be computed or built, the folder holds what is no book, or one file would be too large.
     """
     from kit.core.files import write_atomic
+    from kit.job.tasks import work_of
     from kit.sheet.book import in_the_way, write_book
     from kit.sheet.single import single_file
 
@@ -212,7 +213,9 @@ def book(options: argparse.Namespace) -> int:
         print(f"  {page.title}: {page.words}")
     if failing and not options.failing:
         print("  their drawings and solids are left out; --failing writes them, each with the limit that fails")
-    return 1 if failing else 0
+    faults = work_of(job.path).faults
+    print(*faults, sep="\n", end="\n" if faults else "", file=sys.stderr)
+    return 2 if faults else 1 if failing else 0
 
 
 def _ask(what: str, to_do: str) -> None:

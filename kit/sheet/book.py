@@ -16,6 +16,7 @@ from kit.core.files import forsaken, hold, write_atomic
 from kit.job.content import content_digests
 from kit.job.order import upstream_first
 from kit.job.part_names import file_name, name_faults
+from kit.job.tasks import work_of
 from kit.job.verdict import rests_on
 from kit.sheet.book_parts import Order, parts_made
 from kit.sheet.book_record import NAME, Written, file_digest, read_record, take_away, write_record
@@ -49,6 +50,7 @@ def write_book(
     unless given, is that of what is new. What an earlier book wrote and this one does not is taken away; a file
     that was changed since stays, under a name that says so. A book is short unless it is to be `full`: then
     each sheet has all pictures and how the numbers come about.
+    What of the job's tasks cannot be followed stands on the cover, and is left out.
     `progress` is passed how many sheets are done, how many there are, and the title of the last one, first with 0.
     Nothing is written unless every part can be computed and built. With more than one of `processes` the parts are
     shared among so many; whatever calls this must then be safe to import.
@@ -103,7 +105,16 @@ def write_book(
     lists = {id: each.lists for id, each in found.items()}
     whole, front = write_station(job, folder, content.values(), lists, date=date)
     sources = list(dict.fromkeys(sentence(each) for id in job.parts for each in job.model(id).sources))
-    first = index(entries, title=job.name, date=latest, short=not full, beside=whole, cover=front, sources=sources)
+    first = index(
+        entries,
+        title=job.name,
+        date=latest,
+        short=not full,
+        beside=whole,
+        cover=front,
+        sources=sources,
+        faults=work_of(job.path).faults,
+    )
     write_atomic(folder / "index.html", first)
     write_record(folder, {id: found[id] for id in job.parts})
     return entries

@@ -182,10 +182,12 @@ def index(
     beside: Sequence[tuple[str, str]] = (),
     cover: str = "",
     sources: Sequence[str] = (),
+    faults: Sequence[str] = (),
 ) -> str:
     """Return the first page of a book of sheets as a whole HTML file.
 
-    `beside` are other pages and their words, `cover` is a picture as HTML, `sources` are those of all sheets.
+    `beside` are other pages and their words, `cover` is a picture as HTML, `sources` are those of all sheets,
+    `faults` what the job states and the book had to leave out.
     """
     cautions = dict.fromkeys(sentence(each) for entry in entries for each in entry.cautions)
     block = [("Date", date), ("Sheets", str(len(entries))), ("Fitwright", __version__)]
@@ -201,6 +203,7 @@ def index(
         failing=[entry for entry in entries if entry.state == "fails"],
         cautions=list(cautions),
         sources=sources,
+        faults=[sentence(each) for each in faults],
     )
 
 

@@ -16,6 +16,7 @@ from kit.job.build import PRINTER, read_files
 from kit.job.order import upstream_first
 from kit.job.pins import alike, differing
 from kit.job.verdict import rests_on
+from kit.station.list_tables import known_to, told_mass
 from kit.station.lists import station_lists
 
 if TYPE_CHECKING:
@@ -105,10 +106,11 @@ def compare_jobs(first: Job, second: Job) -> Comparison:
 def _whole(first: Job, second: Job) -> Iterator[Change]:
     """Yield mass and cost of the two jobs where they differ; what cannot be built is in neither."""
     one, other = station_lists(first), station_lists(second)
-    if not math.isclose(one.mass, other.mass, rel_tol=1e-9):
-        first_mass, other_mass = (show(each.mass, "kg", first.display, resolution=1e-6) for each in (one, other))
-        by = _by(one.mass, other.mass, unit("kg"), first.display, 1e-6)
-        yield Change("whole", "mass of all that is listed", first_mass, other_mass, by)
+    mine, theirs = (told_mass(each.mass, first.display) for each in (one, other))
+    step = known_to(max(one.mass, other.mass))
+    before, after = (round(each.mass / step) * step for each in (one, other))
+    by = _by(before, after, unit("kg" if step > 1e-6 else "g"), first.display, step)
+    yield Change("whole", "mass of all that is listed", mine, theirs, by)
     if not math.isclose(one.cost, other.cost, rel_tol=1e-9):
         costs = f"{one.cost:.2f}", f"{other.cost:.2f}"
         yield Change("whole", "cost of all that has a price", *costs, f"{other.cost - one.cost:+.2f}")

@@ -38,9 +38,14 @@ def list_tables(found: StationLists) -> list[ListTable]:
     return [table for table in tables if table.rows]
 
 
-def _mass(mass: float, display: Display) -> str:
+def told_mass(mass: float, display: Display) -> str:
     """Return a mass (t) as fine as a bathroom or a kitchen scale weighs it: to 0.1 kg, below 1 kg to a gram."""
-    return show(mass, "kg", display, resolution=1e-4) if mass >= 1e-3 else show(mass, "g", display, resolution=1e-6)
+    return show(mass, "kg" if mass >= 1e-3 else "g", display, resolution=known_to(mass))
+
+
+def known_to(mass: float) -> float:
+    """Return what is told of a mass at most: the step of the scale that weighs it; both in t."""
+    return 1e-4 if mass >= 1e-3 else 1e-6
 
 
 def told_amount(need: Need, display: Display) -> str:
@@ -57,17 +62,17 @@ def _weights(found: StationLists, display: Display) -> ListTable:
     rows: list[tuple[tuple[str, ...], tuple[str, ...]]] = []
     for id, each in found.weights.items():
         center = ", ".join(show(at, "mm", display, resolution=1.0) for at in each.center) if each.center else "–"
-        rows.append(((_mass(each.mass, display), center, each.lifted), (id,)))
+        rows.append(((told_mass(each.mass, display), center, each.lifted), (id,)))
     if len(rows) > 1:
-        rows.append(((_mass(found.mass, display), "", "all that is listed here"), ()))
+        rows.append(((told_mass(found.mass, display), "", "all that is listed here"), ()))
     return ListTable(
         "Weight",
         ("Mass", "Center of mass: x, y, z in the part's own axes", "Who may lift it, at best"),
         tuple(rows),
         "At best: close to the body, with a good grip, now and then, by healthy adults; one person up to "
-        f"{_mass(ONE_PERSON, display)} (NIOSH 94-110, load constant), two and three together {TEAM[1]} and {TEAM[2]} "
-        "of that (HSE, guidance to the Manual Handling Operations Regulations). Large boards, wind, stairs and a bent "
-        "back allow far less: the page support.lift works out yours. Your local rules come first.",
+        f"{told_mass(ONE_PERSON, display)} (NIOSH 94-110, load constant), two and three together {TEAM[1]} and "
+        f"{TEAM[2]} of that (HSE, guidance to the Manual Handling Operations Regulations). Large boards, wind, "
+        "stairs and a bent back allow far less: the page support.lift works out yours. Your local rules come first.",
     )
 
 

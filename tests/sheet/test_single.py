@@ -3,7 +3,7 @@
 import re
 import zlib
 from base64 import b64decode
-from html import escape
+from html import escape, unescape
 from pathlib import Path
 
 import pytest
@@ -11,9 +11,11 @@ import pytest
 from kit.cli import main
 from kit.core.errors import KitError
 from kit.job import Job
+from kit.job.tasks import work_of
 from kit.sheet import single
 from kit.sheet.book import in_the_way, write_book
 from kit.sheet.single import single_file
+from kit.sheet.words import sentence
 from tests.markup import errors
 
 JOB = """format = 2
@@ -51,6 +53,35 @@ def test_the_cover_shows_the_station_and_every_limit_that_fails(book: Path) -> N
     for caution in Job.open(book.parent / "job.toml").case("shelf").cautions:
         assert html.count(caution.rstrip(".").replace("'", "&#39;")) == 1, "each caution stands once"
     assert "Timoshenko" in html.split("Sources")[1]
+
+
+def test_what_of_the_tasks_is_faulty_stands_on_the_cover_as_check_tells_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path, out = tmp_path / "job.toml", tmp_path / "out"
+    path.write_text(JOB.replace("500 kg", "5 kg") + 'after = ["<planing>"]\n', encoding="utf-8")
+    told = work_of(path).faults
+    assert len(told) == 1
+    assert main(["check", str(path)]) == 2
+    assert "<planing>" in capsys.readouterr().out
+    assert main(["book", str(path), "--out", str(out), "--single", str(tmp_path / "one.html")]) == 2
+    assert told[0] in capsys.readouterr().err
+    for name in ("out/index.html", "out/order.html", "one.html"):
+        html = (tmp_path / name).read_text(encoding="utf-8")
+        assert sentence(told[0]) in unescape(html), name
+    assert "glue &amp; clamp" in (out / "order.html").read_text(encoding="utf-8"), "the rest is built"
+    path.write_text(JOB.replace("500 kg", "5 kg"), encoding="utf-8")
+    assert main(["book", str(path), "--out", str(out)]) == 0
+    assert "Not in this book" not in (out / "index.html").read_text(encoding="utf-8")
+
+
+def test_one_file_tells_every_limit_that_fails_first(book: Path) -> None:
+    html = single_file(book)
+    first = html[: html.index("<article")]
+    fails = Job.open(book.parent / "job.toml").verdict("shelf").failing
+    assert fails
+    for check in fails:
+        assert sentence(check.words()) in unescape(first).split("Limits that fail")[1].split("</section>")[0]
 
 
 def test_one_file_has_every_page_with_ids_of_its_own(book: Path, checker: list[str], tmp_path: Path) -> None:

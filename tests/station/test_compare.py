@@ -114,8 +114,11 @@ def test_mass_and_cost_of_the_whole_are_told(written: Write) -> None:
     one = written("a", shelf + boards, span="500 mm", price="40")
     found = compare_jobs(one, written("b", shelf + boards, span="1000 mm", price="50"))
     mass, cost = found.whole
-    # twice as long is twice as heavy; as many boards for a quarter more
-    assert float(mass.second.split()[0]) == pytest.approx(2 * float(mass.first.split()[0]), abs=0.002)
+    # twice as long is twice as heavy, told as a bathroom scale weighs; as many boards for a quarter more
+    kilograms = [float(each.removesuffix(" kg")) for each in (mass.first, mass.second)]
+    assert kilograms[1] == pytest.approx(2 * kilograms[0], abs=0.15)
+    assert mass.by == f"+{kilograms[1] - kilograms[0]:.1f} kg"
+    assert compare_jobs(one, written("c", shelf + boards, span="500.1 mm", price="40")).whole == ()
     assert float(cost.second) == pytest.approx(1.25 * float(cost.first))
     assert "The whole job" in comparison(found)
     assert compare_jobs(one, one).whole == ()

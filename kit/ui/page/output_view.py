@@ -9,6 +9,7 @@ import ipywidgets as w
 
 from kit.core.summary import some
 from kit.job.overview import overview
+from kit.job.tasks import work_of
 from kit.sheet.book import in_the_way, write_book
 from kit.ui.page.file_links import file_links
 from kit.ui.page.widgets import Question, button, line
@@ -68,4 +69,5 @@ class OutputView(w.VBox):
         told(0.0, "computing all parts")
         folder = self.page.folder / BOOK
         write_book(self.page.job, folder, progress, failing=failing, full=self.full.value)
-        return file_links([folder / "index.html"], self.page.folder)
+        left_out = "".join(line(f"Not in the book: {each}", fault=True) for each in work_of(self.page.job.path).faults)
+        return left_out + file_links([folder / "index.html"], self.page.folder)
