@@ -18,8 +18,9 @@ from kit.job.order import upstream_first
 from kit.job.part_names import file_name, name_faults
 from kit.job.tasks import work_of
 from kit.job.verdict import rests_on
-from kit.sheet.book_parts import Order, parts_made
+from kit.sheet.book_parts import Order
 from kit.sheet.book_record import NAME, Written, file_digest, read_record, take_away, write_record
+from kit.sheet.book_sharing import parts_made
 from kit.sheet.station_pages import PAGES
 from kit.sheet.station_record import write_station
 from kit.sheet.words import sentence

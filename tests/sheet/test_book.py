@@ -13,7 +13,7 @@ import pytest
 from kit.core import files
 from kit.core.errors import KitError
 from kit.job import Job
-from kit.sheet import book, book_parts
+from kit.sheet import book, book_parts, book_sharing
 from kit.sheet.book import write_book
 from kit.sheet.book_parts import write_part
 from kit.sheet.book_record import NAME
@@ -56,15 +56,15 @@ def digests(folder: Path) -> dict[str, str]:
 def made(path: Path, folder: Path, monkeypatch: pytest.MonkeyPatch, *, date: str) -> list[str]:
     """Write a book and return the parts that were made for it."""
     calls: list[str] = []
-    real = book_parts._made
+    real = book_sharing.make_part
 
     def counted(job: Job, order: book_parts.Order, *more: object) -> book_parts.Made:
         calls.append(order.id)
         return real(job, order, *more)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(book_parts, "_made", counted)
+    monkeypatch.setattr(book_sharing, "make_part", counted)
     write_book(Job.open(path), folder, date=date)
-    monkeypatch.setattr(book_parts, "_made", real)
+    monkeypatch.setattr(book_sharing, "make_part", real)
     return calls
 
 
@@ -136,7 +136,7 @@ def test_what_does_not_lie_as_it_was_written_is_made_anew(
 
 
 def test_several_processes_make_the_same_book(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(book_parts, "WORTH", 1)
+    monkeypatch.setattr(book_sharing, "WORTH", 1)
     told: list[tuple[int, int]] = []
     job = Job.open(path)
     write_book(job, tmp_path / "one", date="2026-05-01")
@@ -152,7 +152,7 @@ def test_several_processes_make_the_same_book(path: Path, tmp_path: Path, monkey
 def test_a_part_that_cannot_be_built_is_told_and_nothing_is_written(
     path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, processes: int
 ) -> None:
-    monkeypatch.setattr(book_parts, "WORTH", 1)
+    monkeypatch.setattr(book_sharing, "WORTH", 1)
     out = tmp_path / "book"
     made(path, out, monkeypatch, date="2026-05-01")
     first = digests(out)
