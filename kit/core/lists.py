@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from kit.core.build import Build
+from kit.core.place import Point
 
-Point = tuple[float, float, float]
 Built = Callable[[], Build]
 """What gives the best that can be built of a part, for lists that need it: it may take seconds."""
 
@@ -19,12 +19,29 @@ TEAM = (Fraction(1), Fraction(4, 3), Fraction(3, 2))
 
 
 @dataclass(frozen=True, slots=True)
-class Body:
-    """Something that weighs: its mass (t), and its center of mass (mm) in the part's own axes where that is known."""
+class Shape:
+    """Triangles by numbers of points, mm, in the part's own axes; `fill` is a color of a view in space by name."""
 
     name: str
-    mass: float
+    points: tuple[Point, ...]
+    faces: tuple[tuple[int, int, int], ...]
+    fill: str = "wood"
+    opacity: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """Something that weighs: its mass (t) and its center of mass (mm) in the part's own axes, where they are known.
+
+    With a shape it is seen in the picture of the station. `share` is its volume or area (mm³ or mm²): a mass that is
+    stated for several bodies of a part is shared out by it.
+    """
+
+    name: str
+    mass: float | None
     center: Point | None = None
+    shape: Shape | None = None
+    share: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +79,11 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """All that a part brings. `open` says what of it is not known, in sentences."""
+    """All that a part brings. `room` is what must stay free; `open` says what of it is not known, in sentences."""
 
     bodies: tuple[Body, ...] = ()
     pieces: tuple[Piece, ...] = ()
     needs: tuple[Need, ...] = ()
     settings: tuple[Setting, ...] = ()
+    room: tuple[Shape, ...] = ()
     open: tuple[str, ...] = ()

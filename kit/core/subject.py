@@ -39,8 +39,9 @@ class Subject:
     first task's unless it is stated. `takes` names what it can take of other parts' builds, each with its kind.
     `propose` returns givens to begin with, from what is taken. `intake` says how its file is taken in by hand, in a
     view that is turned. `questions` are asked about a part, by name. `lists` says what a part brings to the lists of
-    the whole job: mass, pieces, what is bought, settings of machines. `cover` names the picture of its build that may
-    stand on the cover of a station's book.
+    the whole job: mass, pieces, what is bought, settings of machines. `lies_with`
+    names what it takes that has the same axes, so that the part stands where that one does; `at_machine`: where it
+    takes none, its axes are those of the machine, which are the station's.
     """
 
     draw: Draw
@@ -52,7 +53,8 @@ class Subject:
     best: Task | None = None
     questions: Mapping[str, Ask] = field(default_factory=dict)
     lists: Callable[[BuildInput, Built], Lists] | None = None
-    cover: str = ""
+    lies_with: str = ""
+    at_machine: bool = False
 
     def __post_init__(self) -> None:
         """Take the first task for the best."""

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.job import part_text
 from kit.job.errors import JobError
+from kit.job.place import place_links, read_place, standing
 from kit.job.positions import Path
 from kit.job.schema import MACHINE
 from kit.job.toml_edit import ABSENT, look, put
@@ -29,14 +30,20 @@ class Link:
     path: Path
 
     @property
+    def cut(self) -> Path:
+        """What goes with the part that it leads to: who stands on that has no place any more."""
+        return self.path[: 3 if self.path[2] == "place" else 4]
+
+    @property
     def words(self) -> str:
         """What is linked, as a person reads it."""
         return f"{self.name.replace('_', ' ')} of {self.part}"
 
 
 def links_to(job: Job, part_id: str) -> tuple[Link, ...]:
-    """Return every link of other parts to a part."""
-    return tuple(link for id in job.parts for link in _links(job, id) if link.takes.partition(".")[0] == part_id)
+    """Return every link of other parts to a part, those of their places and bodies too."""
+    found = (link for id in job.parts for link in (*_links(job, id), *_of_place(job, id)))
+    return tuple(link for link in found if link.takes.partition(".")[0] == part_id != link.part)
 
 
 def links_of(job: Job, part_id: str) -> tuple[Link, ...]:
@@ -51,6 +58,10 @@ def _links(job: Job, id: str) -> Iterator[Link]:
     for name, entry in job.parts[id].givens.items():
         if entry.link:
             yield Link(id, name, ".".join(entry.link), ("parts", id, "givens", name, "from"))
+
+
+def _of_place(job: Job, id: str) -> Iterator[Link]:
+    yield from (Link(id, name, takes, ("parts", id, *at)) for name, takes, at in place_links(job.parts[id]))
 
 
 def free_id(job: Job, wanted: str) -> str:
@@ -98,10 +109,19 @@ def offered(job: Job, model: str) -> dict[str, str]:
 
 
 def copy_part(job: Job, part_id: str) -> str:
-    """Add a copy of a part right below it, with the same links; return its id. Raises as `add_part`."""
+    """Add a copy of a part right below it, with the same links; return its id. Raises as `add_part`.
+
+    Two cannot stand at one place: the copy of what stands in the station does not stand there.
+    """
     title = f"{job.parts[part_id].title or part_id} (copy)"
     new = free_id(job, f"{part_id}_copy")
-    job.rewrite(lambda text: part_text.with_copy(text, part_id, new, title))
+    stands = part_id in standing(job).frames
+
+    def change(text: str) -> str:
+        text = part_text.with_copy(text, part_id, new, title)
+        return put(text, ("parts", new, "place"), False) if stands else text
+
+    job.rewrite(change)
     return new
 
 
@@ -114,7 +134,8 @@ def rename_part(job: Job, part_id: str, title: str) -> str:
     if not title.strip():
         raise JobError("a part needs a name; write what it is, such as Long stop")
     new = part_id if _plain(title) == part_id else free_id(job, title)
-    links = [link.path for link in links_to(job, part_id)]
+    own = (link for link in _of_place(job, part_id) if link.takes.partition(".")[0] == part_id)
+    links = [link.path for link in (*links_to(job, part_id), *own)]
 
     def change(text: str) -> str:
         text = put(text, ("parts", part_id, "title"), title.strip())
@@ -136,7 +157,7 @@ def remove_part(job: Job, part_id: str) -> tuple[Link, ...]:
 
     def change(text: str) -> str:
         for link in links:
-            text = put(text, link.path[:4], ABSENT)
+            text = put(text, link.cut, ABSENT)
         return _with_tasks(part_text.without_part(text, part_id), part_id, ABSENT)
 
     job.rewrite(change)
@@ -159,3 +180,15 @@ def move_part(job: Job, part_id: str, by: int) -> None:
     if 0 <= at <= len(order):
         before = order[at] if at < len(order) else None
         job.rewrite(lambda text: part_text.with_part_moved(text, part_id, before))
+
+
+def place_part(job: Job, part_id: str, place: Mapping[str, Any] | bool | None) -> None:
+    """Say where a part stands in the station, as in its file; False: it does not, None: nothing is said of it.
+
+    Raises:
+        JobError: something of it cannot be read, it would stand on itself, or as `add_part`.
+    """
+    if isinstance(place, Mapping):
+        read_place(part_id, place, job)
+    told = ABSENT if place is None or place is True else dict(place) if place else False
+    job.rewrite(lambda text: put(text, ("parts", part_id, "place"), told))

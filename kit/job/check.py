@@ -15,6 +15,7 @@ from kit.job.errors import JobError
 from kit.job.job import Job
 from kit.job.order import upstream_first
 from kit.job.part_names import name_faults
+from kit.job.place import stand
 from kit.job.resolver import Resolver
 from kit.job.schema import MACHINE, PART_KEYS, GivenEntry, JobPart, Layout, Problem, in_two, read_layout
 from kit.job.tasks import work_faults
@@ -146,6 +147,8 @@ class _Checker:
                 yield problem
         for id, message, remedy in name_faults(self.layout.parts):
             yield Problem(("parts", id), message, remedy)
+        for fault in stand(self.layout.parts, self.resolver.links, self.resolver.model, self.layout.display).faults:
+            yield Problem(("parts", fault.part, *fault.at), fault.message, fault.remedy, value=True)
         order, circle = upstream_first(self.layout.parts, self.resolver.linked)
         if circle:
             yield from self.circles()

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 TOP_KEYS = ("format", "job", "machine", "tables", "work", "parts")
 HEAD_KEYS = ("prepared_by", "checked_by", "date", "revision")  # of [job]: what the head of a printed sheet says
 JOB_KEYS = ("name", "about", "maker", *HEAD_KEYS, "units", "denominator", "decimals", "sure", "example")
-PART_KEYS = ("model", "title", "note", "beyond", "wishes", "givens", "pins", "built", "record")
+PART_KEYS = ("model", "title", "note", "beyond", "wishes", "givens", "pins", "built", "place", "body", "record")
 PIN_KEYS = ("why", "beyond", "picks", "givens")
 GIVEN_KEYS = ("value", "from", "spread", "k", "dof", *ORIGIN_KEYS)
 
@@ -95,6 +95,8 @@ class JobPart:
     wishes: tuple[str, ...] = ()
     pins: Mapping[str, JobPin] = field(default_factory=dict)
     built: Mapping[str, GivenEntry] = field(default_factory=dict)  # results as measured of what was built
+    place: Any = None  # where it stands, and what it is there, as in the file
+    body: Any = None
 
 
 @dataclass(frozen=True)
@@ -258,6 +260,8 @@ class _Reader:
             self.names(path, body, "wishes", 'such as wishes = ["least tip_error"]'),
             self.pins(path, body),
             self.built((*path, "built"), body.get("built", {})),
+            body.get("place"),
+            body.get("body"),
         )
 
     def built(self, path: Path, found: Any) -> dict[str, GivenEntry]:

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from kit.core.files import write_atomic
-from kit.core.lists import Body, Lists, Need, Piece, Setting
+from kit.core.lists import Body, Lists, Need, Piece, Setting, Shape
 from kit.job.verdict import PassedOn
 from kit.sheet.write import IndexEntry
 
@@ -93,14 +93,19 @@ def _written(
     return Written(content, date, listed, handed_on, _lists(**lists), files)
 
 
-def _lists(bodies: Rows, pieces: Rows, needs: Rows, settings: Rows, open: Sequence[str]) -> Lists:
+def _lists(bodies: Rows, pieces: Rows, needs: Rows, settings: Rows, room: Rows, open: Sequence[str]) -> Lists:
     return Lists(
-        tuple(Body(**_frozen(each)) for each in bodies),
+        tuple(Body(**_frozen(each | {"shape": each["shape"] and _shape(each["shape"])})) for each in bodies),
         tuple(Piece(**_frozen(each)) for each in pieces),
         tuple(Need(**_frozen(each)) for each in needs),
         tuple(Setting(**_frozen(each)) for each in settings),
+        tuple(_shape(each) for each in room),
         tuple(open),
     )
+
+
+def _shape(told: dict[str, Any]) -> Shape:
+    return Shape(**told | {key: tuple(map(tuple, told[key])) for key in ("points", "faces")})
 
 
 def _frozen(value: Any) -> Any:

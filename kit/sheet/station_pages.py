@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from functools import partial
 from html import escape
 
-from kit.core.lists import Lists
 from kit.core.quantity import Display, show
 from kit.core.version import __version__
 from kit.job import Job
@@ -25,11 +24,10 @@ from kit.station.shop import Shop, read_shop, shop_file
 PAGES = LISTS, ORDER, CARDS, BUILT = "lists.html", "order.html", "cards.html", "built.html"
 
 
-def station_pages(job: Job, lists: Mapping[str, Lists] | None = None, *, date: str = "") -> dict[str, tuple[str, str]]:
+def station_pages(job: Job, found: StationLists | None = None, *, date: str = "") -> dict[str, tuple[str, str]]:
     """Return the pages of a book that tell of the whole job, by their names: what they are, and whole HTML files.
 
-    `lists` are what the parts bring, by their ids; those of a part that is not there are worked out.
-    What the job does not state, as its tasks, has no page.
+    `found` are its lists, if they are worked out already. What the job does not state, as its tasks, has no page.
     """
     sheets = {id: file_name(id) for id in job.parts}
     block = [(name, value) for name, value in (("Date", date), ("Fitwright", __version__)) if value]
@@ -38,7 +36,7 @@ def station_pages(job: Job, lists: Mapping[str, Lists] | None = None, *, date: s
         words, foot = f"{job.name}: {title}", [f"{job.name}: {title}", date]
         return page("plain.html", title=words, footer=foot, origin=block, body=safe(body), on_screen=on_screen)
 
-    found, order = station_lists(job, lists), work_order(work_of(job.path))
+    found, order = found or station_lists(job), work_order(work_of(job.path))
     pages = {LISTS: ("Weight, shopping list, cut list", whole("weight and lists", lists_html(found, sheets)))}
     if order.steps or order.faults:
         pages[ORDER] = ("Order of work", whole("order of work", order_html(order, partial(_titled, job, sheets))))

@@ -12,10 +12,12 @@ from kit.core.errors import KitError
 from kit.core.files import write_atomic
 from kit.core.lists import Lists
 from kit.job import Job
+from kit.job.part_names import file_name
 from kit.job.tasks import work_of
 from kit.sheet.book_record import file_digest
 from kit.sheet.cover import cover
 from kit.sheet.station_pages import station_pages
+from kit.station.lists import station_lists
 
 NAME = ".station.json"
 
@@ -29,21 +31,22 @@ def write_station(
     and this one does not is taken away, unless it was changed since.
     """
     try:
-        work = repr([work_of(job.path), [part.built for part in job.parts.values()]])
+        work = repr([work_of(job.path), [[part.built, part.place, part.body] for part in job.parts.values()]])
     except KitError as error:
         work = str(error)
     content = sha256("\n".join([*contents, work]).encode()).hexdigest()
     lying = _lying(folder)
     if lying.get("content") == content and all(file_digest(folder / name) == d for name, d in lying["digests"].items()):
         return list(lying["pages"].items()), lying["cover"]
-    made = station_pages(job, lists, date=date)
+    found = station_lists(job, lists)
+    made = station_pages(job, found, date=date)
     for name, digest in lying.get("digests", {}).items():
         if name not in made and file_digest(folder / name) == digest:
             (folder / name).unlink()
     for name, (_, html) in made.items():
         write_atomic(folder / name, html)
     pages = {name: words for name, (words, _) in made.items()}
-    front = cover(job)
+    front = cover(found, {id: file_name(id) for id in job.parts})
     record = {
         "content": content,
         "cover": front,

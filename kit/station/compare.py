@@ -15,6 +15,7 @@ from kit.core.quantity.origin import value_of
 from kit.job.build import PRINTER, read_files
 from kit.job.order import upstream_first
 from kit.job.pins import alike, differing
+from kit.job.toml_edit import render
 from kit.job.verdict import rests_on
 from kit.station.list_tables import known_to, told_mass
 from kit.station.lists import station_lists
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from kit.core.verdict import Verdict
     from kit.job.job import Job
 
-Kind = Literal["model", "given", "list", "result", "shape", "limit", "verdict", "whole"]
+Kind = Literal["model", "given", "list", "result", "shape", "limit", "verdict", "place", "whole"]
 MOST = 12
 """Entries of a list that are told one by one; of more only their number."""
 
@@ -144,6 +145,12 @@ def _stated(first: Job, second: Job, id: str) -> Iterator[Change]:
         for name in differing({"first": one, "second": other}):
             yield _given(one, other, name, first.display)
     yield from _lists(first, second, id)
+    for name in ("place", "body"):
+        texts = [
+            "–" if raw is None else render(raw) for raw in (getattr(job.parts[id], name) for job in (first, second))
+        ]
+        if texts[0] != texts[1]:
+            yield Change("place", {"place": "where it stands", "body": "its body"}[name], *texts)
 
 
 def _case(job: Job, id: str) -> Case | str:

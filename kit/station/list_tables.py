@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from kit.core.lists import ONE_PERSON, TEAM, Need
+from kit.core.place import Point
 from kit.core.quantity import Display, show, unit
 from kit.station.lists import StationLists
 
@@ -34,7 +35,7 @@ class ListTable:
 def list_tables(found: StationLists) -> list[ListTable]:
     """Return the weights, the shopping list and the cut list of a job, those that are not empty."""
     display = found.job.display
-    tables = [_weights(found, display), _shopping(found, display), _cut(found, display)]
+    tables = [_weights(found, display), _whole(found, display), _shopping(found, display), _cut(found, display)]
     return [table for table in tables if table.rows]
 
 
@@ -61,7 +62,7 @@ def told_amount(need: Need, display: Display) -> str:
 def _weights(found: StationLists, display: Display) -> ListTable:
     rows: list[tuple[tuple[str, ...], tuple[str, ...]]] = []
     for id, each in found.weights.items():
-        center = ", ".join(show(at, "mm", display, resolution=1.0) for at in each.center) if each.center else "–"
+        center = _point(each.center, display) if each.center else "–"
         rows.append(((told_mass(each.mass, display), center, each.lifted), (id,)))
     if len(rows) > 1:
         rows.append(((told_mass(found.mass, display), "", "all that is listed here"), ()))
@@ -74,6 +75,28 @@ def _weights(found: StationLists, display: Display) -> ListTable:
         f"{TEAM[2]} of that (HSE, guidance to the Manual Handling Operations Regulations). Large boards, wind, "
         "stairs and a bent back allow far less: the page support.lift works out yours. Your local rules come first.",
     )
+
+
+def _whole(found: StationLists, display: Display) -> ListTable:
+    """Return the whole station's mass and center; a sum in which something is missing says so."""
+    whole, titles = found.whole, {id: part.title or id for id, part in found.job.parts.items()}
+    rows: list[tuple[tuple[str, ...], tuple[str, ...]]] = []
+    if whole.center is not None:
+        least = "at least " if whole.missing else ""
+        counted = "; ".join(titles[id] for id in whole.counted)
+        rows.append(((f"{least}{told_mass(whole.mass, display)}", _point(whole.center, display), counted), ()))
+    missing = "; ".join(f"{titles[id]}: {why}" for id, why in whole.missing.items())
+    return ListTable(
+        "The whole station",
+        ("Mass", "Center of mass: x, y, z in the station's axes", "What is counted"),
+        tuple(rows),
+        "The station's axes are the machine's: x to the right, y to the back, z up from the plane that it stands on. "
+        + (f"This is a part of the sum. Not in it: {missing}." if missing else "All that has a body is in it."),
+    )
+
+
+def _point(at: Point, display: Display) -> str:
+    return ", ".join(show(each, "mm", display, resolution=1.0) for each in at)
 
 
 def _size(sides: tuple[float, ...], display: Display) -> str:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
-from functools import partial
+from dataclasses import dataclass, field, replace
+from functools import cached_property, partial
 
 from kit.core.build import Build
 from kit.core.errors import KitError
-from kit.core.lists import ONE_PERSON, TEAM, Body, Lists, Need, Piece, Point, Setting
+from kit.core.lists import ONE_PERSON, TEAM, Body, Lists, Need, Piece, Setting
+from kit.core.place import Point
 from kit.job.build import best_build, build_input
 from kit.job.job import Job
+from kit.job.place import Standing, standing
+from kit.station.bodies import own_bodies
 from kit.subjects import subject
 
 CUT = "pieces to cut"
@@ -25,11 +28,18 @@ class StationLists:
     job: Job
     parts: dict[str, Lists]
     open: tuple[str, ...]
+    standing: Standing = field(default_factory=Standing)
 
-    @property
+    @cached_property
     def weights(self) -> dict[str, Weight]:
-        """Mass and center of mass of each part that brings bodies."""
-        return {id: weight(found.bodies) for id, found in self.parts.items() if found.bodies}
+        """Mass and center of mass of each part that brings bodies of known mass."""
+        every = {id: weight(found.bodies) for id, found in self.parts.items() if found.bodies}
+        return {id: each for id, each in every.items() if each.mass > 0.0}
+
+    @cached_property
+    def whole(self) -> Whole:
+        """The mass and the center of mass of all that stands in the station, as far as they are known."""
+        return _whole(self)
 
     @property
     def mass(self) -> float:
@@ -71,10 +81,14 @@ class StationLists:
 
 @dataclass(frozen=True, slots=True)
 class Weight:
-    """The mass of some bodies (t), their common center of mass (mm) where all their centers are known, who lifts it."""
+    """The mass of some bodies (t), their common center of mass (mm) where all their centers are known, who lifts it.
+
+    `without` are the names of those of which the mass is not known: they are not in it.
+    """
 
     mass: float
     center: Point | None
+    without: tuple[str, ...] = ()
 
     @property
     def lifted(self) -> str:
@@ -98,15 +112,66 @@ class Bought:
         return Bought(need, (*self.parts, part))
 
 
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """What stands in the station: the mass (t) and the center of mass (mm, in common axes) of the parts counted in it.
+
+    `missing` says by part why it is not counted, or not wholly.
+    """
+
+    mass: float
+    center: Point | None
+    counted: tuple[str, ...]
+    missing: dict[str, str]
+
+
 def weight(bodies: Iterable[Body]) -> Weight:
     """Return what bodies weigh together, and where their common center of mass lies."""
-    every = list(bodies)
-    mass = sum(body.mass for body in every)
-    centers = [(body.mass, body.center) for body in every if body.center is not None]
-    if len(centers) < len(every) or not mass > 0:
-        return Weight(mass, None)
+    known: list[tuple[float, Point | None]] = []
+    without = []
+    for body in bodies:
+        if body.mass is None:
+            without.append(body.name)
+        else:
+            known.append((body.mass, body.center))
+    mass = sum(share for share, _ in known)
+    return Weight(mass, None if without else _center(known), tuple(without))
+
+
+def _center(shares: list[tuple[float, Point | None]]) -> Point | None:
+    """Return where masses balance; None where one has no known place, or there are none."""
+    mass = sum(share for share, _ in shares)
+    centers = [(share, center) for share, center in shares if center is not None]
+    if len(centers) < len(shares) or not mass > 0:
+        return None
     x, y, z = (sum(share * center[axis] for share, center in centers) / mass for axis in range(3))
-    return Weight(mass, (x, y, z))
+    return x, y, z
+
+
+NO_PLACE, NO_MASS, NO_CENTER = "it has no place in the station", "its mass is not known", "its center is not known"
+
+
+def _whole(found: StationLists) -> Whole:
+    shares: dict[str, tuple[float, Point | None]] = {}
+    missing: dict[str, str] = {}
+    for id, brought in found.parts.items():
+        if not brought.bodies or found.job.parts[id].place is False:
+            continue
+        each, frame = weight(brought.bodies), found.standing.frames.get(id)
+        known = [(body.mass, body.center) for body in brought.bodies if body.mass is not None]
+        center = _center(known)
+        if frame is None:
+            missing[id] = NO_PLACE
+        elif not known:
+            missing[id] = NO_MASS
+        elif center is None:
+            missing[id] = NO_CENTER
+        else:
+            shares[id] = each.mass, frame.point(center)
+            if each.without:
+                missing[id] = f"the mass of its {', '.join(each.without)} is not known"
+    mass = sum(share for share, _ in shares.values())
+    return Whole(mass, _center(list(shares.values())), tuple(shares), missing)
 
 
 def _best(job: Job, id: str) -> Build:
@@ -132,7 +197,15 @@ def station_lists(job: Job, known: Mapping[str, Lists] | None = None) -> Station
 
     Of a part that cannot be computed or built they say so, and go on with the rest.
     """
-    known = known or {}
-    found = {id: known[id] if id in known else part_lists(job, id) for id in job.parts}
-    missing = [f"{job.parts[id].title or id}: {each}" for id, brought in found.items() for each in brought.open]
-    return StationLists(job, found, tuple(missing))
+    known, stands = known or {}, standing(job)
+    found: dict[str, Lists] = {}
+    for id in job.parts:
+        brought = known[id] if id in known else part_lists(job, id)
+        try:
+            bodies = own_bodies(job, id, brought.bodies, stands.bodies.get(id))
+            found[id] = replace(brought, bodies=bodies)
+        except KitError as error:
+            found[id] = replace(brought, open=(*brought.open, str(error)))
+    missing = [(id, each) for id, brought in found.items() for each in brought.open]
+    missing += [(fault.part, fault.words) for fault in stands.faults]
+    return StationLists(job, found, tuple(f"{job.parts[id].title or id}: {each}" for id, each in missing), stands)

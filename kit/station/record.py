@@ -31,6 +31,12 @@ def listed(found: StationLists) -> dict[str, Any]:
     return {
         "mass": _in(_KILOGRAM, found.mass),
         "cost": found.cost,
+        "station": {
+            "mass": _in(_KILOGRAM, found.whole.mass),
+            "center": _sides(found.whole.center),
+            "counted": list(found.whole.counted),
+            "missing": [{"part": id, "why": why} for id, why in found.whole.missing.items()],
+        },
         "weights": [
             {"part": id, "mass": _in(_KILOGRAM, each.mass), "center": _sides(each.center), "lifted": each.lifted}
             for id, each in found.weights.items()

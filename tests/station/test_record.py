@@ -10,6 +10,7 @@ import pytest
 from kit.cli import main
 from kit.core.record import FORMAT
 from kit.job import Job
+from kit.station.lists import NO_PLACE
 from tests.core.test_record import FLAG, NUMBER, ORIGIN, TEXT, layout
 
 Write = Callable[..., Job]
@@ -29,6 +30,7 @@ takes = "1 h"
 PARTS = """
 [parts.wing]
 model = "support.wing"
+place = { at = ["100 mm", "0 mm", "900 mm"], turn = "90 deg" }
 [parts.tape]
 model = "scale.tape"
 [parts.tape.givens]
@@ -69,12 +71,22 @@ def test_lists(stated: Write, said: Callable[..., Any]) -> None:
     assert shapes == {
         "mass": NUMBER,
         "cost": NUMBER,
+        "station": {
+            "mass": NUMBER, "center": [NUMBER], "counted": [TEXT], "missing": [{"part": TEXT, "why": TEXT}],
+        },
         "weights": [{"part": TEXT, "mass": NUMBER, "center": [NUMBER], "lifted": TEXT}],
         "pieces": [{"part": TEXT, "name": TEXT, "count": NUMBER, "sides": [NUMBER], "of": TEXT}],
         "settings": [{"part": TEXT, "machine": TEXT, "cuts": [TEXT],
                       "values": [{"name": TEXT, "value": NUMBER, "unit": TEXT}]}],
         "open": [],
     }  # fmt: skip
+    # the wing's middle, 600, 20 and -45 mm in its own axes, turned by a quarter and moved
+    assert found["station"] == {
+        "mass": pytest.approx(2.16),
+        "center": pytest.approx([80.0, 600.0, 855.0]),
+        "counted": ["wing"],
+        "missing": [{"part": "tape", "why": NO_PLACE}, {"part": "frame", "why": NO_PLACE}],
+    }
     # 1.2 m × 40 mm × 90 mm × 500 kg/m³ is 2.16 kg, whatever the reader's units
     assert found["mass"] == found["weights"][0]["mass"] == pytest.approx(2.16)
     tape = next(each for each in found["needs"] if each["unit"] == "m")

@@ -19,9 +19,9 @@ def corner() -> Subject:
 
 def hood() -> Subject:
     """The page bevel.hood."""
-    from kit.subjects.bevel import hood_figure
+    from kit.subjects.bevel import hood_figure, hood_lists
 
-    return Subject(hood_figure.draw)
+    return Subject(hood_figure.draw, lists=hood_lists.lists)
 
 
 def wall() -> Subject:

@@ -2,20 +2,43 @@
 
 from __future__ import annotations
 
+from math import cos, pi, sin, tan
+
+import numpy as np
+
 from kit.core.build import BuildInput
-from kit.core.lists import Built, Lists, Piece, Setting
+from kit.core.lists import Body, Built, Lists, Piece, Setting
+from kit.subjects.bodies import prism_faces, solid_body
 
 
 def lists(inputs: BuildInput, _built: Built) -> Lists:
-    """Return the boards by their longest edge, and how the saw is set for their ends and their long edges."""
+    """Return the boards by their longest edge, and how the saw is set for their ends and their long edges.
+
+    Their axes begin in the middle of the frame at its bottom, a board in front.
+    """
     v = inputs.base
     count, long = round(v["sides"]), max(v["long_edge"], v["short_edge"])
     ends = (("blade tilt from vertical", v["tilt"], "deg"), ("miter from a square cut", v["miter"], "deg"))
     edges = (("blade tilt from vertical", v["edge_bevel"], "deg"),)
     return Lists(
+        tuple(_board(v["side"], v["slope"], v["width"], v["thickness"], count, k) for k in range(count)),
         pieces=(Piece("board", count, (long, v["width"], v["thickness"])),),
         settings=(
             Setting("saw, along the board", edges, (f"bottom and top edge of {count} boards",)),
             Setting("saw, across the board", ends, (f"both ends of {count} boards",)),
         ),
     )
+
+
+def _board(side: float, slope: float, width: float, thickness: float, count: int, number: int) -> Body:
+    """Return a board of the frame as if mitered, with level edges; butted ones fill the same room together."""
+    half, ahead = pi / count, 2 * pi * number / count - pi / 2
+    outer = side / (2 * tan(half))  # the distance of its face from the middle, at the bottom
+    run, thick = width * cos(slope), thickness / sin(slope)
+    ring = []
+    for height, far in ((0.0, outer), (width * sin(slope), outer - run)):
+        for away in (far, max(far - thick, 0.0)):
+            corner = away / cos(half)
+            ring += [(corner * cos(ahead + turn), corner * sin(ahead + turn), height) for turn in (-half, half)]
+    order = (0, 1, 3, 2, 4, 5, 7, 6)  # round the bottom, then round the top
+    return solid_body(f"board {number + 1}", np.array(ring)[list(order)], prism_faces(4), None)

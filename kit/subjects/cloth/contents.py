@@ -15,14 +15,15 @@ def skin() -> Subject:
         propose=skin_build.propose,
         questions=skin_questions.QUESTIONS,
         lists=pattern_lists.lists,
+        lies_with="frame",
     )
 
 
 def cone() -> Subject:
     """The page cloth.cone."""
-    from kit.subjects.cloth import cone_figure, cone_questions
+    from kit.subjects.cloth import cone_figure, cone_lists, cone_questions
 
-    return Subject(cone_figure.draw, questions=cone_questions.QUESTIONS)
+    return Subject(cone_figure.draw, questions=cone_questions.QUESTIONS, lists=cone_lists.lists)
 
 
 def oblique() -> Subject:

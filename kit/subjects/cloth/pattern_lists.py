@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from kit.core.build import BuildInput
 from kit.core.lists import Body, Built, Lists, Need, Piece
 from kit.geometry.outline.sides import sides
+from kit.subjects.bodies import sheet_body, strip
+from kit.subjects.cloth.chute_pieces import Hung
 from kit.subjects.cloth.geometry.pattern import Pattern
+
+RULINGS = 97  # of a chute, at most, where the whole station is seen
 
 
 def lists(inputs: BuildInput, built: Built) -> Lists:
@@ -16,8 +22,14 @@ def lists(inputs: BuildInput, built: Built) -> Lists:
     area, thread, staples = (build.number(name).base for name in ("cloth", "thread", "staples"))
     pieces = tuple(Piece(piece.name, piece.count, sides(piece.cut), row.id) for piece in pattern.pieces)
     needs = [Need("sewing thread", thread, "m")] + ([Need("staples", staples)] if staples else [])
-    if "mass_per_area" not in row:
-        missing = f"the mass of {row.id} is not known; state it in a table of the job"
-        return Lists((), pieces, tuple(needs), open=(missing,))
-    mass = area * row.entry("mass_per_area").base
-    return Lists((Body("cloth, cut", mass),), pieces, tuple(needs))
+    mass = area * row.entry("mass_per_area").base if "mass_per_area" in row else None
+    missing = () if mass else (f"the mass of {row.id} is not known; state it in a table of the job",)
+    return Lists((_body(build.data, mass),), pieces, tuple(needs), open=missing)
+
+
+def _body(made: Any, mass: float | None) -> Body:
+    """Return the cloth as it hangs, what is folded over counted as if it lay all over it."""
+    if not isinstance(made, Hung):
+        return Body("cloth, cut", mass)
+    rulings = made.development.strip
+    return sheet_body("cloth, cut", *strip(rulings.a, rulings.b, RULINGS), mass)

@@ -26,9 +26,9 @@ def hold() -> Subject:
 
 def door() -> Subject:
     """The page fastening.door."""
-    from kit.subjects.fastening import door_figure, door_questions
+    from kit.subjects.fastening import door_figure, door_lists, door_questions
 
-    return Subject(door_figure.draw, questions=door_questions.QUESTIONS)
+    return Subject(door_figure.draw, questions=door_questions.QUESTIONS, lists=door_lists.lists)
 
 
 def glue() -> Subject:

@@ -16,7 +16,8 @@ def shape() -> Subject:
         propose=shape_build.propose,
         questions=shape_questions.QUESTIONS,
         lists=shape_lists.lists,
-        cover="hood",
+        lies_with="envelope",
+        at_machine=True,
     )
 
 

@@ -5,26 +5,26 @@ from __future__ import annotations
 from itertools import groupby
 
 from kit.core.build import BuildInput
-from kit.core.lists import Body, Built, Lists, Piece, Setting
-from kit.geometry.mesh.centroid import volume_and_centroid
+from kit.core.lists import Built, Lists, Piece, Setting
+from kit.subjects.bodies import solid_body
 from kit.subjects.hood.geometry.cut_order import OVERSIZE, SAME, Step, cutting_order
 from kit.subjects.hood.hood_boards import built, form_of
+
+PALE = 0.45
+"""How much of a board hides what stands under the hood, where the station is seen."""
 
 
 def lists(inputs: BuildInput, _built: Built) -> Lists:
     """Return boards as bodies with their openings cut out, as oversize blanks, and every cut by its setting."""
     made = built(form_of(inputs.base, inputs.stated))
     thickness, density = inputs.base["thickness"], inputs.base["density"]
-    bodies = []
-    for name, (points, faces) in made.meshes.items():
-        volume, center = volume_and_centroid(points, faces)
-        bodies.append(Body(f"{name} board", volume * density, center))
+    bodies = tuple(solid_body(f"{name} board", *mesh, density, opacity=PALE) for name, mesh in made.meshes.items())
     pieces = tuple(
         Piece(f"{board.name} board, blank", 1, (*(size + OVERSIZE for size in board.size), thickness))
         for board in made.boards
     )
     steps = [step for step in cutting_order(made.boards, made.openings) if step.what in ("long cut", "end cut")]
-    return Lists(tuple(bodies), pieces, settings=tuple(_settings(steps)))
+    return Lists(bodies, pieces, settings=tuple(_settings(steps)))
 
 
 def _settings(steps: list[Step]) -> list[Setting]:

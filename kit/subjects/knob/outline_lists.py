@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from kit.core.build import BuildInput
 from kit.core.lists import Built, Lists, Need, Piece
+from kit.subjects.bodies import solid_body, upright
+
+ROUGH = 0.5  # mm, by which the outline is seen off its arcs
 
 
 def lists(inputs: BuildInput, built: Built) -> Lists:
@@ -12,13 +17,17 @@ def lists(inputs: BuildInput, built: Built) -> Lists:
     Raises:
         KitError: no outline closes with these sizes, or the plies are taken from another model.
     """
-    built()
+    made = built()
     if "plies" not in inputs.takes:
         return Lists()
     plies, side = inputs.takes["plies"].data, 2 * inputs.base["outer_radius"]
     thick = plies[0].top - plies[0].bottom
     glued = (len(plies) - 1) * inputs.base["area"]
+    tall = len(plies) * thick
+    ring = np.asarray(made.data.points(ROUGH))
+    star = solid_body("knob", *upright(ring, tall), None, "dark wood")
     return Lists(
+        (star,),
         pieces=(Piece("ply of the knob, blank", len(plies), (side, side, thick)),),
         needs=(Need("wood glue, for faces of", glued, "m²"),),
     )

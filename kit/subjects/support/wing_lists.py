@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from kit.core.build import BuildInput
-from kit.core.lists import Body, Built, Lists, Piece
+from kit.core.lists import Built, Lists, Piece
+from kit.subjects.bodies import box_body
 
 
 def lists(inputs: BuildInput, _built: Built) -> Lists:
@@ -11,6 +12,6 @@ def lists(inputs: BuildInput, _built: Built) -> Lists:
     v = inputs.base
     long, wide, high = v["length"], v["width"], v["height"]
     return Lists(
-        (Body("wing", long * wide * high * v["density"], (long / 2, wide / 2, -high / 2)),),
+        (box_body("wing", (0.0, 0.0, -high), (long, wide, 0.0), v["density"]),),
         (Piece("wing, or its ribs together", 1, (long, wide, high)),),
     )

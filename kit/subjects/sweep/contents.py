@@ -12,7 +12,7 @@ def point() -> Subject:
 
 def step() -> Subject:
     """The page sweep.step."""
-    from kit.subjects.sweep import step_build, step_figure, step_intake, step_questions
+    from kit.subjects.sweep import step_build, step_figure, step_intake, step_lists, step_questions
 
     return Subject(
         step_figure.draw,
@@ -21,7 +21,8 @@ def step() -> Subject:
         propose=step_build.propose,
         intake=step_intake.INTAKE,
         questions=step_questions.QUESTIONS,
-        cover="machine",
+        lists=step_lists.lists,
+        at_machine=True,
     )
 
 
