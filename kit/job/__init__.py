@@ -34,6 +34,9 @@
       { x = "60 mm", y = "500 mm", depth = "3.21 ± 0.13 mm" },
     ]
 
+    place = { at = ["900 mm", "-628 mm", "0 mm"], turn = "5 deg", on = "bench" }   # where it stands: see kit.job.place
+    body = { mass = "3 kg" }                 # what its page does not know of it: mass, center, boxes
+
     [parts.stop.givens]                      # what is not given stays as the model has it
     length = "1200 ± 0.5 mm"
     sides = 6                                # a bare number is in the given's own unit
