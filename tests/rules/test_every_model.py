@@ -25,6 +25,8 @@ def test_says_what_it_is(stated: Model) -> None:
     assert stated.sources
     assert stated.limits, "a design needs a limit to be judged by"
     assert stated.cautions, "work at a machine needs its cautions"
+    texts = [caution.text for caution in stated.cautions]
+    assert len(texts) == len(set(texts)), "a caution is stated twice"
     for given in stated.givens.values():
         assert given.meaning, given.name
         assert given.source or given.kind != "constant", given.name

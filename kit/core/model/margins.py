@@ -43,19 +43,22 @@ def drawn_chances(case: Case, margins: Sequence[float], spread: Sequence[float])
     """Return how likely each limit holds, of `DRAWS` draws of the uncertain givens; None where the margin is not near.
 
     `margins` and `spread`, their standard uncertainties, are in base units, in the order of the model's limits. Every
-    case is drawn with the same seed, so that whoever asks is told the same. A draw at which a limit has no value
-    counts against it. Source: JCGM 101:2008, 7; JCGM 106:2012, 7.2.
+    case is drawn with the same seed, so that whoever asks is told the same. A draw at which a limit has no value, or
+    rests on what cannot be, counts against it. Source: JCGM 101:2008, 7; JCGM 106:2012, 7.2.
     """
     near = [0 < u < math.inf and abs(margin) < _NEAR * u for margin, u in zip(margins, spread, strict=True)]
     if not any(near):
         return (None,) * len(near)
     import numpy as np
 
-    numbers = _drawn_limits(case)
+    drawn = _drawn(case)
+    numbers, empty = _drawn_limits(case, drawn), _empty(case, drawn)
     found: list[float | None] = []
     for i, (limit, wanted) in enumerate(zip(case.model.limits.values(), near, strict=True)):
         value, allowed = numbers[i]
         holds = value <= allowed if limit.sense == "<=" else value >= allowed
+        for name in set(limit.rests_on) & empty.keys():
+            holds = holds & ~empty[name]
         found.append(float(np.mean(np.broadcast_to(holds, DRAWS))) if wanted else None)
     return tuple(found)
 
@@ -117,13 +120,13 @@ def drawn_together(case: Case) -> float:
     import numpy as np
 
     holds = np.ones(DRAWS, dtype=bool)
-    for limit, (value, allowed) in zip(case.model.limits.values(), _drawn_limits(case), strict=True):
+    for limit, (value, allowed) in zip(case.model.limits.values(), _drawn_limits(case, _drawn(case)), strict=True):
         holds = holds & (value <= allowed if limit.sense == "<=" else value >= allowed)
     return float(np.mean(holds))
 
 
-def _drawn_limits(case: Case) -> list[tuple[Any, Any]]:
-    """Return each limit's value and what it allows at every draw."""
+def _drawn(case: Case) -> list[Any]:
+    """Return draws of every given, a plain number for what is known surely, in base units."""
     import numpy as np
 
     rng = np.random.default_rng(1)
@@ -131,9 +134,25 @@ def _drawn_limits(case: Case) -> list[tuple[Any, Any]]:
     for entry in case.entries.values():
         still = not entry.u or entry.given.kind in ("count", "choice")
         drawn.append(np.float64(entry.base) if still else entry.base + entry.spread.draw(rng, DRAWS))
+    return drawn
+
+
+def _drawn_limits(case: Case, drawn: list[Any]) -> list[tuple[Any, Any]]:
+    """Return each limit's value and what it allows at every draw."""
+    import numpy as np
+
     with np.errstate(all="ignore"):
         numbers = functions_of(case.model).limits_over(drawn)
     return [(numbers[2 * i], numbers[2 * i + 1]) for i in range(len(case.model.limits))]
+
+
+def _empty(case: Case, drawn: list[Any]) -> dict[str, Any]:
+    """Return for each relation that a limit rests on, and that cannot have every value, the draws where it cannot be."""
+    resting = {name for limit in case.model.limits.values() for name in limit.rests_on}
+    bound = [case.model.relations[name] for name in sorted(resting & case.model.relations.keys())]
+    bound = [relation for relation in bound if relation.possible != (-math.inf, math.inf)]
+    values = case.compute(dict(zip(case.entries, drawn, strict=True)), [relation.name for relation in bound])
+    return {relation.name: ~relation.can_be(values[relation.name]) for relation in bound}
 
 
 def _tried(case: Case, name: str, base: float) -> list[float] | None:

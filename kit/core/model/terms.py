@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING, Literal, get_args
+from typing import TYPE_CHECKING, Any, Literal, get_args
 
 from kit.core.errors import KitError
 from kit.core.quantity import EXAMPLE, Display, Unit, ValueOrigin, show, show_in
@@ -155,11 +155,11 @@ class Relation:
     whole: bool = False
     setting: bool = False
 
-    def can_be(self, base: float) -> bool:
-        """Whether it can have a value at all; what rounding makes of nothing is let pass."""
+    def can_be(self, base: Any) -> Any:
+        """Whether it, or each of an array, can have a value at all; what rounding makes of nothing is let pass."""
         low, high = self.possible
         dust = HAIR * self.unit.factor
-        return low - dust <= base <= high + dust
+        return (low - dust <= base) & (base <= high + dust)
 
     @property
     def symbol(self) -> sp.Symbol:

@@ -11,6 +11,7 @@ three bars: the flow that each of the three tasks asks for. The longest decides.
 Assumptions:
 - before the opening the air slows down as before a suction opening in a still room (DallaValle)
 - the formula is that of a round or nearly square opening, near to it: no farther than one and a half diameters
+- close to an opening with a flange the air is as fast as in it, and no faster
 - air comes in through the free opening evenly; what the blade throws is faster than any air and is caught by walls
 - dust that floats at the transport speed stays afloat; what lies in the hose already needs more to be lifted
 
@@ -63,8 +64,8 @@ M.equals(10 * x**2 + A, "at the opening it is the opening itself; farther out it
 Qc = M.result(
     "capture_flow", r"Q_{\mathrm{c}}", "m^3/h", "flow that catches the dust where it comes free", resolution=1
 )
-M.step(k * vc * S, "the air comes at the capture speed through the whole of that area")
-M.equals(flow_before(k, vc, x**2, A), "with the area written out")
+M.step(vc * sp.Max(A, k * S), "at the capture speed through the share of that area, at least through the opening")
+M.equals(sp.Max(vc * A, flow_before(k, vc, x**2, A)), "with the area written out")
 M.mistake(k * vc * 10 * x**2, "the opening itself was left out")
 Qf = M.result("face_flow", r"Q_{\mathrm{f}}", "m^3/h", "flow that keeps the dust in the hood", resolution=1)
 M.equals(vf * A, "at every place of the opening the air comes in at the face speed")
@@ -90,8 +91,8 @@ M.equals(Q / A, "the flow spreads over the opening")
 vx = M.result(
     "dust_speed", r"v_{x}", "m/s", "speed of the air where the dust comes free, at that flow", resolution=0.01
 )
-M.step(equal(Q, flow_before(k, vx, x**2, A)), "DallaValle's formula at the flow needed")
-M.equals(Q / (k * S), "solved for the speed")
+M.step(equal(Q, sp.Max(vx * A, flow_before(k, vx, x**2, A))), "the same at the flow needed")
+M.equals(Q / sp.Max(A, k * S), "solved for the speed")
 Db = M.result(
     "best_diameter", r"D^{*}", "mm", "hose in which the air that the hood asks for just carries the dust", resolution=1
 )

@@ -53,6 +53,8 @@ M.equals(v / n, "the tooth that reaches out farthest cuts the face once each tur
 
 M.limit("runout", "the teeth run out by", W, "<=", allowed)
 M.mend("clean arbor, flanges and bore, turn the blade a quarter on its arbor, or change it")
+M.limit("dial", "the dial stands from the arbor's middle by", r, "<=", R)
+M.mend("measure again: the dial stands against the plate, inside the teeth")
 M.caution(*SAW)
 M.caution("Never touch a moving blade, and never set a dial against one: turn it by hand, unplugged.")
 MODEL = M.done()

@@ -25,7 +25,7 @@ Notes: Five cuts and two measures say more than a try square: the error grows fo
 import sympy as sp
 
 from kit.core.model import Model, equal
-from kit.subjects.safety import SAW, SMALL
+from kit.subjects.safety import SAW
 
 M = Model("alignment.square", __doc__)
 a = M.given("fence_end", "a", "30.2 ± 0.03 mm", (3, 200), "width of the strip at the end that lay at the fence")
@@ -64,7 +64,12 @@ M.equals(sp.Abs(eps), "whichever way it leans")
 e = M.result("across", "e", "mm", "out of square across the widest board", resolution=0.01, signed=True)
 M.equals(w * sp.tan(eps), "over the board's width the error has grown to this")
 move = M.result(
-    "move", "m", "mm", "move of the fence where it is moved, back at the board's side", setting=True, signed=True
+    "move",
+    "m",
+    "mm",
+    "move of the fence toward the board, where it is moved on that side of its pivot on which the kept board lies",
+    setting=True,
+    signed=True,
 )
 M.equals(D * sp.tan(eps), "the fence turns about its pivot by the same angle")
 M.mistake(D * sp.tan(4 * eps), "the fence was turned by the whole taper of the strip")
@@ -83,9 +88,9 @@ M.mend("turn the fence by the move below, and cut five times again")
 M.limit("small", "the strip's taper is", sp.Abs(d), "<=", L / 10, in_unit="mm", resolution=0.01)
 M.mend("set the fence with a try square first, then cut five times")
 M.caution(*SAW)
-M.caution(SMALL)
 M.caution("Let a narrow strip fall free beside the blade, with no stop or hand behind it.")
 M.caution(
-    "Which end is wider says which way: wider at the fence, the corner of what you keep is more than square.",
+    "Which end is wider says which way: wider at the fence, the corner of what you keep is more than square, and the "
+    "fence comes toward the board on the side where it is kept, and away from it on the other side of its pivot.",
 )
 MODEL = M.done()

@@ -21,7 +21,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         caption="From above: the fence behind the board, the strip falls at the right",
     )
     _board(scene, L, a, larger * eps)
-    scene.dim((0.0, 0.0), (a, 0.0), -9, f"a = {show(a, 'mm', d, resolution=0.01)}", along="horizontal")
+    scene.dim((0.0, 0.0), (a, 0.0), -14, f"a = {show(a, 'mm', d, resolution=0.01)}", along="horizontal")
     b = f"b = {show(v['free_end'], 'mm', d, resolution=0.01)}"
     cut, first = _edges(L, a, larger * eps)
     scene.dim((cut, L), (first, L), 9, b, along="horizontal")
@@ -59,11 +59,11 @@ def _board(scene: Scene, L: float, a: float, lean: float) -> None:
 def _fence(scene: Scene, v: Mapping[str, float], d: Display) -> None:
     D, eps = v["arm"], v["out_of_square"]
     larger = ratio(TURNED / abs(eps)) if eps else 1.0
-    caption = f"The fence turned about its pivot, {larger:g} times as far"
+    caption = f"The fence turned about its pivot, {larger:g} times as far; the kept board lies above it"
     view = scene.view(caption, magnify=ratio(1.6 * v["length"] / D), below=True)
-    x, y = D * cos(larger * eps), -D * sin(larger * eps)
-    view.line((0.0, 0.0), (D, 0.0))
+    x, y = -D * cos(larger * eps), D * sin(larger * eps)
+    view.line((0.0, 0.0), (-D, 0.0))
     view.line((0.0, 0.0), (x, y), Layer.DEFLECTED)
     view.circle((0.0, 0.0), 0.015 * D, fill="strong")
-    view.dim((0.0, 0.0), (D, 0.0), 9 if y < 0 else -9, f"D = {show(D, 'mm', d)}", along="horizontal")
-    view.text((D, y / 2), f"m = {show(v['move'], 'mm', d, resolution=0.01)}", "right", gap=3)
+    view.dim((-D, 0.0), (0.0, 0.0), -9 if y > 0 else 9, f"D = {show(D, 'mm', d)}", along="horizontal")
+    view.text((-D, y / 2), f"m = {show(v['move'], 'mm', d, resolution=0.01)}", "left", gap=3)

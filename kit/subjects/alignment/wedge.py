@@ -21,7 +21,7 @@ Notes: A wedge is sawn off a board that is longer than needed, and cut to length
 import sympy as sp
 
 from kit.core.model import Model, equal
-from kit.subjects.safety import SAW, SMALL
+from kit.subjects.safety import SAW
 
 M = Model("alignment.wedge", __doc__)
 eps = M.given("turn", r"\varepsilon", "0.05 ± 0.01 deg", (-5, 5), "angle by which the face is to be turned")
@@ -52,6 +52,5 @@ M.mend("take thinner paper, or plane a wedge")
 M.limit("slender", "the wedge rises by", rise, "<=", F / 10)
 M.mend("turn the fence itself first")
 M.caution(*SAW)
-M.caution(SMALL)
 M.caution("Saw the wedge on a carrier that holds the board at its slope, never freehand.")
 MODEL = M.done()

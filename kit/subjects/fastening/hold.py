@@ -11,7 +11,8 @@ beyond the edge about which it would tip. At the far feet, the bolts that hold i
 Assumptions:
 - machine and bench are stiff: it tips about the line of its near feet, and all bolts of the far row pull alike
 - bolts at the near feet hold nothing against tipping; against sliding all bolts help alike
-- friction is that of the feet on the bench; what the bolts pull does not press the feet harder
+- friction is that of the feet on the bench under the machine's own weight: neither what bolts pull nor a push down,
+  which comes and goes, is counted on to press the feet harder
 - pull and push come at their worst together and slowly; a snatching blade is a blow, which the safety covers
 
 Sources:
@@ -71,8 +72,8 @@ M.equals(n_t * T_a * d, "each bolt of the far row, at its distance")
 T = M.result("each", "T", "N", "pull at each bolt of the far row", resolution=1)
 M.equals(hold / (d * sp.Max(1, n_t)), "they share it alike; one at least is counted")
 slide = M.result("sliding", r"F_{\mathrm{s}}", "N", "level pull that the bolts must hold against sliding", resolution=1)
-grip = mu * (m * g + V)
-M.step(sp.Max(0, S * F - grip), "the pull, less the friction under its weight and the push")
+grip = mu * m * g
+M.step(sp.Max(0, S * F - grip), "the pull, less the friction under its weight")
 M.equals(sp.Max(S * F, grip) - grip, "nothing, where friction is enough")
 
 M.limit("tip", "the bolts must hold a moment of", hold, "<=", held)

@@ -45,5 +45,5 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     if inside != 0:
         scene.dim((-inside, foot), (0, foot), -14, length_words("b", abs(inside), d), along="horizontal")
     if reach > 0:
-        scene.dim((0, 0), (reach, 0), -14, length_words("r", reach, d), along="horizontal")
+        scene.dim((0, 0), (reach, 0), -14 if inside >= 0 else -22, length_words("r", reach, d), along="horizontal")
     return scene

@@ -31,9 +31,9 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
     )
     scene.arrow((0, top / 2), pi, f"P_{{l}} = {show(v['push'], 'N', d, resolution=1)}", length=14, grip="tail")
     scene.explain(Layer.FORCE, "loads on all screws together")
-    scene.dim((wide, 0), (wide, top), 8, length_words("t_{s}", top, d), along="vertical")
-    scene.dim((wide, -gap - deep), (wide, -gap), 8, length_words("t_{m}", deep, d), along="vertical")
-    scene.dim((wide, top - v["length"]), (wide, top), 18, length_words("L", v["length"], d), along="vertical")
+    scene.dim((wide, 0), (wide, top), 18, length_words("t_{s}", top, d), along="vertical")
+    scene.dim((wide, -gap - deep), (wide, -gap), 18, length_words("t_{m}", deep, d), along="vertical")
+    scene.dim((wide, top - v["length"]), (wide, top), 8, length_words("L", v["length"], d), along="vertical")
     scene.dim((0, -gap - deep), (x, -gap - deep), -10, length_words("e", x, d), along="horizontal")
     return scene
 

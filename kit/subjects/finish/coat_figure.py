@@ -25,7 +25,7 @@ def draw(v: Mapping[str, float], d: Display) -> Scene:
         fill = "medium" if number == 0 else "light"
         scene.rectangle((0.0, number * each), (WIDE, (number + 1) * each), fill=fill)  # type: ignore[arg-type]
     scene.dim((WIDE, 0.0), (WIDE, coats * each), 9, f"f = {show(v['film'], 'µm', d, resolution=1)}", along="vertical")
-    scene.text((WIDE / 2, 0.5 * each), f"first coat, {show(v['first'], '', d)} times as much")
+    scene.leader((0.0, 0.5 * each), (-8, 5), f"first coat, {show(v['first'], '', d)} times as much", end="dot")
     scene.explain(Layer.CENTER, "ready")
     _days(scene.view("From the first coat on", below=True), v, d, coats)
     return scene

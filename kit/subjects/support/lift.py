@@ -51,6 +51,7 @@ easy = M.constant("easy", r"V_{0}", "750 mm", "height at which hands lift best",
 slope = M.constant("per_height", "k_{V}", "0.0003 1/mm", "what a height off that costs", EQUATION)
 short = M.constant("short", r"D_{0}", "250 mm", "travel below which none is counted", EQUATION)
 part = M.constant("per_travel", r"k_{D}", "45 mm", "what travel costs", EQUATION)
+highest = M.constant("highest", r"V_{\mathrm{max}}", "1750 mm", "height above which hands do not lift", EQUATION)
 twist = M.constant("per_turn", r"k_{A}", "0.0032 1/deg", "what turning costs", EQUATION)
 
 HM = M.result("reach_factor", r"f_{H}", "", "what the reach leaves", resolution=0.01)
@@ -93,6 +94,8 @@ M.equals(m / most, "above 1 some people are at risk, above 3 many are")
 
 M.limit("mass", "the load is", m, "<=", most)
 M.mend("come nearer, lift from knuckle height, give it handles, take another person or a hoist")
+M.limit("travel", "it is lifted by", D, "<=", sp.Max(V, highest - V))
+M.mend("measure again: so far, the lift would end below the floor or above reach")
 M.caution(*LIFTING)
 M.caution("More than one lifts: one gives the word, and all have a hold of their own.", when=sp.Gt(people, 0))
 MODEL = M.done()

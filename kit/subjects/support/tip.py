@@ -68,6 +68,10 @@ M.equals(sp.Max(0, nu * tilt - hold) / (g * back), "as much as is wanting, by it
 
 M.limit("stands", "what holds the bench over what tips it is", over, ">=", nu)
 M.mend("add the ballast below, anchor it to the wall, set the feet farther out, or draw the machine out less")
+M.limit("between", "the bench's center lies behind the front feet by", c_b, "<=", B)
+M.mend("measure again: a bench whose center lies behind its back feet tips over backward")
+M.limit("ballast", "ballast lies behind the front feet by", back, "<=", B)
+M.mend("lay it before the back feet: beyond them it tips the bench backward")
 M.caution(*HEAVY_MACHINE)
 M.caution(
     "A bench that stands by ballast tips when the ballast is taken out: fix it, or anchor the bench to the wall.",

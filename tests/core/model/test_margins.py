@@ -47,6 +47,12 @@ def test_a_bent_margin_is_judged_as_it_is_bent() -> None:
     assert check.chance == pytest.approx(0.375, abs=FOUR_SIGMA)
 
 
+def test_what_cannot_be_counts_against_a_limit() -> None:
+    """A length d = x - 9.9 mm lies from 0 to 0.5 mm for a quarter of a rectangle of ± 1 mm; below nothing it is none."""
+    check = limited("rectangular", "0.5 mm", lambda x, a: x - 19.8 * a).at().checks[0]
+    assert check.chance == pytest.approx(0.25, abs=FOUR_SIGMA)
+
+
 def test_far_from_the_limit_nothing_is_drawn() -> None:
     far = limited("rectangular", "12 mm").at().checks[0]  # the margin is 3.5 standard uncertainties of 1/√3 mm
     assert far.drawn is None

@@ -1,10 +1,13 @@
 """Staples by a nail's yield in the standard, and what must not be green."""
 
+import math
 from math import sqrt
 
 import pytest
 
-from kit.subjects import model
+from kit.core.quantity import Display
+from kit.drawing.primitives import Arrow
+from kit.subjects import model, subject
 
 CLOTH = model("fastening.cloth")
 
@@ -39,3 +42,12 @@ def test_what_cannot_hold_fails(givens: dict[str, str], name: str) -> None:
 def test_the_cloth_tears_before_a_thick_staple_bends() -> None:
     thick = CLOTH.at(wire="2 mm", strength="4 N/mm")
     assert thick.base["staple"] == pytest.approx(thick.base["tear"] / thick.base["safety"])
+
+
+@pytest.mark.parametrize("way", ["across the legs", "along the legs"])
+def test_the_figure_pulls_the_staple_the_way_that_is_said(way: str) -> None:
+    case = model("fastening.cloth").at(way=way)
+    section = subject("fastening.cloth").draw(case.base, Display()).views[1]
+    (arrow,) = (each for each in section.items if isinstance(each, Arrow))
+    assert (arrow.angle == math.pi) is way.startswith("across")
+    assert way in section.caption.replace("its", "the")

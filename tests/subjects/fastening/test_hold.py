@@ -30,3 +30,8 @@ def test_what_cannot_stand_fails(givens: dict[str, str | int], name: str) -> Non
 
 def test_what_tips_without_bolts_is_told() -> None:
     assert any("tips: let nobody work" in text for text in HOLD.at().cautions)
+
+
+def test_a_push_that_comes_and_goes_is_not_counted_on_against_sliding() -> None:
+    still, pushed = (model("fastening.hold").at(push=push, pull="150 N") for push in ("0 N", "500 N"))
+    assert still.base["sliding"] == pushed.base["sliding"] > 0
