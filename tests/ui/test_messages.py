@@ -8,7 +8,6 @@ from jupyter_client.manager import start_new_kernel
 
 MANY = 10_000
 FLOOD = f"""
-import kit.ui
 from IPython.display import publish_display_data
 for number in range({MANY}):
     publish_display_data({{"text/plain": str(number).ljust(2000)}})
@@ -17,8 +16,13 @@ for number in range({MANY}):
 
 @pytest.fixture
 def client(jupyter_env: dict[str, str]) -> Iterator[BlockingKernelClient]:
-    """A kernel, and a client that reads from it when it is told to."""
-    manager, client = start_new_kernel(env=jupyter_env)
+    """A client that has come to a kernel in which the kit was used before."""
+    manager, first = start_new_kernel(env=jupyter_env)
+    first.execute("import kit.ui", reply=True, timeout=120)
+    first.stop_channels()
+    client = manager.client()
+    client.start_channels()
+    client.wait_for_ready(timeout=120)
     yield client
     client.stop_channels()
     manager.shutdown_kernel(now=True)

@@ -14,12 +14,12 @@ _MOST_DIGITS = 12
 # Units that have a customary counterpart as a whole; anything else is turned part by part.
 _WHOLE: dict[System, dict[str, str]] = {
     "in": {
-        "m": "in", "cm": "in", "ft": "in", "yd": "in", "m²": "ft²", "m³": "ft³",
+        "m": "ft", "cm": "in", "ft": "in", "yd": "in", "m²": "ft²", "m³": "ft³",
         "N·m": "lbf·in", "N/m": "lbf/in", "kg/m³": "lb/ft³", "g/cm³": "lb/ft³", "g/m²": "oz/yd²",
         "m/s": "ft/min", "m³/h": "cfm", "Pa": "inwg", "m²/L": "ft²/gal",
     },
     "mm": {
-        "m": "mm", "cm": "mm", "ft": "mm", "yd": "mm", "lbf·in": "N·m", "in·lbf": "N·m", "lbf·ft": "N·m",
+        "cm": "mm", "ft": "mm", "yd": "mm", "lbf·in": "N·m", "in·lbf": "N·m", "lbf·ft": "N·m",
         "ft·lbf": "N·m",
         "lb/ft³": "kg/m³", "oz/yd²": "g/m²", "ft/min": "m/s", "cfm": "m³/h", "ft³/min": "m³/h", "inwg": "Pa",
         "ft²/gal": "m²/L",
@@ -67,7 +67,7 @@ class Display:
     def unit_for(self, of: Unit) -> Unit:
         """Return the unit in which the reader sees a quantity that is stated in the unit `of`.
 
-        Lengths become mm or in (µm and thou stay fine units), angles degrees.
+        Lengths become mm or in (µm and thou stay fine units, what is stated in m becomes m or ft), angles degrees.
         """
         if of.angle == 1 and not any(of.dim):
             return unit("deg")

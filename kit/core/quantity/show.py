@@ -9,7 +9,7 @@ A stated resolution sets the decimals. Without one, decimals are added to the re
 keeps within the limit of the half-width, or, with neither, until two significant digits show. An inch fraction
 keeps the reader's denominator, and where it is off by more than the limit the difference follows, true minus
 shown, to within half the limit: "23 3/4 in (+0.004 in)" is 23.754 in.
-The same happens to millimeters where the reader asks for too few decimals. A length below 1/8 in whose
+The same happens to millimeters where the reader asks for too few decimals. A length below 1 in whose
 rounding matters, or that would read 0, is written in decimal inches instead. Less than a nanometer is
 shown as 0.
 """
@@ -35,7 +35,7 @@ from kit.core.quantity.units import Unit, unit
 
 _UNSTATED_LIMIT = 0.1  # mm
 _NOISE = {"mm": 1e-6, "in": 1e-6 / INCH, "deg": 1e-9}
-_SMALL_INCHES = 0.125
+_SMALL_INCHES = 1.0
 _INCH_DECIMALS = 3
 _BOUND = 1e7  # mm, in or degrees: from there on lengths and angles are written like all other numbers
 _LOOKS = {"deg": "°"}

@@ -38,7 +38,7 @@ INCH = Display(system="in")
         (0.6, "mm", INCH, "0.024 in"),  # 1/64 in would be off by 0.2 mm
         (603.31, "mm", Display(decimals=0), "603 mm (+0.3 mm)"),
         (603.31, "mm", Display(decimals=3), "603.310 mm"),
-        (600.0, "m", MM, "600.0 mm"),
+        (600.0, "m", MM, "0.6 m"),
         (0.0254, "µm", MM, "25.4 µm"),
         (0.0254, "µm", INCH, "1 thou"),
         (38 * pi / 180, "deg", MM, "38.0°"),
