@@ -153,14 +153,16 @@ def _small(made: HoodBoards) -> int:
     return sum(is_small(board) for board in made.boards)
 
 
-def _cautions(made: HoodBoards, under: Machine | None) -> tuple[str, ...]:
+def _cautions(made: HoodBoards, under: Machine | None, *, proven: bool = False) -> tuple[str, ...]:
     said = []
     if under is None:
         said.append(f"{UNCHECKED[:1].upper()}{UNCHECKED[1:]}.")
     else:
+        sampled = "Sampled positions are not all positions: certify the clearance before the boards are cut, and move"
+        certified = "What is certified is the machine as it is stated: move"
         said.append(
-            "Sampled positions are not all positions: certify the clearance before the boards are cut, and move the "
-            "machine through its whole travel by hand, unplugged, when the hood stands."
+            f"{certified if proven else sampled} the machine through its whole travel by hand, unplugged, when the "
+            "hood stands."
         )
     if _small(made):
         said.append("Small boards ride on a carrier for every cut: they are never held by hand near the blade.")
@@ -256,8 +258,10 @@ def certify(inputs: BuildInput, progress: Progress, seconds: float | None = None
     proof = certificate(under, made, wanted + under.error, seconds or CERTIFY_SECONDS, progress)
     check, wanting = certified_check(proof, under, wanted), unproven(proof, under, wanted)
     hood = _made(inputs, made, under, found, [*([check] if check else []), _joined(made)])
-    left = (f"its clearance is not certified: {wanting}; it is judged at the sampled positions alone",)
-    return replace(hood, open=(*left, *hood.open)) if wanting else hood
+    if not wanting:
+        return replace(hood, cautions=_cautions(made, under, proven=True))
+    left = f"its clearance is not certified: {wanting}; it is judged at the sampled positions alone"
+    return replace(hood, open=(left, *hood.open))
 
 
 def _joined(made: HoodBoards) -> Check:

@@ -103,6 +103,7 @@ def _bar(view: View, v: Mapping[str, float], d: Display) -> None:
             view.leader((at + length / 2, high), (3.0, 3.0 + 5.0 * (6 - shown)), words)
             shown += 1
         at += length
-    view.line((v["wish"], -0.6 * high), (v["wish"], 1.6 * high), Layer.CUT)
-    view.dim((0.0, 0.0), (v["bound"], 0.0), -8, length_words("Δ", v["bound"], d, 0.01))
-    view.dim((0.0, 0.0), (v["wish"], 0.0), -17, length_words("B", v["wish"], d))
+    view.line((v["wish"], 0.0), (v["wish"], 1.6 * high), Layer.CUT)
+    sizes = [(v["bound"], length_words("Δ", v["bound"], d, 0.01)), (v["wish"], length_words("B", v["wish"], d))]
+    for offset, (size, words) in zip((-8, -17), sorted(sizes), strict=True):  # no line of one crosses the other's words
+        view.dim((0.0, 0.0), (size, 0.0), offset, words)

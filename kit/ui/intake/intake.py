@@ -20,7 +20,6 @@ from kit.core.errors import KitError
 from kit.core.intake import Found, Seen, Step
 from kit.core.quantity import show
 from kit.sheet.style import panel_style
-from kit.sheet.words import sentence
 from kit.ui.idle import aside
 from kit.ui.intake.form import StepForm
 from kit.ui.intake.moving import Moving
@@ -30,7 +29,6 @@ from kit.ui.intake.view import TurningView
 
 if TYPE_CHECKING:
     from kit.core.build import Build
-    from kit.core.verdict import Verdict
     from kit.job import Job
 
 Array = NDArray[np.float64]
@@ -205,11 +203,9 @@ class Intake(w.VBox):
             self._changed()  # others must not take what was saved for a change made by hand
             self._at(0.2, "what the machine sweeps")
             build = self.job.build(self.part)
-            self._at(0.8, "what is known of it")
-            verdict = self.job.verdict(self.part)
             assert build is not None
             self._at(0.9, "its surface")
-            self._show_swept(build, verdict)
+            self._show_swept(build)
         except _StoppedError:
             self._say("Stopped; the envelope is not shown.")
         except (KitError, OSError) as error:
@@ -225,14 +221,14 @@ class Intake(w.VBox):
         self.bar.value = share
         self._say(f"{share:.0%}: working out {words} …")
 
-    def _show_swept(self, build: Build, verdict: Verdict) -> None:
+    def _show_swept(self, build: Build) -> None:
         self._result = self.taken.intake.result(build)
         self._write()
         rows = "".join(
             f"<tr><td>{escape(each.meaning)}</td><td>{escape(each.show(self.job.display))}</td></tr>"
             for each in build.numbers
         )
-        self.answer.value = f"<p><b>{escape(sentence(verdict.words))}</b></p><table class='fw-results'>{rows}</table>"
+        self.answer.value = f"<table class='fw-results'>{rows}</table>"
         self._say("The pale surface is the swept envelope.")
         self._changed()
 

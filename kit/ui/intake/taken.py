@@ -40,6 +40,8 @@ class Taken:
         self._seen: Seen | None = None
         self.second: Seen | None = None
         self.fault = ""
+        self.done = "scan"
+        """What was done last, in words."""
         self.reload()
 
     @property
@@ -106,10 +108,12 @@ class Taken:
     def undo(self) -> None:
         """Take the last step back."""
         self._go(self._past, self._ahead)
+        self.done = f"undo {self.redone}"
 
     def redo(self) -> None:
         """Do again what was taken back."""
         self._go(self._ahead, self._past)
+        self.done = f"redo {self.undone}"
 
     def _there(self, *, second: bool) -> Seen:
         seen = self.second if second else self._seen
@@ -131,6 +135,7 @@ class Taken:
         self._save()
         self._past.append(before)
         self._ahead.clear()
+        self.done = words
 
     def _input(self, name: str, raw: Any) -> None:
         """State an input; a fault in it is said without its place in the file, which the reader does not see."""

@@ -111,7 +111,8 @@ class PartView(w.VBox):
 
     def _taken_in(self) -> None:
         """Show the panel of what a step of the intake saved."""
-        self.page.stored(f"scan of {self.title}", self.part)
+        if self.intake:
+            self.page.stored(f"{self.intake.taken.done} in {self.title}", self.part)
         self._reread()
 
     def _reread(self) -> None:

@@ -100,6 +100,8 @@ def test_the_proposal_is_met_by_the_certified_clearance() -> None:
         "certified over every position: the machine is under the hood, and its proven clearance, "
     )
     assert limit(made, "joined").ok
+    assert not any("Sampled" in text or "certify" in text for text in made.cautions)
+    assert any("Sampled" in text for text in build(told).cautions)
     assert steps == sorted(steps)
     assert steps[-1] == 1.0
     assert "Certify the clearance" in TASKS

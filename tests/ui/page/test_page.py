@@ -92,6 +92,22 @@ def test_from_nothing_to_the_first_own_number(folder: Path) -> None:
     assert again.job.name == "Saw in a garage", "what was open last opens again"
 
 
+def test_a_step_of_the_intake_is_undone_by_its_name(folder: Path) -> None:
+    page = job_page()
+    view = page.view
+    assert isinstance(view, JobsView)
+    view.name.value, view.goals["sweep"].value = "Saw in a garage", True
+    press(page, "Make this job")
+    press(page, "What hides between the positions")
+    intake = part(page).intake
+    assert intake is not None
+    intake.forms["block"].button.click()
+    assert page.history is not None
+    assert page.history.undoes == "measured box in What hides between the positions"
+    intake.undo.click()
+    assert page.history.undoes == "undo measured box in What hides between the positions"
+
+
 def test_a_job_without_a_name_is_asked_for_one(folder: Path) -> None:
     page = job_page()
     press(page, "Make this job")
