@@ -147,7 +147,7 @@ def _drawn_limits(case: Case, drawn: list[Any]) -> list[tuple[Any, Any]]:
 
 
 def _empty(case: Case, drawn: list[Any]) -> dict[str, Any]:
-    """Return for each relation that a limit rests on, and that cannot have every value, the draws where it cannot be."""
+    """Return for each relation that a limit rests on and that has bounds the draws at which it cannot be."""
     resting = {name for limit in case.model.limits.values() for name in limit.rests_on}
     bound = [case.model.relations[name] for name in sorted(resting & case.model.relations.keys())]
     bound = [relation for relation in bound if relation.possible != (-math.inf, math.inf)]

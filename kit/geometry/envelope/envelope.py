@@ -23,6 +23,7 @@ from kit.geometry.motion.rigid import Array, unit_vector
 Index = NDArray[np.int64]
 
 MOST_CELLS = 20_000_000
+CRACK = 1e-3  # mm, half the width of one that is closed
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,7 +88,8 @@ class Envelope:
                     pieces.append(shapely.Polygon(outer + self.axis, [inner + self.axis]))
                 else:
                     pieces.append(shapely.Polygon(np.concatenate([outer, inner[::-1]]) + self.axis))
-        return shapely.union_all(pieces, grid_size=1e-6)
+        joined = shapely.union_all(pieces, grid_size=1e-6)  # some cracks stay along the ray between two sectors
+        return joined.buffer(CRACK, join_style="mitre").buffer(-CRACK, join_style="mitre")
 
     def side(self, azimuth: float = 0.0) -> shapely.Geometry:
         """Return the outline seen level along `azimuth` [rad]: 0 from the left end, π/2 from the front.

@@ -45,7 +45,7 @@ def drop_small(scan: Scan, smaller: float) -> Scan:
     keep = large[piece]
     return scan.kept(
         keep,
-        f"{int((~large).sum()):,} pieces below {smaller:g} mm with {int((~keep).sum()):,} faces were dropped.",
+        f"Dropped below {smaller:g} mm: pieces {int((~large).sum()):,}, faces {int((~keep).sum()):,}.",
     )
 
 

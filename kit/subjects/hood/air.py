@@ -136,7 +136,7 @@ M.equals(
 )
 x = M.result("capture_reach", "x", "mm", "how far before the opening floating dust is still drawn in", resolution=1)
 M.equals(
-    sp.Piecewise((sp.sqrt(sp.Max(spare, 0)), Q >= vc * A), (0, True)),
+    sp.Piecewise((sp.sqrt(sp.Max(spare, 0)), sp.Ge(Q, vc * A)), (0, True)),
     "the distance at which the air has slowed to the capture speed; nothing if it is not as fast in the opening",
 )
 pv = M.relation("velocity_pressure", r"p_{\mathrm{v}}", "Pa", "velocity pressure in the hose", resolution=1)

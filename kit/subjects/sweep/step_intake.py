@@ -169,10 +169,17 @@ def _found(inputs: BuildInput, prepared: Prepared, chain: Chain | None, part: ND
     ]
     found += _joints_found(inputs, chain)
     found += [
-        Found(("parts", number), f"Part {each['name']}", f"rides on {each['rides']}; {(part == number).sum():,} faces")
+        Found(("parts", number), f"Part {each['name']}", f"rides on {each['rides']}; {_share(part == number)}")
         for number, each in enumerate(stated["parts"])
     ]
     return tuple(found)
+
+
+def _share(faces: NDArray[np.bool_]) -> str:
+    """Return how much of the scan a part is: a piece that is connected to what stands takes it along."""
+    if not faces.all():
+        return f"{faces.sum():,} of {len(faces):,} faces"
+    return "all of the scan: nothing stands still; if something should, take this out and choose the part by a box"
 
 
 def _joints_found(inputs: BuildInput, chain: Chain | None) -> list[Found]:

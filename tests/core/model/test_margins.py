@@ -48,7 +48,7 @@ def test_a_bent_margin_is_judged_as_it_is_bent() -> None:
 
 
 def test_what_cannot_be_counts_against_a_limit() -> None:
-    """A length d = x - 9.9 mm lies from 0 to 0.5 mm for a quarter of a rectangle of ± 1 mm; below nothing it is none."""
+    """A length d = x - 9.9 mm lies from 0 to 0.5 mm for a quarter of a rectangle of ± 1 mm; below 0 it is none."""
     check = limited("rectangular", "0.5 mm", lambda x, a: x - 19.8 * a).at().checks[0]
     assert check.chance == pytest.approx(0.25, abs=FOUR_SIGMA)
 

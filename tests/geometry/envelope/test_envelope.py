@@ -199,3 +199,13 @@ def test_an_envelope_swung_later_is_the_one_made_at_once() -> None:
         first = Joint("swing", "turn", SWING.point, SWING.direction, low, high)
         at_once = envelope(body, Chain((first, TILT)), 10.0)
         np.testing.assert_array_equal(ready.swung(low, high).cells, at_once.cells)
+
+
+def test_the_outline_from_above_has_no_cracks_between_its_sectors() -> None:
+    """Sectors that are all filled from the axis out to 160 mm and more, each to another radius."""
+    far = np.random.default_rng(0).integers(40, 100, 360)
+    cells = np.arange(120)[None, :, None] < far[:, None, None]
+    axis = np.array([1.3, -0.7])
+    plan = Envelope(cells=cells, axis=axis, floor=0.0, size=4.0, slack=1.0).plan()
+    assert plan.geom_type == "Polygon"
+    assert plan.boundary.distance(shapely.Point(*axis)) > 159.0

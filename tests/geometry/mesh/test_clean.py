@@ -32,7 +32,7 @@ def test_pieces_below_a_size_are_dropped_and_told() -> None:
     scan = scan_of(ball(50), ball(8, 100), ball(5, -100))
     kept = drop_small(scan, 27.0)
     assert len(np.unique(piece_numbers(kept))) == 2
-    assert kept.notes == ("1 pieces below 27 mm with 1,280 faces were dropped.",)
+    assert kept.notes == ("Dropped below 27 mm: pieces 1, faces 1,280.",)
     assert drop_small(scan, 1.0) is scan
     with pytest.raises(KitError, match="the largest has 173"):
         drop_small(scan, 500.0)

@@ -1,5 +1,6 @@
 """A made machine taken in step by step without a screen: what is stated, what is found, undone and done again."""
 
+import re
 from pathlib import Path
 
 import numpy as np
@@ -109,6 +110,17 @@ def test_joints_parts_and_limits_move_the_machine_as_built(standing: Taken) -> N
     assert build.number("reach").base == pytest.approx(np.hypot(back, 30.0), abs=0.3)
     vertices, faces = standing.intake.result(build)
     assert faces.max() < len(vertices)
+
+
+def test_a_part_that_is_all_of_the_scan_says_that_nothing_stands(standing: Taken) -> None:
+    spots(standing, "rim 1", "rim 2", "rim 3")
+    do(standing, "circle", name="swing", spots=("rim 1", "rim 2", "rim 3"), low="-40 deg", high="50 deg")
+    do(standing, "piece", name="table", rides="swing", spots=("rim 1",))
+    assert standing.seen is not None
+    assert re.search(r"rides on swing; [0-9,]+ of [0-9,]+ faces$", standing.seen.found[-1].words)
+    do(standing, "part", name="head", rides="swing", box=([-999.0, -999.0, -999.0], [999.0, 999.0, 999.0]))
+    standing.take_out(("parts", 0), "Part table")
+    assert "all of the scan: nothing stands still" in standing.seen.found[-1].words
 
 
 def test_every_step_is_undone_singly_and_done_again(standing: Taken) -> None:
