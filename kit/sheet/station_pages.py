@@ -19,7 +19,7 @@ from kit.station.cards import cards
 from kit.station.list_tables import ListTable, list_tables
 from kit.station.lists import StationLists, station_lists
 from kit.station.order import work_order
-from kit.station.shop import Shop, read_shop, shop_file
+from kit.station.shop import Shop, Spread, read_shop, shop_file
 
 PAGES = LISTS, ORDER, CARDS, BUILT = "lists.html", "order.html", "cards.html", "built.html"
 
@@ -60,20 +60,23 @@ def station_html(job: Job) -> str:
 
 def shop_html(shop: Shop, display: Display) -> str:
     """Return a shop's record as HTML: what each thing is worth in the next job, and its history."""
-    blocks = []
-    for spread in shop.spreads.values():
-        rows = ""
-        for each in spread.entries:
-            where = ", ".join(filter(None, (each.job, each.what, each.note))) or "–"
-            cells = (show(each.off, spread.unit, display), where)
-            rows += f'<tr><th scope="row">{escape(each.date or "–")}</th>'
-            rows += "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"
-        heads = "".join(f'<th scope="col">{head}</th>' for head in ("Date", "Off by", "Where"))
-        blocks.append(
-            f'<h3>{escape(spread.name)}</h3><p>{escape(sentence(spread.words(display)))}</p><table class="fw-table">'
-            f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
-        )
+    blocks = [f"<h3>{escape(each.name)}</h3>{spread_html(each, display)}" for each in shop.spreads.values()]
     return f"<section><h2>Shop record</h2>{''.join(blocks)}</section>" if blocks else ""
+
+
+def spread_html(spread: Spread, display: Display) -> str:
+    """Return what one thing of a shop's record is worth in the next job, and its history, as HTML."""
+    rows = ""
+    for each in spread.entries:
+        where = ", ".join(filter(None, (each.job, each.what, each.note))) or "–"
+        cells = (show(each.off, spread.unit, display), where)
+        rows += f'<tr><th scope="row">{escape(each.date or "–")}</th>'
+        rows += "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"
+    heads = "".join(f'<th scope="col">{head}</th>' for head in ("Date", "Off by", "Where"))
+    return (
+        f'<p>{escape(sentence(spread.words(display)))}</p><table class="fw-table">'
+        f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
+    )
 
 
 def built_html(compared: AsBuilt, sheets: Mapping[str, str]) -> str:

@@ -5,7 +5,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import expect
 
+from kit.core.quantity import unit
 from kit.job import Job
+from kit.station.shop import add_entry
 from tests.browser.lab import Lab
 from tests.browser.test_harness import write_notebook
 
@@ -23,7 +25,9 @@ model = "knob.outline"
 outer_radius = "30 ± 0.5 mm"
 """
 PANELS = """
+from kit.core.quantity import unit
 from kit.job import Job
+from kit.station.shop import add_entry
 from kit.ui.panel import panel
 made = panel(job=Job.open("bench.toml"), part="knob")
 made
@@ -108,3 +112,35 @@ def test_an_origin_is_stated_by_mouse_and_by_keys_and_a_refusal_blocks(lab: Lab,
     (gap,) = Job.open(job).raw_inputs("bed")["gaps"]
     assert gap["depth"] == {"value": "1.1 ± 0.1 mm", "origin": "measured", "how": "cards"}
     assert lab.errors() == []
+
+
+def test_a_half_width_of_the_shop_s_record_is_taken_by_keys_alone_and_undone(lab: Lab, tmp_path: Path) -> None:
+    (tmp_path / "bench.toml").write_text(JOB, encoding="utf-8")
+    for day, off in enumerate((0.2, -0.1, 0.3), 1):
+        add_entry(tmp_path / "shop.toml", "our calipers", off, unit("mm"), {"date": f"2026-05-0{day}", "job": "Shed"})
+    notebook = write_notebook(tmp_path / "shop.ipynb", PANELS)
+    lab.open(notebook, data=[tmp_path / "bench.toml", tmp_path / "shop.toml"])
+    lab.run_all()
+    knob = lab.locator(".fw-panel").first
+    field = knob.locator(".fw-field-outer_radius")
+    field.locator(".fw-about button").press("Enter")
+    menu = field.get_by_label("shop record")
+    menu.press("o")  # the first letter of its name
+    expect(field).to_contain_text("2026-05-03")
+    expect(field.locator(".fw-entry input[type=text]")).to_have_value("30.0 ± 0.5 mm")
+    for theme in ("light", "dark"):
+        lab.theme(theme)
+        lab.screenshot(f"shop_{theme}")
+    lab.theme("light")
+    lab.page.keyboard.press("Tab")
+    take = field.get_by_role("button", name="Take ± 0.48 mm")
+    for _ in range(3):  # past the table, where it scrolls
+        if take.evaluate("button => button === document.activeElement"):
+            break
+        lab.page.keyboard.press("Tab")
+    expect(take).to_be_focused()
+    lab.page.keyboard.press("Enter")
+    expect(field.locator(".fw-entry input[type=text]")).to_have_value("30.0 ± 0.48 mm")
+    expect(field.locator(".fw-note").first).to_contain_text("± from the shop record: our calipers, 3 entries")
+    knob.get_by_role("button", name="Undo: ± of our calipers").press("Enter")
+    expect(field.locator(".fw-entry input[type=text]")).to_have_value("30.0 ± 0.5 mm")

@@ -16,6 +16,7 @@ from kit.core.tables import Table
 from kit.job.written import plain
 from kit.sheet.mathml import mathml
 from kit.ui.panel.origin_editor import OriginEditor, half_width
+from kit.ui.panel.shop_offer import ShopOffer, Shopping
 from kit.ui.panel.typed import half_text
 
 Changed = Callable[[str, str], None]
@@ -31,6 +32,7 @@ class Field(w.VBox):
 
     `on_told` is called with its name, its text and the origin that a person states; `refused` while the text that
     stands there, or behind it, cannot be taken; `on_fault` is called when that changes behind it.
+    `shop` offers a ± of the shop's record.
     """
 
     def __init__(
@@ -43,8 +45,11 @@ class Field(w.VBox):
         on_fault: Callable[[], None],
         *,
         linked: bool = False,
+        shop: Shopping | None = None,
     ) -> None:
         self.given, self._display, self._on_change = given, display, on_change
+        self._shop = shop
+        self.offer: ShopOffer | None = None  # made with it
         self._entry, self._on_told, self._on_fault = entry, on_told, on_fault
         self._refused = self._quiet = self._asking = False
         self._linked = linked
@@ -162,14 +167,18 @@ class Field(w.VBox):
                 self._on_fault,
                 how=self.given.how,
             )
+            if self._shop is not None and self.given.kind == "real":
+                self.offer = self._shop.offer(self.given)
             self._show_origin(self.origin)
         self._lay_out()
 
     def _lay_out(self) -> None:
-        origin = (self.origin,) if self.origin is not None and self.opened.value else ()
-        self.children = (*self._rows, *origin, *((self.outside,) if self._asking else ()))
+        behind = [each for each in (self.origin, self.offer) if each is not None and self.opened.value]
+        self.children = (*self._rows, *behind, *((self.outside,) if self._asking else ()))
 
     def _show_origin(self, editor: OriginEditor) -> None:
+        if self.offer is not None:
+            self.offer.show(self._display, linked=self._linked)
         entry, half, linked = self._entry, half_text(self._entry), self._linked
         if self.given.kind != "real":
             editor.show(entry.origin, None, linked=linked)

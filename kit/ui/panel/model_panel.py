@@ -35,6 +35,7 @@ from kit.ui.panel.input_view import InputView
 from kit.ui.panel.labels import in_labels, labels
 from kit.ui.panel.origin_editor import NOT_YOURS
 from kit.ui.panel.saving import Saving
+from kit.ui.panel.shop_offer import Shopping, stated_anew
 from kit.ui.panel.solve_view import Solving
 from kit.ui.panel.static_view import StaticView
 from kit.ui.panel.steps import Steps
@@ -62,16 +63,13 @@ class Panel(w.VBox):
             tooltip="the quantity whose formula is shown with the numbers put in",
         )
         self.shown.observe(lambda _: self._write_formula(), "value")
+        told, self.shop = (self.change, self.tell, self.hold), Shopping(self)
         self.picks = {
-            name: PickField(
-                pick, case.table(pick.table), case.picks[name], case.origins[name], self.change, self.tell, self.hold
-            )
+            name: PickField(pick, case.table(pick.table), case.picks[name], case.origins[name], *told)
             for name, pick in case.model.picks.items()
         }
         self.fields = {
-            name: Field(
-                given, case.entries[name], self.display, self.change, self.tell, self.hold, linked=self._linked(name)
-            )
+            name: Field(given, case.entries[name], self.display, *told, linked=self._linked(name), shop=self.shop)
             for name, given in case.model.free.items()
         }
         self.units = w.ToggleButtons(
@@ -171,7 +169,7 @@ class Panel(w.VBox):
         before = self.case.typed.get(name)
         kept = before if isinstance(before, Stated) and before.origin.kind not in NOT_YOURS else Stated(text)
         try:
-            self.case = self.case.changed({name: replace(kept, text=text, origin=origin)})
+            self.case = self.case.changed({name: stated_anew(kept, text, origin)})
         except KitError as error:
             self.fields[name].complain(in_labels(self.model, str(error)), about_span=False)
             self.hold()
