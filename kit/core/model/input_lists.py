@@ -104,10 +104,14 @@ class Record(Input):
 
 @dataclass(frozen=True, kw_only=True)
 class Rows(Record):
-    """A list of tables with the same columns; the column `key` differs from row to row."""
+    """A list of tables with the same columns; the column `key` differs from row to row.
+
+    What is `found` was found by a search and kept: nobody states or measures its values.
+    """
 
     key: str = ""
     most: int | None = None
+    found: bool = False
 
     kind = "rows"
 

@@ -168,6 +168,8 @@ def _put(raw: Any, changed: Mapping[Any, Any]) -> Any:
 
 def _within(asked: Input, raw: Any, at: Path, around: ValueOrigin, example: bool) -> Iterator[tuple[Path, ValueOrigin]]:
     """Yield the origins below a place; `around` is what the row or record around it states."""
+    if isinstance(asked, Rows) and asked.found:
+        return
     own = _own(asked, raw, around, example) if _holds(asked) else around
     if isinstance(asked, VALUES):
         yield at, own

@@ -126,9 +126,15 @@ def rows(
     one_of: tuple[tuple[str, ...], ...] = (),
     most: int | None = None,
     needed: bool = False,
+    found: bool = False,
 ) -> Rows:
-    """Return a list of tables with the same columns; of the groups `one_of`, each row states exactly one."""
-    return Rows(name=name, meaning=meaning, columns=columns, key=key, one_of=one_of, most=most, needed=needed)
+    """Return a list of tables with the same columns; of the groups `one_of`, each row states exactly one.
+
+    What is `found` was found by a search and kept: nobody states its values.
+    """
+    return Rows(
+        name=name, meaning=meaning, columns=columns, key=key, one_of=one_of, most=most, needed=needed, found=found
+    )
 
 
 def steps(name: str, meaning: str, tag: str, kinds: Mapping[str, tuple[Input, ...]]) -> Steps:

@@ -163,6 +163,7 @@ M.ask(
         flag("over", "it lies turned over"),
         amount("x", "how far it is moved along the stock", span=(-1_000_000, 1_000_000)),
         amount("y", "how far it is moved across the stock", span=(-1_000_000, 1_000_000)),
+        found=True,
     ),
     flag("tiled", "outlines are wanted at full size on sheets to tape"),
 )

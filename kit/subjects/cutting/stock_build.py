@@ -305,13 +305,12 @@ def propose(inputs: BuildInput) -> dict[str, str]:
     Raises:
         KitError: as `build`.
     """
-    layout = _quick(*_asked(inputs))
-    made = _made(inputs, layout)
-    dense = min(density(layout), 1.0)
+    made = build(inputs)
+    dense = min(density(made.data), 1.0)
     return {
         "parts_area": show(made.number("found_area").base, "m^2", inputs.display, resolution=1e3),
         "outline": show(made.number("found_outline").base, "m", inputs.display, resolution=10),
-        "parts": str(sum(part.count for part in layout.parts)),
+        "parts": str(sum(part.count for part in made.data.parts)),
         "density": show(dense, "%", inputs.display, resolution=0.001),
     }
 

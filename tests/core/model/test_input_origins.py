@@ -145,3 +145,9 @@ def test_an_origin_is_stated_at_any_place_and_read_back() -> None:
         assert with_origin(ASKED[name], told, (), EXAMPLE, example=True) == raw
     assert places(ASKED["scan"], "a.ply") == [()]
     assert places(GAPS, [{"name": "a"}]) == [(), (0,)]
+
+
+def test_what_a_search_found_and_kept_is_no_value_that_somebody_states() -> None:
+    kept = rows("layout", "where each part lies", text("part", "the part"), amount("x", "place"), found=True)
+    raw = {"layout": [{"part": "rib", "x": "12 mm"}], "rail": "4 mm"}
+    assert set(cell_origins({**ASKED, "layout": kept}, raw, example=True)) == {("rail",)}
