@@ -17,6 +17,9 @@ ONE_PERSON = 0.023
 TEAM = (Fraction(1), Fraction(4, 3), Fraction(3, 2))
 """How much more than one alone one, two and three people lift together: HSE, Manual Handling Operations Regulations."""
 
+GLUE = 200e-12
+"""t/mm², wood glue spread on one of two faces that meet: common practice, no source; its maker's sheet comes first."""
+
 
 @dataclass(frozen=True, slots=True)
 class Shape:
@@ -58,7 +61,8 @@ class Piece:
 class Need:
     """Something to be bought: an amount in base units, shown in `unit` ("" for pieces); sides (mm) where it has some.
 
-    `cost` is that of the whole amount, in the currency of the prices; None where no price is stated.
+    `cost` is that of the whole amount, in the currency of the prices; None where no price is stated. What is a `tool`
+    serves one part after the other: as many are needed as the part takes that takes most.
     """
 
     name: str
@@ -66,6 +70,7 @@ class Need:
     unit: str = ""
     sides: tuple[float, ...] = ()
     cost: float | None = None
+    tool: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,3 +92,8 @@ class Lists:
     settings: tuple[Setting, ...] = ()
     room: tuple[Shape, ...] = ()
     open: tuple[str, ...] = ()
+
+
+def glue(area: float) -> tuple[Need, ...]:
+    """Return the wood glue for joints of an area, mm², spread on one face of each; none where there is none."""
+    return (Need("wood glue", area * GLUE, "g"),) if area > 0 else ()

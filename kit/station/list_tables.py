@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from kit.core.lists import ONE_PERSON, TEAM, Need
+from kit.core.lists import GLUE, ONE_PERSON, TEAM, Need, glue
 from kit.core.place import Point
 from kit.core.quantity import Display, show, unit
 from kit.station.lists import StationLists
@@ -18,6 +18,7 @@ _BOUGHT = {
     "L": {"mm": "L", "in": "qt"},
 }
 """In what an amount is bought, by its own unit and the reader's."""
+GLUED = glue(1.0)[0].name
 SAME = 1e-9
 """Of the last digit told: what is more by less than this is not rounded up."""
 
@@ -73,7 +74,8 @@ def _weights(found: StationLists, display: Display) -> ListTable:
         "At best: close to the body, with a good grip, now and then, by healthy adults; one person up to "
         f"{told_mass(ONE_PERSON, display)} (NIOSH 94-110, load constant), two and three together {TEAM[1]} and "
         f"{TEAM[2]} of that (HSE, guidance to the Manual Handling Operations Regulations). Large boards, wind, "
-        "stairs and a bent back allow far less: the page support.lift works out yours. Your local rules come first.",
+        "stairs and a bent back allow far less: the page support.lift works out yours. Your local rules come first. "
+        "Wood is weighed at 12 % moisture.",
     )
 
 
@@ -110,8 +112,15 @@ def _shopping(found: StationLists, display: Display) -> ListTable:
             size, cost = _size(need.sides, display), "–" if need.cost is None else f"{need.cost:.2f}"
             yield (need.name, told_amount(need, display), size or "–", cost), each.parts
 
-    cost = f"All that has a price: {found.cost:.2f}, in the currency of the prices." if found.cost else ""
-    return ListTable("Shopping list", ("What", "Amount", "Size", "Cost"), tuple(rows()), cost)
+    told = [f"All that has a price: {found.cost:.2f}, in the currency of the prices."] if found.cost else []
+    if any(each.need.name == GLUED for each in found.needs):
+        told.append(
+            f"Glue at {show(GLUE, 'g/m²', display, resolution=1e-12)} of joint, spread on one face (common practice, "
+            "no source; its maker's sheet comes first). End grain takes a second coat."
+        )
+    if any(each.need.tool for each in found.needs):
+        told.append("Clamps and needles serve one part after the other: the most that one of them takes counts.")
+    return ListTable("Shopping list", ("What", "Amount", "Size", "Cost"), tuple(rows()), " ".join(told))
 
 
 def _cut(found: StationLists, display: Display) -> ListTable:

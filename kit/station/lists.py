@@ -108,7 +108,8 @@ class Bought:
         """Return the line with the need of another part added."""
         priced = [each for each in (self.need.cost, more.cost) if each is not None]
         cost = sum(priced) if priced else None
-        need = Need(more.name, self.need.amount + more.amount, more.unit, more.sides, cost)
+        both = max if more.tool else sum
+        need = replace(more, amount=both((self.need.amount, more.amount)), cost=cost)
         return Bought(need, (*self.parts, part))
 
 

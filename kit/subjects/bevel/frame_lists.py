@@ -1,4 +1,4 @@
-"""What a splayed frame brings to the lists: its boards, and the two settings of the saw."""
+"""What a splayed frame brings to the lists: its boards, the two settings of the saw, the glue of its corners."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from math import cos, pi, sin, tan
 import numpy as np
 
 from kit.core.build import BuildInput
-from kit.core.lists import Body, Built, Lists, Piece, Setting
+from kit.core.lists import Body, Built, Lists, Piece, Setting, glue
 from kit.subjects.bodies import prism_faces, solid_body
 
 
@@ -19,10 +19,12 @@ def lists(inputs: BuildInput, _built: Built) -> Lists:
     v = inputs.base
     count, long = round(v["sides"]), max(v["long_edge"], v["short_edge"])
     ends = (("blade tilt from vertical", v["tilt"], "deg"), ("miter from a square cut", v["miter"], "deg"))
+    across = v["thickness"] / sin(v["dihedral"] if v["joint"] else v["dihedral"] / 2)
     edges = (("blade tilt from vertical", v["edge_bevel"], "deg"),)
     return Lists(
         tuple(_board(v["side"], v["slope"], v["width"], v["thickness"], count, k) for k in range(count)),
         pieces=(Piece("board", count, (long, v["width"], v["thickness"])),),
+        needs=glue(count * v["seam"] * across),
         settings=(
             Setting("saw, along the board", edges, (f"bottom and top edge of {count} boards",)),
             Setting("saw, across the board", ends, (f"both ends of {count} boards",)),

@@ -33,16 +33,16 @@ def door() -> Subject:
 
 def glue() -> Subject:
     """The page fastening.glue."""
-    from kit.subjects.fastening import glue_figure, glue_questions
+    from kit.subjects.fastening import glue_figure, glue_lists, glue_questions
 
-    return Subject(glue_figure.draw, questions=glue_questions.QUESTIONS)
+    return Subject(glue_figure.draw, questions=glue_questions.QUESTIONS, lists=glue_lists.lists)
 
 
 def pocket() -> Subject:
     """The page fastening.pocket."""
-    from kit.subjects.fastening import pocket_figure, pocket_questions
+    from kit.subjects.fastening import pocket_figure, pocket_lists, pocket_questions
 
-    return Subject(pocket_figure.draw, questions=pocket_questions.QUESTIONS)
+    return Subject(pocket_figure.draw, questions=pocket_questions.QUESTIONS, lists=pocket_lists.lists)
 
 
 CHAPTER = Chapter(

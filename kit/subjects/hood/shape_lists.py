@@ -1,11 +1,12 @@
-"""What a hood brings to the lists: its boards' masses, their blanks, the settings of the saw."""
+"""What a hood brings to the lists: its boards' masses, their blanks, the settings of the saw, the glue."""
 
 from __future__ import annotations
 
 from itertools import groupby
+from math import sin
 
 from kit.core.build import BuildInput
-from kit.core.lists import Built, Lists, Piece, Setting
+from kit.core.lists import Built, Lists, Piece, Setting, glue
 from kit.subjects.bodies import solid_body
 from kit.subjects.hood.geometry.cut_order import OVERSIZE, SAME, Step, cutting_order
 from kit.subjects.hood.hood_boards import built, form_of
@@ -23,8 +24,14 @@ def lists(inputs: BuildInput, _built: Built) -> Lists:
         Piece(f"{board.name} board, blank", 1, (*(size + OVERSIZE for size in board.size), thickness))
         for board in made.boards
     )
+    joints = [
+        (edge.outside + edge.inside) / 2 * thickness / sin(edge.dihedral / 2)
+        for board in made.boards
+        for edge in board.edges
+        if edge.dihedral is not None
+    ]
     steps = [step for step in cutting_order(made.boards, made.openings) if step.what in ("long cut", "end cut")]
-    return Lists(bodies, pieces, settings=tuple(_settings(steps)))
+    return Lists(bodies, pieces, glue(sum(joints) / 2), tuple(_settings(steps)))
 
 
 def _settings(steps: list[Step]) -> list[Setting]:

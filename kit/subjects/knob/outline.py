@@ -39,6 +39,9 @@ M.measured("straightedge and calipers")
 wish = M.given("hollow_wish", r"w_{0}", "10 mm", (2, 40), "radius wanted for the hollow")
 B = M.given("bit", "D_{b}", "12 mm", (1, 40), "diameter of the router bit or spindle")
 M.measured("calipers")
+rho = M.given("density", r"\varrho", "680 ± 60 kg/m^3", (300, 1400), "density of the plies")
+M.measured("weigh an offcut")
+M.source("birch plywood, common practice, no source")
 well = M.given("well", "D_{n}", "15.3 mm", (5, 40), "hole for the nut")
 wall = M.given("wall_wanted", r"g_{\mathrm{min}}", "4 mm", (1, 20), "wood wanted between the nut's hole and a hollow")
 phi = M.relation("half_angle", r"\varphi", "deg", "half the angle from lobe to lobe", resolution=0.01)
@@ -96,6 +99,14 @@ M.step(
     "more and one as wide as the hollow less; half a lobe's sector more, half a hollow's less",
 )
 M.equals(n * (c * (a * sp.cos(phi) + h) + flank * (r - w) + r**2 * (theta + phi) - w**2 * theta), "2 n such parts")
+M.result(
+    "height_mass",
+    r"q_{m}",
+    "g/mm",
+    "mass of the knob for each millimeter of height, holes not taken off",
+    resolution=0.01,
+)
+M.equals(A * rho, "area times density")
 path = M.result("path", r"U_{b}", "mm", "way of the bit's center round the outline", resolution=0.1)
 M.step(
     2 * n * ((r + B / 2) * (theta + phi) + flank + (w - B / 2) * theta),

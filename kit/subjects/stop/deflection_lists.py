@@ -1,11 +1,11 @@
-"""What a long stop brings to the lists: the timber of block and rib."""
+"""What a long stop brings to the lists: its mass, the timber of block and rib, the glue between them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from kit.core.build import BuildInput
-from kit.core.lists import Body, Built, Lists, Need, Piece
+from kit.core.lists import Body, Built, Lists, Need, Piece, glue
 from kit.subjects.bodies import box_body
 
 Span = tuple[float, float]
@@ -22,10 +22,11 @@ def lists(inputs: BuildInput, _built: Built) -> Lists:
     sections = [("stop block", picks["block_wood"], (v["block_height"], v["block_width"]))]
     if v["rib_height"] > 0:
         sections.append(("rib of the stop block", picks["rib_wood"], (v["rib_rise"], v["rib_depth"])))
+    timber = tuple(Need(wood, long, "m", section) for _, wood, section in sections)
     return Lists(
         tuple(_bodies(inputs)),
-        pieces=tuple(Piece(name, 1, (long, *section), wood) for name, wood, section in sections),
-        needs=tuple(Need(wood, long, "m", section) for _, wood, section in sections),
+        tuple(Piece(name, 1, (long, *section), wood) for name, wood, section in sections),
+        (*timber, *(glue(long * v["rib_width"]) if v["rib_height"] > 0 else ())),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from kit.core.build import BuildInput
-from kit.core.lists import Built, Lists, Piece
+from kit.core.lists import Built, Lists, Piece, glue
 from kit.subjects.bodies import box_body
 
 
@@ -16,4 +16,4 @@ def lists(inputs: BuildInput, _built: Built) -> Lists:
     if high > 0:
         lip = box_body("lip", (0.0, 0.0, -thick - high), (long, wide, -thick), v["wood_density"], "dark wood")
         bodies, pieces = [*bodies, lip], [*pieces, Piece("lip", 1, (long, high, wide))]
-    return Lists(tuple(bodies), tuple(pieces))
+    return Lists(tuple(bodies), tuple(pieces), glue(long * wide if high > 0 else 0.0))
