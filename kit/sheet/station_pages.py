@@ -16,7 +16,7 @@ from kit.sheet.page import page, safe
 from kit.sheet.words import sentence
 from kit.station.as_built import HEADS, AsBuilt, as_built, rows
 from kit.station.cards import cards
-from kit.station.list_tables import ListTable, list_tables
+from kit.station.list_tables import ListTable, list_tables, whole_table
 from kit.station.lists import StationLists, station_lists
 from kit.station.order import work_order
 from kit.station.shop import Shop, Spread, read_shop, shop_file
@@ -105,6 +105,12 @@ def lists_html(found: StationLists, sheets: Mapping[str, str] | None = None) -> 
     items = "".join(f"<li>{escape(sentence(each))}</li>" for each in found.open)
     missing = f"<section><h2>Not known</h2><ul>{items}</ul></section>" if items else ""
     return tables + none + missing
+
+
+def whole_html(found: StationLists) -> str:
+    """Return the mass and the center of mass of what stands in the station as HTML, and what is not in them."""
+    table = whole_table(found)
+    return _table(found.job, table, {}) if table.rows else f"<p>{escape(table.below)}</p>"
 
 
 def _table(job: Job, table: ListTable, sheets: Mapping[str, str]) -> str:

@@ -36,7 +36,7 @@ class ListTable:
 def list_tables(found: StationLists) -> list[ListTable]:
     """Return the weights, the shopping list and the cut list of a job, those that are not empty."""
     display = found.job.display
-    tables = [_weights(found, display), _whole(found, display), _shopping(found, display), _cut(found, display)]
+    tables = [_weights(found, display), whole_table(found), _shopping(found, display), _cut(found, display)]
     return [table for table in tables if table.rows]
 
 
@@ -79,9 +79,10 @@ def _weights(found: StationLists, display: Display) -> ListTable:
     )
 
 
-def _whole(found: StationLists, display: Display) -> ListTable:
+def whole_table(found: StationLists) -> ListTable:
     """Return the whole station's mass and center; a sum in which something is missing says so."""
-    whole, titles = found.whole, {id: part.title or id for id, part in found.job.parts.items()}
+    whole, display = found.whole, found.job.display
+    titles = {id: part.title or id for id, part in found.job.parts.items()}
     rows: list[tuple[tuple[str, ...], tuple[str, ...]]] = []
     if whole.center is not None:
         least = "at least " if whole.missing else ""

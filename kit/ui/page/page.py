@@ -28,6 +28,7 @@ class JobPage(w.VBox):
         self.folder = folder or Path.cwd()
         self.history: History | None = None
         self.changed_at: dict[str, str] = {}
+        self.open_views: set[str] = set()  # by name, what stays open when the parts are shown again
         self._job: Job | None = None
         self.view: JobsView | PartsView | PartView | None = None
         self.title, self.message = w.HTML(), w.HTML()
@@ -51,7 +52,7 @@ class JobPage(w.VBox):
     def open_job(self, path: Path) -> None:
         """Open a job and show its parts. Raises KitError where it cannot be read."""
         job = Job.open(path)
-        self._job, self.history, self.changed_at = job, History(job), {}
+        self._job, self.history, self.changed_at, self.open_views = job, History(job), {}, set()
         remember(path, self.folder)
         self.show_parts()
 

@@ -20,6 +20,7 @@ from kit.ui.page.adding import AddView
 from kit.ui.page.compare_view import CompareView
 from kit.ui.page.lists_view import ListsView
 from kit.ui.page.output_view import OutputView
+from kit.ui.page.station_view import StationView
 from kit.ui.page.tasks_view import TasksView
 from kit.ui.page.thumbnail import thumbnail
 from kit.ui.page.widgets import Question, button, row
@@ -40,7 +41,7 @@ class PartsView(w.VBox):
         self.rows = {id: PartRow(self, id) for id in job.parts}
         self.adding = AddView(page, self.added)
         self.output, self.lists, self.comparing = OutputView(page), ListsView(page), CompareView(page)
-        self.tasks = TasksView(page)
+        self.tasks, self.station = TasksView(page), StationView(page)
         lead = f"{escape(job.about)} " if job.about else ""
         none = "This job has no parts yet: add the first one by its question." if not self.rows else ""
         super().__init__(
@@ -51,6 +52,7 @@ class PartsView(w.VBox):
                 self.output,
                 self.lists,
                 self.tasks,
+                self.station,
                 self.comparing,
             ]
         )

@@ -12,11 +12,12 @@ if TYPE_CHECKING:
 
 
 class PageState(Protocol):
-    """The folder, the open job and its history, and how to go elsewhere, to change something and to speak."""
+    """The folder, the open job, its history and what of it is open; how to go elsewhere, to change and to speak."""
 
     folder: Path
     history: History | None
     changed_at: dict[str, str]
+    open_views: set[str]
 
     @property
     def job(self) -> Job:
