@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 CAMERA = Camera(-38, 24, "front left corner, above")
 CANDIDATES = 60  # triangles of a part, the largest first, among which one that nothing hides is sought
 NEAR = 0.5  # mm, by which what hides a point is nearer
-_WIDTH, _HEIGHT = 760, 560  # CSS pixels
+_WIDTH, _HEIGHT = 620, 560  # CSS pixels, of the still its width alone
 
 
 def station_view(found: StationLists) -> tuple[View | None, dict[str, int]]:
@@ -112,7 +112,7 @@ def cover(found: StationLists, sheets: Mapping[str, str] | None = None, *, still
         if view is None:
             return ""
         if still:
-            body = view_svg(view, CAMERA, _WIDTH, _HEIGHT, ids="cover")
+            body = view_svg(view, CAMERA, _WIDTH, ids="cover")
         else:
             body = view_frame(view, height_px=_HEIGHT, title="The whole station")
     except KitError as error:  # a shape that cannot be drawn
@@ -130,4 +130,6 @@ def cover(found: StationLists, sheets: Mapping[str, str] | None = None, *, still
         if any(body.shape for body in each.bodies) and found.whole.missing.get(id) == NO_PLACE
     ]
     words = f" Not in it, as nothing says where they stand: {'; '.join(map(titled, lost))}." if lost else ""
-    return f'<figure class="fw-figure">{body}<figcaption>The whole station: {key}.{words}</figcaption></figure>'
+    return (
+        f'<figure class="fw-figure fw-cover">{body}<figcaption>The whole station: {key}.{words}</figcaption></figure>'
+    )

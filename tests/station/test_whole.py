@@ -17,6 +17,7 @@ from kit.sheet.station_pages import LISTS, station_pages
 from kit.sheet.station_record import write_station
 from kit.station.lists import NO_CENTER, NO_MASS, NO_PLACE, StationLists, station_lists
 from kit.subjects import subject
+from tests import DATA
 
 Write = Callable[..., Job]
 BENCH = """
@@ -186,6 +187,20 @@ def test_the_picture_shows_what_stands_and_names_what_does_not(stated: Write) ->
     assert html == cover(found, {"bench": "bench.html"})
     assert "<iframe" in cover(found, still=False)
     assert cover(station_lists(stated('[parts.x]\nmodel = "scale.cursor"\n', "c"))) == ""
+
+
+def test_every_body_of_a_demo_is_counted() -> None:
+    job = Job.open(DATA / "schoolshop.toml")
+    found = station_lists(job)
+    assert found.whole.missing == {}
+    assert not [each for each in found.open if "body" in each]
+    view, numbers = station_view(found)
+    assert view is not None
+    low, high = view.box
+    # the drill bench, the sander on its stand and the saw's bench stand on one floor, 24 in below the bench top
+    assert low[2] == pytest.approx(-24 * 25.4)
+    assert {"drill_hold", "sander_hood", "chip_chute", "saw_fence"} <= {*numbers}
+    assert high[0] - low[0] < 4000.0
 
 
 def test_a_number_points_to_what_can_be_seen(stated: Write) -> None:
