@@ -190,6 +190,17 @@ _CLOTHS = Schema(
     ),
 )
 
+_NEEDLES = Schema(
+    "needles",
+    "Needles of sewing machines, each with the thread and the cloth that it is usual for.",
+    (
+        Column("blade", "mm", 0.4, 4, "thickness of the blade, a hundredth of the number NM"),
+        Column("thread_size", "g/m", 0.005, 1, "mass over length of the thread; tex is g over 1000 m"),
+        Column("cloth_most", "g/m^2", 20, 3000, "heaviest cloth, two plies of it"),
+        Column("stitch", "mm", 1, 8, "usual length of a stitch"),
+    ),
+)
+
 _PAPERS = Schema(
     "papers",
     "Paper sizes, upright.",
@@ -334,6 +345,7 @@ SCHEMAS: Mapping[str, Schema] = MappingProxyType(
             _METALS,
             _BEND_FACTORS,
             _CLOTHS,
+            _NEEDLES,
             _PAPERS,
             _CARDS,
             _STOCK_THICKNESSES,

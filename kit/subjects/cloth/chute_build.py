@@ -38,6 +38,7 @@ from kit.subjects.cloth.geometry.sewing import (
 from kit.subjects.cloth.pattern_drawing import pattern_scene
 from kit.subjects.cloth.pattern_files import model_picture, pattern_outputs
 from kit.subjects.cloth.pattern_inputs import measured_of
+from kit.subjects.cloth.pattern_sewing import plan, with_what
 from kit.subjects.cloth.skin_drawing import add_form, skin_view
 from kit.subjects.cloth.strain_map import strain_map
 
@@ -254,6 +255,8 @@ def _tables(inputs: BuildInput, hung: Hung) -> tuple[Table, ...]:
     return (
         skin_tables.pieces(pattern, display),
         seams,
+        *plan(hung.steps, pattern),
+        with_what(inputs.case, display),
         skin_tables.diagonals(pattern, display),
         _rulings(inputs, hung, SOME),
         *skin_tables.sewn(pattern, measured_of(inputs.stated["measured"]), display),

@@ -29,6 +29,7 @@ from kit.subjects.cloth.geometry.sewing import Seam, Step, sewing_order
 from kit.subjects.cloth.pattern_drawing import pattern_scene
 from kit.subjects.cloth.pattern_files import model_picture, pattern_outputs
 from kit.subjects.cloth.pattern_inputs import measured_of
+from kit.subjects.cloth.pattern_sewing import plan, with_what
 from kit.subjects.cloth.skin_drawing import add_form, skin_view
 from kit.subjects.cloth.skin_inputs import Frame, cutouts_of, frame_of
 from kit.subjects.cloth.strain_map import strain_map
@@ -79,6 +80,8 @@ def build(inputs: BuildInput) -> Build:
     tables = [
         skin_tables.pieces(made.pattern, inputs.display),
         *skin_tables.seams(inputs.case, steps, made.pattern, inputs.display),
+        *plan(steps, made.pattern),
+        *([with_what(inputs.case, inputs.display)] if steps else []),
         *skin_tables.staples(inputs.case, made.pattern, inputs.display),
         *skin_tables.cuts(panels, inputs.display),
         skin_tables.diagonals(made.pattern, inputs.display),

@@ -6,10 +6,12 @@ import pytest
 from kit.core.errors import KitError
 from kit.subjects.cloth.geometry.as_built import as_built
 from kit.subjects.cloth.geometry.sewing import (
+    RUNS,
     Seam,
     lockstitch_thread,
     sewing_order,
     staple_count,
+    stitched_thread,
     thread_to_buy,
 )
 
@@ -19,6 +21,11 @@ INCH = 25.4
 def test_lockstitch_thread_by_geometry() -> None:
     """C = 2 + 2 T S for each inch: T 0.01 in, S 10 stitches per inch give 2.2 in (textilecalculations.com)."""
     assert lockstitch_thread(INCH, 0.01 * INCH, INCH / 10) / INCH == pytest.approx(2.2)
+
+
+def test_chainstitch_thread_by_the_trade_formula() -> None:
+    # textilecalculations.com, amount of sewing thread, read: type 401 takes C = 4 + 2 T S; seam 0.01 in, 10 per inch
+    assert stitched_thread(INCH, 0.01 * INCH, INCH / 10, RUNS["401"]) / INCH == pytest.approx(4.2)
 
 
 def test_lockstitch_thread_at_the_trade_ratio() -> None:
