@@ -67,13 +67,15 @@ def build(job: Job, part_id: str) -> Build | None:
     return _build(build_input(job, part_id), part_id)
 
 
-def best_build(job: Job, part_id: str) -> Build | None:
+def best_build(job: Job, part_id: str, progress: Progress | None = None) -> Build | None:
     """Return the best that can be built of a part, the same every time, or the answer of `build`.
+
+    `progress` may stop it: what is stopped is not kept.
 
     Raises:
         KitError: as `build`.
     """
-    return best_of(build_input(job, part_id), part_id)
+    return best_of(build_input(job, part_id), part_id, progress or to_the_end)
 
 
 def to_the_end(_share: float, _words: str) -> bool:

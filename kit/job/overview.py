@@ -11,6 +11,7 @@ from kit.job.schema import MACHINE
 from kit.job.verdict import verdict
 
 if TYPE_CHECKING:
+    from kit.core.build import Progress
     from kit.core.verdict import Verdict
     from kit.job.job import Job
 
@@ -28,11 +29,14 @@ class Overview:
     measured: str
 
 
-def overview(job: Job, part_id: str) -> Overview:
-    """Return what is to be said of a part; one that cannot be computed or built has a fault in place of its verdict."""
+def overview(job: Job, part_id: str, progress: Progress | None = None) -> Overview:
+    """Return what is to be said of a part; one that cannot be computed or built has a fault in place of its verdict.
+
+    `progress` may stop what is built for the verdict.
+    """
     judged, fault = None, ""
     try:
-        judged = verdict(job, part_id)
+        judged = verdict(job, part_id, progress)
     except KitError as error:
         fault = str(error)
     return Overview(

@@ -17,7 +17,7 @@ from kit.job.order import upstream_first
 from kit.subjects import subject
 
 if TYPE_CHECKING:
-    from kit.core.build import Build
+    from kit.core.build import Build, Progress
     from kit.core.model import Case
     from kit.job.job import Job
 
@@ -66,13 +66,15 @@ def unsettled(build: Build, level: float) -> bool:
     return bool(build.open) or any(check.outcome(level) != "holds" for check in build.checks)
 
 
-def verdict(job: Job, part_id: str) -> Verdict:
+def verdict(job: Job, part_id: str, progress: Progress | None = None) -> Verdict:
     """Return the verdict on a part of a job, with the states of the parts that it is linked to or takes.
+
+    `progress` may stop what is built for it; the verdict is then that on what was built so far.
 
     Raises:
         KitError: the part cannot be computed or built.
     """
-    return judged(job, part_id, upstream(job, part_id))
+    return judged(job, part_id, upstream(job, part_id, progress=progress), progress)
 
 
 def verdicts(job: Job) -> dict[str, Verdict | KitError]:
@@ -84,13 +86,15 @@ def verdicts(job: Job) -> dict[str, Verdict | KitError]:
     return {part_id: found[part_id] for part_id in job.parts}
 
 
-def upstream(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Upstream:
+def upstream(
+    job: Job, part_id: str, links: Mapping[str, Any] | None = None, *, progress: Progress | None = None
+) -> Upstream:
     """Return what is known of the parts that a part rests on; one that cannot be computed is not fully checked.
 
     `links` stand for the parts that the job says it takes.
     """
     others = list(rests_on(job, part_id, links))
-    return gathered(others, _all_judged(job, others)[1])
+    return gathered(others, _all_judged(job, others, progress)[1])
 
 
 def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> Iterator[str]:
@@ -101,7 +105,9 @@ def rests_on(job: Job, part_id: str, links: Mapping[str, Any] | None = None) -> 
     yield from dict.fromkeys(name for name in named if name in job.parts and name != part_id)
 
 
-def _all_judged(job: Job, start: Iterable[str]) -> tuple[dict[str, Verdict | KitError], dict[str, PassedOn]]:
+def _all_judged(
+    job: Job, start: Iterable[str], progress: Progress | None = None
+) -> tuple[dict[str, Verdict | KitError], dict[str, PassedOn]]:
     """Return what is known of each part in `start` and of all that these rest on, and what each hands on."""
     links: dict[str, list[str]] = {}
 
@@ -113,7 +119,7 @@ def _all_judged(job: Job, start: Iterable[str]) -> tuple[dict[str, Verdict | Kit
     own: dict[str, Verdict | KitError] = {}
     for id in upstream_first(start, above)[0]:
         try:
-            own[id] = judged(job, id, Upstream())
+            own[id] = judged(job, id, Upstream(), progress)
         except KitError as error:
             own[id] = error
     passed = {id: _passed(id, own, above) for id, each in own.items() if isinstance(each, Verdict)}
@@ -157,7 +163,7 @@ def gathered(others: Iterable[str], found: Mapping[str, PassedOn]) -> Upstream:
     return Upstream({other: each.state for other, each in passed.items()}, tuple(lent))
 
 
-def judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
+def judged(job: Job, part_id: str, upstream: Upstream, progress: Progress | None = None) -> Verdict:
     """Return the verdict on a part, of which the best is built, where it is known what it rests on.
 
     Raises:
@@ -166,5 +172,5 @@ def judged(job: Job, part_id: str, upstream: Upstream) -> Verdict:
     case, cells = job.case(part_id), job.cell_origins(part_id).values()
     built = build(job, part_id)
     if built is not None and unsettled(built, job.level):
-        built = best_build(job, part_id)
+        built = best_build(job, part_id, progress)
     return standalone_verdict(case, built, upstream=upstream, level=job.level, cells=cells)

@@ -58,6 +58,7 @@ def test_a_question_is_answered_by_keyboard_offline(browser: Browser, file: Path
     wrong: list[str] = []
     page.on("pageerror", lambda error: wrong.append(str(error)))
     page.goto(file.as_uri())
+    expect(page.locator("body")).to_contain_text("its exercises are worked on paper")
     asked = posed(example_job(), "offcut_bin", "upright")
     box = page.locator(".fw-sealed")
     expect(box.get_by_role("button", name="Commit")).to_be_disabled()

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.errors import KitError
+from kit.core.model.input_terms import Many, Rows, Steps
 from kit.core.quantity import parse
 from kit.core.search.stock import ANY, fitting
 from kit.core.search.wished import wishes
@@ -19,7 +20,7 @@ from kit.ui.explore.searching import Searching
 from kit.ui.panel.labels import in_labels, labels
 
 if TYPE_CHECKING:
-    from kit.core.model import Case, Wish
+    from kit.core.model import Calculation, Case, Wish
     from kit.core.search import Best, Vary
     from kit.core.search.watch import Watch
     from kit.drawing.axes_svg import Plot
@@ -72,7 +73,7 @@ class BestView(w.VBox):
         head = w.HBox([self.wish, self.second, self.level], _dom_classes=("fw-row",))
         act = w.HBox([self.button, self.searching, self.accept], _dom_classes=("fw-row",))
         super().__init__(
-            [head, self.vary, self.rows, act, self.said, self.picture, self.printing],
+            [head, self.vary, *_stay(panel.model), self.rows, act, self.said, self.picture, self.printing],
             _dom_classes=("fw-explore", "fw-best"),
         )
         self._show()
@@ -221,3 +222,10 @@ class BestView(w.VBox):
 
 def _listed(items: list[str]) -> str:
     return "<ul>" + "".join(f"<li>{escape(sentence(item))}</li>" for item in items) + "</ul>"
+
+
+def _stay(model: Calculation) -> list[w.Widget]:
+    """Return the words on lists that a person types, which do not vary; nothing where there are none."""
+    lists = [each.meaning for each in model.inputs.values() if isinstance(each, Rows | Many | Steps)]
+    words = f"What is stated in lists stays as it is: {'; '.join(lists)}."
+    return [w.HTML(f'<p class="fw-note">{escape(words)}</p>')] if lists else []

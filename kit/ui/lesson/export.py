@@ -41,6 +41,10 @@ _SCRIPT = re.compile(r"<script.*?</script>", re.DOTALL)
 LARGEST = 60_000  # bytes of a view that can be turned, deflated
 MOST = 850_000  # characters; of a lesson that is longer, long pieces are deflated
 LONG = 20_000
+STILL = (
+    "This lesson is one file: its questions can be answered here, and its exercises are worked on paper. Numbers and "
+    "figures stand still; where the text speaks of a panel to set or of an answer to type, open the notebook."
+)
 _GROUPS = count(1)
 
 
@@ -57,7 +61,8 @@ def export_lesson(notebook: Path, *, job: Path | None = None) -> str:
         raise KitError(
             f"{notebook} cannot be read as a notebook ({error}); name one such as 80_long_stop.ipynb"
         ) from None
-    blocks = list(_once(list(_blocks(notebook.name, sources, job))))
+    head, *rest = _once(list(_blocks(notebook.name, sources, job)))
+    blocks = [head, f'<p class="fw-note">{escape(STILL)}</p>', *rest]
     if sum(map(len, blocks)) > MOST:
         blocks = [_folded(block) if len(block) > LONG else block for block in blocks]
     title = next((text.splitlines()[0].lstrip("# ") for kind, text in sources if kind == "markdown"), notebook.stem)

@@ -15,7 +15,7 @@ from kit.job.overview import Overview, overview, taken
 from kit.sheet.tables import verdict_sign
 from kit.sheet.words import sentence
 from kit.subjects import heading, subject
-from kit.ui.idle import Action, Idle
+from kit.ui.idle import Action, Idle, aside
 from kit.ui.page.adding import AddView
 from kit.ui.page.compare_view import CompareView
 from kit.ui.page.lists_view import ListsView
@@ -26,6 +26,7 @@ from kit.ui.page.thumbnail import thumbnail
 from kit.ui.page.widgets import Question, button, row
 
 if TYPE_CHECKING:
+    from kit.core.build import Progress
     from kit.job import Job
     from kit.ui.page.state import PageState
 
@@ -56,10 +57,27 @@ class PartsView(w.VBox):
                 self.comparing,
             ]
         )
-        self._filling = Idle([each.fill for each in self.rows.values()])
+        self._left = False
+        self._unjudged = iter([*self.rows.values()])
+        self._filling = Idle([*(each.draw for each in self.rows.values()), self._judge])
+
+    def _judge(self) -> None:
+        """Judge the parts one by one beside the kernel's other work: a hood's proof may take minutes."""
+        part = None if self._left else next(self._unjudged, None)
+        if part is not None:
+            aside(lambda: part.judged(self._goes_on), lambda found: self._tell(part, found))
+
+    def _tell(self, part: PartRow, found: Overview | None) -> None:
+        if not self._left:
+            part.tell(found)
+            self._judge()
+
+    def _goes_on(self, _share: float, _words: str) -> bool:
+        return not self._left
 
     def leave(self, _go: Action) -> bool:
         """Compute nothing more; all that was done here is saved."""
+        self._left = True
         self._filling.stop()
         self.adding.leave()
         return True
@@ -100,8 +118,8 @@ class PartRow(w.VBox):
         super().__init__([self._line], _dom_classes=("fw-item",))
         self.told.value = self._words(None)
 
-    def fill(self) -> None:
-        """Compute the part and show its picture and its verdict."""
+    def draw(self) -> None:
+        """Show the part's picture."""
         job = self.view.page.job
         if self.id not in job.parts:
             return
@@ -109,7 +127,18 @@ class PartRow(w.VBox):
             self.picture.value = thumbnail(job.case(self.id), job.display)
         except KitError:
             self.picture.value = ""
-        self.told.value = self._words(overview(job, self.id))
+
+    def judged(self, progress: Progress) -> Overview | None:
+        """Return what is to be said of the part; None where the job was changed meanwhile."""
+        job = self.view.page.job
+        try:
+            return overview(job, self.id, progress) if self.id in job.parts else None
+        except RuntimeError:  # what was looked through has been changed: the list is shown anew
+            return None
+
+    def tell(self, found: Overview | None) -> None:
+        """Show the part's verdict."""
+        self.told.value = self._words(found)
 
     def _words(self, found: Overview | None) -> str:
         job = self.view.page.job

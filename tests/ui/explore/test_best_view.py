@@ -3,6 +3,8 @@
 import asyncio
 from threading import Event
 
+import ipywidgets as w
+
 from kit import panel
 from kit.core.search.watch import StoppedError, Watch
 from kit.ui.explore.best_view import BestView
@@ -100,3 +102,11 @@ def test_a_search_says_how_far_it_is_and_is_stopped() -> None:
     asyncio.run(press())
     assert said == ["looking at the first …", "stopped; nothing has changed"]
     assert answers == []
+
+
+def test_lists_that_a_person_types_are_said_to_stay() -> None:
+    for page, said in (("cutting.stock", True), ("stop.deflection", False)):
+        view = panel(page).room.unfold(BEST)
+        assert isinstance(view, BestView)
+        notes = [each.value for each in view.children if isinstance(each, w.HTML) and "stays as it is" in each.value]
+        assert bool(notes) is said
