@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import ipywidgets as w
 
 from kit.core.errors import KitError
-from kit.core.model.input_terms import Many, Rows, Steps
+from kit.core.model.input_lists import Many, Rows, Steps
 from kit.core.quantity import parse
 from kit.core.search.stock import ANY, fitting
 from kit.core.search.wished import wishes
