@@ -18,6 +18,7 @@ from kit.geometry.ties import least_few
 FIRST_NODES = 64  # the coarsest level that is looked at has at least so many balls, if the part has them
 AT_ONCE = 1 << 17  # balls at poses that are moved at once
 TRIES = 48  # points of the part that are measured at each level
+GLIMPSE = 256  # balls of each level that are followed for a first guess
 PAIRS = 1 << 12  # pairs of triangles that are measured exactly at once
 
 
@@ -39,6 +40,7 @@ def sampled(
     groups = obstacle.board if by_board else np.zeros(len(obstacle.triangles), dtype=np.int64)
     field = field or Field(obstacle.frames, groups, swept_bounds(body, moves))
     search = Search(body, obstacle, moves, field, groups)
+    search.run(GLIMPSE)  # at a crossing all balls would be followed without it
     search.run()
     return [
         Clearance(
@@ -138,7 +140,7 @@ class Search:
         center, radius = moved(self.moves[found.pose], level.center[found.node]), level.radius[found.node]
         best = self.best[found.group]
         bound = self.field.bound(center, found.group, radius, best + radius)
-        found = found._replace(least=np.maximum(bound - radius, found.least))
+        found = found._replace(least=np.maximum(bound - radius, np.maximum(found.least, 0.0)))
         return found.chosen(found.least < best)
 
     def _sharpened(self, number: int, found: _Pairs) -> _Pairs:

@@ -1,6 +1,7 @@
 """Sampled clearance, against a collision library on small cases and against sweeps known in closed form."""
 
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -8,6 +9,7 @@ import trimesh
 
 from kit.core.errors import KitError
 from kit.geometry.clearance import Body, Obstacle, sampled
+from kit.geometry.clearance.sample import Search
 from kit.geometry.motion import apply, slide
 from tests.geometry.clearance.cases import SWING, THREE, boards, body, box, dome, hood, judged, potato
 
@@ -126,3 +128,24 @@ def test_wrong_bodies_and_poses_get_a_sentence() -> None:
         sampled(part, shell, np.zeros((0, 4, 4)))
     with pytest.raises(KitError, match="4 × 4"):
         sampled(part, shell, np.eye(4))
+
+
+def test_of_a_part_that_crosses_not_all_that_crosses_is_followed(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Once one pair of triangles crosses, nothing comes nearer: a fine scan through a wall is no work."""
+    followed: list[int] = []
+    finish = Search._finish
+
+    def counted(self: Search, found: Any) -> None:
+        followed.append(len(found.node))
+        finish(self, found)
+
+    monkeypatch.setattr(Search, "_finish", counted)
+    fine = trimesh.creation.icosphere(subdivisions=5, radius=50.0)
+    corners = np.array([[0.0, -99.0, -99.0], [0.0, 99.0, -99.0], [0.0, 99.0, 99.0], [0.0, -99.0, 99.0]])
+    wall = Obstacle.of([("wall", corners, np.array([[0, 1, 2], [0, 2, 3]]))])
+    moves = np.tile(np.eye(4), (20, 1, 1))
+    moves[:, :2, 3] = np.column_stack([np.full(20, 0.37), np.arange(20)])  # no corner lies on the wall
+    (answer,) = sampled(Body.of(fine.vertices, fine.faces), wall, moves)
+    assert answer.found == 0.0
+    assert followed[-1] == 0
+    assert sum(followed) < 2000
