@@ -6,6 +6,7 @@ Exit codes: 0 fine, 1 a limit fails, 2 bad input, 130 interrupted.
 from __future__ import annotations
 
 import argparse
+import gc
 import io
 import os
 import re
@@ -27,6 +28,16 @@ if TYPE_CHECKING:
 Run = Callable[[argparse.Namespace], int]
 
 FINE, FAILS, BAD, INTERRUPTED = 0, 1, 2, 130
+RARELY = 50_000
+"""Objects after which what is garbage is looked for: a command makes much, and nearly all of it lasts."""
+
+
+def command() -> int:
+    """Run the command as a process of its own and return its exit code."""
+    gc.set_threshold(RARELY)
+    code = main()
+    gc.freeze()  # the system takes all at once what Python would go through piece by piece
+    return code
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
