@@ -12,8 +12,8 @@ from kit.subjects.bodies import shape_of
 from kit.subjects.sweep.step_build import build
 from kit.subjects.sweep.swept import Sweep
 
-SHOWN = 40.0  # mm, to which a scan is thinned where the whole station is seen
-GHOST = 60.0  # mm, facets of the swept envelope there
+SHOWN = 70.0  # mm, to which a scan is thinned where the whole station is seen
+GHOST = 90.0  # mm, facets of the swept envelope there
 
 
 def lists(inputs: BuildInput, _built: Built) -> Lists:
