@@ -155,6 +155,55 @@ class Network:
         else:
             pull, flow = 0.0, start
             hoods[branch.name] = flow
+        return self._along(branch.name, pieces, pull, flow, hoods, done)
+
+    def starts(self, air: Air, shut: frozenset[str]) -> dict[str, float]:
+        """Return the beginning of each branch in air that was found, those that feed others first."""
+        found: dict[str, float] = {}
+
+        def begin(branch: Branch) -> float:
+            """Find the beginnings of a branch and of all before it; return the pull behind it."""
+            name = branch.name
+            if feeding := self.feeding[name]:
+                pulls = [begin(other) for other in feeding]
+                found[name] = pulls[0]
+            else:
+                gate = next((at.loss for at in air.pieces if at.branch == name), 0.0)
+                found[name] = gate if name in shut else air.hoods[name]
+            return self._behind(branch, found, shut).pull
+
+        begin(self.root)
+        return found
+
+    def balance(
+        self, starts: Mapping[str, float], shut: frozenset[str], fan: Callable[[float], float], most: float
+    ) -> tuple[list[float], Mapping[str, float], tuple[At, ...]]:
+        """Return what is lacking to a balance for any beginnings, and the flows into hoods and the pieces then.
+
+        Of a branch that joins another: its pull less that where they meet; of the last one: its pull less the fan's.
+        """
+        lacking = []
+        for name in starts:
+            air = self._behind(self.branches[name], starts, shut)
+            joins = self.branches[name].joins
+            lacking.append(air.pull - starts[joins] if joins else air.wall - fan(min(air.flow, most)))
+        last = self._behind(self.root, starts, shut)
+        return lacking, last.hoods, last.pieces
+
+    def _behind(self, branch: Branch, starts: Mapping[str, float], shut: frozenset[str]) -> Air:
+        """Return the air behind a branch for any beginnings of it and of all before it."""
+        if not self.feeding[branch.name]:
+            return self._through(branch, starts[branch.name], shut)
+        before = [self._behind(other, starts, shut) for other in self.feeding[branch.name]]
+        hoods = {hood: flow for air in before for hood, flow in air.hoods.items()}
+        done = [at for air in before for at in air.pieces]
+        flow = sum(air.flow for air in before)
+        return self._along(branch.name, branch.pieces, starts[branch.name], flow, hoods, done)
+
+    def _along(
+        self, name: str, pieces: Sequence[Piece], pull: float, flow: float, hoods: Mapping[str, float], done: list[At]
+    ) -> Air:
+        """Return the air behind pieces that it enters at a pull and a flow."""
         wide = next((piece.diameter for piece in pieces if piece.diameter), 0.0)
         wall = pull + self._velocity_pressure(flow, wide)
         for piece in pieces:
@@ -165,7 +214,7 @@ class Network:
             if piece.leak and not piece.gate:
                 flow += piece.leak * self.leaking(wall)
                 wall = pull + self._velocity_pressure(flow, wide)
-            done.append(At(branch.name, piece, flow, self._speed(flow, wide), loss, wall))
+            done.append(At(name, piece, flow, self._speed(flow, wide), loss, wall))
         return Air(flow, pull, wall, hoods, tuple(done))
 
     def _at_pull(self, branch: Branch, pull: float, shut: frozenset[str]) -> Air:

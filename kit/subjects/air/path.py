@@ -13,9 +13,12 @@ Assumptions:
 - each piece loses its own share of the velocity pressure; pieces close to each other disturb each other and cost more
 - where branches join they share one total pressure; what a branch loses there is the entry at its own end
 - a hose or duct costs what Colebrook's equation says for its roughness, a bag what grows with the flow
+- each piece's loss is off by up to a fifth, unless it states its own, and a curve's pressures by up to 5 %, each on
+  its own; what a cell states as ± counts too, and flows and speeds are as sure as these leave them
 - a fan with the same blades at another speed, or in other air, follows the fan laws; its curve is that of clean air
 
 Sources:
+- ISO 13348: a fan's pressure may be off by 5 % (grade AN3), from memory; a fifth for losses: common practice, no source
 - Colebrook's equation, Borda and Carnot's widening, fan laws: textbooks of fluid mechanics, from memory
 - D. C. Rennels, H. M. Hudson, Pipe Flow, 2012: bends and cones, as stated in the library fluids, read
 - ACGIH, Industrial Ventilation: entries and branch entries in velocity pressures, from memory; transport speeds, read
@@ -108,8 +111,9 @@ M.caution(
     when=sp.Lt(rho, sp.Rational(9, 10) * rho_0),
 )
 M.caution(
-    "Tables of losses differ by a fifth, and a flow is taken to be no surer than that. Measure flow and suction once "
-    "it is built, and type what you measured."
+    "Tables of losses differ by a fifth: each piece is taken to be off by up to that, independently of the others, "
+    "unless it states its own; pieces close to each other are off together. Measure flow and suction once it is "
+    "built, and type what you measured."
 )
 
 ON = text("branch", "branch on which it lies", needed=True, refers="branches")
@@ -127,46 +131,63 @@ BRANCHES = rows(
     amount("wanted", "flow wanted at its hood, if another than above", "m^3/h", span=(1, 20_000)),
     key="name",
 )
+OFF_BY = amount("off", "how far its loss may be off, of it; a fifth unless stated", "%", span=(0, 100))
+
 PIECES = steps(
     "pieces",
     "pieces of the path, in the order in which the air runs",
     "piece",
     {
-        "entry": (ON, WIDE, choice("mouth", "how it begins", *MOUTHS, needed=True)),
+        "entry": (ON, WIDE, choice("mouth", "how it begins", *MOUTHS, needed=True), OFF_BY),
         "chute": (
             ON,
             amount("width", "width of its wide end", span=(20, 3000), needed=True),
             amount("height", "height of its wide end", span=(20, 3000), needed=True),
             WIDE,
             LONG,
+            OFF_BY,
         ),
-        "cone": (ON, amount("from", "diameter at which the air comes in", span=(20, 1000), needed=True), WIDE, LONG),
+        "cone": (
+            ON,
+            amount("from", "diameter at which the air comes in", span=(20, 1000), needed=True),
+            WIDE,
+            LONG,
+            OFF_BY,
+        ),
         "hose": (
             ON,
             WIDE,
             LONG,
             ROUGH,
             amount("drawn", "how far it is drawn out, of its full length", "%", span=(55, 100), needed=True),
+            OFF_BY,
         ),
-        "duct": (ON, WIDE, LONG, ROUGH),
+        "duct": (ON, WIDE, LONG, ROUGH, OFF_BY),
         "bend": (
             ON,
             WIDE,
             amount("angle", "angle through which it turns", "deg", span=(1, 180), needed=True),
             amount("radius", "radius of its axis", span=(20, 5000), needed=True),
             ROUGH,
+            OFF_BY,
         ),
-        "wye": (ON, WIDE, amount("angle", "angle to the run that it enters", "deg", span=(10, 90), needed=True)),
+        "wye": (
+            ON,
+            WIDE,
+            amount("angle", "angle to the run that it enters", "deg", span=(10, 90), needed=True),
+            OFF_BY,
+        ),
         "gate": (ON, WIDE, amount("slit", "area that stays open when it is shut", "mm^2", span=(0, 1e5), needed=True)),
         "leak": (ON, HOLE),
-        "cyclone": (ON, amount("drop", "pressure that it costs", "Pa", span=(0, 10_000), needed=True), AT),
+        "cyclone": (ON, amount("drop", "pressure that it costs", "Pa", span=(0, 10_000), needed=True), AT, OFF_BY),
         "filter": (
             ON,
             amount("clean", "pressure that it costs when clean", "Pa", span=(0, 10_000), needed=True),
             amount("loaded", "pressure that it costs when it must be shaken", "Pa", span=(0, 10_000), needed=True),
             AT,
+            OFF_BY,
         ),
-        "other": (ON, WIDE, amount("loss", "loss in velocity pressures", "", span=(0, 1000), needed=True)),
+        "other": (ON, WIDE, amount("loss", "loss in velocity pressures", "", span=(0, 1000), needed=True), OFF_BY),
     },
 )
 CURVE = rows(

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from math import sqrt
+from typing import Any
 
 from kit.core.build import Build, BuildInput, Number, Picture, Table
 from kit.core.errors import KitError
@@ -15,19 +16,18 @@ from kit.subjects.air.network import Branch, Network
 from kit.subjects.air.path_checks import FLOW, PASCAL, Fan, Position, at_loaded, checks
 from kit.subjects.air.path_drawing import Curve, Point, operating_scene
 from kit.subjects.air.path_pieces import branches
+from kit.subjects.air.path_sure import sure, sure_table
 
 OPEN = "No path is worked through: state its branches and pieces, and the collector's curve."
 SAMPLES = 25  # points of a curve that the path asks for
-OFF = 0.2  # tables of losses differ by so much either way: common practice, no source
 ROOM = 0.101325  # N/mm²: standard atmosphere
 THIN = ROOM / 20
 STATES = {
-    "clean": (False, False, 1.0),
-    "loaded": (True, False, 1.0),
-    "tight": (True, True, 1.0),
-    "dear": (True, False, 1 + OFF),
+    "clean": (False, False),
+    "loaded": (True, False),
+    "tight": (True, True),
 }
-"""Of each reckoning: whether the filter is loaded, whether nothing leaks, and by how much all losses are larger."""
+"""Of each reckoning: whether the filter is loaded, and whether nothing leaks."""
 
 
 def build(inputs: BuildInput) -> Build:
@@ -39,9 +39,18 @@ def build(inputs: BuildInput) -> Build:
     stated = inputs.stated
     if not (stated["branches"] and stated["pieces"] and stated["curve"]):
         return Build(open=(OPEN,))
-    fan = _fan(inputs)
-    networks = {key: _network(inputs, *state) for key, state in STATES.items()}
-    positions = [_position(name, shut, networks, fan) for name, shut in _positions(inputs, networks["loaded"])]
+    _look_at_curve(inputs)
+    fan = _fan(inputs, stated)
+    networks = {key: _network(inputs, stated, *state) for key, state in STATES.items()}
+
+    def worked(changed: Mapping[str, Any]) -> tuple[Network, Fan]:
+        return _network(inputs, changed, *STATES["loaded"]), _fan(inputs, changed)
+
+    positions = []
+    for name, shut in _positions(inputs, networks["loaded"]):
+        airs = {key: network.run(fan, shut, fan.most) for key, network in networks.items()}
+        known = sure(stated, worked, airs["loaded"], shut, fan.most)
+        positions.append(Position(name, shut, networks["loaded"].carrying(shut), known, **airs))
     return Build(
         numbers=tuple(_numbers(positions)),
         checks=tuple(checks(inputs, positions, fan)),
@@ -55,14 +64,27 @@ def build(inputs: BuildInput) -> Build:
                 partial(_picture, fan, positions, networks),
             ),
         ),
-        tables=(table := _points(positions, inputs.display), _losses(positions, inputs.display)),
+        tables=(
+            table := _points(positions, inputs.display),
+            sure_table([(each.name, each.loaded, each.sure) for each in positions], inputs, FLOW),
+            _losses(positions, inputs.display),
+        ),
         outputs=(csv_output("points", "operating points, for a spreadsheet", table),),
         data=tuple(positions),
     )
 
 
-def _fan(inputs: BuildInput) -> Fan:
-    """Return the curve as typed, at this speed and in this air."""
+def _fan(inputs: BuildInput, stated: Mapping[str, Any]) -> Fan:
+    """Return the curve as stated, at this speed and in this air."""
+    v = inputs.base
+    return Fan(
+        tuple(v["flow_factor"] * row["flow"].base for row in stated["curve"]),
+        tuple(v["pressure_factor"] * row["pressure"].base for row in stated["curve"]),
+    )
+
+
+def _look_at_curve(inputs: BuildInput) -> None:
+    """Raise KitError where the curve as typed is none of a fan."""
     flows = [row["flow"].base for row in inputs.stated["curve"]]
     pulls = [row["pressure"].base for row in inputs.stated["curve"]]
 
@@ -84,13 +106,11 @@ def _fan(inputs: BuildInput) -> Fan:
                 f"the collector's curve goes from {words(number - 1)} to {words(number)}; with more flow it gives less "
                 "suction, so type its points in the order of the flow, from where it falls"
             )
-    v = inputs.base
-    return Fan(tuple(v["flow_factor"] * flow for flow in flows), tuple(v["pressure_factor"] * pull for pull in pulls))
 
 
-def _network(inputs: BuildInput, loaded: bool, tight: bool, dearer: float) -> Network:
+def _network(inputs: BuildInput, stated: Mapping[str, Any], loaded: bool, tight: bool) -> Network:
     v = inputs.base
-    found: Sequence[Branch] = branches(inputs.stated, v["viscosity"], dearer * v["density"], loaded, inputs.display)
+    found: Sequence[Branch] = branches(stated, v["viscosity"], v["density"], loaded, inputs.display)
     if tight:
         found = [replace(each, pieces=tuple(replace(piece, leak=0.0) for piece in each.pieces)) for each in found]
     return Network(found, v["density"], lambda pull: v["leak_speed"] * sqrt(pull / v["stands"]))
@@ -112,11 +132,6 @@ def _positions(inputs: BuildInput, network: Network) -> list[tuple[str, frozense
                 raise KitError(f"the position {row['name']!r} shuts {name!r}, which has no gate; add one to its pieces")
         found.append((row["name"], shut))
     return found or [("all open", frozenset())]
-
-
-def _position(name: str, shut: frozenset[str], networks: Mapping[str, Network], fan: Fan) -> Position:
-    airs = {key: network.run(fan, shut, fan.most) for key, network in networks.items()}
-    return Position(name, shut, networks["loaded"].carrying(shut), **airs)
 
 
 def _numbers(positions: Sequence[Position]) -> list[Number]:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import sqrt
 
 import numpy as np
 
 from kit.core.build import BuildInput
 from kit.core.quantity import unit
 from kit.core.verdict import Check, Sense, Shown, compare, fact
-from kit.subjects.air.network import Air, At
+from kit.subjects.air.network import Air
+from kit.subjects.air.path_sure import Sure
 
 FASTEST = 100e3  # mm/s, below a third of the speed of sound: faster air is no longer as if it could not be squeezed
 FLOW, PASCAL = unit("m^3/h").factor, unit("Pa").factor
@@ -20,15 +20,15 @@ FLOW, PASCAL = unit("m^3/h").factor, unit("Pa").factor
 
 @dataclass(frozen=True)
 class Position:
-    """A position of the gates: its air, filter clean and loaded; loaded also without leaks, or at dearer losses."""
+    """A position of the gates: its air, filter clean and loaded, the last also without leaks; how sure it is loaded."""
 
     name: str
     shut: frozenset[str]
     carrying: frozenset[str]
+    sure: Sure
     clean: Air
     loaded: Air
     tight: Air
-    dear: Air
 
 
 @dataclass(frozen=True)
@@ -91,7 +91,7 @@ def _flows(number: int, position: Position, wanted: Mapping[str, float]) -> list
             resolution=FLOW,
             where=at_loaded(position),
             mend="shorten or widen what costs most in the table of losses, seal leaks, or take a stronger collector",
-            u=_sure(flow, position.dear.hoods[hood]),
+            u=position.sure.u_flow(hood),
         )
         for place, (hood, flow) in enumerate(position.loaded.hoods.items(), 1)
     ]
@@ -99,13 +99,14 @@ def _flows(number: int, position: Position, wanted: Mapping[str, float]) -> list
 
 def _speeds(number: int, position: Position, transport: float) -> list[Check]:
     """Return whether the slowest air still carries, and whether the fastest is slow enough for all this to hold."""
-    through = [at for at in position.loaded.pieces if at.piece.carries and at.branch in position.carrying]
+    every = position.loaded.pieces
+    through = [n for n, at in enumerate(every) if at.piece.carries and at.branch in position.carrying]
     if not through:
         return []
-    slow, fast = min(through, key=_speed), max(through, key=_speed)
-    dear = next(at for at in position.dear.pieces if at.piece.words == slow.piece.words and at.branch == slow.branch)
+    slow, fast = (which(through, key=lambda n: every[n].speed) for which in (min, max))
 
-    def check(name: str, which: str, at: At, allowed: float, sense: Sense, mend: str, u: float) -> Check:
+    def check(name: str, which: str, place: int, allowed: float, sense: Sense, mend: str) -> Check:
+        at = every[place]
         subject = f"{which}, in the {at.piece.words} of {at.branch!r}, the air runs at"
         where = at_loaded(position)
         fine = 0.1 * unit("m/s").factor
@@ -119,24 +120,15 @@ def _speeds(number: int, position: Position, transport: float) -> list[Check]:
             sense=sense,
             resolution=fine,
             where=where,
-            u=u,
+            u=position.sure.u_speed(place),
         )
 
     slower = "take a narrower hose or duct there, or open one more gate while it runs"
     faster = "look at diameters and curve again: above a third of the speed of sound nothing on this page holds"
     return [
-        check("carries", "slowest", slow, transport, ">=", slower, _sure(slow.speed, dear.speed)),
-        check("fastest", "fastest", fast, FASTEST, "<=", faster, 0.0),
+        check("carries", "slowest", slow, transport, ">=", slower),
+        check("fastest", "fastest", fast, FASTEST, "<=", faster),
     ]
-
-
-def _speed(at: At) -> float:
-    return at.speed
-
-
-def _sure(value: float, dear: float) -> float:
-    """Return the standard uncertainty of a value that dearer losses would bring down to `dear`."""
-    return abs(value - dear) / sqrt(3)
 
 
 def at_loaded(position: Position) -> str:

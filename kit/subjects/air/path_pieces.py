@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from math import pi, sqrt
 from typing import Any
 
@@ -54,7 +55,7 @@ def branches(stated: Mapping[str, Any], viscosity: float, density: float, loaded
             raise KitError(f"a {row['piece']} lies on the branch {on!r}, which is not there{near_misses(on, names)}")
         if row["piece"] == "entry" and (pieces[on] or on in fed):
             raise KitError(f"the entry of the branch {on!r} is not its beginning; a branch has one, at its hood")
-        pieces[on].append(_piece(row, air, d))
+        pieces[on].append(_dearer(_piece(row, air, d), row.get("dearer", 1.0)))
     for row in stated["branches"]:
         name, joins = row["name"], row["joins"]
         if joins and joins not in names:
@@ -68,6 +69,12 @@ def branches(stated: Mapping[str, Any], viscosity: float, density: float, loaded
         if name in fed and any(piece.gate for piece in pieces[name]):
             raise KitError(f"the branch {name!r} has a gate, but others join it; put a gate into each of them")
     return [Branch(row["name"], row["joins"] or "", tuple(pieces[row["name"]])) for row in stated["branches"]]
+
+
+def _dearer(piece: Piece, by: float) -> Piece:
+    """Return a piece whose loss is so many times as large, as when its uncertainty is worked out."""
+    loss = piece.loss
+    return piece if by == 1.0 else replace(piece, loss=lambda flow: by * loss(flow))
 
 
 def _piece(row: Row, air: _Air, d: Display) -> Piece:
