@@ -181,6 +181,8 @@ class Network:
         """Return what is lacking to a balance for any beginnings, and the flows into hoods and the pieces then.
 
         Of a branch that joins another: its pull less that where they meet; of the last one: its pull less the fan's.
+
+        Raises as `run`.
         """
         lacking = []
         for name in starts:

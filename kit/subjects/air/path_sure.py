@@ -134,7 +134,7 @@ def sure(stated: Stated, worked: Worked, air: Air, shut: frozenset[str], most: f
         """Return the balance with a cause a step off; nothing where it could not be so much as that."""
         try:
             return both(*worked(cause.changed(way * STEP * cause.u)), here)
-        except KitError:
+        except KitError:  # the other side alone is differenced then
             return None
 
     here = np.array([*starts.values()])
