@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
 from threading import Thread
 from typing import TypeVar
 
@@ -22,8 +23,14 @@ def aside(work: Callable[[], T], then: Callable[[T], object] = lambda _: None) -
         loop = asyncio.get_running_loop()
     except RuntimeError:
         then(work())
-    else:
-        Thread(target=lambda: loop.call_soon_threadsafe(then, work()), daemon=True).start()
+        return
+
+    def worked() -> None:
+        found = work()
+        with suppress(RuntimeError):  # the loop has ended meanwhile: nobody waits any more
+            loop.call_soon_threadsafe(then, found)
+
+    Thread(target=worked, daemon=True).start()
 
 
 class Idle:
