@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from kit.job import part_text
 from kit.job.errors import JobError
-from kit.job.place import place_links, read_place, standing
+from kit.job.place import BODY_KEYS, body_faults, place_links, read_place, standing
 from kit.job.positions import Path
 from kit.job.schema import MACHINE
 from kit.job.toml_edit import ABSENT, look, put
@@ -192,3 +192,23 @@ def place_part(job: Job, part_id: str, place: Mapping[str, Any] | bool | None) -
         read_place(part_id, place, job)
     told = ABSENT if place is None or place is True else dict(place) if place else False
     job.rewrite(lambda text: put(text, ("parts", part_id, "place"), told))
+
+
+def state_body(job: Job, part_id: str, body: Mapping[str, Any]) -> None:
+    """State of a part's body what its page does not know, as in its file; nothing where it is empty.
+
+    Raises:
+        JobError: something of it cannot be read, or as `add_part`.
+    """
+    for fault in body_faults(part_id, body, job):
+        raise JobError(fault.words)
+    at = ("parts", part_id, "body")
+
+    def change(text: str) -> str:
+        if not body or not isinstance(job.parts[part_id].body, Mapping):
+            return put(text, at, dict(body) or ABSENT)
+        for key in BODY_KEYS:  # one by one, so that a list over several lines stays as it is typed
+            text = put(text, (*at, key), body.get(key, ABSENT))
+        return text
+
+    job.rewrite(change)

@@ -147,7 +147,8 @@ class _Checker:
                 yield problem
         for id, message, remedy in name_faults(self.layout.parts):
             yield Problem(("parts", id), message, remedy)
-        for fault in stand(self.layout.parts, self.resolver.links, self.resolver.model, self.layout.display).faults:
+        told = self.layout
+        for fault in stand(told.parts, self.resolver.links, self.resolver.model, told.display, told.machine).faults:
             yield Problem(("parts", fault.part, *fault.at), fault.message, fault.remedy, value=True)
         order, circle = upstream_first(self.layout.parts, self.resolver.linked)
         if circle:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from kit.core.errors import KitError
 from kit.core.model import in_words
+from kit.core.quantity import QuantityError, parse, unit
 from kit.job.schema import MACHINE
 from kit.job.verdict import rests_on
 from kit.subjects import makes
 
 if TYPE_CHECKING:
     from kit.core.model import Given, Relation
+    from kit.core.quantity import Unit
     from kit.job.job import Job
 
 _SMALL = frozenset(("the", "and", "for", "from", "under", "over", "that", "with", "each", "side", "zero", "none"))
@@ -41,9 +43,17 @@ def fitting(job: Job, part_id: str, given: str) -> list[Fit]:
     Parts that rest on this one are left out, as a link would close a circle; so are parts that cannot be computed.
     What shares most words with the given comes first.
     """
-    sought = _words(job.model(part_id).free[given].meaning)
-    found = [*_of_the_machine(job, part_id, given), *_of_parts(job, part_id, given)]
+    wanted = job.model(part_id).free[given]
+    sought = _words(wanted.meaning)
+    others = [id for id in job.parts if not _rests(job, id, part_id)] if wanted.kind == "real" else []
+    found = [*_of_the_machine(job, wanted.unit), *_of_parts(job, wanted.unit, others)]
     return sorted(found, key=lambda fit: -len(sought & _words(fit.meaning)))
+
+
+def fitting_masses(job: Job, part_id: str) -> list[Fit]:
+    """Return what the mass of a part's body may be linked to: the masses of that part first, then all others."""
+    kilograms, others = unit("kg"), [id for id in job.parts if id != part_id]
+    return [*_of_parts(job, kilograms, [part_id]), *_of_the_machine(job, kilograms), *_of_parts(job, kilograms, others)]
 
 
 def _words(text: str) -> set[str]:
@@ -58,31 +68,21 @@ def fitting_parts(job: Job, part_id: str, name: str) -> dict[str, str]:
     return {id: job.parts[id].title for id in fits if id != part_id}
 
 
-def _of_the_machine(job: Job, part_id: str, given: str) -> Iterator[Fit]:
-    from kit.core.quantity import QuantityError, parse
-
-    wanted = job.model(part_id).free[given]
+def _of_the_machine(job: Job, wanted: Unit) -> Iterator[Fit]:
     for name, entry in job.machine.items():
         try:
-            parse(entry.text, wanted.unit.text)
+            parse(entry.text, wanted.text)
         except QuantityError:
             continue
         yield Fit(MACHINE, name, in_words(name), f"the machine's {in_words(name)}, {entry.text}")
 
 
-def _of_parts(job: Job, part_id: str, given: str) -> Iterator[Fit]:
-    wanted = job.model(part_id).free[given]
-    if wanted.kind != "real":
-        return
-    for id, part in job.parts.items():
-        if id == part_id or _rests(job, id, part_id):
-            continue
-        model = job.model(id)
+def _of_parts(job: Job, wanted: Unit, ids: Iterable[str]) -> Iterator[Fit]:
+    for id in ids:
+        part, model = job.parts[id], job.model(id)
         known: dict[str, Given | Relation] = {**model.relations, **model.givens}
         names = [
-            name
-            for name, each in known.items()
-            if getattr(each, "kind", "real") == "real" and wanted.unit.takes(each.unit)
+            name for name, each in known.items() if getattr(each, "kind", "real") == "real" and wanted.takes(each.unit)
         ]
         try:
             case = job.case(id) if names else None

@@ -7,7 +7,7 @@ The station's axes are those of the machine: x to the right, y to the back, z up
 part stands in them, or in those of the part that it is `on`; it is turned counterclockwise from above. A part whose
 page says that it has another's axes stands where that one does; `place = false` says that it does not stand there.
 Boxes are added to what the page knows of the body; a stated mass is theirs, or, without boxes, that of what the page
-does not weigh.
+does not weigh. It may be taken from a part, or from the machine: mass = { from = "machine.weight" }.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from kit.core.quantity import Display, parse, unit
 from kit.job.errors import JobError
 from kit.job.order import upstream_first
 from kit.job.positions import Path
-from kit.job.schema import JobPart, in_two
+from kit.job.schema import MACHINE, GivenEntry, JobPart, in_two
 from kit.subjects import subject
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ class Standing:
 
 def standing(job: Job) -> Standing:
     """Return where the parts of a job stand."""
-    return stand(job.parts, job.links, job.model, job.display)
+    return stand(job.parts, job.links, job.model, job.display, job.machine)
 
 
 def stand(
@@ -88,13 +88,14 @@ def stand(
     links: Callable[[str], Mapping[str, Any]],
     model: Callable[[str], Calculation],
     display: Display,
+    machine: Mapping[str, GivenEntry],
 ) -> Standing:
     """Return where parts stand: by what they state, by what each takes of others, and by their models."""
     places: dict[str, Place] = {}
     bodies: dict[str, OwnBody] = {}
     faults: list[PlaceFault] = []
     for id, part in parts.items():
-        reader = _Reader(id, parts, model, display, faults)
+        reader = _Reader(id, parts, model, display, machine, faults)
         if part.place is False:
             continue
         place = _by_itself(part, links, parts) if part.place is None else reader.place(part.place)
@@ -124,13 +125,20 @@ def read_place(id: str, raw: Any, job: Job) -> Place:
         JobError: something of it cannot be read, or the part would stand on itself; the first fault is told.
     """
     with_it = {**job.parts, id: _with_place(job.parts[id], raw)}
-    found = stand(with_it, job.links, job.model, job.display)
+    found = stand(with_it, job.links, job.model, job.display, job.machine)
     for fault in found.faults:
         if fault.part == id or fault.at[-1] == "on":
             raise JobError(fault.words)
-    place = _Reader(id, with_it, job.model, job.display, []).place(raw)
+    place = _Reader(id, with_it, job.model, job.display, job.machine, []).place(raw)
     assert place is not None  # or there would be a fault
     return place
+
+
+def body_faults(id: str, raw: Any, job: Job) -> list[PlaceFault]:
+    """Return what is wrong with a body as it may stand in a job's file."""
+    faults: list[PlaceFault] = []
+    _Reader(id, job.parts, job.model, job.display, job.machine, faults).body(raw)
+    return faults
 
 
 def _with_place(part: JobPart, raw: Any) -> JobPart:
@@ -158,14 +166,16 @@ class _Reader:
         parts: Mapping[str, JobPart],
         model: Callable[[str], Calculation],
         display: Display,
+        machine: Mapping[str, GivenEntry],
         faults: list[PlaceFault],
     ) -> None:
         self.id, self.parts, self.model, self.display, self.faults = id, parts, model, display, faults
+        self.machine = machine
 
     def place(self, raw: Any) -> Place | None:
         before = len(self.faults)
         told = self.table(("place",), raw, PLACE_KEYS, 'place = { at = ["600 mm", "0 mm", "0 mm"] }')
-        at = self.point(("place", "at"), told.get("at", ["0", "0", "0"]), _AT)
+        at = self.point(("place", "at"), told.get("at", ["0", "0", "0"]), _AT, "at")
         turn = self.number(("place", "turn"), told.get("turn", "0"), "deg", "its turn")
         on = told.get("on", "")
         if on and (not isinstance(on, str) or on not in self.parts):
@@ -182,7 +192,8 @@ class _Reader:
         boxes = [box for box in read if box is not None]
         mass = self.mass(told["mass"]) if "mass" in told else None
         example = 'write it such as center = ["0 mm", "40 mm", "120 mm"]'
-        center = self.point(("body", "center"), told["center"], example) if "center" in told else None
+        stated = "center" in told
+        center = self.point(("body", "center"), told["center"], example, "the center") if stated else None
         return None if len(self.faults) > before else OwnBody(tuple(boxes), mass, center)
 
     def fault(self, at: Path, message: str, remedy: str) -> None:
@@ -207,7 +218,11 @@ class _Reader:
     def box(self, number: int, raw: Any) -> tuple[Point, Point] | None:
         at = ("body", "boxes", number)
         pair = raw if isinstance(raw, list) and len(raw) == 2 else []
-        corners = [self.point((*at, k), each, "write three lengths") for k, each in enumerate(pair)]
+        names = (f"the {which} corner of box {number + 1}" for which in ("low", "high"))
+        corners = [
+            self.point((*at, k), each, "write three lengths", name)
+            for k, (each, name) in enumerate(zip(pair, names, strict=False))
+        ]
         if len(corners) < 2:
             example = 'such as [["0 mm", "0 mm", "0 mm"], ["600 mm", "400 mm", "38 mm"]]'
             self.fault(at, f"box {number + 1} of {self.id} is not two corners", f"write it {example}")
@@ -215,8 +230,8 @@ class _Reader:
         low, high = corners
         if low is None or high is None:
             return None
-        if not all(a < b for a, b in zip(low, high, strict=True)):
-            message = f"box {number + 1} of {self.id} has a low corner that is not below the high one"
+        if flat := [axis for axis, a, b in zip(_AXES, low, high, strict=True) if not a < b]:
+            message = f"the high corner of box {number + 1} of {self.id} is not beyond the low one in {', '.join(flat)}"
             self.fault(at, message, "write the low corner first")
             return None
         return low, high
@@ -229,22 +244,25 @@ class _Reader:
                 self.fault(at, f"the mass of {self.id} is {raw}", "write more than 0 kg")
             return mass
         part, _, name = str(raw.get("from", "")).partition(".")
+        if part == MACHINE and (measured := _mass(self.machine.get(name))) is not None:
+            return measured
         try:
             found = self.model(part).part(name) if part in self.parts else None
         except (KitError, KeyError):
             found = None
         if found is None or not unit("kg").takes(found.unit):
-            message = f"the mass of {self.id} is linked to {raw.get('from')!r}, which is no mass of a part of this job"
+            link = repr(raw.get("from"))
+            message = f"the mass of {self.id} is linked to {link}, which is no mass of a part or of the machine"
             self.fault(at, message, 'link it such as mass = { from = "bench_tip.bench" }')
             return None
         return part, name
 
-    def point(self, at: Path, raw: Any, remedy: str) -> Point | None:
+    def point(self, at: Path, raw: Any, remedy: str, what: str) -> Point | None:
         if not isinstance(raw, list) or len(raw) != 3:
-            self.fault(at, f"{at[-1]} of {self.id} is not three lengths", remedy)
+            self.fault(at, f"{what} of {self.id} is not three lengths", remedy)
             return None
         found = [
-            self.number((*at, k), each, self.display.system, f"{axis} of its {at[-1]}" if at[-1] != "at" else axis)
+            self.number((*at, k), each, self.display.system, axis if what == "at" else f"{axis} of {what}")
             for k, (axis, each) in enumerate(zip(_AXES, raw, strict=True))
         ]
         x, y, z = found
@@ -268,6 +286,14 @@ class _Reader:
             self.fault(at, f"{self.id}: {what} is {raw}", "a station fits into 100 m, so check the unit")
             return None
         return read.base
+
+
+def _mass(entry: GivenEntry | None) -> float | None:
+    """Return a measure of the machine as a mass (t), None where it is none."""
+    try:
+        return parse(entry.text, "kg").base if entry else None
+    except KitError:
+        return None
 
 
 def place_links(part: JobPart) -> Iterator[tuple[str, str, Path]]:

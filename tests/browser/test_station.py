@@ -127,6 +127,32 @@ def between(browser: Browser, tmp_path: Path) -> Iterator[Builder]:
 
 
 @pytest.mark.long
+def test_a_body_is_stated_by_typing_and_choosing(between: Builder, tmp_path: Path) -> None:
+    between.click(between.page.get_by_title("open this_year.toml"))
+    between.press("Show the station")
+    form = between.page.locator(".fw-station")
+    between.choose(form.get_by_role("combobox", name="Part"), "Tape of the fence")
+    between.type(form.get_by_role("textbox", name="mass"), "3 kg")
+    between.press("Add row", ".fw-station")
+    for corner, text in (("x", "600 mm"), ("y", "-400 mm"), ("z", "38 mm")):
+        between.type(form.get_by_title(f"{corner} of the high corner, row 1"), text)
+    expect(form.get_by_role("alert").filter(has_text="not beyond the low one in y")).to_be_visible()
+    assert between.findings() == []
+    between.type(form.get_by_title("y of the high corner, row 1"), "400 mm")
+    expect(form.get_by_role("alert")).to_have_count(0)
+    between.press("Place it here")
+    expect(form.locator("iframe")).to_be_visible(timeout=LONG)
+    expect(form.get_by_role("row").filter(has_text="Together")).to_contain_text("3 kg")
+    between.photograph("body")
+    part = Job.open(tmp_path / "station" / "this_year.toml").parts["tape"]
+    assert part.body == {"mass": "3 kg", "boxes": [[["0 mm"] * 3, ["600 mm", "400 mm", "38 mm"]]]}
+    between.click(between.page.get_by_role("button", name=re.compile("^Undo")))
+    expect(form.get_by_role("row").filter(has_text="Together")).to_have_count(0, timeout=LONG)
+    expect(form.get_by_role("textbox", name="mass")).to_have_value("3 kg")
+    assert between.faults() == []
+
+
+@pytest.mark.long
 def test_a_whole_job_tells_its_lists_and_what_another_one_has_otherwise(between: Builder) -> None:
     between.click(between.page.get_by_title("open this_year.toml"))
     expect(between.title).to_have_text("this year")

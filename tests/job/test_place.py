@@ -100,8 +100,9 @@ def test_what_has_the_axes_of_a_part_that_is_moved_moves_along(job: Job) -> None
         ('"1 m", 10,', '"1 m", true,', "parts.bench.place.at.1", "y is no quantity; write it such as"),
         ("place = { at = [\"100", "place = { to = [\"100", "parts.shelf.place.to", "has no 'to'"),
         ('{ from = "bench.machine" }', '{ from = "bench.feet" }', "parts.shelf.body.mass", "no mass of a part"),
+        ('{ from = "bench.machine" }', '{ from = "machine.feet" }', "parts.shelf.body.mass", "or of the machine"),
         ('{ from = "bench.machine" }', '"-2 kg"', "parts.shelf.body.mass", "more than 0 kg"),
-        ('"600 mm", "40 mm"', '"0 mm", "40 mm"', "parts.bench.body.boxes.0", "write the low corner first"),
+        ('"600 mm", "40 mm"', '"0 mm", "40 mm"', "parts.bench.body.boxes.0", "one in y; write the low corner first"),
         (', ["1 m", "600 mm", "40 mm"]]', "]", "parts.bench.body.boxes.0", "two corners; write it such as"),
     ],
 )  # fmt: skip

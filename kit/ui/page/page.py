@@ -162,6 +162,7 @@ class JobPage(w.VBox):
             again: object = self.view
             if isinstance(view, PartsView) and isinstance(again, PartsView):
                 again.tasks.opened.value = view.tasks.opened.value
+                again.station.choose(str(view.station.part.value))
 
     def __repr__(self) -> str:
         return f"<job page on {self._job.path.name if self._job else 'the jobs of this folder'}>"

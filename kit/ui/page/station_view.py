@@ -1,4 +1,4 @@
-"""Where the parts of a job stand: boxes for a place, and below them the station, which can be turned, and its mass."""
+"""Where the parts of a job stand and what they are there, and below the station, which can be turned, and its mass."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from kit.job.place import standing
 from kit.sheet.cover import cover
 from kit.sheet.station_pages import whole_html
 from kit.station.lists import station_lists
+from kit.ui.page.body_view import BodyView
 from kit.ui.page.widgets import button, labeled, row
 from kit.ui.page.working import Working
 
@@ -40,11 +41,16 @@ class StationView(w.VBox):
         self.away = button("It does not stand here", "leave it out of the station", self.leave_out)
         self.free = button("Say nothing of it", "take its place out of the job", self.forget)
         self.working = Working([self.put, self.away, self.free], "the station")
-        self.part.observe(lambda _: self._fill(), "value")
+        self.body = BodyView(page, self._show)
+        self.part.observe(lambda _: self._choose(), "value")
         self.opened.observe(lambda _: self._open(), "value")
         super().__init__(_dom_classes=("fw-station",))
         self._fill()
         self._open()
+
+    def choose(self, part_id: str) -> None:
+        """Show the boxes of a part, if the job has it."""
+        self.part.value = part_id if part_id in self.page.job.parts else ""
 
     def place(self) -> None:
         """Save what the boxes say as the place of the chosen part."""
@@ -84,10 +90,17 @@ class StationView(w.VBox):
             return
         self.page.open_views.add(NAME)
         boxes = [labeled(name, box) for name, box in zip(AXES, self.at, strict=True)]
-        turn = labeled("turned from above, counterclockwise", self.turn)
-        form = [labeled("Part", self.part), row(*boxes, turn), labeled("in the axes of", self.on), self.stands]
-        self.children = [self.opened, *form, self.working]
+        turn = labeled("turn, to the left", self.turn, "turned from above, counterclockwise")
+        part, on = labeled("Part", self.part), labeled("in the axes of", self.on)
+        for menu in (part, on):
+            menu.add_class("fw-wide")
+        form = [part, row(*boxes, turn), on, self.stands]
+        self.children = [self.opened, *form, self.working.head, self.body, self.working.said]
         self._show()
+
+    def _choose(self) -> None:
+        self._fill()
+        self.body.show(str(self.part.value))
 
     def _fill(self) -> None:
         """Show in the boxes what the job says of the chosen part."""
@@ -111,7 +124,7 @@ class StationView(w.VBox):
         if raw is False:
             return "It is said not to stand in the station."
         if isinstance(raw, Mapping):
-            return "It stands where the boxes say."
+            return "It stands where the fields above say."
         if id in standing(self.page.job).frames:
             return "It stands with what has the same axes; a place of its own would move it."
         return "Nothing says yet where it stands."

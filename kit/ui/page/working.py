@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from threading import Event
+from threading import Event, Lock
 
 import ipywidgets as w
 
@@ -18,34 +18,53 @@ STOPPED = "stopped; what is written stays"
 
 
 class Working(w.VBox):
-    """Buttons that begin something and what they heed, beside them how far it is, below them what came of it."""
+    """Buttons that begin something and what they heed, beside them how far it is, below them what came of it.
+
+    `head` and `said` may be shown apart from each other, in the place of the whole.
+    """
 
     def __init__(self, buttons: Sequence[w.Button | w.Checkbox], what: str) -> None:
         self._buttons, self._stopping = buttons, Event()
+        self._turn, self._busy, self._next = Lock(), False, list[Callable[[Told], str]]()
         self.stop = button("Stop", f"stop it; {STOPPED.partition('; ')[2]}", self._stopping.set)
         self.bar = w.FloatProgress(min=0, max=1, value=0, tooltip=f"how much of {what} is done")
         self.said = w.HTML()
-        self._row = row(*buttons)
-        super().__init__([self._row, self.said])
+        self.head = row(*buttons)
+        super().__init__([self.head, self.said])
 
     def start(self, work: Callable[[Told], str]) -> None:
-        """Do something that returns what is then said, as HTML; at once where there is no loop, so nobody waits."""
+        """Do something that returns what is then said, as HTML; at once where there is no loop, so nobody waits.
+
+        What begins while something else is worked takes its place: that is stopped, or what it says is not told.
+        """
+        with self._turn:
+            if self._busy:
+                self._next = [work]
+                self._stopping.set()
+                return
+            self._busy = True
         self._stopping.clear()
         self.bar.value = 0
         for each in self._buttons:
             each.disabled = True
-        self._row.children = (*self._buttons, self.stop, self.bar)
+        self.head.children = (*self._buttons, self.stop, self.bar)
         aside(partial(self._do, work))
 
     def _do(self, work: Callable[[Told], str]) -> None:
         try:
-            self.said.value = work(self._told)
+            said = work(self._told)
         except (KitError, OSError) as error:
-            self.said.value = line(str(error), fault=not self._stopping.is_set())
+            said = line(str(error), fault=not self._stopping.is_set())
         finally:
+            with self._turn:
+                following, self._next, self._busy = self._next, [], False
             for each in self._buttons:
                 each.disabled = False
-            self._row.children = tuple(self._buttons)
+            self.head.children = tuple(self._buttons)
+        if following:
+            self.start(following[0])
+        else:
+            self.said.value = said
 
     def _told(self, share: float, words: str) -> None:
         self.bar.value = share

@@ -1,7 +1,9 @@
 """The job page without a browser: its widgets are pressed and filled as a person does."""
 
+import asyncio
 from collections.abc import Iterator
 from pathlib import Path
+from threading import Event, Thread, current_thread
 
 import ipywidgets as w
 import pytest
@@ -15,6 +17,7 @@ from kit.ui.page.jobs_view import JobsView
 from kit.ui.page.page import JobPage
 from kit.ui.page.part_view import PartView
 from kit.ui.page.parts_view import PartsView
+from kit.ui.page.working import Told, Working
 from kit.ui.panel.input_editors import RowsEditor
 from tests import DATA
 
@@ -337,7 +340,7 @@ def test_the_files_of_a_part_come_with_their_names_and_can_be_stopped_between_tw
     def watch(change: dict[str, str]) -> None:
         if "writing" in change["new"]:
             told.append(change["new"])
-        if len(told) == 3 and working.stop in working._row.children:
+        if len(told) == 3 and working.stop in working.head.children:
             working.stop.click()
 
     working.said.observe(watch, "value")
@@ -350,8 +353,35 @@ def test_the_files_of_a_part_come_with_their_names_and_can_be_stopped_between_tw
     assert all(any(name in words for words in told) for name in files)
     assert "stopped; what is written stays" in working.said.value
     assert at == sorted(at)
-    assert working.stop not in working._row.children
+    assert working.stop not in working.head.children
     assert not any(each.disabled for each in working._buttons)
+
+
+def test_what_begins_while_something_is_worked_takes_its_place() -> None:
+    """Typed in a hurry, the last change is what is shown at the end."""
+    shown: list[str] = []
+
+    async def hurry() -> None:
+        begun, may_end = Event(), Event()
+        workers: list[Thread] = []
+        working = Working([], "the station")
+        working.said.observe(lambda change: shown.append(change["new"]), "value")
+
+        def first(_told: Told) -> str:
+            workers.append(current_thread())
+            begun.set()
+            may_end.wait()
+            return "first"
+
+        working.start(first)
+        await asyncio.to_thread(begun.wait)
+        working.start(lambda _told: "between")
+        working.start(lambda _told: "last")
+        may_end.set()
+        await asyncio.to_thread(workers[0].join)
+
+    asyncio.run(hurry())
+    assert shown == ["last"]
 
 
 def test_the_book_is_short_unless_the_page_asks_for_more(station: JobPage, folder: Path) -> None:
