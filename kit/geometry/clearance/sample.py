@@ -94,7 +94,7 @@ class Search:
         self.here, self.there = np.zeros((2, count, 3))
 
     def run(self, width: int | None = None) -> None:
-        """Find the least distance; with a `width`, follow only so many balls of each level, for a first guess."""
+        """Find the least distances; with a `width`, follow so many balls of each level and group, for a first guess."""
         number = next(
             (n for n in reversed(range(len(self.body.levels))) if len(self.body.levels[n].radius) >= FIRST_NODES),
             0,
@@ -105,13 +105,22 @@ class Search:
             found = self._sharpened(number, found.chosen(found.least < self.best[found.group]))
             self._try(number, found)
             found = found.chosen(found.least < self.best[found.group])
-            if width is not None and len(found.node) > width:
-                found = found.chosen(np.flatnonzero(least_few(self._centers(number, found), width)))
+            if width is not None:
+                found = self._few(number, found, width)
             if number == 0 or len(found.node) == 0:
                 break
             number -= 1
             found = self._joined(self._bounded(number, part) for part in self._children(number, found))
         self._finish(found)
+
+    def _few(self, number: int, found: _Pairs, width: int) -> _Pairs:
+        """Return the most promising balls, so many of each group: one that is far must be guessed as well."""
+        kept = []
+        for group in range(len(self.best)):
+            mine = np.flatnonzero(found.group == group)
+            few = least_few(self._centers(number, found.chosen(mine)), width) if len(mine) > width else slice(None)
+            kept.append(mine[few])
+        return found.chosen(np.concatenate(kept))
 
     def _starts(self, number: int) -> Iterator[_Pairs]:
         nodes = len(self.body.levels[number].radius)

@@ -162,8 +162,10 @@ def _distinct(faces: Index) -> Index:
     ends = shrunk[:, [0, 2]]
     edges = np.concatenate([proper[:, [0, 1]], proper[:, [1, 2]], proper[:, [2, 0]]])
     scale = np.int64(faces.max() + 1)
-    known = np.unique(edges.min(axis=1) * scale + edges.max(axis=1))
-    loose = ends[(ends[:, 0] != ends[:, 1]) & ~np.isin(ends[:, 0] * scale + ends[:, 1], known)]
+    known = np.sort(edges.min(axis=1) * scale + edges.max(axis=1))  # np.isin takes seconds for a large scan
+    sought = ends[:, 0] * scale + ends[:, 1]
+    covered = np.searchsorted(known, sought, "right") > np.searchsorted(known, sought)
+    loose = ends[(ends[:, 0] != ends[:, 1]) & ~covered]
     used = np.zeros(int(scale), dtype=bool)
     used[proper] = True
     used[loose] = True

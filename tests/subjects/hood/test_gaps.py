@@ -10,6 +10,7 @@ from kit.geometry.clearance import Body, Obstacle, certified, sampled
 from kit.geometry.envelope.envelope import envelope
 from kit.geometry.motion import Chain, Joint, apply
 from kit.subjects.hood.geometry.boards import boards
+from kit.subjects.hood.geometry.depth import depth
 from kit.subjects.hood.geometry.form import FLOOR, Brow, HoodDimensions
 from kit.subjects.hood.geometry.gaps import Gap, gaps, room_left, swept
 from kit.subjects.hood.geometry.openings import outlines, pierced
@@ -161,3 +162,25 @@ def test_plain_search_finds_the_same() -> None:
     plain = sampled(Body.of(mesh.vertices, mesh.faces), Obstacle.of(parts), poses, by_board=True)
     for gap, answer in zip(found, plain, strict=True):
         assert max(gap.gap, 0.0) == pytest.approx(answer.found, abs=2e-5)
+
+
+def test_how_deep_a_fine_part_stands_in_a_board_is_what_all_its_corners_say() -> None:
+    """The triangles that are looked at are chosen by their balls; here all are looked at, one by one."""
+    hood = form(front=300.0, brow=Brow(560.0, 560.0, 40.0), chutes=(), notches=())
+    made, cut = boards(hood.faces(), FLOOR), outlines(hood)
+    fine = trimesh.creation.icosphere(subdivisions=5, radius=330.0)
+    part = Body.of(fine.vertices, fine.faces)
+    for up in (200.0, 420.0):
+        pose = np.eye(4)
+        pose[2, 3] = up
+        points = apply(pose, fine.vertices)
+        out = np.array([points @ one.face.plane.normal - one.face.plane.offset + one.face.thickness for one in made])
+        for number, board in enumerate(made):
+            if board.name in cut:
+                continue  # the way aside into an opening is another
+            wanted = max(0.0, float(out[number, np.argmax(out, axis=0) == number].max(initial=0.0)))
+            found, here = depth(part, pose, made, number, {})
+            assert found == pytest.approx(wanted, abs=1e-9), board.name
+            if wanted > 0.0:
+                back = here @ board.face.plane.normal - board.face.plane.offset + board.face.thickness
+                assert back == pytest.approx(wanted, abs=1e-9)

@@ -103,7 +103,7 @@ def _crossing(gap: Gap, part: Swept, boards: Sequence[Board], openings: Openings
     cut = openings.get(gap.board, {})
     deepest, at, here = 0.0, gap.pose, gap.here
     for pose in sorted(poses):
-        found, point = depth(part.body.triangles, part.poses[pose], boards, number, cut)
+        found, point = depth(part.body, part.poses[pose], boards, number, cut)
         if found > deepest:
             deepest, at, here = found, pose, point
     return Gap(gap.board, -deepest, gap.part, at, here, gap.there if at == gap.pose else here)

@@ -53,7 +53,7 @@ class Room:
 
     def depth(self, points: Array) -> Array:
         """Return how deep `points` (n, 3) lie in the room [mm], below 0 outside."""
-        return np.asarray((self.offsets - points @ self.normals.T).min(axis=1))
+        return np.asarray((self.offsets[:, None] - self.normals @ points.T).min(axis=0))  # rows lie together
 
     def met(self, triangles: Array) -> bool:
         """Return whether any of `triangles` (n, 3, 3) reaches into the room, if only with its middle."""
@@ -162,10 +162,10 @@ def _lost(part: Swept, room: Room) -> dict[int, int]:
     if (room.depth(part.corners) > 0.0).all():
         return {}
     piece, count = part.body.piece, int(part.body.piece.max()) + 1
-    depth = room.depth(apply(part.poses[len(part.poses) // 2], part.body.triangles.reshape(-1, 3)))
-    order = np.lexsort((depth, np.repeat(piece, 3)))
-    ends = np.searchsorted(np.repeat(piece, 3)[order], np.arange(count), side="right") - 1
-    witness = part.body.triangles.reshape(-1, 3)[order[ends]]
+    depth = room.depth(apply(part.poses[len(part.poses) // 2], part.body.triangles.reshape(-1, 3))).reshape(-1, 3)
+    order = np.lexsort((depth.max(axis=1), piece))
+    ends = order[np.searchsorted(piece[order], np.arange(count), side="right") - 1]
+    witness = part.body.triangles[ends, np.argmax(depth[ends], axis=1)]
     lost = {}
     for number, row in enumerate(_seen(witness, part.poses, room)):
         pose = None if row.all() else _lost_at(_corners(part, number), part.poses, room, row)
