@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 from kit.core.build import Build, BuildInput
@@ -31,6 +32,7 @@ PRINTER = {"x": "printer_x", "y": "printer_y"}
 """The measures of a job's [machine] that state how long its printer prints the check bars along x and along y."""
 _KEPT = 48
 _built: OrderedDict[str, Build] = OrderedDict()
+_making: dict[str, Lock] = {}
 
 
 def standalone(case: Case, display: Display, raw: Mapping[str, Any] | None = None) -> BuildInput:
@@ -189,19 +191,23 @@ def _build(inputs: BuildInput, part_id: str, *, best: Progress | None = None) ->
         stopped = stopped or not (best and best(share, words))
         return not stopped
 
-    if key not in _built:
-        try:
-            made = page.build(inputs) if task is None else _tasked(task, page.build, inputs, going)
-            fresh = replace(made, inputs=signed, stated=stated_tables(inputs))
-        except KitError as error:
-            raise KitError(f"part {part_id}: {error}") from error
-        if stopped or input_digest(inputs) != signed:
-            return fresh  # it is built anew when it is asked for again, as where a file changed meanwhile
-        _built[key] = fresh
-        while len(_built) > _KEPT:
-            _built.popitem(last=False)
-    _built.move_to_end(key)
-    return _built[key]
+    try:
+        with _making.setdefault(key, Lock()):  # who asks for it meanwhile waits for it
+            if key not in _built:
+                try:
+                    made = page.build(inputs) if task is None else _tasked(task, page.build, inputs, going)
+                    fresh = replace(made, inputs=signed, stated=stated_tables(inputs))
+                except KitError as error:
+                    raise KitError(f"part {part_id}: {error}") from error
+                if stopped or input_digest(inputs) != signed:
+                    return fresh  # it is built anew when it is asked for again, as where a file changed meanwhile
+                _built[key] = fresh
+                while len(_built) > _KEPT:
+                    _built.popitem(last=False)
+            _built.move_to_end(key)
+            return _built[key]
+    finally:
+        _making.pop(key, None)
 
 
 def _tasked(task: Task, builder: Builder, inputs: BuildInput, progress: Progress) -> Build:

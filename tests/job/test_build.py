@@ -4,10 +4,11 @@ from collections.abc import Mapping
 from copy import copy
 from dataclasses import replace
 from pathlib import Path
+from threading import Event, Thread
 
 import pytest
 
-from kit.core.build import BuildInput, Table
+from kit.core.build import Build, BuildInput, Table
 from kit.core.errors import KitError
 from kit.core.model import Model
 from kit.core.model.input_terms import amount, choice, flag, point, record, rows, steps, text
@@ -17,7 +18,7 @@ from kit.job import Job
 from kit.job.build import best_build, build, build_input, standalone
 from kit.job.check import check_all
 from kit.job.stated import stated_tables
-from kit.subjects import model
+from kit.subjects import model, subject
 
 JOB = """\
 format = 2
@@ -132,6 +133,26 @@ def test_the_same_inputs_are_made_once(works: Path) -> None:
     assert second is not None
     assert first is not None
     assert second.inputs != first.inputs
+
+
+def test_who_asks_for_what_is_being_made_waits_for_it(works: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    job, made, begun, on = write(works), list[str](), Event(), Event()
+    page = subject("bevel.setting")
+
+    def slow(inputs: BuildInput) -> Build:
+        made.append(inputs.case.model.name)
+        begun.set()
+        on.wait(0.5)
+        assert page.build is not None
+        return page.build(inputs)
+
+    monkeypatch.setattr("kit.job.build.subject", lambda name: replace(subject(name), build=slow))
+    first = Thread(target=lambda: build(job, "gauge"))
+    first.start()
+    begun.wait()
+    build(job, "gauge")
+    first.join()
+    assert made == ["bevel.setting"]
 
 
 def test_another_content_of_a_named_file_is_another_input(works: Path) -> None:
