@@ -2,6 +2,8 @@
 
 import asyncio
 from pathlib import Path
+from threading import Event
+from typing import Any
 
 import pytest
 
@@ -10,7 +12,7 @@ from kit.job.build import build, forget
 from kit.job.check import check_all
 from kit.job.content import content_digests
 from kit.job.overview import overview
-from kit.job.verdict import rests_on, standalone_verdict
+from kit.job.verdict import Upstream, rests_on, standalone_verdict, upstream
 from kit.sheet.book_parts import write_part
 from kit.sheet.sections import answer, static
 from kit.sheet.write import sheet
@@ -101,6 +103,33 @@ def test_a_panel_certifies_once_its_controls_rest_and_ends_that_when_one_moves(t
     asyncio.run(moved())
 
 
+def test_a_panel_judges_what_its_part_rests_on_beside_the_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The second bend is shown while what it rests on is judged; then its panel says what is known of that."""
+    path, begun, on = tmp_path / "mine.toml", Event(), Event()
+    path.write_text(RESTS, encoding="utf-8")
+    job = Job.open(path)
+
+    def slow(*given: Any, **named: Any) -> Upstream:
+        begun.set()
+        assert on.wait(60.0)
+        return upstream(*given, **named)
+
+    monkeypatch.setattr("kit.ui.panel.rests_on.upstream", slow)
+
+    async def shown_and_judged() -> list[Any]:
+        shown = panel(job=job, part="second")
+        before = dict(shown.judged.upstream)
+        assert begun.wait(60.0)
+        on.set()
+        for _ in range(3000):
+            if dict(shown.judged.upstream) != before:
+                break
+            await asyncio.sleep(0.02)
+        return [before, dict(shown.judged.upstream)]
+
+    assert asyncio.run(shown_and_judged()) == [{"first": "not fully checked"}, {"first": "meets"}]
+
+
 def test_what_cannot_be_certified_is_not_fully_checked(tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
     path.write_text('format = 2\n[parts.hood]\nmodel = "hood.shape"\n', encoding="utf-8")
@@ -133,4 +162,14 @@ boxes = [{ low = ["-200 mm", "-200 mm", "0 mm"], high = ["200 mm", "180 mm", "30
 [parts.hood.givens]
 reach = "230 mm"
 margin = "1 mm"
+"""
+
+RESTS = """\
+format = 2
+[parts.first]
+model = "fold.bend"
+[parts.second]
+model = "fold.bend"
+[parts.second.givens]
+leg_a = { from = "first.leg_a" }
 """

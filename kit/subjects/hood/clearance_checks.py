@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from kit.core.verdict import Check, Origin, Shown, compare, fact
+from kit.geometry.remembered import remembered
 from kit.subjects.hood.certificate import Proof
 from kit.subjects.hood.geometry.form import TOP
 from kit.subjects.hood.geometry.gaps import TOUCH, Gap, gaps, room_left
@@ -25,12 +26,19 @@ def sampled_checks(found: Gap, made: HoodBoards, machine: Machine, wanted: float
     """Return the checks on the machine at its sampled positions: under the hood, its tightest board, what stands."""
     where = f"sampled at {machine.poses} positions" if machine.poses > 1 else "in its one position"
     room = Room(made.form.faces(), below=machine.joined)
-    out = outside(machine.moving, machine.standing, room, machine.joined)
+    out = _out(made, machine)
     if out is not None:
         checks = [_outside(out, machine, where), fact("clearance", False, UNJUDGED, where=where)]
     else:
         checks = [_under(made, machine, where), _clear(found, machine.error, wanted, where)]
     return [*checks, *_standing(made, machine, room)]
+
+
+@remembered(16)
+def _out(made: HoodBoards, machine: Machine) -> Outside | None:
+    """Return what is outside at the sampled positions; kept, for many givens move no board."""
+    room = Room(made.form.faces(), below=machine.joined)
+    return outside(machine.moving, machine.standing, room, machine.joined)
 
 
 def certified_check(proof: Proof, machine: Machine, wanted: float) -> Check | None:

@@ -40,6 +40,11 @@ class Machine:
         return max(len(part.poses) for part in self.moving)
 
     @property
+    def faces(self) -> int:
+        """How many triangles move."""
+        return sum(len(part.body.triangles) for part in self.moving)
+
+    @property
     def joined(self) -> float:
         """How far apart [mm] two pieces of its surface may lie that hang together: they touch within the error."""
         return TOUCH + 2.0 * self.error

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import lru_cache, partial
+from functools import partial
 from math import ceil, floor, sqrt, tan
 
 import numpy as np
@@ -19,6 +19,7 @@ from kit.core.quantity import Display, Quantity, show
 from kit.core.quantity.digits import significant
 from kit.core.verdict import Check, compare, fact
 from kit.drawing.paper import paper_plan
+from kit.geometry.remembered import remembered
 from kit.geometry.ties import first_largest, rough
 from kit.subjects.hood.certificate import certificate
 from kit.subjects.hood.clearance_checks import certified_check, sampled_checks, unproven
@@ -42,20 +43,26 @@ CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0  # of the processor's time, while somebody waits
 BOOK_SECONDS = 300.0  # the same for a book or a check, which say the same on however busy a machine
 STEPS = {"mm": 5.0, "in": 6.35}  # [mm] in which sizes are proposed
+MOST_LIVE = 200_000  # faces of a machine whose clearance is measured while a control moves
 LATER = "rails and posts are cut when the control rests"
 UNCERTIFIED = "sampled positions are not all positions: its clearance is not certified yet"
+UNMEASURED = "its clearance is measured when the control rests"
 UNCHECKED = "clearance not checked: no machine is swept yet; take in its scan, or enter boxes"
 
 
 def build(inputs: BuildInput) -> Build:
-    """Return the hood with its clearance at sampled positions."""
+    """Return the hood with its clearance at sampled positions; that to a large scan once the control rests."""
     made, under = built(form_of(inputs.base, inputs.stated)), machine(inputs)
-    found = _gaps(under, made) if under is not None else []
-    hood = _made(inputs, made, under, found, [])
-    return hood if under is None else replace(hood, open=(UNCERTIFIED, *hood.open))
+    if under is None:
+        return _made(inputs, made, under, [], [])
+    if inputs.quick and under.faces > MOST_LIVE and not _gaps.knows(under, made):
+        hood = _made(inputs, made, under, [], [])
+        return replace(hood, open=(UNMEASURED, *hood.open), coarse=True)
+    hood = _made(inputs, made, under, _gaps(under, made), [])
+    return replace(hood, open=(UNCERTIFIED, *hood.open))
 
 
-@lru_cache(maxsize=16)
+@remembered(16)
 def _gaps(under: Machine, made: HoodBoards) -> list[Gap]:
     """Return the gaps of all that moves; kept, for many givens move no board."""
     return gaps(under.moving, made.boards, made.openings)
@@ -108,7 +115,8 @@ def _made(inputs: BuildInput, made: HoodBoards, under: Machine | None, found: li
         Picture(
             "hood",
             "Hood over the swept envelope",
-            "the boards, pale, over the machine's swept envelope, with the tightest place marked",
+            "the boards, pale, over the machine's swept envelope"
+            + (", with the tightest place marked" if tightest is not None else ""),
             partial(in_space, made, under, tightest),
             (made, under, tightest),
         ),

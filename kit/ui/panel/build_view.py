@@ -48,7 +48,7 @@ class BuildView(w.VBox):
         self.build: Build | None = None
         self._beside: BuildInput | None = None
         self._waiting: asyncio.TimerHandle | None = None
-        self._stopping = self._busy = self._is_best = False
+        self._stopping = self._busy = self._refining = self._is_best = False
         self._settling, self._said = object(), 0.0
         self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
@@ -117,22 +117,48 @@ class BuildView(w.VBox):
         self.panel.write_verdict()
 
     def _at_rest(self) -> None:
-        """Make what `settle` does, with more effort beside the kernel's other work: a control that moves ends it."""
+        """Make what `settle` does beside the kernel's other work; a control that moves ends what judges the shape."""
         self._waiting = None
+        if self._refining:
+            return  # it comes back here
         if self.build is not None and self.build.coarse:
-            self._refine()
+            self._refine_aside()
+            return
         if self._busy or not self._unsettled():
             return
         wanted, run = self._input(), object()
         self._settling, self.stop.disabled = run, False
 
         def progress(share: float, words: str) -> bool:
-            self._report(share, words)
-            return self._settling is run
+            goes_on = self._settling is run
+            if goes_on:  # what is overtaken says nothing more
+                self._report(share, words)
+            return goes_on
 
         aside(
             lambda: self._best(wanted, progress), lambda found: self._settled(found) if self._settling is run else None
         )
+
+    def _refine_aside(self) -> None:
+        """Make the shape fine; one that is overtaken by a control is made, but not shown."""
+        wanted, run = self._input(), object()
+        self._settling, self._refining = run, True
+
+        def done(found: Build | KitError) -> None:
+            self._refining = False
+            if self._settling is run:
+                self._show(found)
+                self.panel.write_verdict()
+            if self._waiting is None:
+                self._at_rest()
+
+        aside(lambda: self._fine(wanted), done)
+
+    def _fine(self, wanted: BuildInput) -> Build | KitError:
+        try:
+            return self._builder(wanted)
+        except KitError as error:
+            return error
 
     def _wait_no_longer(self) -> None:
         """End what waits for a control's rest, or goes on since."""
@@ -175,11 +201,18 @@ class BuildView(w.VBox):
             inputs = self._input()
             known = best_known(inputs)
             self._is_best = known is not None
-            self._take(known or self._builder(replace(inputs, quick=quick)))
+            self._show(known or self._builder(replace(inputs, quick=quick)))
         except KitError as error:
-            self.build = None
-            words = in_labels(self.panel.model, str(error))
-            self._say(words, fault=True, more=" Below is the last geometry that could be built.")
+            self._show(error)
+
+    def _show(self, found: Build | KitError) -> None:
+        """Show what was built, or why it could not be."""
+        if not isinstance(found, KitError):
+            self._take(found)
+            return
+        self.build = None
+        words = in_labels(self.panel.model, str(found))
+        self._say(words, fault=True, more=" Below is the last geometry that could be built.")
 
     def hold(self) -> None:
         """Hold writing files off while something that stands in the panel cannot be taken, and say so."""

@@ -22,7 +22,7 @@ from kit.core.model.input_origins import cell_origins
 from kit.core.quantity import Display, ValueOrigin
 from kit.core.verdict import LEVEL, Verdict
 from kit.job.fits import fitting_parts
-from kit.job.verdict import Upstream, standalone_verdict, upstream
+from kit.job.verdict import standalone_verdict
 from kit.sheet import sections
 from kit.sheet.style import panel_style
 from kit.subjects import subject
@@ -34,6 +34,7 @@ from kit.ui.panel.groups import in_groups
 from kit.ui.panel.input_view import InputView
 from kit.ui.panel.labels import in_labels, labels
 from kit.ui.panel.origin_editor import NOT_YOURS
+from kit.ui.panel.rests_on import RestsOn
 from kit.ui.panel.saving import Saving
 from kit.ui.panel.shop_offer import Shopping, stated_anew
 from kit.ui.panel.solve_view import Solving
@@ -80,7 +81,7 @@ class Panel(w.VBox):
         self.units.observe(self._other_units, "value")
         self.solving = Solving(self, self.shown.value)
         self.inputs = self._inputs()
-        self._upstream = self._rests_on()
+        self.rests_on = RestsOn(self)
         self.saving = Saving(self)
         self.steps = Steps(self)
         self.build_view = BuildView(self) if subject(self.model.name).build else None
@@ -91,6 +92,7 @@ class Panel(w.VBox):
         self.add_class("fw-panel")
         self.add_class("fw-live")
         self._write()
+        self.rests_on.judge()
 
     @property
     def model(self) -> Calculation:
@@ -134,7 +136,7 @@ class Panel(w.VBox):
         """What is known of the case, of what is built of it, and of the parts that it rests on."""
         level = self.job.level if self.job else LEVEL
         cells = cell_origins(self.model.inputs, self.raw, example=self.job.example if self.job else False).values()
-        return standalone_verdict(self.case, self.build, upstream=self._upstream, level=level, cells=cells)
+        return standalone_verdict(self.case, self.build, upstream=self.rests_on.known, level=level, cells=cells)
 
     # -- what controls call ---------------------------------------------------------------------------
 
@@ -261,13 +263,11 @@ class Panel(w.VBox):
 
     def _restate(self) -> None:
         """Make anew what depends on what is stated beside the givens."""
-        self._upstream = self._rests_on()
+        self.rests_on.forget()
         if self.build_view:
             self.build_view.restated()
         self._write()
-
-    def _rests_on(self) -> Upstream | None:
-        return upstream(self.job, self.part, self.links) if self.job and self.part else None
+        self.rests_on.judge()
 
     def _show_filled(self, pick: str) -> None:
         for name in self.model.picks[pick].fills:

@@ -74,6 +74,22 @@ def test_the_live_clearance_is_that_of_the_geometry() -> None:
     )
 
 
+def test_boards_over_a_large_scan_come_at_once_and_its_clearance_when_the_control_rests(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("kit.subjects.hood.shape_build.MOST_LIVE", 0)
+    moving = replace(ordered(back="317 mm"), quick=True)
+    first, fine = build(moving), build(replace(moving, quick=False))
+    assert first.coarse
+    assert "measured when the control rests" in first.open[0]
+    assert not {"under", "clearance"} & {check.name for check in first.checks}
+    assert not fine.coarse
+    assert {"under", "clearance"} <= {check.name for check in fine.checks}
+    for picture in first.pictures:
+        picture.draw(MM)
+    assert not build(moving).coarse, "it is known by now"
+
+
 def test_a_hit_is_said_with_its_depth_and_what_mends_it() -> None:
     made = build(ordered(slope_back="90 deg", back="240 mm", chamfer="20 mm", fence_height="0 mm", chute="0 mm"))
     held = limit(made, "clearance")
