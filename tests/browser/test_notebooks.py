@@ -34,7 +34,7 @@ FIRST = {
     "30_folds": First("inside_radius", "flat_length", "tray"),
     "34_cloth_hood": First("chord_error", "facet", "brow_skin"),
     "36_drop_chute": First("height", "slope_left", "drop_chute"),
-    "40_cutting": First("margin", "roll_length", "skirt_cloth"),
+    "40_cutting": First("density", "roll_length", "skirt_cloth"),
     "42_squareness": First("fence_end", "out_of_square", "blade_square"),
     "50_levelling": First("stack", "depth", "gap_near"),
     "60_grooves": First("width", "spacing", "track_guides"),

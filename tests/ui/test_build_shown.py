@@ -68,6 +68,15 @@ def test_what_is_proposed_goes_into_the_fields(gauge: Panel) -> None:
     assert "rise" in gauge.saving.unsaved
 
 
+def test_what_was_proposed_stands_until_a_control_moves(gauge: Panel) -> None:
+    assert gauge.build_view is not None
+    gauge.build_view.propose()
+    gauge.build_view._refine()  # as once the controls rest
+    assert "Proposed: rise" in words(gauge.build_view.message.value)
+    gauge.change("rise", "120 mm")
+    assert "Proposed" not in gauge.build_view.message.value
+
+
 def test_a_task_runs_beside_and_its_answer_is_shown(gauge: Panel) -> None:
     assert gauge.build_view is not None
     gauge.build_view.start("Work it exactly")

@@ -22,7 +22,7 @@ class ClassAnswers(w.VBox):
 
     def __init__(self, folder: Path) -> None:
         self.folder, self.found = folder, list[Answer]()
-        self.where = w.Text(value=FOLDER)
+        self.where = w.Text(value=FOLDER, continuous_update=False)
         self.read = button("Read the answers", "read all pupils' files in the folder", self._read, kind="fw-main")
         self.export = button("Export CSV", "write all answers into a file for a spreadsheet", self._export)
         self.export.disabled = True

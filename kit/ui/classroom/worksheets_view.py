@@ -40,11 +40,13 @@ class WorksheetMaker(w.VBox):
         self.about = w.Dropdown(options=[_MODELS, *jobs])
         self.models = w.SelectMultiple(options=list(titles.items()), value=tuple(titles.values())[:1], rows=8)
         self.count = w.BoundedIntText(value=6, min=1, max=40)
-        self.names = w.Textarea(placeholder="one name a line, pasted from your class list", rows=5)
-        self.seeds = w.Text(value="1-3")
+        self.names = w.Textarea(
+            placeholder="one name a line, pasted from your class list", rows=5, continuous_update=False
+        )
+        self.seeds = w.Text(value="1-3", continuous_update=False)
         self.units = w.Dropdown(options=list(_UNITS.items()))
         self.key = w.Checkbox(value=True, description="With a key for each sheet", indent=False)
-        self.into = w.Text(value="worksheets")
+        self.into = w.Text(value="worksheets", continuous_update=False)
         self.make = button("Make the worksheets", "make a sheet a pupil, and the keys", self._begin, kind="fw-main")
         self.said, self.links = w.HTML(), w.HTML()
         self._work: Idle | None = None

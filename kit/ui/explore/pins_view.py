@@ -30,8 +30,12 @@ class PinsView(w.VBox):
 
     def __init__(self, panel: PanelState, board: PinBoard) -> None:
         self.panel, self.board = panel, board
-        self.name = w.Text(description="name", placeholder="two ribs", tooltip="name of the design to pin")
-        self.why = w.Text(description="why", placeholder="stiffer, more wood", tooltip="why it is considered")
+        self.name = w.Text(
+            description="name", placeholder="two ribs", tooltip="name of the design to pin", continuous_update=False
+        )
+        self.why = w.Text(
+            description="why", placeholder="stiffer, more wood", tooltip="why it is considered", continuous_update=False
+        )
         self.add = w.Button(description="Pin this design", tooltip="keep the design that the panel shows")
         self.add.on_click(lambda _: self.pin())
         self.whole = w.ToggleButton(description="All givens", tooltip="show also what is alike in all designs")

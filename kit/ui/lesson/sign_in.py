@@ -17,7 +17,11 @@ class SignIn(w.VBox):
     """A field for a pupil's name, and what is done with it."""
 
     def __init__(self) -> None:
-        self.name = w.Text(value=signed_in(), placeholder="your name, or the one that your teacher gave you")
+        self.name = w.Text(
+            value=signed_in(),
+            placeholder="your name, or the one that your teacher gave you",
+            continuous_update=False,  # while the kernel is busy a press would overtake the letters
+        )
         self.button = button("Keep my answers", "keep answers under this name from now on", self._sign, kind="fw-main")
         self.said = w.HTML(_words(signed_in()))
         super().__init__(

@@ -24,9 +24,9 @@ class JobsView(w.VBox):
 
     def __init__(self, page: PageState) -> None:
         self.page = page
-        self.name = w.Text(placeholder="miter saw in a garage")
+        self.name = w.Text(placeholder="miter saw in a garage", continuous_update=False)
         self.units = w.ToggleButtons(options=[("millimeters", "mm"), ("inches", "in")], value="mm")
-        self.maker = w.Text(placeholder="who builds it; may stay empty")
+        self.maker = w.Text(placeholder="who builds it; may stay empty", continuous_update=False)
         self.goals = {
             goal.name: w.Checkbox(description=goal.title, indent=False, tooltip=goal.words) for goal in goals()
         }
@@ -95,7 +95,7 @@ class _JobRow(w.VBox):
         self.opening.disabled = bool(file.fault)
         self.more = w.ToggleButton(description="Change", tooltip=f"copy or rename {file.name}")
         self.more.observe(lambda _: self._write(), "value")
-        self.name = w.Text(value=file.name, tooltip="the job's name")
+        self.name = w.Text(value=file.name, tooltip="the job's name", continuous_update=False)
         self.actions = row(
             self.name,
             button("Rename", "give the job this name", self._rename),

@@ -104,7 +104,7 @@ class PartRow(w.VBox):
         self.opening = button(self.title, f"open {self.title}", partial(view.page.show_part, part_id), kind="fw-link")
         self.more = w.ToggleButton(description="Change", tooltip=f"rename, copy, move or take out {self.title}")
         self.more.observe(lambda _: self._write(), "value")
-        self.name = w.Text(value=self.title, tooltip="the part's name")
+        self.name = w.Text(value=self.title, tooltip="the part's name", continuous_update=False)
         self.actions = row(
             self.name,
             button("Rename", "give the part this name; links to it follow", self._rename),

@@ -49,7 +49,7 @@ class BuildView(w.VBox):
         self._beside: BuildInput | None = None
         self._waiting: asyncio.TimerHandle | None = None
         self._stopping = self._busy = self._refining = self._is_best = False
-        self._settling, self._said = object(), 0.0
+        self._settling, self._said, self._proposal = object(), 0.0, ""
         self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
         self.beside = self.slots[0]
@@ -93,6 +93,7 @@ class BuildView(w.VBox):
         with more effort where the verdict depends on that.
         """
         self._wait_no_longer()
+        self._proposal = ""
         try:
             loop = asyncio.get_running_loop()
         except RuntimeError:  # no loop, no user who moves anything
@@ -254,7 +255,8 @@ class BuildView(w.VBox):
             self._say(str(error), fault=True)
             return
         model = self.panel.model
-        self._say("proposed: " + "; ".join(f"{model.called(name)} {text}" for name, text in proposed.items()))
+        self._proposal = "proposed: " + "; ".join(f"{model.called(name)} {text}" for name, text in proposed.items())
+        self._say(self._proposal)
 
     def start(self, label: str) -> None:
         """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""
@@ -345,6 +347,8 @@ class BuildView(w.VBox):
     def _take(self, build: Build) -> None:
         self.build, display = build, self.panel.display
         self.message.value, self.asking.children = "", ()
+        if self._proposal:  # it stands until a control moves, whatever is made of it meanwhile
+            self._say(self._proposal)
         self.numbers.value = build_section.found(build, display, level=self._level())
         self.more.layout.display = "" if build.tables else "none"
         self._write_tables()
