@@ -88,7 +88,7 @@ MAY_IMPORT = {
     **{f"subjects.{name}": TRADE | {f"subjects.{other}" for other in CITES.get(name, ())} for name in CHAPTERS},
     "subjects": CORE | {f"subjects.{name}" for name in CHAPTERS},
     "job": CORE | {"subjects"},
-    "station": CORE | {"subjects", "job"},
+    "station": CORE | {"geometry", "subjects", "subjects.bodies", "job"},
     "sheet": CORE | {"geometry", "drawing", "subjects", "job", "station"},
     "teach": CORE | {"drawing", "subjects", "job", "sheet"},
     "ui": CORE | {"geometry", "drawing", "subjects", "job", "station", "sheet", "teach"},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -112,7 +112,7 @@ def order(options: argparse.Namespace) -> int:
     if options.json:
         print_json(record.ordered(found))
         return code
-    print(*found.faults, sep="\n", end="\n" if found.faults else "", file=sys.stderr)
+    _complain(found.faults)
     if not found.steps:
         print(NO_TASKS)
         return code
@@ -214,8 +214,14 @@ def book(options: argparse.Namespace) -> int:
     if failing and not options.failing:
         print("  their drawings and solids are left out; --failing writes them, each with the limit that fails")
     faults = work_of(job.path).faults
-    print(*faults, sep="\n", end="\n" if faults else "", file=sys.stderr)
+    _complain(faults)
     return 2 if faults else 1 if failing else 0
+
+
+def _complain(faults: Sequence[str]) -> None:
+    """Print what of the tasks cannot be followed, beside the answer."""
+    for fault in faults:
+        print(fault, file=sys.stderr)
 
 
 def _ask(what: str, to_do: str) -> None:

@@ -17,6 +17,7 @@ ONE_PERSON = 0.023
 TEAM = (Fraction(1), Fraction(4, 3), Fraction(3, 2))
 """How much more than one alone one, two and three people lift together: HSE, Manual Handling Operations Regulations."""
 
+WOOD_GLUE = "wood glue"
 GLUE = 200e-12
 """t/mm², wood glue spread on one of two faces that meet: common practice, no source; its maker's sheet comes first."""
 
@@ -96,4 +97,4 @@ class Lists:
 
 def glue(area: float) -> tuple[Need, ...]:
     """Return the wood glue for joints of an area, mm², spread on one face of each; none where there is none."""
-    return (Need("wood glue", area * GLUE, "g"),) if area > 0 else ()
+    return (Need(WOOD_GLUE, area * GLUE, "g"),) if area > 0 else ()

@@ -124,7 +124,7 @@ def read_place(id: str, raw: Any, job: Job) -> Place:
     Raises:
         JobError: something of it cannot be read, or the part would stand on itself; the first fault is told.
     """
-    with_it = {**job.parts, id: _with_place(job.parts[id], raw)}
+    with_it = {**job.parts, id: replace(job.parts[id], place=raw)}
     found = stand(with_it, job.links, job.model, job.display, job.machine)
     for fault in found.faults:
         if fault.part == id or fault.at[-1] == "on":
@@ -139,10 +139,6 @@ def body_faults(id: str, raw: Any, job: Job) -> list[PlaceFault]:
     faults: list[PlaceFault] = []
     _Reader(id, job.parts, job.model, job.display, job.machine, faults).body(raw)
     return faults
-
-
-def _with_place(part: JobPart, raw: Any) -> JobPart:
-    return replace(part, place=raw)
 
 
 def _by_itself(part: JobPart, links: Callable[[str], Mapping[str, Any]], parts: Mapping[str, JobPart]) -> Place | None:

@@ -104,7 +104,8 @@ def write_book(
     entries = [found[id].entry for id in job.parts]
     latest = max((found[id].date for id in job.parts), default=date)
     lists = {id: each.lists for id, each in found.items()}
-    whole, front = write_station(job, folder, content.values(), lists, date=date)
+    work = work_of(job.path)
+    whole, front = write_station(job, folder, content.values(), lists, work, date=date)
     sources = list(dict.fromkeys(sentence(each) for id in job.parts for each in job.model(id).sources))
     first = index(
         entries,
@@ -114,7 +115,7 @@ def write_book(
         beside=whole,
         cover=front,
         sources=sources,
-        faults=work_of(job.path).faults,
+        faults=work.faults,
     )
     write_atomic(folder / "index.html", first)
     write_record(folder, {id: found[id] for id in job.parts})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from kit.core.errors import KitError
 from kit.core.lists import Shape
 from kit.core.place import Frame
 from kit.drawing.space import Camera
+from kit.sheet.station_pages import titled
 from kit.station.lists import NO_PLACE, StationLists
 
 if TYPE_CHECKING:
@@ -117,19 +119,14 @@ def cover(found: StationLists, sheets: Mapping[str, str] | None = None, *, still
             body = view_frame(view, height_px=_HEIGHT, title="The whole station")
     except KitError as error:  # a shape that cannot be drawn
         return f"<p>{escape(str(error))}</p>"
-    parts, sheets = found.job.parts, sheets or {}
-
-    def titled(id: str) -> str:
-        title = escape(parts[id].title or id)
-        return f'<a href="{escape(sheets[id])}">{title}</a>' if id in sheets else title
-
-    key = "; ".join(f"<b>{number}</b> {titled(id)}" for id, number in numbers.items())
+    title = partial(titled, found.job, sheets or {})
+    key = "; ".join(f"<b>{number}</b> {title(id)}" for id, number in numbers.items())
     lost = [
         id
         for id, each in found.parts.items()
         if any(body.shape for body in each.bodies) and found.whole.missing.get(id) == NO_PLACE
     ]
-    words = f" Not in it, as nothing says where they stand: {'; '.join(map(titled, lost))}." if lost else ""
+    words = f" Not in it, as nothing says where they stand: {'; '.join(map(title, lost))}." if lost else ""
     return (
         f'<figure class="fw-figure fw-cover">{body}<figcaption>The whole station: {key}.{words}</figcaption></figure>'
     )

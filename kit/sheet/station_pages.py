@@ -10,7 +10,7 @@ from kit.core.quantity import Display, show
 from kit.core.version import __version__
 from kit.job import Job
 from kit.job.part_names import file_name
-from kit.job.tasks import work_of
+from kit.job.tasks import Work, work_of
 from kit.sheet.order_page import cards_html, order_html
 from kit.sheet.page import page, safe
 from kit.sheet.words import sentence
@@ -24,10 +24,12 @@ from kit.station.shop import Shop, Spread, read_shop, shop_file
 PAGES = LISTS, ORDER, CARDS, BUILT = "lists.html", "order.html", "cards.html", "built.html"
 
 
-def station_pages(job: Job, found: StationLists | None = None, *, date: str = "") -> dict[str, tuple[str, str]]:
+def station_pages(
+    job: Job, found: StationLists | None = None, work: Work | None = None, *, date: str = ""
+) -> dict[str, tuple[str, str]]:
     """Return the pages of a book that tell of the whole job, by their names: what they are, and whole HTML files.
 
-    `found` are its lists, if they are worked out already. What the job does not state, as its tasks, has no page.
+    `found` are its lists and `work` its tasks, if they are known already. What the job does not state has no page.
     """
     sheets = {id: file_name(id) for id in job.parts}
     block = [(name, value) for name, value in (("Date", date), ("Fitwright", __version__)) if value]
@@ -36,10 +38,10 @@ def station_pages(job: Job, found: StationLists | None = None, *, date: str = ""
         words, foot = f"{job.name}: {title}", [f"{job.name}: {title}", date]
         return page("plain.html", title=words, footer=foot, origin=block, body=safe(body), on_screen=on_screen)
 
-    found, order = found or station_lists(job), work_order(work_of(job.path))
+    found, order = found or station_lists(job), work_order(work or work_of(job.path))
     pages = {LISTS: ("Weight, shopping list, cut list", whole("weight and lists", lists_html(found, sheets)))}
     if order.steps or order.faults:
-        pages[ORDER] = ("Order of work", whole("order of work", order_html(order, partial(_titled, job, sheets))))
+        pages[ORDER] = ("Order of work", whole("order of work", order_html(order, partial(titled, job, sheets))))
     made = cards(found.settings)
     if made:
         pages[CARDS] = ("Setup cards, A6", whole("setup cards", cards_html(made, job), on_screen=True))
@@ -53,7 +55,7 @@ def station_html(job: Job) -> str:
     """Return lists, order of work and what was measured of a job, and the shop's record beside it, as HTML."""
     found, order = station_lists(job), work_order(work_of(job.path))
     compared = as_built(job)
-    ordered = order_html(order, partial(_titled, job, {})) if order.steps or order.faults else ""
+    ordered = order_html(order, partial(titled, job, {})) if order.steps or order.faults else ""
     beside = built_html(compared, {}) if compared.found or compared.faults else ""
     return lists_html(found) + ordered + beside + shop_html(read_shop(shop_file(job.path.parent)), job.display)
 
@@ -93,7 +95,8 @@ def built_html(compared: AsBuilt, sheets: Mapping[str, str]) -> str:
     return (_table(compared.job, table, sheets) if table.rows else "") + (f"<ul>{items}</ul>" if items else "")
 
 
-def _titled(job: Job, sheets: Mapping[str, str], id: str) -> str:
+def titled(job: Job, sheets: Mapping[str, str], id: str) -> str:
+    """Return a part's title as HTML, linked where `sheets` has the address of its sheet."""
     title = escape(job.parts[id].title or id)
     return f'<a href="{escape(sheets[id])}">{title}</a>' if id in sheets else title
 
@@ -116,7 +119,7 @@ def whole_html(found: StationLists) -> str:
 def _table(job: Job, table: ListTable, sheets: Mapping[str, str]) -> str:
     rows = ""
     for cells, ids in table.rows:
-        parts = ", ".join(_titled(job, sheets, id) for id in ids) or "Together"
+        parts = ", ".join(titled(job, sheets, id) for id in ids) or "Together"
         rows += f'<tr><th scope="row">{parts}</th>{"".join(f"<td>{escape(cell)}</td>" for cell in cells)}</tr>'
     heads = "".join(f'<th scope="col">{head}</th>' for head in ("Part", *table.heads))
     below = f'<p class="fw-remark">{escape(table.below)}</p>' if table.below else ""

@@ -8,12 +8,11 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from kit.core.errors import KitError
 from kit.core.files import write_atomic
 from kit.core.lists import Lists
 from kit.job import Job
 from kit.job.part_names import file_name
-from kit.job.tasks import work_of
+from kit.job.tasks import Work
 from kit.sheet.book_record import file_digest
 from kit.sheet.cover import cover
 from kit.sheet.station_pages import station_pages
@@ -23,23 +22,20 @@ NAME = ".station.json"
 
 
 def write_station(
-    job: Job, folder: Path, contents: Iterable[str], lists: Mapping[str, Lists], *, date: str
+    job: Job, folder: Path, contents: Iterable[str], lists: Mapping[str, Lists], work: Work, *, date: str
 ) -> tuple[list[tuple[str, str]], str]:
     """Write the pages into a book's `folder`; return their names with what they are, and the picture of the cover.
 
-    `contents` stand for all that the parts' sheets show, `lists` are what the parts bring. What an earlier book wrote
-    and this one does not is taken away, unless it was changed since.
+    `contents` stand for all that the parts' sheets show, `lists` are what the parts bring, `work` is the job's.
+    What an earlier book wrote and this one does not is taken away, unless it was changed since.
     """
-    try:
-        work = repr([work_of(job.path), [[part.built, part.place, part.body] for part in job.parts.values()]])
-    except KitError as error:
-        work = str(error)
-    content = sha256("\n".join([*contents, work]).encode()).hexdigest()
+    stated = repr([work, [[part.built, part.place, part.body] for part in job.parts.values()]])
+    content = sha256("\n".join([*contents, stated]).encode()).hexdigest()
     lying = _lying(folder)
     if lying.get("content") == content and all(file_digest(folder / name) == d for name, d in lying["digests"].items()):
         return list(lying["pages"].items()), lying["cover"]
     found = station_lists(job, lists)
-    made = station_pages(job, found, date=date)
+    made = station_pages(job, found, work, date=date)
     for name, digest in lying.get("digests", {}).items():
         if name not in made and file_digest(folder / name) == digest:
             (folder / name).unlink()

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from kit.core.lists import GLUE, ONE_PERSON, TEAM, Need, glue
+from kit.core.lists import GLUE, ONE_PERSON, TEAM, WOOD_GLUE, Need
 from kit.core.place import Point
 from kit.core.quantity import Display, show, unit
 from kit.station.lists import StationLists
@@ -18,7 +18,6 @@ _BOUGHT = {
     "L": {"mm": "L", "in": "qt"},
 }
 """In what an amount is bought, by its own unit and the reader's."""
-GLUED = glue(1.0)[0].name
 SAME = 1e-9
 """Of the last digit told: what is more by less than this is not rounded up."""
 
@@ -114,7 +113,7 @@ def _shopping(found: StationLists, display: Display) -> ListTable:
             yield (need.name, told_amount(need, display), size or "–", cost), each.parts
 
     told = [f"All that has a price: {found.cost:.2f}, in the currency of the prices."] if found.cost else []
-    if any(each.need.name == GLUED for each in found.needs):
+    if any(each.need.name == WOOD_GLUE for each in found.needs):
         told.append(
             f"Glue at {show(GLUE, 'g/m²', display, resolution=1e-12)} of joint, spread on one face (common practice, "
             "no source; its maker's sheet comes first). End grain takes a second coat."

@@ -11,7 +11,6 @@ from kit.geometry.mesh.centroid import area_and_centroid, volume_and_centroid
 
 Array = NDArray[np.float64]
 
-
 FINE = 3  # decimals of a millimeter in what is drawn
 
 
@@ -53,28 +52,3 @@ def strip(a: Array, b: Array, most: int) -> tuple[Array, NDArray[np.int64]]:
     count, here = len(chosen), np.arange(len(chosen) - 1)
     faces = [np.stack([here, here + 1, here + count], axis=1), np.stack([here + 1, here + count + 1, here + count], 1)]
     return np.concatenate([a[chosen], b[chosen]]), np.concatenate(faces)
-
-
-def prism_faces(corners: int) -> NDArray[np.int64]:
-    """Return the triangles of a convex body between two polygons: `corners` points of its bottom, then of its top.
-
-    Both run counterclockwise seen from above; faces look outward.
-    """
-    faces = [(0, k + 1, k) for k in range(1, corners - 1)]
-    faces += [(corners, corners + k, corners + k + 1) for k in range(1, corners - 1)]
-    for here in range(corners):
-        then = (here + 1) % corners
-        faces += [(here, then, corners + then), (here, corners + then, corners + here)]
-    return np.array(faces, dtype=np.int64)
-
-
-def upright(ring: Array, height: float) -> tuple[Array, NDArray[np.int64]]:
-    """Return a prism on z = 0 over a ring of points (n, 2), mm, that its middle sees: points and triangles outward."""
-    count, here = len(ring), np.arange(len(ring))
-    then = (here + 1) % count
-    middle = ring.mean(axis=0)
-    low, high = (np.column_stack([np.vstack([ring, middle]), np.full(count + 1, z)]) for z in (0.0, height))
-    sides = [np.stack([here, then, then + count + 1], 1), np.stack([here, then + count + 1, here + count + 1], 1)]
-    hub = np.full(count, count)
-    ends = [np.stack([then, here, hub], axis=1), np.stack([here, then, hub], axis=1) + count + 1]
-    return np.concatenate([low, high]), np.concatenate([*sides, *ends])

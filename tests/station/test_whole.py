@@ -12,6 +12,7 @@ from kit.core.lists import Body
 from kit.geometry.mesh.centroid import area_and_centroid
 from kit.job import Job
 from kit.job.build import build_input
+from kit.job.tasks import Work
 from kit.sheet.cover import cover, station_view
 from kit.sheet.station_pages import LISTS, station_pages
 from kit.sheet.station_record import write_station
@@ -216,8 +217,8 @@ def test_a_number_points_to_what_can_be_seen(stated: Write) -> None:
 
 
 def test_a_book_draws_its_cover_anew_only_if_something_moved(stated: Write, tmp_path: object) -> None:
-    job = stated(BENCH)
-    first = write_station(job, job.path.parent, ["x"], {}, date="2026-05-02")
-    assert write_station(job, job.path.parent, ["x"], {}, date="2026-05-03") == first
+    job, work = stated(BENCH), Work(0.0, ())
+    first = write_station(job, job.path.parent, ["x"], {}, work, date="2026-05-02")
+    assert write_station(job, job.path.parent, ["x"], {}, work, date="2026-05-03") == first
     moved = stated(BENCH.replace("180 deg", "90 deg"))
-    assert write_station(moved, job.path.parent, ["x"], {}, date="2026-05-03")[1] != first[1]
+    assert write_station(moved, job.path.parent, ["x"], {}, work, date="2026-05-03")[1] != first[1]

@@ -1,6 +1,6 @@
 """From a phone scan to a clean mesh in millimeters, upright, with its zero on the turning axis."""
 
-from kit.geometry.mesh.blocks import box, cylinder
+from kit.geometry.mesh.blocks import box, cylinder, joined, prism
 from kit.geometry.mesh.clean import brush, crop, drop_small, lighter, moving_part, piece_numbers, thin
 from kit.geometry.mesh.levelling import Plane, find_bed, fit_plane, machine_frame
 from kit.geometry.mesh.mesh import Scan
@@ -29,12 +29,14 @@ __all__ = [
     "find_bed",
     "fit_plane",
     "fit_scale",
+    "joined",
     "lighter",
     "machine_frame",
     "moving_part",
     "names_in",
     "nearest",
     "piece_numbers",
+    "prism",
     "read",
     "replay",
     "thin",

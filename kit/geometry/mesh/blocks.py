@@ -3,6 +3,7 @@
 A cylinder becomes a prism that encloses it and stands proud of it by no more than `PROUD`: it errs to the safe side.
 """
 
+from collections.abc import Sequence
 from math import acos, ceil, cos, pi
 
 import numpy as np
@@ -52,6 +53,18 @@ def cylinder(start: ArrayLike, end: ArrayLike, radius: float) -> Scan:
     ring: Array = (np.cos(angle)[:, None] * aside + np.sin(angle)[:, None] * np.cross(way, aside)) * (
         radius / cos(pi / count)
     )
+    return prism(one + ring, other + ring, (one, other))
+
+
+def prism(low: ArrayLike, high: ArrayLike, middles: ArrayLike | None = None) -> Scan:
+    """Return the solid between two rings (n, 3), mm, point by point, faces outward.
+
+    Both run counterclockwise seen from the high one. Each is seen wholly from its middle, of `middles` (2, 3), mm, or
+    its mean.
+    """
+    ends = np.stack([np.asarray(low, dtype=float), np.asarray(high, dtype=float)])
+    hubs = ends.mean(axis=1) if middles is None else np.asarray(middles, dtype=float)
+    count = ends.shape[1]
     here = np.arange(count)
     then = (here + 1) % count
     faces = np.concatenate(
@@ -62,4 +75,11 @@ def cylinder(start: ArrayLike, end: ArrayLike, radius: float) -> Scan:
             np.stack([np.full(count, 2 * count + 1), here + count, then + count], axis=1),
         ]
     )
-    return Scan(np.concatenate([one + ring, other + ring, [one], [other]]), faces)
+    return Scan(np.concatenate([*ends, hubs]), faces)
+
+
+def joined(scans: Sequence[Scan]) -> Scan:
+    """Return several surfaces as one, their faces in order."""
+    starts = np.cumsum([0, *(len(scan.vertices) for scan in scans[:-1])])
+    faces = [scan.faces + start for scan, start in zip(scans, starts, strict=True)]
+    return Scan(np.concatenate([scan.vertices for scan in scans]), np.concatenate(faces))

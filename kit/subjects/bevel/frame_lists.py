@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from math import cos, pi, sin, tan
 
-import numpy as np
-
 from kit.core.build import BuildInput
 from kit.core.lists import Body, Built, Lists, Piece, Setting, glue
-from kit.subjects.bodies import prism_faces, solid_body
+from kit.geometry.mesh import prism
+from kit.subjects.bodies import solid_body
 
 
 def lists(inputs: BuildInput, _built: Built) -> Lists:
@@ -37,10 +36,11 @@ def _board(side: float, slope: float, width: float, thickness: float, count: int
     half, ahead = pi / count, 2 * pi * number / count - pi / 2
     outer = side / (2 * tan(half))  # the distance of its face from the middle, at the bottom
     run, thick = width * cos(slope), thickness / sin(slope)
-    ring = []
+    rings = []
     for height, far in ((0.0, outer), (width * sin(slope), outer - run)):
-        for away in (far, max(far - thick, 0.0)):
-            corner = away / cos(half)
-            ring += [(corner * cos(ahead + turn), corner * sin(ahead + turn), height) for turn in (-half, half)]
-    order = (0, 1, 3, 2, 4, 5, 7, 6)  # round the bottom, then round the top
-    return solid_body(f"board {number + 1}", np.array(ring)[list(order)], prism_faces(4), None)
+        inner = max(far - thick, 0.0)
+        ways = ((far, -half), (far, half), (inner, half), (inner, -half))
+        spots = [(away / cos(half), ahead + turn) for away, turn in ways]
+        rings.append([(corner * cos(turned), corner * sin(turned), height) for corner, turned in spots])
+    solid = prism(*rings)
+    return solid_body(f"board {number + 1}", solid.vertices, solid.faces, None)

@@ -9,7 +9,8 @@ import numpy as np
 
 from kit.core.build import BuildInput
 from kit.core.lists import Built, Lists, Piece, glue
-from kit.subjects.bodies import solid_body, upright
+from kit.geometry.mesh import prism
+from kit.subjects.bodies import solid_body
 
 ROUGH = 0.5  # mm, by which the outline is seen off its arcs
 
@@ -30,7 +31,9 @@ def lists(inputs: BuildInput, built: Built) -> Lists:
     masses = [v["height_mass"] * thick * (1 - pi / 4 * ply.hole**2 / v["area"]) for ply in plies]
     middle = sum(mass * (ply.bottom + thick / 2) for mass, ply in zip(masses, plies, strict=True)) / sum(masses)
     ring = np.asarray(made.data.points(ROUGH))
-    star = solid_body("knob", *upright(ring, len(plies) * thick), None, "dark wood")
+    low, high = (np.column_stack([ring, np.full(len(ring), z)]) for z in (0.0, len(plies) * thick))
+    solid = prism(low, high)
+    star = solid_body("knob", solid.vertices, solid.faces, None, "dark wood")
     return Lists(
         (replace(star, mass=sum(masses), center=(0.0, 0.0, middle)),),
         (Piece("ply of the knob, blank", len(plies), (side, side, thick)),),

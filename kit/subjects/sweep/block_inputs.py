@@ -6,11 +6,9 @@ from collections.abc import Mapping, Sequence
 from math import hypot
 from typing import Any
 
-import numpy as np
-
 from kit.core.errors import KitError, near_misses
 from kit.core.quantity import Quantity
-from kit.geometry.mesh import Scan, box, cylinder
+from kit.geometry.mesh import Scan, box, cylinder, joined
 from kit.subjects.sweep.scan_inputs import MovingPart, millimeters
 
 Stated = Mapping[str, Any]
@@ -69,10 +67,3 @@ def rides(block: Stated, names: Sequence[str]) -> int:
             f"the block {block['name']!r} rides on {name!r}, which is no joint{near_misses(name, list(names))}"
         )
     return names.index(name) + 1 if name else 0
-
-
-def joined(scans: Sequence[Scan]) -> Scan:
-    """Return several scans as one."""
-    shifts = np.cumsum([0] + [len(scan.vertices) for scan in scans])
-    faces = [scan.faces + shift for scan, shift in zip(scans, shifts, strict=False)]
-    return Scan(np.concatenate([scan.vertices for scan in scans]), np.concatenate(faces))

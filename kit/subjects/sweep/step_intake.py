@@ -17,7 +17,7 @@ from kit.core.errors import KitError
 from kit.core.intake import Change, Found, Intake, Seen, Way
 from kit.core.quantity import show
 from kit.geometry.envelope.surface import surface
-from kit.geometry.mesh import Prepared, Scan
+from kit.geometry.mesh import Prepared, Scan, joined
 from kit.geometry.motion import Chain
 from kit.subjects.sweep import block_inputs as blocks
 from kit.subjects.sweep import scan_inputs as scanned
@@ -92,7 +92,7 @@ def _blocks(inputs: BuildInput) -> Seen:
     counts = [blocks.rides(each, names) for each in stated]
     riding = [number for number, count in enumerate(counts) if count]
     part = [riding.index(n) if n in riding else -1 for n, each in enumerate(surfaces) for _ in each.faces]
-    scan = blocks.joined(surfaces)
+    scan = joined(surfaces)
     return Seen(
         scan.vertices,
         scan.faces,

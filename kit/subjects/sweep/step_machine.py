@@ -13,11 +13,10 @@ from scipy.spatial import ConvexHull
 
 from kit.core.build import BuildInput
 from kit.geometry.clearance import Body
-from kit.geometry.mesh import Prepared, Scan, thin
+from kit.geometry.mesh import Prepared, Scan, joined, thin
 from kit.geometry.motion import Chain
 from kit.subjects.sweep import block_inputs as blocks
 from kit.subjects.sweep import scan_inputs as scanned
-from kit.subjects.sweep.block_inputs import joined
 
 Array = NDArray[np.float64]
 

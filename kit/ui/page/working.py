@@ -25,7 +25,8 @@ class Working(w.VBox):
 
     def __init__(self, buttons: Sequence[w.Button | w.Checkbox], what: str) -> None:
         self._buttons, self._stopping = buttons, Event()
-        self._turn, self._busy, self._next = Lock(), False, list[Callable[[Told], str]]()
+        self._turn, self._busy = Lock(), False
+        self._next: Callable[[Told], str] | None = None
         self.stop = button("Stop", f"stop it; {STOPPED.partition('; ')[2]}", self._stopping.set)
         self.bar = w.FloatProgress(min=0, max=1, value=0, tooltip=f"how much of {what} is done")
         self.said = w.HTML()
@@ -39,7 +40,7 @@ class Working(w.VBox):
         """
         with self._turn:
             if self._busy:
-                self._next = [work]
+                self._next = work
                 self._stopping.set()
                 return
             self._busy = True
@@ -57,12 +58,12 @@ class Working(w.VBox):
             said = line(str(error), fault=not self._stopping.is_set())
         finally:
             with self._turn:
-                following, self._next, self._busy = self._next, [], False
+                following, self._next, self._busy = self._next, None, False
             for each in self._buttons:
                 each.disabled = False
             self.head.children = tuple(self._buttons)
-        if following:
-            self.start(following[0])
+        if following is not None:
+            self.start(following)
         else:
             self.said.value = said
 
