@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-import multiprocessing
 import signal
+import sys
+import threading
+from collections import Counter
 from collections.abc import Collection, Generator, Iterator, Mapping, Sequence
-from contextlib import ExitStack, contextmanager
+from contextlib import contextmanager, suppress
+from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from pathlib import Path
 from queue import SimpleQueue
@@ -17,6 +20,8 @@ from kit.job import Job
 from kit.sheet.book_parts import Made, Order, make_part
 
 if TYPE_CHECKING:
+    from multiprocessing.context import ForkContext, SpawnContext
+
     from kit.job.verdict import PassedOn
 
 WORTH = 4
@@ -36,10 +41,8 @@ def parts_made(
     """
     others = 0 if job.changed else min(processes, len(orders) // WORTH) - 1
     plan = _Plan(orders, dict(passed), _groups(job, orders))
-    with ExitStack() as helpers:
-        for _ in range(others):
-            helpers.enter_context(_helper(plan, job.path, folder))
-        own: set[str] = plan.begin()
+    own = plan.begin()
+    with _helpers(others, plan, job.path, folder):
         while (order := plan.next(own)) is not None:
             plan.done(order, make_part(job, order, plan.known, folder))
             yield from plan.told()
@@ -116,11 +119,15 @@ def _next(
     own: set[str],
     others: Sequence[set[str]],
 ) -> Order | None:
-    """Return the order that a process should take next: of a group that it began, of a new one, of any."""
+    """Return the order that a process should take next: of a group that it began, or of the largest new one.
+
+    What another began is left to it: to build again what a group takes costs more than to wait.
+    """
     open_ = {*waiting, *busy}
-    ready = [order for order in waiting.values() if not open_ & {*order.after}]
+    size = Counter(groups[id] for id in waiting)
     begun = set().union(*others)
-    ranked = sorted(ready, key=lambda order: (groups[order.id] not in own, groups[order.id] in begun))
+    ready = [order for order in waiting.values() if not open_ & {*order.after} and groups[order.id] not in begun]
+    ranked = sorted(ready, key=lambda order: (groups[order.id] not in own, -size[groups[order.id]]))
     return next(iter(ranked), None)
 
 
@@ -135,23 +142,39 @@ def _groups(job: Job, orders: Sequence[Order]) -> dict[str, str]:
 
 
 @contextmanager
-def _helper(plan: _Plan, path: Path, folder: Path) -> Iterator[None]:
-    """Let another process make parts until nothing is left; it ends with the block."""
-    context = multiprocessing.get_context("spawn")
-    here, there = context.Pipe()
-    process = context.Process(target=_serve, args=(there, path, folder), daemon=True)
-    process.start()
-    there.close()
-    thread = Thread(target=_ordered, args=(plan, plan.begin(), here), daemon=True)
-    thread.start()
+def _helpers(number: int, plan: _Plan, path: Path, folder: Path) -> Iterator[None]:
+    """Let other processes make parts until nothing is left; they end with the block."""
+    context = _context()
+    pipes = [context.Pipe() for _ in range(number)]
+    helpers = []
+    for _, there in pipes:
+        strange = [end for pipe in pipes for end in pipe if end is not there]
+        helpers.append(context.Process(target=_serve, args=(there, strange, path, folder), daemon=True))
+        helpers[-1].start()
+    for here, there in pipes:
+        there.close()
+        Thread(target=_ordered, args=(plan, plan.begin(), here), daemon=True).start()
     try:
         yield
     finally:
-        process.terminate()
+        for helper in helpers:
+            helper.terminate()
+
+
+def _context() -> ForkContext | SpawnContext:
+    """Return how to start a process: as a copy of this one, which has loaded all by now, where that is safe.
+
+    A copy has no other threads, and whatever lock they held stays held in it.
+    """
+    if sys.platform == "linux" and threading.active_count() == 1:
+        return get_context("fork")
+    return get_context("spawn")
 
 
 def _ordered(plan: _Plan, own: set[str], end: Connection) -> None:
-    """Have parts made by the process at the other end."""
+    """Have parts made by the process at the other end, once it has loaded what it needs."""
+    with suppress(EOFError, OSError):
+        end.recv()
     while (order := plan.next(own)) is not None:
         try:
             end.send((order, {each: plan.known[each] for each in order.rests_on if each in plan.known}))
@@ -164,10 +187,13 @@ def _ordered(plan: _Plan, own: set[str], end: Connection) -> None:
             plan.done(order, found)
 
 
-def _serve(end: Connection, path: Path, folder: Path) -> None:
-    """Make what is ordered, until whoever orders is gone."""
+def _serve(end: Connection, strange: Sequence[Connection], path: Path, folder: Path) -> None:
+    """Make what is ordered, until whoever orders is gone; `strange` are ends that others hold."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # whoever orders hears it, and ends this process
+    for each in strange:
+        each.close()  # or nobody here would be told that they are gone
     job = Job.open(path)
+    end.send(None)
     while True:
         try:
             order, known = end.recv()

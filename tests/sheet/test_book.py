@@ -4,8 +4,11 @@ import importlib.util
 import json
 import os
 import re
+import sys
+import threading
 import time
 from hashlib import sha256
+from multiprocessing import get_context
 from pathlib import Path
 
 import pytest
@@ -135,17 +138,51 @@ def test_what_does_not_lie_as_it_was_written_is_made_anew(
     assert digests(out) == first
 
 
-def test_several_processes_make_the_same_book(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.filterwarnings("ignore:.*multi-threaded.*fork:DeprecationWarning")
+@pytest.mark.parametrize("way", ["fork", "spawn"] if sys.platform == "linux" else ["spawn"])
+def test_several_processes_make_the_same_book(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, way: str
+) -> None:
     monkeypatch.setattr(book_sharing, "WORTH", 1)
+    monkeypatch.setattr(book_sharing, "_context", lambda: get_context(way))
+    shared, real = threading.Event(), book_sharing.make_part
+
+    def patient(*order: object) -> book_parts.Made:
+        if os.getpid() == here:
+            assert shared.wait(60), "the other process made nothing"
+        return real(*order)  # type: ignore[arg-type]
+
+    def ordered(*made: object) -> None:
+        done(*made)  # type: ignore[arg-type]
+        if threading.current_thread() is not threading.main_thread():
+            shared.set()
+
+    here, done = os.getpid(), book_sharing._Plan.done
     told: list[tuple[int, int]] = []
     job = Job.open(path)
     write_book(job, tmp_path / "one", date="2026-05-01")
+    monkeypatch.setattr(book_sharing, "make_part", patient)
+    monkeypatch.setattr(book_sharing._Plan, "done", ordered)
     entries = write_book(
         job, tmp_path / "two", lambda done, total, _: told.append((done, total)), date="2026-05-01", processes=2
     )
     assert digests(tmp_path / "one") == digests(tmp_path / "two")
     assert told == [(done, 5) for done in range(6)]
     assert [entry.href for entry in entries] == [f"{id}.html" for id in job.parts]
+
+
+def test_parts_that_take_builds_of_each_other_stay_in_one_process() -> None:
+    orders = [book_parts.Order(id, (), (), "") for id in ("pad", "hood", "skin", "boards")]
+    plan = book_sharing._Plan(orders, {}, {"pad": "pad", "hood": "hood", "skin": "hood", "boards": "hood"})
+    one, other = plan.begin(), plan.begin()
+    assert [each and each.id for each in (plan.next(one), plan.next(other))] == ["hood", "pad"], "the largest first"
+    waiting = threading.Thread(target=plan.next, args=(other,), daemon=True)
+    waiting.start()
+    assert [each and each.id for each in (plan.next(one), plan.next(one))] == ["skin", "boards"]
+    assert plan.next(one) is None
+    plan.failed(orders[-1], KitError("no room"))
+    waiting.join(10)
+    assert not waiting.is_alive(), "who waited is told that nothing is left"
 
 
 @pytest.mark.parametrize("processes", [1, 2])
