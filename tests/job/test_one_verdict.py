@@ -17,7 +17,7 @@ from kit.sheet.book_parts import write_part
 from kit.sheet.sections import answer, static
 from kit.sheet.write import sheet
 from kit.ui.lesson.lesson import Lesson
-from kit.ui.panel import Panel, panel
+from kit.ui.panel import Panel, panel, settling
 from tests import ROOT
 from tests.sheet.reading import Node, read
 
@@ -88,12 +88,12 @@ def test_a_panel_certifies_once_its_controls_rest_and_ends_that_when_one_moves(t
         assert shown.judged == job.verdict("hood")
         shown.change("margin", "1.5 mm")
         assert shown.judged.state == "not fully checked"
-        shown.build_view._at_rest()  # begins beside, and is overtaken:
+        shown.build_view.settling.begin()  # begins beside, and is overtaken:
         shown.change("margin", "2 mm")
         await come_to(shown, "meets")
         assert shown.build.check("certified").allowed == 2.0
         shown.change("margin", "2.5 mm")
-        shown.build_view._at_rest()
+        shown.build_view.settling.begin()
         assert not shown.build_view.stop.disabled
         shown.build_view.stop.click()
         assert shown.build_view.stop.disabled
@@ -101,6 +101,42 @@ def test_a_panel_certifies_once_its_controls_rest_and_ends_that_when_one_moves(t
         assert shown.judged.state == "not fully checked"
 
     asyncio.run(moved())
+
+
+def test_a_sheet_waits_for_the_certificate_beside_the_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It is written once the shape is judged, without holding the page up; a control that moves calls it off."""
+    forget()
+    monkeypatch.chdir(tmp_path)
+    path, on = tmp_path / "mine.toml", Event()
+    path.write_text(NEAR, encoding="utf-8")
+    job = Job.open(path)
+    best = settling.best_of
+
+    def slow(*given: Any) -> Any:
+        assert on.wait(60.0)
+        return best(*given)
+
+    monkeypatch.setattr(settling, "best_of", slow)
+
+    async def asked() -> None:
+        shown = panel(job=job, part="hood")
+        shown.saving.export.click()
+        assert not (tmp_path / "sheets").exists(), "the page goes on before the shape is judged"
+        shown.change("margin", "1.5 mm")
+        assert "nothing is written" in shown.saving.message.value
+        shown.saving.export.click()
+        on.set()
+        for _ in range(3000):
+            if "wrote" in shown.saving.message.value:
+                break
+            await asyncio.sleep(0.02)
+        (sheet,) = (tmp_path / "sheets").glob("*.html")
+        text = sheet.read_text(encoding="utf-8")
+        assert "1.5 mm" in text
+        assert "not fully checked" not in text
+        assert shown.judged.state == "meets"
+
+    asyncio.run(asked())
 
 
 def test_a_panel_judges_what_its_part_rests_on_beside_the_page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -15,7 +15,7 @@ from kit.sheet.book import write_book
 from kit.sheet.book_parts import write_part
 from kit.sheet.book_record import NAME, file_digest
 from kit.ui.lesson import Lesson
-from kit.ui.panel import Panel, build_view, panel
+from kit.ui.panel import Panel, panel, settling
 from tests.job.test_build import write
 
 
@@ -71,7 +71,7 @@ def test_what_is_proposed_goes_into_the_fields(gauge: Panel) -> None:
 def test_what_was_proposed_stands_until_a_control_moves(gauge: Panel) -> None:
     assert gauge.build_view is not None
     gauge.build_view.propose()
-    gauge.build_view._refine()  # as once the controls rest
+    gauge.build_view.settling.now()  # as once the controls rest
     assert "Proposed: rise" in words(gauge.build_view.message.value)
     gauge.change("rise", "120 mm")
     assert "Proposed" not in gauge.build_view.message.value
@@ -150,9 +150,9 @@ def test_a_moving_control_gets_a_coarse_shape_and_a_resting_one_the_fine(
 ) -> None:
     view = gauge.build_view
     assert view is not None
-    made = view._builder
-    monkeypatch.setattr(view, "_builder", lambda inputs: replace(made(inputs), coarse=inputs.quick))
-    monkeypatch.setattr(build_view, "_REST", 0.01)
+    made = view.builder
+    monkeypatch.setattr(view, "builder", lambda inputs: replace(made(inputs), coarse=inputs.quick))
+    monkeypatch.setattr(settling, "REST", 0.01)
     gauge.change("rise", "110 mm")
     assert view.build is not None
     assert not view.build.coarse, "nobody moves anything where no loop runs"

@@ -14,7 +14,8 @@ from kit.sheet.book_parts import write_output
 from kit.ui.page.file_links import file_links
 from kit.ui.page.widgets import Question, button, line
 from kit.ui.page.working import Working
-from kit.ui.panel.saving import SHEETS, held_words
+from kit.ui.panel.saving import NOT_WRITTEN, SHEETS, held_words
+from kit.ui.panel.settling import when_settled
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -49,7 +50,13 @@ class PartOutput(w.VBox):
         if self.panel.refused:
             self.working.said.value = line(held_words(self.panel.refused), fault=True)
             return
-        self.panel.final_build()  # all that the verdict depends on
+        self.asked.children = ()
+        self.working.said.value = line("working out what the verdict rests on")
+        when_settled(self.panel, partial(self._begin, write), partial(self._say, NOT_WRITTEN))
+
+    def _begin(self, write: Callable[[Told], list[Path]]) -> None:
+        """Begin to write, or ask whether to where a limit fails."""
+        self._say("")
         failing = self.panel.judged.failing
         start = partial(self.working.start, partial(self._write, write))
         if not failing:
@@ -57,6 +64,9 @@ class PartOutput(w.VBox):
             return
         text = f"A limit fails: {failing[0].words(self.panel.display)}. Write the file all the same?"
         self.asked.children = (Question(text, "Write it", start),)
+
+    def _say(self, text: str) -> None:
+        self.working.said.value = line(text) if text else ""
 
     def _write(self, write: Callable[[Told], list[Path]], told: Told) -> str:
         told(0.0, "working it out")

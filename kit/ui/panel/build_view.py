@@ -13,25 +13,24 @@ from typing import TYPE_CHECKING, Any
 
 import ipywidgets as w
 
-from kit.core.build import Build, BuildInput, Progress
+from kit.core.build import Build, BuildInput
 from kit.core.errors import KitError
 from kit.core.verdict import LEVEL
-from kit.job.build import best_known, best_of, build_input, input_digest, standalone, to_the_end
+from kit.job.build import best_known, build_input, input_digest, standalone
 from kit.job.stated import stated_tables
-from kit.job.verdict import unsettled
 from kit.sheet import build_section
 from kit.sheet.words import sentence
 from kit.subjects import subject
 from kit.ui.idle import aside
 from kit.ui.panel.labels import in_labels
-from kit.ui.panel.saving import SHEETS, held_words
+from kit.ui.panel.saving import NOT_WRITTEN, SHEETS, held_words
+from kit.ui.panel.settling import Settling
 from kit.ui.panel.slot import Slot
 
 if TYPE_CHECKING:
     from kit.core.model import Case
     from kit.ui.panel.state import PanelState
 
-_REST = 0.4  # seconds without a change after which a coarse shape is made fine, and one that is not judged is
 _OFTEN = 0.2  # seconds between two reports of progress
 
 
@@ -44,12 +43,12 @@ class BuildView(w.VBox):
     def __init__(self, panel: PanelState) -> None:
         self.panel, self.subject = panel, subject(panel.model.name)
         assert self.subject.build is not None
-        self._builder = self.subject.build
+        self.builder = self.subject.build
         self.build: Build | None = None
         self._beside: BuildInput | None = None
-        self._waiting: asyncio.TimerHandle | None = None
-        self._stopping = self._busy = self._refining = self._is_best = False
-        self._settling, self._said, self._proposal = object(), 0.0, ""
+        self._stopping = self.busy = False
+        self._said, self._proposal = 0.0, ""
+        self.settling = Settling(self)
         self.numbers, self.message, self.tables, self.held = w.HTML(), w.HTML(), w.HTML(), w.HTML()
         self.slots = [Slot(self, number) for number in (0, 1)]
         self.beside = self.slots[0]
@@ -92,128 +91,14 @@ class BuildView(w.VBox):
         Where somebody moves a control, a coarse shape may come first. Once the control rests, it is made fine, and
         with more effort where the verdict depends on that.
         """
-        self._wait_no_longer()
         self._proposal = ""
         try:
-            loop = asyncio.get_running_loop()
+            asyncio.get_running_loop()
         except RuntimeError:  # no loop, no user who moves anything
-            self._make(quick=False)
-            self.settle()
-            return
-        self._make(quick=True)
-        if self._due():
-            self._waiting = loop.call_later(_REST, self._at_rest)
-
-    def settle(self) -> None:
-        """Make the shape as fine as the givens ask and, where the verdict depends on it, as good as can be."""
-        self._wait_no_longer()
-        if self.build is not None and self.build.coarse:
-            self._refine()
-        if self._unsettled():
-            self._settled(self._best(self._input()))
-
-    def _refine(self) -> None:
-        """Make the shape as fine as the givens ask, in place of a coarse one."""
-        self._make(quick=False)
-        self.panel.write_verdict()
-
-    def _at_rest(self) -> None:
-        """Make what `settle` does beside the kernel's other work; a control that moves ends what judges the shape."""
-        self._waiting = None
-        if self._refining:
-            return  # it comes back here
-        if self.build is not None and self.build.coarse:
-            self._refine_aside()
-            return
-        if self._busy or not self._unsettled():
-            return
-        wanted, run = self._input(), object()
-        self._settling, self.stop.disabled = run, False
-
-        def progress(share: float, words: str) -> bool:
-            goes_on = self._settling is run
-            if goes_on:  # what is overtaken says nothing more
-                self._report(share, words)
-            return goes_on
-
-        aside(
-            lambda: self._best(wanted, progress), lambda found: self._settled(found) if self._settling is run else None
-        )
-
-    def _refine_aside(self) -> None:
-        """Make the shape fine; one that is overtaken by a control is made, but not shown."""
-        wanted, run = self._input(), object()
-        self._settling, self._refining = run, True
-
-        def done(found: Build | KitError) -> None:
-            self._refining = False
-            if self._settling is run:
-                self._show(found)
-                self.panel.write_verdict()
-            if self._waiting is None:
-                self._at_rest()
-
-        aside(lambda: self._fine(wanted), done)
-
-    def _fine(self, wanted: BuildInput) -> Build | KitError:
-        try:
-            return self._builder(wanted)
-        except KitError as error:
-            return error
-
-    def _wait_no_longer(self) -> None:
-        """End what waits for a control's rest, or goes on since."""
-        self._settling, self.stop.disabled = object(), not self._busy
-        if self._waiting is not None:
-            self._waiting.cancel()
-            self._waiting = None
-
-    def _due(self) -> bool:
-        return (self.build is not None and self.build.coarse) or self._unsettled()
-
-    def _unsettled(self) -> bool:
-        """Whether more effort may change the verdict on what is shown."""
-        if self.build is None or self.subject.best is None or self._is_best:
-            return False
-        return unsettled(self.build, self._level())
-
-    def _best(self, wanted: BuildInput, progress: Progress = to_the_end) -> Build | KitError:
-        try:
-            found = best_of(wanted, self.panel.part or self.panel.model.name, progress)
-        except KitError as error:
-            return error
-        assert found is not None  # there is a view of what is built only where something is
-        return found
-
-    def _settled(self, found: Build | KitError) -> None:
-        self.stop.disabled = True
-        if isinstance(found, KitError):
-            self._say(str(found), fault=True)
-            return
-        self._is_best = True
-        self._take(found)
-        self.panel.write_verdict()
-
-    def _level(self) -> float:
-        return self.panel.job.level if self.panel.job else LEVEL
-
-    def _make(self, *, quick: bool) -> None:
-        try:
-            inputs = self._input()
-            known = best_known(inputs)
-            self._is_best = known is not None
-            self._show(known or self._builder(replace(inputs, quick=quick)))
-        except KitError as error:
-            self._show(error)
-
-    def _show(self, found: Build | KitError) -> None:
-        """Show what was built, or why it could not be."""
-        if not isinstance(found, KitError):
-            self._take(found)
-            return
-        self.build = None
-        words = in_labels(self.panel.model, str(found))
-        self._say(words, fault=True, more=" Below is the last geometry that could be built.")
+            self.make(quick=False)
+        else:
+            self.make(quick=True)
+        self.settling.soon()
 
     def hold(self) -> None:
         """Hold writing files off while something that stands in the panel cannot be taken, and say so."""
@@ -223,7 +108,7 @@ class BuildView(w.VBox):
 
     def tried(self, case: Case) -> Build:
         """Return what would be built at another case, coarse if that is quicker. Raises KitError where it cannot be."""
-        return self._builder(replace(self._input(), case=case, quick=True))
+        return self.builder(replace(self.input(), case=case, quick=True))
 
     def restated(self) -> None:
         """Take note that something else is stated beside the givens."""
@@ -235,13 +120,69 @@ class BuildView(w.VBox):
 
     def shown(self) -> Build | None:
         """Return the shape with what is stated beside the givens, as a reader is shown it."""
-        return replace(self.build, stated=stated_tables(self._input())) if self.build else None
+        return replace(self.build, stated=stated_tables(self.input())) if self.build else None
 
     def signed(self) -> Build | None:
         """Return the shape as it is shown, with what stands for all its inputs, as a sheet prints it: settled."""
-        self.settle()
+        self.settling.now()
         found = self.shown()
-        return replace(found, inputs=input_digest(self._input())) if found else None
+        return replace(found, inputs=input_digest(self.input())) if found else None
+
+    # -- what settling calls --------------------------------------------------------------------------
+
+    @property
+    def level(self) -> float:
+        """How sure a limit must hold."""
+        return self.panel.job.level if self.panel.job else LEVEL
+
+    def make(self, *, quick: bool) -> None:
+        """Make the shape, perhaps a coarse one, and show it or why it cannot be made."""
+        try:
+            inputs = self.input()
+            known = best_known(inputs)
+            self.settling.is_best = known is not None
+            self.show(known or self.builder(replace(inputs, quick=quick)))
+        except KitError as error:
+            self.show(error)
+
+    def show(self, found: Build | KitError) -> None:
+        """Show what was built, or why it could not be."""
+        if not isinstance(found, KitError):
+            self.take(found)
+            return
+        self.build = None
+        words = in_labels(self.panel.model, str(found))
+        self.say(words, fault=True, more=" Below is the last geometry that could be built.")
+
+    def input(self) -> BuildInput:
+        """Return what the shape is built from."""
+        if self._beside is None:
+            self._beside = self._from(self.panel.links)
+        return replace(self._beside, case=self.panel.case, display=self.panel.display)
+
+    def take(self, build: Build) -> None:
+        """Show what was built."""
+        self.build, display = build, self.panel.display
+        self.message.value, self.asking.children = "", ()
+        if self._proposal:  # it stands until a control moves, whatever is made of it meanwhile
+            self.say(self._proposal)
+        self.numbers.value = build_section.found(build, display, level=self.level)
+        self.more.layout.display = "" if build.tables else "none"
+        self._write_tables()
+        for slot in self.slots:
+            slot.show(build)
+
+    def report(self, share: float, words: str) -> None:
+        """Say how far some work is; a search may report a thousand times a second."""
+        if monotonic() - self._said > _OFTEN:
+            self._said = monotonic()
+            self.say(f"{share:.0%} {words}")
+
+    def say(self, text: str, *, fault: bool = False, more: str = "") -> None:
+        """Say something below the buttons."""
+        kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
+        after = more if self.numbers.value else ""
+        self.message.value = f"<p {kind}>{escape(sentence(text))}{after}</p>"
 
     # -- what buttons call ----------------------------------------------------------------------------
 
@@ -249,25 +190,25 @@ class BuildView(w.VBox):
         """Set the givens as the subject proposes."""
         assert self.subject.propose is not None
         try:
-            proposed = self.subject.propose(self._input())
+            proposed = self.subject.propose(self.input())
             self.panel.take_all(proposed)
         except KitError as error:
-            self._say(str(error), fault=True)
+            self.say(str(error), fault=True)
             return
         model = self.panel.model
         self._proposal = "proposed: " + "; ".join(f"{model.called(name)} {text}" for name, text in proposed.items())
-        self._say(self._proposal)
+        self.say(self._proposal)
 
     def start(self, label: str) -> None:
         """Run a task beside the kernel's other work; its answer is shown when it is done or stopped."""
-        if self._busy:
+        if self.busy:
             return
-        self._wait_no_longer()
-        self._busy, self._stopping, self.stop.disabled = True, False, False
-        wanted = self._input()
+        self.settling.end()
+        self.busy, self._stopping, self.stop.disabled = True, False, False
+        wanted = self.input()
 
         def progress(share: float, words: str) -> bool:
-            self._report(share, words)
+            self.report(share, words)
             return not self._stopping
 
         def run() -> Build | KitError:
@@ -277,33 +218,37 @@ class BuildView(w.VBox):
                 return error
 
         def done(best: Build | KitError) -> None:
-            self._busy, self.stop.disabled = False, True
+            self.busy, self.stop.disabled = False, True
             if isinstance(best, KitError):
-                self._say(str(best), fault=True)
+                self.say(str(best), fault=True)
             elif wanted.case is self.panel.case and self._beside is not None and wanted.raw is self._beside.raw:
-                self._take(best)
+                self.take(best)
                 self.panel.keep(best.kept)
                 self.panel.write_verdict()
-                self._say("stopped; this is the best so far" if self._stopping else f"{label}: done")
+                self.say("stopped; this is the best so far" if self._stopping else f"{label}: done")
             else:
-                self._say("the givens have changed meanwhile; start it again")
+                self.say("the givens have changed meanwhile; start it again")
+            self.settling.come_back()
 
         aside(run, done)
 
     def write(self, *, failing: bool = False) -> None:
         """Write the files of the shape beside the sheets and say which; where a limit fails, only if told `failing`."""
-        from kit.sheet.book_parts import write_files
-
         if self.panel.refused:
             self.hold()
             return
-        self.settle()
         self.asking.children = ()
+        self.settling.when_done(partial(self._written, failing), lambda: self.say(NOT_WRITTEN))
+
+    def _written(self, failing: bool) -> None:
+        """Write the files of the settled shape, or ask whether to."""
+        from kit.sheet.book_parts import write_files
+
         if self.build is None:
             return
         verdict = self.panel.judged
         if not verdict.ok and not failing:
-            self._say(f"{verdict.words}; write its files all the same, each marked with the limit that fails?")
+            self.say(f"{verdict.words}; write its files all the same, each marked with the limit that fails?")
             self.asking.children = self._answers
             return
         try:
@@ -311,31 +256,26 @@ class BuildView(w.VBox):
             stem = self.panel.part or self.panel.model.name
             written = write_files(self.build, SHEETS, stem, self.panel.display, verdict)
         except (KitError, OSError) as error:
-            self._say(str(error), fault=True)
+            self.say(str(error), fault=True)
             return
         listed = ", ".join(str(SHEETS / href) for hrefs in written.values() for href in hrefs)
         marked = "" if verdict.ok else "; each says which limit fails"
-        self._say(f"wrote {listed}{marked}" if listed else "this geometry has no files")
+        self.say(f"wrote {listed}{marked}" if listed else "this geometry has no files")
 
     def _write_failing(self) -> None:
         self.write(failing=True)
 
     def _leave(self) -> None:
         self.asking.children = ()
-        self._say("nothing is written")
+        self.say("nothing is written")
 
     # -- inside ---------------------------------------------------------------------------------------
 
     def _stop(self) -> None:
         self._stopping = True
-        if not self._busy:
-            self._wait_no_longer()
-            self._say("stopped; what is shown is not fully checked")
-
-    def _input(self) -> BuildInput:
-        if self._beside is None:
-            self._beside = self._from(self.panel.links)
-        return replace(self._beside, case=self.panel.case, display=self.panel.display)
+        if not self.busy:
+            self.settling.end()
+            self.say("stopped; what is shown is not fully checked")
 
     def _from(self, links: Mapping[str, Any]) -> BuildInput:
         panel = self.panel
@@ -344,32 +284,10 @@ class BuildView(w.VBox):
         found = build_input(panel.job, panel.part, raw=panel.raw, links=links)
         return replace(found, case=panel.case, display=panel.display)
 
-    def _take(self, build: Build) -> None:
-        self.build, display = build, self.panel.display
-        self.message.value, self.asking.children = "", ()
-        if self._proposal:  # it stands until a control moves, whatever is made of it meanwhile
-            self._say(self._proposal)
-        self.numbers.value = build_section.found(build, display, level=self._level())
-        self.more.layout.display = "" if build.tables else "none"
-        self._write_tables()
-        for slot in self.slots:
-            slot.show(build)
-
     def _write_tables(self, _change: object = None) -> None:
         """Write the tables if they are open; closed ones wait until somebody looks."""
         if self.build is not None and self.more.selected_index is not None:
             self.tables.value = "".join(build_section.rows_table(table) for table in self.build.tables)
-
-    def _report(self, share: float, words: str) -> None:
-        """Say how far some work is; a search may report a thousand times a second."""
-        if monotonic() - self._said > _OFTEN:
-            self._said = monotonic()
-            self._say(f"{share:.0%} {words}")
-
-    def _say(self, text: str, *, fault: bool = False, more: str = "") -> None:
-        kind = 'class="fw-fault" role="alert"' if fault else 'role="status"'
-        after = more if self.numbers.value else ""
-        self.message.value = f"<p {kind}>{escape(sentence(text))}{after}</p>"
 
 
 def _button(label: str, tooltip: str, action: Callable[[], None]) -> w.Button:

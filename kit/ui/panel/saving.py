@@ -13,6 +13,7 @@ from kit.core.errors import KitError
 from kit.core.model import Stated
 from kit.job.demo import is_example
 from kit.job.written import keys_of, written
+from kit.ui.panel.settling import when_settled
 
 if TYPE_CHECKING:
     from kit.job import Job
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from kit.ui.panel.state import PanelState
 
 SHEETS = Path("sheets")
+NOT_WRITTEN = "nothing is written: the values changed meanwhile, or it was stopped"
 
 
 class Saving(w.VBox):
@@ -163,6 +165,9 @@ class Saving(w.VBox):
         if self.panel.refused:
             self.hold()
             return
+        when_settled(self.panel, self._exported, lambda: self._say(NOT_WRITTEN))
+
+    def _exported(self) -> None:
         try:
             SHEETS.mkdir(exist_ok=True)
             path = self.panel.export(SHEETS)
