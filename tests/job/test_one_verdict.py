@@ -194,7 +194,10 @@ NEAR = """\
 format = 2
 [parts.hood]
 model = "hood.shape"
-boxes = [{ low = ["-200 mm", "-200 mm", "0 mm"], high = ["200 mm", "180 mm", "300 mm"] }]
+boxes = [
+  { low = ["-200 mm", "-200 mm", "0 mm"], high = ["200 mm", "180 mm", "300 mm"] },
+  { low = ["-210 mm", "-330 mm", "10 mm"], high = ["210 mm", "-100 mm", "60 mm"] },  # through the brow, 5 mm from it
+]
 [parts.hood.givens]
 reach = "230 mm"
 margin = "1 mm"

@@ -1,12 +1,13 @@
 """The moving part as a tree of balls over its triangles, finest at the single triangle."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.spatial import cKDTree
+from scipy.spatial import ConvexHull, QhullError, cKDTree
 
 from kit.core.errors import KitError
 from kit.geometry.clearance.distance import Array, Index
@@ -52,6 +53,14 @@ class Body:
             cKDTree(triangles[:, 0], leafsize=BRANCH, compact_nodes=False, balanced_tree=False).indices
         ]
         return cls(triangles, _levels(triangles))
+
+    @cached_property
+    def corners(self) -> Array:
+        """The corners (n, 3) [mm] of the convex hull, or all if they lie in one plane."""
+        points = np.unique(self.triangles.reshape(-1, 3), axis=0)
+        with suppress(QhullError):
+            points = points[ConvexHull(points).vertices]
+        return points
 
     @cached_property
     def piece(self) -> Index:

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from time import process_time
 
 import numpy as np
 
 from kit.core.build import Progress
-from kit.geometry.clearance import Obstacle, certified
-from kit.subjects.hood.geometry.gaps import gaps
-from kit.subjects.hood.geometry.openings import pierced
+from kit.geometry.clearance import Obstacle, certified, farthest
+from kit.geometry.motion import Chain
+from kit.geometry.solids.convex import Array
+from kit.subjects.hood.geometry.boards import INSIDE, Board
+from kit.subjects.hood.geometry.gaps import Swept, before, gaps
+from kit.subjects.hood.geometry.openings import pierced, region
 from kit.subjects.hood.geometry.under import Outside, Room, proven_outside
 from kit.subjects.hood.hood_boards import HoodBoards
 from kit.subjects.hood.machine import Machine
 
-TOLERANCE = 1.0  # [mm] to which the tightest clearance is proven
+CLOSE = 0.01  # [mm] to which the clearance from the plane of a board's inside is proven
+TOLERANCE = 1.0  # [mm] to which the tightest clearance is proven where the board is searched
 FINE = 0.1  # [mm] the same where little more is there than is needed
 
 
@@ -44,39 +49,68 @@ class Proof:
 def certificate(machine: Machine, made: HoodBoards, needed: float, seconds: float, progress: Progress) -> Proof:
     """Return what can be proven in so many seconds, the tightest pairs of board and moving part first.
 
-    A pair that is far from the tightest one is proven only as closely as it takes to be sure that it is farther; one
-    that is hardly farther than `needed` [mm], so closely that the bound tells whether it is.
+    No board is nearer than the plane of its inside. Only where that does not decide, as before an opening, is the
+    board searched triangle by triangle, so closely that its bound tells whether it is farther than `needed` [mm].
     """
     end = process_time() + seconds
-    boards = {board.name: board for board in made.boards}
     pairs = sorted(
         (
-            (gap, part, chain)
+            _pair(board, made.openings.get(board.name, {}), part, chain, end)
             for part, chain in zip(machine.moving, machine.chains, strict=True)
-            for gap in gaps([part], made.boards, made.openings)
+            for board in made.boards
         ),
-        key=lambda pair: pair[0].gap,
+        key=lambda pair: (pair.found == np.inf, pair.least),
     )
     progress(0.0, "proving that the machine is under the hood")
     out, under = _under(machine, made, end)
+    least, found, board, done, complete = np.inf, np.inf, pairs[0].board.name, 0, True
     if out is not None or not under:
-        return Proof(0.0, pairs[0][0].gap, pairs[0][0].board, 0, len(pairs), False, out, under)
-    tightest = max(0.0, pairs[0][0].gap)
-    least, found, board, done, complete = np.inf, np.inf, pairs[0][0].board, 0, True
-    for gap, part, chain in pairs:
+        return Proof(0.0, 0.0, board, 0, len(pairs), False, out, under)
+    for pair in pairs:
         left = end - process_time()
-        if left <= 0.0 or not progress(done / len(pairs), f"certifying the {gap.board} board"):
+        if left <= 0.0 or not progress(done / len(pairs), f"certifying the {pair.board.name} board"):
             break
-        hood = Obstacle.of([(gap.board, *pierced(boards[gap.board], made.openings.get(gap.board, {})))])
-        close = FINE if gap.gap - needed < 2.0 * TOLERANCE else TOLERANCE
-        tolerance = max(close, (gap.gap - tightest) / 2.0)
-        answer = certified(part.body, hood, chain, tolerance=tolerance, seconds=left)[0]
         done += 1
-        found = min(found, answer.found)
-        if answer.least < least:
-            least, board, complete = answer.least, gap.board, answer.complete
+        if pair.least < least and pair.found == np.inf:
+            pair = _searched(pair, found, needed, left)
+        found = min(found, pair.found)
+        if pair.least < least:
+            least, board, complete = pair.least, pair.board.name, pair.complete
     progress(1.0, "certified")
     return Proof(float(least), float(found), board, done, len(pairs), complete)
+
+
+@dataclass(frozen=True)
+class _Pair:
+    """A board and a part: no position comes nearer than `least` [mm]; `found` [mm] was met, infinite if none was."""
+
+    board: Board
+    cut: Mapping[str, Array]
+    part: Swept
+    chain: Chain
+    least: float
+    found: float
+    complete: bool
+
+
+def _pair(board: Board, cut: Mapping[str, Array], part: Swept, chain: Chain, end: float) -> _Pair:
+    """Return what the plane of the board's inside tells."""
+    way = board.face.plane.normal
+    far = farthest(part.body, chain, way, CLOSE, end - process_time())
+    gap, there = before(board, region(board, cut, INSIDE), far.here)
+    least = gap - (far.sure - far.found)
+    if there is None:
+        return _Pair(board, cut, part, chain, least, np.inf, False)
+    return _Pair(board, cut, part, chain, max(0.0, least), gap, far.sure - far.found <= CLOSE)
+
+
+def _searched(pair: _Pair, found: float, needed: float, seconds: float) -> _Pair:
+    """Return what the search over the board's triangles tells, where `found` [mm] was met at others."""
+    gap = gaps([pair.part], [pair.board], {pair.board.name: pair.cut})[0].gap
+    tolerance = max(FINE if gap - needed < 2.0 * TOLERANCE else TOLERANCE, (gap - max(0.0, found)) / 2.0)
+    hood = Obstacle.of([(pair.board.name, *pierced(pair.board, pair.cut))])
+    answer = certified(pair.part.body, hood, pair.chain, tolerance=tolerance, seconds=seconds)[0]
+    return replace(pair, least=answer.least, found=answer.found, complete=answer.complete)
 
 
 def _under(machine: Machine, made: HoodBoards, end: float) -> tuple[Outside | None, bool]:

@@ -48,7 +48,7 @@ def certified(bench: Bench) -> Question:
             Option("a little smaller", sure < seen, "the bound would have to meet the sample exactly"),
             Option("the same to the last digit", sure == seen, "between the samples the machine may come nearer"),
         ),
-        "The bound may lie one millimeter below the truth, and the truth below what the sampled positions show. It is "
+        "The bound may lie a little below the truth, and the truth below what the sampled positions show. It is "
         "never larger.",
     )
 

@@ -291,8 +291,8 @@ def test_a_board_may_stand_as_near_as_no_position_reaches(ordered: BuildInput, w
         each = answers[side]
         assert each.complete
         assert each.sampled - 1e-9 <= reached <= each.sure
-        assert reached == pytest.approx(each.found, abs=0.5)
-        assert each.sure - each.found <= 0.5 + 1e-9
+        assert reached == pytest.approx(each.found, abs=0.01)
+        assert each.sure - each.found <= 0.01 + 1e-9
 
 
 def test_the_task_adds_the_table_and_stops_when_asked(ordered: BuildInput, whole: Build) -> None:

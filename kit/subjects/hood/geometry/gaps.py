@@ -55,11 +55,9 @@ def swept(body: Body, poses: ArrayLike) -> Swept:
     from scipy.spatial import ConvexHull
 
     moves = np.asarray(poses, dtype=float)
-    points = body.triangles.reshape(-1, 3)
-    points = points[ConvexHull(points).vertices]
-    places = apply(moves, points).reshape(-1, 3)
+    places = apply(moves, body.corners).reshape(-1, 3)
     hull = ConvexHull(places).vertices
-    return Swept(body, moves, places[hull], hull // len(points))
+    return Swept(body, moves, places[hull], hull // len(body.corners))
 
 
 def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) -> list[Gap]:
@@ -67,17 +65,12 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
     found: dict[str, Gap] = {}
     doubtful: list[list[tuple[Board, float]]] = [[] for _ in parts]
     for board in boards:
-        cut = openings.get(board.name, {})
-        wood = region(board, cut, INSIDE)
+        wood = region(board, openings.get(board.name, {}), INSIDE)
         for number, part in enumerate(parts):
-            flat = board.face.flat(part.corners)
-            nearest = int(np.argmax(flat[:, 2]))
-            foot = np.array([*flat[nearest, :2], -board.face.thickness])
-            gap = float(foot[2] - flat[nearest, 2])
-            if gap > 0.0 and shapely.contains_xy(wood, foot[0], foot[1]):
-                there = board.face.raised(foot[None])[0]
-                pose = int(part.pose[nearest])
-                _keep(found, Gap(board.name, gap, number, pose, part.corners[nearest], there))
+            nearest = int(np.argmax(part.corners @ board.face.plane.normal))
+            gap, there = before(board, wood, part.corners[nearest])
+            if there is not None:
+                _keep(found, Gap(board.name, gap, number, int(part.pose[nearest]), part.corners[nearest], there))
             else:
                 doubtful[number].append((board, gap))
     for number, part in enumerate(parts):
@@ -92,6 +85,18 @@ def gaps(parts: Sequence[Swept], boards: Sequence[Board], openings: Openings) ->
             met = Gap(answer.board, answer.found, number, answer.pose, answer.here, answer.there)
             _keep(found, met if met.gap > TOUCH else _crossing(met, part, boards, openings))
     return [found[board.name] for board in boards]
+
+
+def before(board: Board, wood: shapely.Geometry, point: Array) -> tuple[float, Array | None]:
+    """Return how far a point lies before the plane of a board's inside [mm], and the nearest point of that.
+
+    None instead of the point where it is not `wood`, or the plane is not before the point: the board may be farther.
+    """
+    flat = board.face.flat(point[None])[0]
+    foot = np.array([*flat[:2], -board.face.thickness])
+    gap = float(foot[2] - flat[2])
+    met = gap > 0.0 and shapely.contains_xy(wood, foot[0], foot[1])
+    return gap, board.face.raised(foot[None])[0] if met else None
 
 
 def _crossing(gap: Gap, part: Swept, boards: Sequence[Board], openings: Openings) -> Gap:
