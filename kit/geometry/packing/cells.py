@@ -23,6 +23,7 @@ Points = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 ARC = 8  # sides to a quarter of the many-cornered disk that stands for half a kerf about a corner
+STRIDE = 2  # cells between two places that are tried at a time: layouts come out as dense, for less work
 
 
 def covered(shape: BaseGeometry, size: float, across: tuple[int, int]) -> Cells:
@@ -192,6 +193,7 @@ class Overlaps:
 
     def __init__(self, most: int = 60_000_000) -> None:
         self._known: dict[tuple[int, int], Costs] = {}
+        self._thinned: dict[tuple[int, int, int, int], Costs] = {}
         self._room = most
 
     def of(self, lying: Turned, moved: Turned) -> Costs:
@@ -205,7 +207,15 @@ class Overlaps:
             found = np.rint(convolved(a, b))
             if found.size > self._room:
                 self._known.clear()
+                self._thinned.clear()
                 self._room = 60_000_000
-            self._room -= found.size
+            self._room -= 2 * found.size  # thinned, it is kept once more
             self._known[key] = found
         return self._known[key]
+
+    def thinned(self, lying: Turned, moved: Turned, first: int, second: int) -> Costs:
+        """Return the shared cells at every second shift each way, from the `first` and the `second`."""
+        key = (id(lying), id(moved), first, second)
+        if key not in self._thinned:
+            self._thinned[key] = np.ascontiguousarray(self.of(lying, moved)[first::STRIDE, second::STRIDE])
+        return self._thinned[key]

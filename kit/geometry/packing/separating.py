@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from kit.geometry.packing.cells import Costs, Overlaps, Turned
+from kit.geometry.packing.cells import STRIDE, Costs, Overlaps, Turned
 from kit.geometry.packing.effort import Effort
 from kit.geometry.packing.filling import Spot
 from kit.geometry.packing.no_fit import Ground
@@ -69,18 +69,20 @@ class Crowd:
     def place(self, k: int, limit: int) -> bool:
         """Lay a part where its weighted overlap is least, ending before the column `limit`.
 
+        Only every second cell each way is tried, from one that is drawn: the next time another.
         Returns False, and leaves it, where it has no room at all.
         """
         best: tuple[float, Spot] | None = None
+        begin = (int(self._draw.integers(STRIDE)), int(self._draw.integers(STRIDE)))
         for way in self.copies[k]:
-            cost = self._cost(k, way, limit)
+            cost = self._cost(k, way, limit, begin)
             if cost is None:
                 continue
             flat = int(np.argmin(cost))
             value = float(cost.flat[flat])
             if np.isfinite(value) and (best is None or value < best[0]):
                 x, y = divmod(flat, cost.shape[1])
-                best = value, (way, x, y)
+                best = value, (way, begin[0] + STRIDE * x, begin[1] + STRIDE * y)
         if best is None:
             return False
         self.spots[k] = best[1]
@@ -129,22 +131,24 @@ class Crowd:
             if j != k and spot is not None:
                 yield int(j), spot
 
-    def _cost(self, k: int, way: Turned, limit: int) -> Costs | None:
+    def _cost(self, k: int, way: Turned, limit: int, begin: tuple[int, int]) -> Costs | None:
+        """Return the weighted overlap at each `STRIDE`th cell from `begin`; None where there is no room."""
         room = self.ground.room(way)
         wide, high = way.cells.shape
         room = room[: max(0, limit - wide + 1)]
+        nx, ny = room.shape
+        room = room[begin[0] :: STRIDE, begin[1] :: STRIDE]
         if not room.any():
             return None
         cost = np.where(room, np.float32(0), np.float32(np.inf))
-        nx, ny = cost.shape
+        weights = self._weights[k].tolist()
         for j, (lying, x, y) in self._near(k, (0, 0, nx + wide - 1, ny + high - 1)):
-            x0, y0 = x - wide + 1, y - high + 1
-            a, b = max(x0, 0), max(y0, 0)
-            c, d = min(x + lying.cells.shape[0], nx), min(y + lying.cells.shape[1], ny)
-            if a < c and b < d:
-                shared = self._overlaps.of(lying, way)[a - x0 : c - x0, b - y0 : d - y0]
-                weight = self._weights[k, j]
-                cost[a:c, b:d] += shared if weight == 1 else weight * shared
+            rows, skipped, p = _met(x - wide + 1, x + lying.cells.shape[0], nx, begin[0])
+            columns, above, q = _met(y - high + 1, y + lying.cells.shape[1], ny, begin[1])
+            here = cost[rows, columns]
+            if here.size:
+                shared = self._overlaps.thinned(lying, way, p, q)[skipped:, above:][: here.shape[0], : here.shape[1]]
+                here += shared if weights[j] == 1 else weights[j] * shared
         return cost
 
     def _measure(self, k: int) -> None:
@@ -157,3 +161,14 @@ class Crowd:
                 row[j] = self._overlaps.of(lying, way)[x - at_x + wide - 1, y - at_y + high - 1]
         self._shared[k] = row
         self._shared[:, k] = row
+
+
+def _met(first: int, last: int, end: int, begin: int) -> tuple[slice, int, int]:
+    """Return which of the cells `begin`, one `STRIDE` on, … before `end` lie from `first` to before `last`.
+
+    With them, how the first of these lies from `first`: by how many strides, and how many cells more.
+    """
+    low = -((begin - max(first, 0)) // STRIDE)
+    high = -((begin - min(last, end)) // STRIDE)
+    skipped, rest = divmod(begin + low * STRIDE - first, STRIDE)
+    return slice(low, max(low, high)), skipped, rest
