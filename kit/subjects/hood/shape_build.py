@@ -43,6 +43,7 @@ CLOSED = 1e-6  # of the shell: what the boards together may differ from it
 CERTIFY_SECONDS = 20.0  # of the processor's time, while somebody waits
 BOOK_SECONDS = 300.0  # the same for a book or a check, which say the same on however busy a machine
 STEPS = {"mm": 5.0, "in": 6.35}  # [mm] in which sizes are proposed
+SURELY = 2.0  # standard uncertainties by which what is proposed keeps the limits of its boards
 MOST_LIVE = 200_000  # faces of a machine whose clearance is measured while a control moves
 LATER = "rails and posts are cut when the control rests"
 UNCERTIFIED = "sampled positions are not all positions: its clearance is not certified yet"
@@ -193,16 +194,20 @@ def propose(inputs: BuildInput) -> dict[str, str]:
         brow, top = (show(height, "mm", inputs.display, resolution=1.0) for height in (value["brow_height"], most))
         raise KitError(f"nothing of the machine rises above a brow at {brow}; lower the brow below {top}")
     margin = value["margin"] + under.error  # the verdict takes the scan's error off
-    still = None if under.standing is None else under.standing.corners
     slopes = {face: value[f"slope_{face}"] for face in FACES}
     entered: dict[str, str] = {}
     if inputs.stated["slopes"] == PROPOSED:
-        slopes = nearest_slopes(under.reached, value["brow_height"], margin, np.radians(LEANS), still)
+        slopes = nearest_slopes(under.reached, value["brow_height"], margin, np.radians(LEANS), under.standing)
         entered = {f"slope_{face}": f"{np.degrees(slope):g} deg" for face, slope in slopes.items()}
-    least = proposed(under.reached, margin, value["thickness"], slopes, value["brow_height"], still)
+    least = proposed(under.reached, margin, value["thickness"], slopes, value["brow_height"], under.standing)
     sizes = {name: getattr(least, name) for name in ("front", "back", "left", "right", "height", "chamfer")}
     between = min(getattr(least, side) - value["brow_height"] / tan(slopes[side]) for side in ("left", "right"))
-    sizes["brow_width"] = max(least.opening, min(value["brow_width"], 2.0 * (between - value["land"])))
+    step = STEPS[inputs.display.system]
+    opening = ceil(least.opening / step - 1e-9) * step
+    sizes["brow_width"] = max(opening, min(value["brow_width"], 2.0 * (between - value["land"])))
+    wider = _short_of(inputs, entered, sizes, "jamb")
+    for name in ("left", "right", "chamfer"):  # the rear corners stay where they are
+        sizes[name] += wider
     more = _more_corner(inputs, entered, sizes)
     sizes["back"] += more  # a rear corner stays where it clears the machine, and takes more off side and back
     sizes["chamfer"] += more
@@ -229,12 +234,17 @@ def _more_corner(inputs: BuildInput, slopes: Mapping[str, str], sizes: Mapping[s
     step = STEPS[inputs.display.system]  # which rounding may take away again
     least = inputs.case.model.givens["chamfer"].span[0] + step
     more = max(0.0, least - sizes["chamfer"])
-    tried = {name: Quantity.from_base(size, "mm") for name, size in sizes.items()}
-    tried["chamfer"] = Quantity.from_base(sizes["chamfer"] + more, "mm")
-    made = inputs.case.with_(beyond=frozenset(tried), **slopes, **tried).base
-    top = min(made["top_rear_left"], made["top_rear_right"])
-    short = inputs.base["short_reach"] - top
+    short = _short_of(inputs, slopes, {**sizes, "chamfer": sizes["chamfer"] + more}, "short")
     return more + short / sqrt(2.0) + step if short > 0.0 else more
+
+
+def _short_of(inputs: BuildInput, slopes: Mapping[str, str], sizes: Mapping[str, float], limit: str) -> float:
+    """Return by how much [mm] a limit is missed with these sizes, if it is to hold for all but one in forty or so."""
+    tried = {name: Quantity.from_base(size, "mm") for name, size in sizes.items()}
+    case = inputs.case.with_(beyond=frozenset(tried), **slopes, **tried)
+    check = next(check for check in case.checks if check.name == limit)
+    assert check.margin is not None  # a limit of lengths has one
+    return max(0.0, SURELY * check.u - check.margin)
 
 
 def _rounded(size: float, display: Display, *, outward: bool) -> str:

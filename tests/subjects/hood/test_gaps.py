@@ -136,6 +136,29 @@ def test_the_proposed_hood_keeps_the_margin_and_no_more_than_the_cells_need() ->
             assert answer.found <= 25.0 + room.slack
 
 
+def test_the_proposed_hood_keeps_clear_of_what_stands_and_leaves_it_the_opening() -> None:
+    """A press stands still under its hood: its head rises above the brow, its foot comes out below it."""
+    mesh = arm()
+    reached = cell_corners(envelope(Body.of(mesh.vertices, mesh.faces), CHAIN, 8.0))
+    pieces = (
+        trimesh.creation.box(bounds=[(-100, -420, 420), (100, 200, 600)]),
+        trimesh.creation.cone(60.0, 700.0),  # one face from below the brow to above it
+        trimesh.creation.box(bounds=[(-330, -520, 0), (330, 200, 60)]),
+    )
+    joined = trimesh.util.concatenate(pieces)
+    still = swept(Body.of(joined.vertices, joined.faces), np.eye(4)[None])
+    slopes = dict.fromkeys(("front", "back", "left", "right", "rear"), radians(80))
+    least = propose(reached, 25.0, 12.0, slopes, 480.0, still)
+    assert least.opening == pytest.approx(2.0 * (330.0 + 25.0))
+    hood = HoodDimensions(
+        least.front, least.back, least.left, least.right, least.chamfer, least.height, 12.0, *slopes.values(),
+        brow=Brow(least.opening, 480.0),
+    )  # fmt: skip
+    found = gaps([still], boards(hood.faces(), FLOOR), outlines(hood))
+    assert min(gap.gap for gap in found) >= 25.0 - 1e-4
+    assert next(gap for gap in found if gap.board == "front").gap == pytest.approx(25.0, abs=1e-4), "not farther than need be"
+
+
 def test_the_corners_hold_every_filled_cell_in_every_direction() -> None:
     """Support of the corners against points thrown into the cells, and against the part at positions between."""
     mesh, rng = arm(), np.random.default_rng(3)

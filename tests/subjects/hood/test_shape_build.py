@@ -206,6 +206,22 @@ def test_a_square_machine_gets_rear_corners_that_can_be_made() -> None:
         assert case.ok, "of the machine's own nearest point, too"
 
 
+@pytest.mark.parametrize(("left", "right", "high"), [(250, 250, 700), (150, 350, 600)])
+@pytest.mark.parametrize("display", [MM, Display(system="in")])
+def test_a_wide_machine_below_the_brow_gets_posts_beside_the_opening(
+    left: int, right: int, high: int, display: Display
+) -> None:
+    """What comes out in front is wider than the body: the sides move out until the wood beside the opening is left."""
+    boxes = [
+        {"low": [f"{-left} mm", "-500 mm", "100 mm"], "high": [f"{right} mm", "-100 mm", "140 mm"]},
+        {"low": ["-150 mm", "-100 mm", "0 mm"], "high": ["150 mm", "200 mm", f"{high} mm"]},
+    ]
+    inputs = replace(ordered(None, {"boxes": boxes}, brow_height="300 mm", fence_height="0 mm"), display=display)
+    case = inputs.case.with_(**propose(inputs))
+    made = build(replace(inputs, case=case))
+    assert {check.name: check.outcome() for check in (*case.checks, *made.checks) if check.outcome() != "holds"} == {}
+
+
 def test_proposed_slopes_take_less_room_than_any_given_ones() -> None:
     """A cone of 60° stands under the back: at half its height only a board of the same slope, nearly, comes so near."""
     boxes = [

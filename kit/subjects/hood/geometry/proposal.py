@@ -11,6 +11,7 @@ from kit.geometry.envelope.envelope import Envelope
 from kit.geometry.solids.convex import Array
 from kit.geometry.ties import first_least
 from kit.subjects.hood.geometry.form import normal
+from kit.subjects.hood.geometry.gaps import Swept
 
 
 @dataclass(frozen=True)
@@ -55,14 +56,13 @@ def cell_corners(envelope: Envelope) -> Array:
 
 
 def nearest_slopes(
-    reached: Array, brow_height: float, margin: float, choices: Array, still: Array | None = None
+    reached: Array, brow_height: float, margin: float, choices: Array, still: Swept | None = None
 ) -> dict[str, float]:
     """Return for each face the slope [rad] among `choices` whose plane stands nearest at half the height reached.
 
     The rear corners share one slope, the one that is best for both together. What is kept clear is as in `propose`.
     """
-    whole = reached if still is None else np.concatenate([reached, still])
-    above = reached[reached[:, 2] > brow_height - margin]
+    whole, above = _kept_clear(reached, still, brow_height - margin)
     half = float(whole[:, 2].max()) / 2.0
     plans = {
         "front": (-pi / 2.0,),
@@ -88,13 +88,13 @@ def propose(
     thickness: float,
     slopes: Mapping[str, float],
     brow_height: float,
-    still: Array | None = None,
+    still: Swept | None = None,
 ) -> Proposal:
     """Return the least hood with these slopes that keeps `margin` [mm] from the points `reached` (n, 3) [mm].
 
     `slopes` [rad] name front, back, left, right and rear (the rear corners). The front keeps clear of what rises
     above the brow less the margin; below it the machine may come out through the opening, which is as wide as what
-    passes the front board needs. `still` (n, 3) are parts that do not move but stand under the hood as well.
+    passes the front board needs. `still` is what does not move but stands under the hood as well.
 
     Raises:
         KitError: no point, a margin below 0, or nothing that rises above the brow.
@@ -104,9 +104,8 @@ def propose(
             f"A hood is proposed round the machine's travel and a margin of 0 mm or more; {len(reached)} points and "
             f"{margin:g} mm are given."
         )
-    whole = reached if still is None else np.concatenate([reached, still])
-    above = reached[reached[:, 2] > brow_height - margin]
-    if len(above) == 0:
+    whole, above = _kept_clear(reached, still, brow_height - margin)
+    if not (reached[:, 2] > brow_height - margin).any():
         raise KitError(
             f"Nothing of the machine rises above a brow at {brow_height:g} mm; lower the brow below "
             f"{reached[:, 2].max():.0f} mm."
@@ -125,8 +124,9 @@ def propose(
         away[name] = (float((points @ out).max()) + margin + thickness) / float(np.sin(slope))
     chamfer = min(away[side] + away["back"] - sqrt(2.0) * away[f"rear {side}"] for side in ("left", "right"))
     front = np.array(normal(-pi / 2.0, slopes["front"]))
-    ahead = reached @ front - away["front"] * float(np.sin(slopes["front"]))
-    passing = reached[ahead > -thickness - margin]
+    surface = reached if still is None else np.concatenate([reached, still.body.triangles.reshape(-1, 3)])
+    ahead = surface @ front - away["front"] * float(np.sin(slopes["front"]))
+    passing = surface[ahead > -thickness - margin]
     passing = passing[passing[:, 2] <= brow_height]
     opening = 2.0 * (float(np.abs(passing[:, 0]).max()) + margin) if len(passing) else 0.0
     return Proposal(
@@ -137,4 +137,24 @@ def propose(
         max(0.0, chamfer),
         float(whole[:, 2].max()) + margin + thickness,
         opening,
+    )
+
+
+def _kept_clear(reached: Array, still: Swept | None, level: float) -> tuple[Array, Array]:
+    """Return points whose hull holds all that is kept clear, and points whose hull holds what of it is above `level`.
+
+    An edge of what stands counts from where it passes the level.
+    """
+    above = reached[reached[:, 2] > level]
+    if still is None:
+        return reached, above
+    triangles = still.body.triangles
+    rising = triangles[triangles[:, :, 2].max(axis=1) > level]
+    begin, end = rising.reshape(-1, 3), np.roll(rising, -1, axis=1).reshape(-1, 3)
+    passes = (begin[:, 2] > level) != (end[:, 2] > level)
+    begin, end, high = begin[passes], end[passes], begin[begin[:, 2] > level]
+    share = (level - begin[:, 2]) / (end[:, 2] - begin[:, 2])
+    return (
+        np.concatenate([reached, still.corners]),
+        np.concatenate([above, high, begin + share[:, None] * (end - begin)]),
     )
