@@ -232,12 +232,13 @@ def _open(options: argparse.Namespace) -> int:
 
 
 def _list(options: argparse.Namespace) -> int:
-    from kit.core.record import stated
     from kit.subjects import model, names
 
     display = _display(options)
     models = [model(name) for name in options.models or names()]
     if options.json:
+        from kit.core.record import stated
+
         print_json({"models": [stated(each, display) for each in models]})
         return FINE
     if not options.models and not options.details:
@@ -279,9 +280,7 @@ def _pair(text: str, what: str) -> tuple[str, str]:
 
 
 def _work(options: argparse.Namespace) -> int:
-    from kit.core.model import find
     from kit.core.model.case import work
-    from kit.core.record import sought, worked
     from kit.core.uncertainty.answers import answered
     from kit.subjects import model
 
@@ -295,11 +294,15 @@ def _work(options: argparse.Namespace) -> int:
     case = work(chosen, givens, beyond=frozenset(options.beyond))
     found = None
     if options.find:
+        from kit.core.model import find
+
         unknown, wanted = options.find
         result, target = _pair(wanted, "a result and the value it is to take")
         found = find(case, unknown, result, target)
         case = found.into(case)
     if options.json:
+        from kit.core.record import sought, worked
+
         print_json(worked(case, display) | ({"found": sought(found, display)} if found else {}))
     else:
         print(chosen.question)

@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from itertools import product
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from kit.core.errors import KitError
 
 if TYPE_CHECKING:
@@ -58,6 +56,8 @@ def corners(case: Case, result: str) -> Corners:
     Raises:
         KitError: more uncertain givens than 16, or a corner at which the result has no value.
     """
+    import numpy as np
+
     named = {name for relation in case.model.needed([result]) for name in relation.rests_on}
     moved = [name for name, entry in case.entries.items() if entry.spread.half > 0 and name in named]
     if len(moved) > MOST:
