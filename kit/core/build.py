@@ -76,7 +76,7 @@ class Number:
 
 @dataclass(frozen=True)
 class Picture:
-    """A picture, drawn when it is looked at: a scene, a view in space or a plot; `words` say what is to be seen.
+    """A picture, drawn when it is looked at: a scene, a view in space, a plot, or SVG; `words` say what is to be seen.
 
     `rests_on`: all that the drawing depends on beside the display, so that a picture of the very same objects (equal
     texts and numbers) need not be drawn again; empty where that is not known.

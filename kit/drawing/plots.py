@@ -31,7 +31,7 @@ COLORS = ("#0072b2", "#d55e00", "#009e73", "#cc79a7", "#56b4e9")
 _STYLES = ("-", "--", "-.", ":", (0, (5, 1, 1, 1)))
 _HATCHES = ("", "///", "...", "xxx", "\\\\\\")
 FAIL_COLOR = "#a30f0f"
-_THEMED = {
+THEMED = {
     "#000000": "var(--fw-ink,#000)",
     "#ffffff": "var(--fw-paper,#fff)",
     "#d0d0d0": "var(--fw-grid,#d0d0d0)",
@@ -176,8 +176,8 @@ def picture(figure: Figure, alt: str) -> str:
     text = io.StringIO()
     with rc_context({"svg.hashsalt": alt}):  # ids that differ from picture to picture, not from run to run
         figure.savefig(text, format="svg", metadata={"Date": None, "Creator": None})
-    svg = re.sub(r"#[0-9a-f]{6}\b", lambda color: _THEMED.get(color[0], color[0]), text.getvalue())
-    looks = f"max-width:100%;height:auto;background:{_THEMED['#ffffff']};fill:{_THEMED['#000000']}"
+    svg = re.sub(r"#[0-9a-f]{6}\b", lambda color: THEMED.get(color[0], color[0]), text.getvalue())
+    looks = f"max-width:100%;height:auto;background:{THEMED['#ffffff']};fill:{THEMED['#000000']}"
     opening = f'<svg role="img" aria-label="{escape(alt)}" style="{looks}" '
     return svg[svg.index("<svg") :].replace("<svg ", opening, 1)
 

@@ -1,12 +1,8 @@
-"""Plots of uncertainty: what matters most, and worst case, root sum of squares and Monte Carlo side by side.
-
-In the style of `kit.drawing.plots`: each function returns a new figure.
-"""
+"""A plot of uncertainty, in the style of `kit.drawing.plots`: worst case, root sum of squares and Monte Carlo."""
 
 from __future__ import annotations
 
 from math import sqrt
-from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -15,57 +11,12 @@ from kit.core.errors import KitError
 from kit.core.model import Case
 from kit.core.quantity import Display
 from kit.core.uncertainty import Draws, budget, root_sum_square, worst_case
-from kit.drawing.plots import COLORS, FAIL_COLOR, axis_label, new_figure, relation_of, short_words, shown_unit
+from kit.drawing.plots import COLORS, FAIL_COLOR, axis_label, new_figure, relation_of, shown_unit
 
 if TYPE_CHECKING:
     from kit.drawing.plots import Figure
 
-_MOST = 12  # bars; what comes after them is too small to see
 _BINS = 120
-
-
-def tornado(case: Case, result: str, display: Display | None = None) -> Figure:
-    """Plot how far each given's half-width moves a result either way, the largest on top.
-
-    A bar is the slope at the case times the half-width; its number is the given's share of the variance.
-
-    Raises:
-        KitError: an unknown name, a given instead of a result, or a result that no uncertainty moves.
-    """
-    part = relation_of(case, result)
-    found = budget(case, result)
-    rows = sorted(found.rows, key=lambda row: -abs(row.sensitivity) * row.entry.spread.half)
-    rows = [row for row in rows if row.sensitivity][:_MOST]
-    if not rows:
-        raise KitError(f"no uncertainty is stated for what {result} rests on; state a half-width such as '600 ± 1 mm'")
-    unit = shown_unit(part, display)
-    middle = unit.from_base(found.base)
-    places = np.arange(len(rows))[::-1]
-    figure, axes = new_figure()
-    low, high = (
-        np.array([unit.from_base(found.base + sign * row.sensitivity * row.entry.spread.half) for row in rows])
-        for sign in (-1, 1)
-    )
-    axes.barh(
-        places,
-        np.abs(high - low),
-        left=np.minimum(low, high),
-        height=0.62,
-        color=COLORS[0],
-        edgecolor="black",
-        linewidth=0.6,
-        zorder=2,
-    )
-    axes.set_yticks(places, [f"{fill(short_words(r.entry.given), 34)} ${r.entry.given.tex}$" for r in rows], fontsize=8)
-    for place, row, end in zip(places, rows, np.maximum(low, high), strict=True):
-        share = "< 1 %" if row.share < 0.005 else f"{100 * row.share:.0f} %"
-        axes.annotate(share, (end, place), xytext=(4, 0), textcoords="offset points", va="center", fontsize=8)
-    axes.axvline(middle, color="black", linewidth=0.8, zorder=3)
-    axes.use_sticky_edges = False  # a bar begins at its left end, which is no edge of the plot
-    axes.margins(x=0.1, y=0.02)
-    axes.set_xlabel(axis_label(part, display), fontsize=9.5)
-    axes.set_title("each half-width by itself; number: its share of the variance", fontsize=9)
-    return figure
 
 
 def histogram(case: Case, draws: Draws, display: Display | None = None) -> Figure:

@@ -71,6 +71,8 @@ def picture(
     drawn = shown.draw(display or Display())
     if isinstance(drawn, Scene):
         body = svg(drawn, width_px, height_px, ids=ids, legend=legend)
+    elif isinstance(drawn, str):
+        body = f"<div>{drawn}</div>"
     elif not isinstance(drawn, View):
         from kit.drawing.plots import picture as plotted
 

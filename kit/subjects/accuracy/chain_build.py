@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 RESULT = "part_error"
 DRAWS = 100_000
 SEED = 1
+LONGEST = "a bar for each contributor, as long as it moves the part either way, the longest on top"
 
 
 def build(inputs: BuildInput) -> Build:
@@ -39,7 +40,7 @@ def plotted(inputs: BuildInput, _progress: Progress) -> Build:
         Picture(
             "tornado",
             "What matters most",
-            "a bar for each contributor, as long as it moves the part either way, the longest on top",
+            LONGEST,
             partial(_tornado, case),
         ),
         Picture(
@@ -59,10 +60,10 @@ def _draws(case: Case) -> Draws:
     return monte_carlo(case, (RESULT,), draws=DRAWS, seed=SEED)[RESULT]
 
 
-def _tornado(case: Case, display: Display) -> Figure:
-    from kit.drawing.plots_uncertainty import tornado
+def _tornado(case: Case, display: Display) -> str:
+    from kit.drawing.tornado_svg import tornado
 
-    return tornado(case, RESULT, display)
+    return tornado(case, RESULT, display, LONGEST)
 
 
 def _histogram(case: Case, draws: Draws, display: Display) -> Figure:

@@ -249,9 +249,9 @@ class Lesson:
         Raises:
             KitError: an unknown name, or a result that no uncertainty moves.
         """
-        from kit.drawing.plots_uncertainty import tornado
+        from kit.drawing.tornado_svg import tornado
 
-        return self.plot(tornado(case, result, self.display), notice)
+        return _noticed(tornado(case, result, self.display, notice), notice)
 
     def histogram(self, case: Case, draws: Draws, notice: str) -> Shown:
         """Return a result's Monte Carlo sample with the first order's bell and the ends by each convention.
@@ -267,8 +267,7 @@ class Lesson:
         """Return a plot with one line on what to notice, which is also its text alternative."""
         from kit.drawing.plots import picture
 
-        words = f'<p class="fw-notice"><b>Notice:</b>{escape(notice)}</p>'
-        return Shown(f"<div>{picture(figure, notice)}</div>{words}", f"plot: {notice}")
+        return _noticed(picture(figure, notice), notice)
 
     def build(self, job: Job, part: str) -> Shown:
         """Return the numbers, limits and cautions of a part's shape.
@@ -326,6 +325,12 @@ def _made(job: Job, part: str) -> Build:
     if found is None:
         raise KitError(f"{part} has no geometry: its page {job.parts[part].model} builds nothing")
     return found
+
+
+def _noticed(drawn: str, notice: str) -> Shown:
+    """Return a drawn plot with a line on what to notice."""
+    words = f'<p class="fw-notice"><b>Notice:</b>{escape(notice)}</p>'
+    return Shown(f"<div>{drawn}</div>{words}", f"plot: {notice}")
 
 
 def _powers(wording: str) -> str:
