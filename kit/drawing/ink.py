@@ -7,6 +7,7 @@ comes with matplotlib, so that no font of the machine is needed. reportlab is lo
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from functools import cache
+from importlib.util import find_spec
 from math import ceil, cos, pi, sin, tan
 from pathlib import Path
 from typing import Any
@@ -28,11 +29,13 @@ ARC = pi / 6
 
 @cache
 def _register_fonts() -> None:
-    import matplotlib
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
-    folder = Path(matplotlib.get_data_path()) / "fonts" / "ttf"
+    found = find_spec("matplotlib")  # looked up, not loaded: its fonts are all that is needed
+    assert found is not None
+    assert found.origin is not None
+    folder = Path(found.origin).parent / "mpl-data" / "fonts" / "ttf"
     for face in (FACE, BOLD):
         pdfmetrics.registerFont(TTFont(face, folder / f"{face}.ttf"))
 

@@ -1,12 +1,14 @@
 """Pads for feet: a plate under the foot's outline with a lip on two sides, as regions and as a solid to print."""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
+from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
-import trimesh
 from numpy.typing import ArrayLike
 from shapely import MultiPolygon, Polygon
 from shapely.affinity import translate
@@ -14,6 +16,9 @@ from shapely.affinity import translate
 from kit.core.errors import KitError
 from kit.geometry.mesh.mesh import welded
 from kit.geometry.outline.rounded import region
+
+if TYPE_CHECKING:
+    import trimesh
 
 ARC = 32  # pieces of a quarter circle in a widened corner
 SQUARE = 1.5  # mitre limit that keeps square corners (1.414) and blunts sharper ones
@@ -128,6 +133,8 @@ def model(pad: Pad, process: Process | None = None) -> trimesh.Trimesh:
     It stands on z = 0, plate down, and is one closed body.
     Raises: KitError where the first layer would vanish or the solid does not close.
     """
+    import trimesh
+
     process = process or Process()
     first = min(process.layer, pad.height) if process.spread else 0.0
     bodies = [_prism(part, first, pad.height + pad.lip_height) for part in pad.lip.geoms]
@@ -161,6 +168,8 @@ def _as_filed(solid: trimesh.Trimesh) -> trimesh.Trimesh:
 
     Faces that lose an area by that, and faces that come to lie back to back, are left out.
     """
+    import trimesh
+
     vertices, faces = welded(np.asarray(solid.vertices, dtype=np.float32), solid.faces)
     faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
     _, which, times = np.unique(np.sort(faces, axis=1), axis=0, return_inverse=True, return_counts=True)
@@ -175,6 +184,8 @@ def bodies(pad: Pad) -> tuple[trimesh.Trimesh, list[trimesh.Trimesh]]:
 
 
 def _prism(base: Polygon, low: float, high: float) -> trimesh.Trimesh:
-    solid = trimesh.creation.extrude_polygon(base, high - low, engine="earcut")
+    import trimesh
+
+    solid: trimesh.Trimesh = trimesh.creation.extrude_polygon(base, high - low, engine="earcut")
     solid.apply_translation([0, 0, low])
     return solid
