@@ -121,7 +121,7 @@ ONLY_IN = {
     "matplotlib": {"drawing", "subjects.cloth"},
 }
 
-GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh"}
+GEOMETRY_IMPORTS = {"numpy", "scipy", "shapely", "trimesh", "manifold3d", "mapbox_earcut"}
 
 # A library, and the one module that imports it: run as a script of its own, it can be ended at any moment.
 ONE_MODULE = {"spyrrow": "kit.geometry.packing.nester"}

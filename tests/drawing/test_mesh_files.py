@@ -9,7 +9,7 @@ import trimesh
 
 from kit.core.errors import KitError
 from kit.core.quantity import Display
-from kit.drawing.mesh_files import write_solid
+from kit.drawing.mesh_files import stl, write_solid
 from kit.drawing.svg import svg
 from kit.geometry.outline.rounded import rounded
 from kit.subjects.level.pad_drawing import draw_pad
@@ -24,7 +24,7 @@ def pad() -> Pad:
 
 @pytest.mark.parametrize("kind", ["stl", "3mf", "STL"])
 def test_read_back(tmp_path: Path, pad: Pad, kind: str) -> None:
-    solid = model(pad, Process(0.004, 0.002, 0.2, 0.2))
+    solid = trimesh.Trimesh(*model(pad, Process(0.004, 0.002, 0.2, 0.2)))
     path = tmp_path / f"pad.{kind}"
     write_solid(solid, path)
     read = trimesh.load_mesh(path, file_type=kind.lower())
@@ -37,7 +37,7 @@ def test_read_back(tmp_path: Path, pad: Pad, kind: str) -> None:
 
 
 def test_stl_is_binary_and_3mf_says_millimeters(tmp_path: Path, pad: Pad) -> None:
-    solid = model(pad)
+    solid = trimesh.Trimesh(*model(pad))
     write_solid(solid, tmp_path / "pad.stl")
     content = (tmp_path / "pad.stl").read_bytes()
     assert len(content) == 84 + 50 * len(solid.faces)  # header, count, 50 bytes a triangle (3D Systems, 1989)
@@ -50,7 +50,7 @@ def test_stl_is_binary_and_3mf_says_millimeters(tmp_path: Path, pad: Pad) -> Non
 
 @pytest.mark.parametrize("kind", ["stl", "3mf"])
 def test_the_same_solid_gives_the_same_bytes(tmp_path: Path, pad: Pad, kind: str) -> None:
-    solid = model(pad)
+    solid = trimesh.Trimesh(*model(pad))
     for name in ("one", "two"):
         write_solid(solid, tmp_path / f"{name}.{kind}")
     one = (tmp_path / f"one.{kind}").read_bytes()
@@ -60,8 +60,19 @@ def test_the_same_solid_gives_the_same_bytes(tmp_path: Path, pad: Pad, kind: str
     assert one != (tmp_path / f"two.{kind}").read_bytes()
 
 
+def test_stl_is_what_another_library_writes(pad: Pad) -> None:
+    """Byte for byte, with a face without area and one that a crooked placing turns."""
+    solid = trimesh.Trimesh(*model(pad), process=False).apply_transform(
+        trimesh.transformations.random_rotation_matrix()
+    )
+    solid.faces = np.concatenate([solid.faces, [[0, 1, 1]]])
+    written = solid.export(file_type="stl")
+    assert isinstance(written, bytes)
+    assert stl(solid)[80:] == written[80:]
+
+
 def test_refusals(tmp_path: Path, pad: Pad) -> None:
-    solid = model(pad)
+    solid = trimesh.Trimesh(*model(pad))
     with pytest.raises(KitError, match=r"'pad.obj' is not a solid's file; end its name in .stl or .3mf"):
         write_solid(solid, tmp_path / "pad.obj")
     open_ = solid.copy()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from kit.core.build import Output, Table
 from kit.core.quantity import Display
@@ -13,15 +12,13 @@ from kit.drawing.mesh_files import write_solid
 from kit.drawing.paper import SCALES
 from kit.drawing.pdf import fitted
 from kit.drawing.table_files import csv_output
+from kit.geometry.solids.closed import Mesh
 from kit.subjects.hood.geometry.openings import pierced
 from kit.subjects.hood.geometry.rails import Rail
 from kit.subjects.hood.geometry.solid import assembled, frame
 from kit.subjects.hood.hood_boards import HoodBoards, smooth
 from kit.subjects.hood.shape_pictures import board_scene
 from kit.subjects.hood.shape_tables import BEVELS, ORDER, RAILS
-
-if TYPE_CHECKING:
-    import trimesh
 
 
 def outputs(made: HoodBoards, rails: Sequence[Rail], tables: Sequence[Table], paper: PaperPlan) -> tuple[Output, ...]:
@@ -65,15 +62,13 @@ def outputs(made: HoodBoards, rails: Sequence[Rail], tables: Sequence[Table], pa
     return tuple(found)
 
 
-def board_meshes(made: HoodBoards) -> dict[str, trimesh.Trimesh]:
+def board_meshes(made: HoodBoards) -> dict[str, Mesh]:
     """Return every board with its openings as a closed mesh, arcs fine."""
-    import trimesh
-
     fine = smooth(made.form)
-    return {board.name: trimesh.Trimesh(*pierced(board, fine.openings.get(board.name, {}))) for board in fine.boards}
+    return {board.name: Mesh(*pierced(board, fine.openings.get(board.name, {}))) for board in fine.boards}
 
 
-def _written(meshes: dict[str, trimesh.Trimesh], folder: Path, stem: str) -> list[Path]:
+def _written(meshes: dict[str, Mesh], folder: Path, stem: str) -> list[Path]:
     folder.mkdir(parents=True, exist_ok=True)
     paths = []
     for name, mesh in meshes.items():

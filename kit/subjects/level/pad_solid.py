@@ -1,11 +1,8 @@
 """Pads for feet: a plate under the foot's outline with a lip on two sides, as regions and as a solid to print."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
-from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
@@ -14,11 +11,10 @@ from shapely import MultiPolygon, Polygon
 from shapely.affinity import translate
 
 from kit.core.errors import KitError
-from kit.geometry.mesh.mesh import welded
+from kit.geometry.mesh.clean import piece_numbers
+from kit.geometry.mesh.mesh import Scan, welded
 from kit.geometry.outline.rounded import region
-
-if TYPE_CHECKING:
-    import trimesh
+from kit.geometry.solids.closed import Mesh, closed, raised, union
 
 ARC = 32  # pieces of a quarter circle in a widened corner
 SQUARE = 1.5  # mitre limit that keeps square corners (1.414) and blunts sharper ones
@@ -127,14 +123,12 @@ def _swept(shape: Polygon, way: tuple[float, float]) -> Polygon:
     return shapely.union_all([shape, translate(shape, *way), *map(shapely.normalize, quads)])
 
 
-def model(pad: Pad, process: Process | None = None) -> trimesh.Trimesh:
+def model(pad: Pad, process: Process | None = None) -> Mesh:
     """Return the solid to print, mm: larger by what the print will shrink, its first layer smaller by what it spreads.
 
     It stands on z = 0, plate down, and is one closed body.
     Raises: KitError where the first layer would vanish or the solid does not close.
     """
-    import trimesh
-
     process = process or Process()
     first = min(process.layer, pad.height) if process.spread else 0.0
     bodies = [_prism(part, first, pad.height + pad.lip_height) for part in pad.lip.geoms]
@@ -147,45 +141,31 @@ def model(pad: Pad, process: Process | None = None) -> trimesh.Trimesh:
                 f"a first layer smaller by {process.spread:g} mm on each side falls apart; make the pad wider"
             )
         bodies.append(_prism(base, 0.0, pad.height))
-    solid = trimesh.boolean.union(bodies, engine="manifold") if len(bodies) > 1 else bodies[0]
-    solid.apply_scale([1 / (1 - process.shrink)] * 2 + [1 / (1 - process.shrink_up)])
-    solid = _as_filed(solid)
-    if not closed(solid) or solid.body_count != 1:
+    solid = union(bodies)
+    grown = solid.vertices * [*[1 / (1 - process.shrink)] * 2, 1 / (1 - process.shrink_up)]
+    filed = _as_filed(Mesh(grown, solid.faces))
+    if not closed(filed) or piece_numbers(Scan(*filed)).any():
         raise KitError("the pad's solid does not close into one body; simplify the outline or make the lip wider")
-    return solid
+    return filed
 
 
-def closed(solid: trimesh.Trimesh) -> bool:
-    """Return whether every edge of a solid borders two faces, once in each direction."""
-    way = solid.edges.astype(np.int64)
-    count = len(solid.vertices)
-    forth, back = (np.unique(a * count + b, return_counts=True) for a, b in (way.T, way.T[::-1]))
-    return bool((forth[1] == 1).all() and (back[1] == 1).all() and np.array_equal(forth[0], back[0]))
-
-
-def _as_filed(solid: trimesh.Trimesh) -> trimesh.Trimesh:
+def _as_filed(solid: Mesh) -> Mesh:
     """Return the solid as a file of single precision gives it back: corners that run together there are one.
 
     Faces that lose an area by that, and faces that come to lie back to back, are left out.
     """
-    import trimesh
-
     vertices, faces = welded(np.asarray(solid.vertices, dtype=np.float32), solid.faces)
     faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
     _, which, times = np.unique(np.sort(faces, axis=1), axis=0, return_inverse=True, return_counts=True)
-    faces = faces[times[which.reshape(-1)] == 1]
-    return trimesh.Trimesh(vertices, faces, process=False)
+    return Mesh(vertices, faces[times[which.reshape(-1)] == 1])
 
 
-def bodies(pad: Pad) -> tuple[trimesh.Trimesh, list[trimesh.Trimesh]]:
+def bodies(pad: Pad) -> tuple[Mesh, list[Mesh]]:
     """Return plate and lips as they should come out, mm, each a body of its own: to look at, not to print."""
     top = pad.height + pad.lip_height
     return _prism(pad.plate, 0.0, pad.height), [_prism(part, pad.height, top) for part in pad.lip.geoms]
 
 
-def _prism(base: Polygon, low: float, high: float) -> trimesh.Trimesh:
-    import trimesh
-
-    solid: trimesh.Trimesh = trimesh.creation.extrude_polygon(base, high - low, engine="earcut")
-    solid.apply_translation([0, 0, low])
-    return solid
+def _prism(base: Polygon, low: float, high: float) -> Mesh:
+    body = raised(base, high - low)
+    return Mesh(body.vertices + np.array([0.0, 0.0, low]), body.faces)

@@ -15,6 +15,7 @@ from kit.core.quantity import Display
 from kit.drawing.layers import Layer
 from kit.geometry.envelope.surface import surface
 from kit.geometry.mesh import Prepared, Scan, thin
+from kit.geometry.solids.closed import Mesh
 from kit.subjects.sweep import scan_inputs as scanned
 from kit.subjects.sweep.envelope_drawing import Rings, draw_heights, draw_outlines, draw_section, silhouettes
 from kit.subjects.sweep.second_scan import Second
@@ -127,16 +128,12 @@ def outputs(sweep: Sweep) -> tuple[Output, ...]:
         return save(scene, folder, f"{stem}_outlines", paper=fitted(scene, PaperPlan(), SCALES))
 
     def room(folder: Path, stem: str, _d: Display) -> list[Path]:
-        import trimesh
+        from kit.drawing.mesh_files import stl
 
-        from kit.drawing.mesh_files import remarked_stl
-
-        vertices, faces = surface(sweep.envelope, sweep.envelope.size)
         path = folder / f"{stem}_room.stl"
-        content = trimesh.Trimesh(vertices, faces, process=False).export(file_type="stl")
-        assert isinstance(content, bytes)  # STL as the library writes it is binary
+        content = stl(Mesh(*surface(sweep.envelope, sweep.envelope.size)))
         folder.mkdir(parents=True, exist_ok=True)
-        write_atomic(path, remarked_stl(content))
+        write_atomic(path, content)
         return [path]
 
     return (

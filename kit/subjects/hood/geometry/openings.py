@@ -2,19 +2,16 @@
 
 from collections.abc import Mapping
 from math import acos, atan, ceil, pi, sin, sqrt
-from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
 
 from kit.core.errors import KitError, near_misses
 from kit.geometry.remembered import remembered
+from kit.geometry.solids.closed import Mesh, difference, raised
 from kit.geometry.solids.convex import Array, Index
 from kit.subjects.hood.geometry.boards import INSIDE, OUTSIDE, Board
 from kit.subjects.hood.geometry.form import Brow, Chute, HoodDimensions, Notch
-
-if TYPE_CHECKING:
-    import trimesh
 
 CHORD = 0.05  # [mm] by how much an arc's chords stand into its opening at most: wood is never left out
 
@@ -125,21 +122,14 @@ def pierced(board: Board, openings: Mapping[str, Array]) -> tuple[Array, Index]:
     """
     if not openings:
         return board.solid.mesh
-    import trimesh
-
-    whole = trimesh.Trimesh(*board.solid.mesh, process=False)
-    prisms = [prism(board, outline) for outline in openings.values()]
-    left = trimesh.boolean.difference([whole, *prisms], engine="manifold", check_volume=False)
+    left = difference(Mesh(*board.solid.mesh), [prism(board, outline) for outline in openings.values()])
     if len(left.faces) == 0:
         raise KitError(f"The openings leave nothing of the {board.name} board; make them smaller.")
-    return np.asarray(left.vertices), np.asarray(left.faces, dtype=np.int64)
+    return left
 
 
-def prism(board: Board, outline: Array) -> "trimesh.Trimesh":
+def prism(board: Board, outline: Array) -> Mesh:
     """Return what an opening takes away: its outline (n, 2) [mm], square through the board and a little beyond."""
-    import trimesh
-
     t = board.face.thickness
-    body = trimesh.creation.extrude_polygon(shapely.Polygon(outline), 1.2 * t)
-    points = np.asarray(body.vertices) - [0.0, 0.0, 1.1 * t]
-    return trimesh.Trimesh(board.face.raised(points), body.faces, process=False)
+    body = raised(shapely.Polygon(outline), 1.2 * t)
+    return Mesh(board.face.raised(body.vertices - [0.0, 0.0, 1.1 * t]), body.faces)

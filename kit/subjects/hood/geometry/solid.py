@@ -3,24 +3,21 @@
 from collections.abc import Sequence
 from itertools import combinations
 from math import sin
-from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
 
+from kit.geometry.solids.closed import Mesh, difference, intersection, union, volume
 from kit.geometry.solids.convex import Array, Plane
 from kit.subjects.hood.geometry.boards import Board, room
 from kit.subjects.hood.geometry.form import FLOOR, HoodDimensions
 from kit.subjects.hood.geometry.openings import outlines, prism
 from kit.subjects.hood.geometry.rails import window
 
-if TYPE_CHECKING:
-    import trimesh
-
 BELOW = (Plane.of("bench", (0.0, 0.0, -1.0), 10.0),)  # the room inside is cut out through the bench
 
 
-def assembled(form: HoodDimensions, boards: Sequence[Board]) -> "trimesh.Trimesh":
+def assembled(form: HoodDimensions, boards: Sequence[Board]) -> Mesh:
     """Return the boards as one closed solid, glued at their miters."""
     cut = outlines(form)
     prisms = [prism(board, ring) for board in boards for ring in cut.get(board.name, {}).values()]
@@ -32,24 +29,12 @@ def joined(boards: Sequence[Board], shell: float) -> tuple[float, float]:
 
     Both as shares of `shell` [mm³], by booleans of solids, which know nothing of how the boards were made.
     """
-    import trimesh
-
-    solids = [trimesh.Trimesh(*board.solid.mesh, process=False) for board in boards]
-    union = trimesh.boolean.union(solids, engine="manifold", check_volume=False)
-    shared = [
-        _volume(trimesh.boolean.intersection(list(pair), engine="manifold", check_volume=False))
-        for pair in combinations(solids, 2)
-    ]
-    return abs(_volume(union) / shell - 1.0), max(map(abs, shared), default=0.0) / shell
+    solids = [Mesh(*board.solid.mesh) for board in boards]
+    shared = [volume(intersection(*pair)) for pair in combinations(solids, 2)]
+    return abs(volume(union(solids)) / shell - 1.0), max(map(abs, shared), default=0.0) / shell
 
 
-def _volume(solid: "trimesh.Trimesh") -> float:
-    """The volume, 0 of a solid without a face."""
-    a, b, c = np.moveaxis(np.asarray(solid.triangles).reshape(-1, 3, 3), 1, 0)
-    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
-
-
-def frame(form: HoodDimensions, boards: Sequence[Board], width: float) -> "trimesh.Trimesh":
+def frame(form: HoodDimensions, boards: Sequence[Board], width: float) -> Mesh:
     """Return rails and posts `width` [mm] wide as one closed solid; the front is open below its brow's rail."""
     cut = outlines(form).get("front", {})
     prisms = []
@@ -76,13 +61,8 @@ def _ring(part: shapely.Geometry) -> Array:
     return np.asarray(shapely.get_coordinates(part.exterior)[:-1])
 
 
-def _less(form: HoodDimensions, prisms: Sequence["trimesh.Trimesh"]) -> "trimesh.Trimesh":
+def _less(form: HoodDimensions, prisms: Sequence[Mesh]) -> Mesh:
     """Return the shell less what is cut out of it."""
-    import trimesh
-
     faces = form.faces()
-    whole, inside = (
-        trimesh.Trimesh(*solid.mesh, process=False) for solid in (room(faces, FLOOR), room(faces, BELOW, inside=True))
-    )
-    solid: trimesh.Trimesh = trimesh.boolean.difference([whole, inside, *prisms], engine="manifold", check_volume=False)
-    return solid
+    whole, inside = (Mesh(*solid.mesh) for solid in (room(faces, FLOOR), room(faces, BELOW, inside=True)))
+    return difference(whole, [inside, *prisms])
