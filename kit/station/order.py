@@ -6,8 +6,7 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-import networkx as nx
-
+from kit.job.order import upstream_first
 from kit.job.tasks import Task, Work
 
 DAY = 86_400.0  # s
@@ -50,11 +49,13 @@ class Order:
     @property
     def waits(self) -> dict[str, tuple[str, ...]]:
         """For which tasks each waits, without those for which one of these waits already."""
-        graph = nx.transitive_reduction(_graph([step.task for step in self.steps]))
-        return {
-            step.task.name: tuple(each for each in step.task.after if graph.has_edge(each, step.task.name))
-            for step in self.steps
-        }
+        behind: dict[str, set[str]] = {}
+        found = {}
+        for task in _upstream_first([step.task for step in self.steps]):
+            known = set().union(*(behind[each] for each in task.after))
+            found[task.name] = tuple(each for each in task.after if each not in known)
+            behind[task.name] = known.union(task.after)
+        return {step.task.name: found[step.task.name] for step in self.steps}
 
 
 def work_order(work: Work) -> Order:
@@ -64,26 +65,25 @@ def work_order(work: Work) -> Order:
     value − half-width, at their longest at value + half-width, in the same order.
     """
     tasks = {task.name: task for task in work.tasks}
-    graph = _graph(work.tasks)
-    ahead: dict[str, float] = {}
-    for name in reversed(list(nx.lexicographical_topological_sort(graph))):
-        own = tasks[name].takes + tasks[name].dry
-        ahead[name] = own + max((ahead[each] for each in graph.successors(name)), default=0.0)
+    ahead = {name: task.takes + task.dry for name, task in tasks.items()}
+    for task in reversed(_upstream_first(work.tasks)):
+        for other in task.after:
+            own = tasks[other].takes + tasks[other].dry
+            ahead[other] = max(ahead[other], own + ahead[task.name])
     order = _in_turn(tasks, ahead, work.day)
     return Order(
         tuple(_timed(order, work.day, lambda task: task.takes)),
         _last(order, work.day, lambda task: max(0.0, task.takes - task.half)),
         _last(order, work.day, lambda task: task.takes + task.half),
-        _critical(graph, tasks),
+        _critical(work.tasks),
         work.faults,
     )
 
 
-def _graph(tasks: Sequence[Task]) -> nx.DiGraph[str]:
-    graph: nx.DiGraph[str] = nx.DiGraph()
-    graph.add_nodes_from(task.name for task in tasks)
-    graph.add_edges_from((other, task.name) for task in tasks for other in task.after)
-    return graph
+def _upstream_first(tasks: Sequence[Task]) -> list[Task]:
+    """Return the tasks, each after those for which it waits."""
+    named = {task.name: task for task in tasks}
+    return [named[name] for name in upstream_first(named, lambda name: named[name].after)[0]]
 
 
 def _in_turn(tasks: Mapping[str, Task], ahead: Mapping[str, float], day: float) -> list[Task]:
@@ -139,13 +139,16 @@ def worked_until(time: float, takes: float, day: float) -> float:
     return now
 
 
-def _critical(graph: nx.DiGraph[str], tasks: Mapping[str, Task]) -> tuple[str, ...]:
+def _critical(tasks: Sequence[Task]) -> tuple[str, ...]:
     """Return the longest way through the tasks, each as long as its work and drying."""
-    weighed = nx.DiGraph()
-    weighed.add_nodes_from(graph)
-    for task in tasks.values():
-        weighed.add_edge((task.name, "begun"), (task.name, "ready"), weight=task.takes + task.dry)
-        for other in task.after:
-            weighed.add_edge((other, "ready"), (task.name, "begun"), weight=0.0)
-    way = nx.dag_longest_path(weighed)
-    return tuple(dict.fromkeys(node[0] for node in way if isinstance(node, tuple)))
+    long: dict[str, float] = {}
+    before: dict[str, str] = {}
+    for task in _upstream_first(tasks):
+        long[task.name] = task.takes + task.dry
+        if task.after:
+            before[task.name] = max(task.after, key=long.__getitem__)
+            long[task.name] += long[before[task.name]]
+    way = [max(long, key=long.__getitem__)] if long else []
+    while way and way[-1] in before:
+        way.append(before[way[-1]])
+    return tuple(reversed(way))
