@@ -16,7 +16,8 @@ from numpy.typing import ArrayLike, NDArray
 
 from kit.core.errors import KitError
 from kit.geometry.clearance.body import Body
-from kit.geometry.envelope.runs import BALL, Runs, add_up, carried, cells_of, covering, spread
+from kit.geometry.envelope.runs import BALL, Runs, add_up, cells_of, covering
+from kit.geometry.envelope.solid import carried, filling
 from kit.geometry.motion.joint_chain import Chain, Joint
 from kit.geometry.motion.rigid import Array, unit_vector
 
@@ -270,9 +271,10 @@ def unswung(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Unswung:
         moving = [joint for joint in joints if joint.low < joint.high]
         balls = covering(body.triangles, BALL * size, moving[-1] if moving else upright)
         swept.append(carried(balls, joints, size))
-    out = max(float((np.hypot(*(balls.center[:, :2] - axis).T) + balls.radius).max()) for balls in swept)
-    low = min(float((balls.center[:, 2] - balls.radius).min()) for balls in swept)
-    high = max(float((balls.center[:, 2] + balls.radius).max()) for balls in swept)
+    held = [solid.balls for solid in swept]
+    out = max(float((np.hypot(*(balls.center[:, :2] - axis).T) + balls.radius).max()) for balls in held)
+    low = min(float((balls.center[:, 2] - balls.radius).min()) for balls in held)
+    high = max(float((balls.center[:, 2] + balls.radius).max()) for balls in held)
     around = max(8, math.ceil(2.0 * math.pi * out / size))
     lowest = math.floor(low / size) - 1
     shape = (around, math.ceil(out / size) + 1, math.ceil(high / size) + 1 - lowest)
@@ -280,7 +282,7 @@ def unswung(parts: Sequence[tuple[Body, Chain]], size: float = 6.0) -> Unswung:
         raise KitError(
             f"Cells of {size:g} mm make {math.prod(shape):,}; at most {MOST_CELLS:,} are allowed: give larger ones."
         )
-    runs = tuple(spread(balls, upright, size, 0.0, 0.0, 2.0 * math.pi / around) for balls in swept)
+    runs = tuple(filling(solid, upright, size, 0.0, 0.0, 2.0 * math.pi / around) for solid in swept)
     return Unswung(runs, shape, axis, lowest, float(np.sign(first.direction[2])) if swung else 0.0)
 
 

@@ -20,12 +20,10 @@ from kit.geometry.motion.rigid import Array, apply, unit_vector
 Index = NDArray[np.int64]
 
 BALL = 0.4  # radius of the balls that cover the surface, of the last cells' size
-COLUMN = 0.5  # side of the columns of cells before the last, of the last cells' size
-PIECE = 0.65  # length of the pieces of runs, of the last cells' size
 NEAR = 0.3  # of the distance from a turn's axis: the radius of a ball there, at least a quarter of the usual
 MOST_BALLS = 6_000_000  # that cover surfaces or pieces of runs, above which a finer requirement is refused
 MOST_ROWS = 40_000_000  # of balls in columns
-AT_ONCE = 200_000  # balls brought into columns
+AT_ONCE = 50_000  # balls brought into columns
 LEAST_BITS = 18  # to which the ends of runs are rounded outward, at least
 TOUCH = 1e-6  # what lies on the border between two cells fills both, mm
 ROUNDED = 0.05  # more than rounding moves the end of a run, mm
@@ -62,6 +60,10 @@ class Frame:
             np.array([first, np.cross(axis, first), axis]),
             joint.kind == "turn",
         )
+
+    def moved(self, move: Array) -> "Frame":
+        """Return the coordinates after a motion (4, 4) of all."""
+        return Frame(apply(move, self.point[None])[0], self.directions @ move[:3, :3].T, self.turns)
 
     def inside(self, points: Array) -> tuple[Array, Array, Array]:
         """Return the coordinates (n,) three times: both of the column, then the one that the joint shifts."""
@@ -149,31 +151,26 @@ def spread(balls: Balls, joint: Joint, size: float, low: float, high: float, rou
     if frame.turns:
         np.maximum(bottom[1], 0, out=bottom[1])
     tops = [np.floor((place + radius) / size + TOUCH).astype(np.int64) + 1 for place in (one, two)]
-    rows = float(np.prod([top - least for top, least in zip(tops, bottom, strict=True)], axis=0).sum())
-    if rows > MOST_ROWS:
-        raise KitError(f"Cells of {size:g} mm make {rows:,.0f} pieces of what is swept; at most {MOST_ROWS:,} are "
+    counts = [top - least for top, least in zip(tops, bottom, strict=True)]
+    total = float(np.prod(counts, axis=0).sum())
+    if total > MOST_ROWS:
+        raise KitError(f"Cells of {size:g} mm make {total:,.0f} pieces of what is swept; at most {MOST_ROWS:,} are "
                        "allowed: give larger ones or thin the scan.")  # fmt: skip
     lows = int(bottom[0].min()), int(bottom[1].min())
-    wide = int(tops[1].max()) - lows[1]
+    long, wide = (int(top.max()) - least for top, least in zip(tops, lows, strict=True))
+    begin, end = along - half + low, along + half + high
+    packing = Packing.of(long * wide, float(begin.min()), float(end.max()))
+    packed = packing.pack((bottom[0] - lows[0]) * wide + bottom[1] - lows[1], begin, end)
     found = []
     for part in range(0, len(radius), AT_ONCE):
         now = slice(part, part + AT_ONCE)
-        counts = [top[now] - least[now] for top, least in zip(tops, bottom, strict=True)]
-        column = (bottom[0][now] - lows[0]) * wide + bottom[1][now] - lows[1]
-        begin, end = (along - half)[now] + low, (along + half)[now] + high
-        met = [
-            (shift * wide + across, (shift < counts[0]) & (across < counts[1]))
-            for shift in range(int(counts[0].max()))
-            for across in range(int(counts[1].max()))
+        rows = [
+            packed[now][(shift < counts[0][now]) & (across < counts[1][now])] + packing.shift(shift * wide + across)
+            for shift in range(int(counts[0][now].max()))
+            for across in range(int(counts[1][now].max()))
         ]
-        found.append(
-            _merged(
-                np.concatenate([column[chosen] + shift for shift, chosen in met]),
-                np.concatenate([begin[chosen] for _, chosen in met]),
-                np.concatenate([end[chosen] for _, chosen in met]),
-            )
-        )
-    key, begin, end = _merged(*(np.concatenate(each) for each in zip(*found, strict=True)))
+        found.append(packing.union(np.concatenate(rows)))
+    key, begin, end = packing.unpack(packing.union(np.concatenate(found)))
     if frame.turns:
         end = np.minimum(end, begin + 2.0 * math.pi)
     asides = [
@@ -210,18 +207,6 @@ def pieces(runs: Runs, length: float) -> Balls:
         flat = (size / 2.0) ** 2 + (step / 2.0) ** 2
     radius = np.sqrt(flat + (size / 2.0) ** 2)
     return Balls(frame.outside((first, second), along), radius[each], runs.off)
-
-
-def carried(balls: Balls, joints: tuple[Joint, ...], size: float) -> Balls:
-    """Return what the joints, nearest to the bench first, make of the balls; `size` [mm] is that of the last cells."""
-    for joint in reversed(joints):
-        if joint.low == joint.high:
-            moved = apply(joint.moves(np.array([joint.low]))[0], balls.center)
-            balls = Balls(moved, balls.radius, balls.off)
-        else:
-            runs = spread(balls, joint, COLUMN * size, joint.low, joint.high)
-            balls = pieces(runs, PIECE * size)
-    return balls
 
 
 def cells_of(
@@ -265,20 +250,57 @@ def _farthest(two: Array, half: Array, asides: Sequence[Array], frame: Frame) ->
     return float(np.sqrt(asides[0] ** 2 + asides[1] ** 2 + over).max()) + ROUNDED
 
 
-def _merged(key: Index, begin: Array, end: Array) -> tuple[Index, Array, Array]:
-    """Return runs (key, begin, end) with those that meet made one: packed into whole numbers, which sort fast."""
-    bits = (63 - int(key.max()).bit_length()) // 2
-    if bits < LEAST_BITS:
-        raise KitError("The cells are too small for what is swept; give larger ones.")
-    least, most = float(begin.min()), 2**bits - 1
-    unit = max(float(end.max()) - least, 1e-9) / (most - 1)
-    low = np.floor((begin - least) / unit).astype(np.int64)
-    high = np.ceil((end - least) / unit).astype(np.int64)
-    packed = np.sort((key << (2 * bits)) | (low << bits) | high)
-    key, low, high = packed >> (2 * bits), (packed >> bits) & most, packed & most
-    far = np.maximum.accumulate((key << bits) | high)
-    fresh = np.ones(len(key), dtype=bool)
-    fresh[1:] = ((key[1:] << bits) | low[1:]) > far[:-1]
-    starts = np.flatnonzero(fresh)
-    ends = far[np.append(starts[1:], len(key)) - 1] & most
-    return key[starts], least + low[starts] * unit, least + ends * unit
+@dataclass(frozen=True)
+class Packing:
+    """Runs (key, begin, end) as whole numbers, which sort fast; the ends are rounded outward."""
+
+    bits: int  # of each end
+    least: float
+    unit: float
+
+    @classmethod
+    def of(cls, most: int, least: float, greatest: float) -> "Packing":
+        """Return the packing of runs with keys up to `most` between `least` and `greatest`.
+
+        Raises:
+            KitError: the keys leave too little room.
+        """
+        bits = (63 - most.bit_length()) // 2
+        if bits < LEAST_BITS:
+            raise KitError("The cells are too small for what is swept; give larger ones.")
+        return cls(bits, least, max(greatest - least, 1e-9) / (2**bits - 2))
+
+    def pack(self, key: Index, begin: Array, end: Array) -> Index:
+        """Return the runs as numbers."""
+        low = np.floor((begin - self.least) / self.unit).astype(np.int64)
+        high = np.ceil((end - self.least) / self.unit).astype(np.int64)
+        packed: Index = (key << (2 * self.bits)) | (low << self.bits) | high
+        return packed
+
+    def shift(self, key: int) -> int:
+        """Return what is added to a number to add to its key."""
+        return key << (2 * self.bits)
+
+    def union(self, packed: Index) -> Index:
+        """Return the runs in order, with those that meet made one."""
+        most = 2**self.bits - 1
+        packed = np.sort(packed)
+        far = np.maximum.accumulate(((packed >> (2 * self.bits)) << self.bits) | (packed & most))
+        fresh = np.ones(len(packed), dtype=bool)
+        fresh[1:] = (packed[1:] >> self.bits) > far[:-1]
+        starts = np.flatnonzero(fresh)
+        ends = far[np.append(starts[1:], len(packed)) - 1] & most
+        joined: Index = (packed[starts] & ~most) | ends
+        return joined
+
+    def unpack(self, packed: Index) -> tuple[Index, Array, Array]:
+        """Return (key, begin, end)."""
+        most = 2**self.bits - 1
+        low, high = (packed >> self.bits) & most, packed & most
+        return packed >> (2 * self.bits), self.least + low * self.unit, self.least + high * self.unit
+
+
+def merged(key: Index, begin: Array, end: Array) -> tuple[Index, Array, Array]:
+    """Return runs (key, begin, end) in order, with those that meet made one."""
+    packing = Packing.of(int(key.max()), float(begin.min()), float(end.max()))
+    return packing.unpack(packing.union(packing.pack(key, begin, end)))

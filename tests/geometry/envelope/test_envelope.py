@@ -14,6 +14,7 @@ from kit.geometry.envelope.envelope import Envelope, envelope, envelope_of, unsw
 from kit.geometry.motion import Chain, Joint, apply
 
 SWING = Joint("swing", "turn", (20.0, -10.0, 0.0), (0.0, 0.0, 1.0), math.radians(-50), math.radians(50))
+LITTLE = Joint("swing", "turn", (20.0, -10.0, 0.0), (0.0, 0.0, 1.0), 0.0, math.radians(1))
 TILT = Joint("tilt", "turn", (0.0, 0.0, 60.0), (0.0, 1.0, 0.0), 0.0, math.radians(45))
 SLIDE = Joint("slide", "slide", (0.0, 0.0, 0.0), (0.0, 1.0, 0.0), -50.0, 50.0)
 
@@ -28,7 +29,9 @@ def of(mesh: trimesh.Trimesh, chain: Chain, size: float) -> Envelope:
     return envelope(Body.of(mesh.vertices, mesh.faces), chain, size)
 
 
-@pytest.mark.parametrize("joints", [(SWING,), (SWING, TILT), (SLIDE, TILT), (SWING, TILT, SLIDE)])
+@pytest.mark.parametrize(
+    "joints", [(SWING,), (SWING, TILT), (SLIDE, TILT), (SWING, TILT, SLIDE), (LITTLE, TILT), (LITTLE, SLIDE, TILT)]
+)
 def test_nothing_reaches_out_of_the_envelope(joints: tuple[Joint, ...]) -> None:
     """300 random positions of all joints: cells, heights, outlines and a section hold every point of the part."""
     chain, part = Chain(joints), fine_box((-40, 80, 10), (60, 170, 70), 30.0)
