@@ -5,7 +5,7 @@ from typing import Any, BinaryIO
 import numpy as np
 
 from kit.core.errors import KitError
-from kit.geometry.mesh import ply, stl
+from kit.geometry.mesh import stl
 from kit.geometry.mesh.mesh import SMALL, WIDE, Scan, welded
 from kit.geometry.mesh.parse import parsed, parsed_apart
 from kit.geometry.mesh.sniff import (
@@ -45,9 +45,6 @@ def read(stream: BinaryIO, name: str, *, seconds: float = LONGEST) -> Scan:
     if kind == "stl" and not stl.is_text(data):
         vertices, faces, notes = stl.binary(data, name)
         return _checked(vertices, faces, name).noted(*notes)
-    plain = ply.triangles(data) if kind == "ply" else None
-    if plain is not None:
-        return _checked(*plain, name)
     try:
         if unpacked(data, kind) > LARGE:
             vertices, faces, factor = parsed_apart(data, kind, seconds)

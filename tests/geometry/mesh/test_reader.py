@@ -2,7 +2,6 @@
 
 import io
 import json
-import struct
 import zipfile
 from collections.abc import Callable
 from typing import Any
@@ -14,10 +13,8 @@ from PIL import Image
 
 from kit.core.errors import KitError
 from kit.geometry.mesh import Scan, read
-from kit.geometry.mesh import ply as ply_module
 from kit.geometry.mesh import reader as reading_module
 from kit.geometry.mesh import sniff as looking_module
-from kit.geometry.mesh.parse import parsed
 
 BOX = trimesh.creation.box((10.0, 20.0, 30.0))
 
@@ -72,50 +69,6 @@ def test_a_truncated_file_gets_a_sentence(kind: str, options: dict[str, object],
         cut = cut[: cut.rindex(b"\n")] + b"\nv 1.0"
     with pytest.raises(KitError, match=name):
         opened(cut, name)
-
-
-PLAIN = "ply\nformat binary_little_endian 1.0\ncomment by hand\nelement vertex 3\n{}element face 1\n{}end_header\n"
-CORNERS = "".join(f"property {kind} {axis}\n" for kind, axis in (("double", "z"), ("float", "y"), ("short", "x")))
-ROWS = b"".join(struct.pack("<dfh", *row) for row in ((3.0, 2.0, 1), (6.0, 5.0, 4), (9.0, 8.0, 8)))
-FACE = "property list uchar uint vertex_index\n"
-
-
-def test_plain_triangles_are_read_by_name_in_either_order_of_bytes() -> None:
-    """Numbers of several kinds, by hand; and a sphere as another library reads it, vertex by vertex."""
-    data = PLAIN.format(CORNERS, FACE).encode() + ROWS + struct.pack("<BIII", 3, 2, 0, 1)
-    found = ply_module.triangles(data)
-    assert found is not None
-    assert found[0].tolist() == [[1, 2, 3], [4, 5, 6], [8, 8, 9]]
-    assert found[1].tolist() == [[2, 0, 1]]
-    big = PLAIN.format(CORNERS, FACE).replace("little", "big").encode()
-    big += b"".join(struct.pack(">dfh", *row) for row in struct.iter_unpack("<dfh", ROWS))
-    turned = ply_module.triangles(big + struct.pack(">BIII", 3, 2, 0, 1))
-    assert turned is not None
-    assert [array.tolist() for array in turned] == [array.tolist() for array in found]
-    ball = exported("ply", trimesh.creation.icosphere(2))
-    plain, other = ply_module.triangles(ball), parsed(ball, "ply")
-    assert plain is not None
-    assert [array.tolist() for array in plain] == [array.tolist() for array in other[:2]]
-
-
-@pytest.mark.parametrize(
-    "data",
-    [
-        PLAIN.format(CORNERS, FACE).encode() + ROWS + struct.pack("<BIIII", 4, 2, 0, 1, 1),  # a quadrangle
-        PLAIN.format(CORNERS, FACE).encode() + ROWS + struct.pack("<BIII", 2, 2, 0, 1),
-        PLAIN.format(CORNERS, FACE).encode() + ROWS + struct.pack("<BII", 3, 2, 0),  # cut off
-        PLAIN.format(CORNERS, FACE).encode() + ROWS + struct.pack("<BIIIB", 3, 2, 0, 1, 0),  # a byte more
-        PLAIN.format(CORNERS, FACE + "property int flags\n").encode() + ROWS + struct.pack("<BIIIi", 3, 2, 0, 1, 0),
-        PLAIN.format(CORNERS.replace("x", "w"), FACE).encode() + ROWS + struct.pack("<BIII", 3, 2, 0, 1),
-        PLAIN.format(CORNERS.replace("x", "y"), FACE).encode() + ROWS + struct.pack("<BIII", 3, 2, 0, 1),
-        PLAIN.format(CORNERS.replace("short", "half"), FACE).encode() + ROWS + struct.pack("<BIII", 3, 2, 0, 1),
-        PLAIN.format(CORNERS, FACE.replace("uint", "float")).encode() + ROWS + struct.pack("<Bfff", 3, 2, 0, 1),
-        PLAIN.replace("face 1", "face 0").format(CORNERS, FACE).encode() + ROWS,
-        PLAIN.encode()[:40],
-    ],
-)
-def test_all_other_ply_is_left_to_the_library(data: bytes) -> None:
-    assert ply_module.triangles(data) is None
 
 
 @pytest.mark.parametrize("kind", ["obj", "stl", "ply", "3mf", "glb"])
