@@ -28,8 +28,8 @@ if TYPE_CHECKING:
 Run = Callable[[argparse.Namespace], int]
 
 FINE, FAILS, BAD, INTERRUPTED = 0, 1, 2, 130
-RARELY = 50_000
-"""Objects after which what is garbage is looked for: a command makes much, and nearly all of it lasts."""
+RARELY = 1_000_000
+"""Objects after which what is garbage is looked for: a command makes much, nearly all of it lasts, and it ends soon."""
 
 
 def command() -> int:

@@ -91,12 +91,19 @@ class _Spot:
         self.noted: list[Mark] = []
         self.caption = caption(view)
         self.box = model
+        self.drawn: list[Mark] = []  # at `factor`, paper mm per model mm
+        self.factor = 0.0
+
+    def outline(self, factor: float) -> list[Mark]:
+        if factor != self.factor:
+            self.drawn, self.factor = outline_marks(self.view, factor), factor
+        return self.drawn
 
     def try_scale(self, scale: float) -> None:
         factor = scale * self.view.magnify
         m = self.model
         self.box = Box(m.left * factor, m.bottom * factor, m.right * factor, m.top * factor)
-        self.noted = placed(self.notes, factor, lambda: outline_marks(self.view, factor))
+        self.noted = placed(self.notes, factor, lambda: self.outline(factor))
         noted = extent(self.noted)
         if noted:
             self.box = self.box.join(noted)
@@ -117,8 +124,12 @@ class _Spot:
             marks.append(Label((middle, top - TEXT - 0.5), self.caption, "middle", bold=True))
             top -= CAPTION
         x, y = middle - (self.box.left + self.box.right) / 2, top - self.box.top
-        drawn = outline_marks(self.view, scale * self.view.magnify)
+        drawn = self.outline(scale * self.view.magnify)
         return marks + [shifted(mark, x, y) for mark in (*drawn, *self.noted)]
+
+
+Rows = list[list[_Spot]]
+"""Views beside and below each other, as they stand on paper."""
 
 
 def caption(view: View) -> str:
@@ -137,28 +148,22 @@ def lay_out(
     legend: bool,
     exact: bool = False,
     scale: float | None = None,
+    measured: Rows | None = None,
 ) -> Page:
     """Place a scene in a box of `width` × `height` paper mm, at the largest scale that fits or at `scale`.
+
+    `measured` is the scene as `measure` gives it at that scale, where it is laid out several times.
 
     The page is as wide as the box and as high as its content, or as the box where that is to be `exact`.
     Where the notes alone ask for more than the box the page grows. In a box the views stand in other rows than stated,
     in their order, where the figure becomes much larger by it.
     """
-    rows: list[list[_Spot]] = []
-    for view in scene.views:
-        model = model_box(view)
-        if model is None:
-            continue
-        if view.below or not rows:
-            rows.append([])
-        rows[-1].append(_Spot(view, model))
+    rows = measured or (_rows(scene) if scale is None else measure(scene, scale))
     key, key_size = legend_marks(used_layers(scene) if legend else [], scene.words, width - 2 * MARGIN)
     room = height - 2 * MARGIN - (key_size[1] if exact else 0.0)
     if scale is None:
         rows = _arranged(rows, width - 2 * MARGIN, room)
         scale = _fit(rows, width - 2 * MARGIN, room)
-    else:
-        _try(rows, scale)
 
     content_width = max([key_size[0], *map(_row_width, rows)]) + 2 * MARGIN
     content_height = _height(rows) + 2 * MARGIN + key_size[1]
@@ -178,7 +183,26 @@ def lay_out(
     return Page(marks, page_width, page_height, scale)
 
 
-def _try(rows: list[list[_Spot]], scale: float) -> None:
+def measure(scene: Scene, scale: float) -> Rows:
+    """Return the views of a scene in their rows, their notes placed at `scale` paper mm per model mm."""
+    rows = _rows(scene)
+    _try(rows, scale)
+    return rows
+
+
+def _rows(scene: Scene) -> Rows:
+    rows: Rows = []
+    for view in scene.views:
+        model = model_box(view)
+        if model is None:
+            continue
+        if view.below or not rows:
+            rows.append([])
+        rows[-1].append(_Spot(view, model))
+    return rows
+
+
+def _try(rows: Rows, scale: float) -> None:
     for row in rows:
         for spot in row:
             spot.try_scale(scale)
@@ -188,11 +212,11 @@ def _row_width(row: list[_Spot]) -> float:
     return sum(spot.width for spot in row) + BETWEEN * (len(row) - 1)
 
 
-def _height(rows: list[list[_Spot]]) -> float:
+def _height(rows: Rows) -> float:
     return sum(max(spot.height for spot in row) for row in rows) + BETWEEN * max(len(rows) - 1, 0)
 
 
-def _arranged(rows: list[list[_Spot]], width: float, height: float) -> list[list[_Spot]]:
+def _arranged(rows: Rows, width: float, height: float) -> Rows:
     """Return the views in the rows in which they come out largest, or as they are where little is gained.
 
     What the notes add to each view is measured once, at a scale near the one to come.
@@ -204,7 +228,7 @@ def _arranged(rows: list[list[_Spot]], width: float, height: float) -> list[list
     _try(rows, guess)
     beside = {id(spot): (spot.width - guess * _across(spot), spot.height - guess * _up(spot)) for spot in spots}
 
-    def scale(rows: list[list[_Spot]]) -> float:
+    def scale(rows: Rows) -> float:
         """About how large the views come out in these rows; below zero where the notes alone ask for more."""
         most = float("inf")
         for row in rows:
@@ -217,7 +241,7 @@ def _arranged(rows: list[list[_Spot]], width: float, height: float) -> list[list
     return best if scale(best) > WORTH * max(scale(rows), 0.0) else rows
 
 
-def _in_rows(spots: list[_Spot]) -> Iterator[list[list[_Spot]]]:
+def _in_rows(spots: list[_Spot]) -> Iterator[Rows]:
     """Every way to set views in rows, in their order."""
     for ends in product((False, True), repeat=len(spots) - 1):
         rows = [spots[:1]]
@@ -237,7 +261,7 @@ def _up(spot: _Spot) -> float:
     return spot.view.magnify * (spot.model.top - spot.model.bottom)
 
 
-def _bare(rows: list[list[_Spot]], width: float, height: float) -> float:
+def _bare(rows: Rows, width: float, height: float) -> float:
     """Return the scale at which the rows would fill the box without notes; 0 where there is nothing but notes."""
     wide = max((sum(map(_across, row)) for row in rows), default=0.0)
     tall = sum(max(map(_up, row)) for row in rows)
@@ -245,7 +269,7 @@ def _bare(rows: list[list[_Spot]], width: float, height: float) -> float:
     return min(bare, default=0.0)
 
 
-def _fit(rows: list[list[_Spot]], width: float, height: float) -> float:
+def _fit(rows: Rows, width: float, height: float) -> float:
     """Return the scale at which the rows fill the box.
 
     Sizes are the scale times the geometry plus notes of fixed size, but for words that change places when a

@@ -14,7 +14,7 @@ from kit.core.version import __version__
 from kit.drawing.ink import POINTS, Pen, finished, new_canvas
 from kit.drawing.legend import used_layers
 from kit.drawing.marks import Box
-from kit.drawing.page import Page, lay_out
+from kit.drawing.page import Page, Rows, lay_out, measure
 from kit.drawing.paper import FOOT, LEAST, LONGEST, SIDE, PaperPlan, Sheet
 from kit.drawing.remarks import remarks
 from kit.drawing.scene import Scene
@@ -49,16 +49,16 @@ def fitted(scene: Scene, plan: PaperPlan, scales: Iterable[float]) -> PaperPlan:
     """
     for scale in scales:
         plan = replace(plan, scale=scale)
-        if _on_one_sheet(scene, plan) is not None:
+        if _on_one_sheet(scene, plan, measure(scene, scale)) is not None:
             break
     return plan
 
 
-def _on_one_sheet(scene: Scene, plan: PaperPlan) -> tuple[Sheet, Page] | None:
+def _on_one_sheet(scene: Scene, plan: PaperPlan, measured: Rows) -> tuple[Sheet, Page] | None:
     """Return the sheet on which scene and legend fit, and both laid out on it."""
     for sheet in plan.sheets():
         across, up = sheet.window
-        page = lay_out(scene, across - 2 * SPARE, 0.0, legend=True, scale=plan.scale)
+        page = lay_out(scene, across - 2 * SPARE, 0.0, legend=True, scale=plan.scale, measured=measured)
         box = drawn_box(page.marks)
         if max(box.right - box.left - across, box.top - box.bottom - up) + 2 * SPARE <= 0:
             return sheet, page
@@ -70,10 +70,11 @@ class _Writer:
 
     def __init__(self, scene: Scene, plan: PaperPlan, title: TitleBlock) -> None:
         self.scene, self.plan, self.title = scene, plan, title
-        self.page = lay_out(scene, 0.0, 0.0, legend=False, scale=plan.scale)
+        self.rows = measure(scene, plan.scale)
+        self.page = lay_out(scene, 0.0, 0.0, legend=False, scale=plan.scale, measured=self.rows)
         self.box = drawn_box(self.page.marks)
         if plan.roll is not None:
-            self.page = lay_out(scene, self.page.width, 0.0, legend=True, scale=plan.scale)
+            self.page = lay_out(scene, self.page.width, 0.0, legend=True, scale=plan.scale, measured=self.rows)
         self.digest = title.digest or sha256(repr(self.page.marks).encode()).hexdigest()[:12]
         self.stream = BytesIO()
         self.canvas = new_canvas(self.stream, title=scene.title, subject=scene.alt, creator=f"Fitwright {__version__}")
@@ -81,7 +82,7 @@ class _Writer:
 
     def one_sheet(self) -> bytes:
         """Return the one page that shows drawing and legend; nothing where they do not fit on a sheet."""
-        found = _on_one_sheet(self.scene, self.plan)
+        found = _on_one_sheet(self.scene, self.plan, self.rows)
         if found is None:
             return b""
         sheet, self.page = found
