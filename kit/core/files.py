@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from functools import lru_cache
-from glob import escape
 from hashlib import sha256
 from pathlib import Path
 
@@ -221,7 +220,10 @@ def forsaken(path: Path) -> bool:
 
 
 def _clear_half_written(path: Path) -> None:
-    for left in path.parent.glob(f".{escape(path.name)}.*.part"):
+    lying: list[Path] = []
+    with suppress(OSError), os.scandir(path.parent) as found:
+        lying = [Path(each) for each in found if each.name.startswith(f".{path.name}.") and each.name.endswith(".part")]
+    for left in lying:
         with suppress(OSError):
             if forsaken(left):
                 left.unlink()
