@@ -65,7 +65,7 @@ def touching(a: Curve, t: Floats, b: Curve, *, after: bool) -> Floats:
         if bent.size:
             fixed = Tangents(at[bent], tangent[bent], tangent[bent])
             bracket = inside(low[bent], high[bent])
-            x, is_root = roots(lambda x, f=fixed: planes_apart(f, Tangents.of(b, x)), *bracket)  # type: ignore[misc]
+            x, is_root = roots(lambda x, f=fixed: planes_apart(f, Tangents.ahead(b, x)), *bracket)  # type: ignore[misc]
             found[bent] = np.where(is_root, x, found[bent])
     return np.asarray(found)
 

@@ -76,20 +76,26 @@ def cheapest_way(cost: Costs, step_a: Floats, step_b: Floats) -> tuple[Ints, Int
     step_a (n - 1,), step_b (m - 1,): the edge lengths between neighboring samples, mm.
     """
     n, m = cost.both.shape
-    total = np.full((n, m), np.inf)
-    came = np.zeros((n, m), dtype=np.int8)  # 0: along a, 1: along b, 2: along both
-    total[0, 0] = 0.0
+    # What the step to each node costs, with a border that no way comes from; a diagonal of the lattice is one slice.
+    steps = np.zeros((3, n + 1, m + 1))
+    steps[0, 2:, 1:] = (cost.along_a[:-1] + cost.along_a[1:]) / 2 * step_a[:, None]
+    steps[1, 1:, 2:] = (cost.along_b[:, :-1] + cost.along_b[:, 1:]) / 2 * step_b
+    steps[2, 2:, 2:] = (cost.both[:-1, :-1] + cost.both[1:, 1:]) / 2 * (step_a[:, None] + step_b)
+    steps = steps.reshape(3, -1)
+    total = np.full((n + 1) * (m + 1), np.inf)
+    total[m + 2] = 0.0
+    once = np.pad(cost.once, ((1, 0), (1, 0))).ravel()
+    back = (m + 1, 1, m + 2)  # along a, along b, along both
     for level in range(1, n + m - 1):
-        i = np.arange(max(0, level - m + 1), min(n - 1, level) + 1)
-        j = level - i
-        ways = np.full((3, len(i)), np.inf)
-        for kind, (di, dj, of) in enumerate(((1, 0, cost.along_a), (0, 1, cost.along_b), (1, 1, cost.both))):
-            valid = (i >= di) & (j >= dj)
-            u, v = i[valid] - di, j[valid] - dj
-            step = (step_a[u] if di else 0.0) + (step_b[v] if dj else 0.0)
-            ways[kind, valid] = total[u, v] + (of[u, v] + of[i, j][valid]) / 2 * step
-        came[i, j] = first_least_each(ways)
-        total[i, j] = ways.min(axis=0) + cost.once[i, j]
+        begin, end = (k * m + level + m + 2 for k in (max(0, level - m + 1), min(n - 1, level)))
+        along_a, along_b, both = (
+            total[begin - k : end - k + 1 : m] + step[begin : end + 1 : m] for k, step in zip(back, steps, strict=True)
+        )
+        total[begin : end + 1 : m] = np.minimum(np.minimum(along_a, along_b), both) + once[begin : end + 1 : m]
+    node = np.arange(m + 2, len(total))
+    came = np.zeros((n + 1, m + 1), dtype=np.int64)
+    came.ravel()[node] = first_least_each(np.stack([total[node - k] for k in back]) + steps[:, node])
+    came = came[1:, 1:]
     nodes = [(n - 1, m - 1)]
     while nodes[-1] != (0, 0):
         p, q = nodes[-1]
@@ -224,7 +230,7 @@ def _agreeing(
     low, high = between
     tangent = curve.derivative(mine, after)
     fixed = Tangents(curve.at(mine), tangent, tangent)
-    x, found = roots(lambda x: planes_apart(fixed, Tangents.of(other, x)), *inside(low, high))
+    x, found = roots(lambda x: planes_apart(fixed, Tangents.ahead(other, x)), *inside(low, high))
     x = np.where(found, x, on_way)
     joint = np.rint(x)
     beside = other.at_corner(joint) & (np.abs(x - joint) < 1e-6)

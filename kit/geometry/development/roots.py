@@ -16,11 +16,11 @@ def roots(function: Callable[[Floats], Floats], low: Floats, high: Floats) -> tu
     at_low, at_high = function(low), function(high)
     found = at_low * at_high <= 0
     x = np.where(np.abs(at_low) <= np.abs(at_high), low, high)
-    for _ in range(40):
+    for _ in range(40 if found.any() else 0):
         spread = at_high - at_low
         x = np.where(found & (spread != 0), (low * at_high - high * at_low) / np.where(spread == 0, 1, spread), x)
         here = function(x)
-        if not found.any() or np.abs(here[found]).max() < 1e-14:
+        if np.abs(here[found]).max() < 1e-14:
             break
         same = here * at_high > 0
         at_low = np.where(same, at_low / 2, at_high)

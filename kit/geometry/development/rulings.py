@@ -11,6 +11,7 @@ from kit.geometry.development.convex import convex_rulings, is_convex, stands_ap
 from kit.geometry.development.crossing import refuse_crossing
 from kit.geometry.development.curves import Curve
 from kit.geometry.development.lattice import lattice_rulings
+from kit.geometry.remembered import remembered
 
 Method = Literal["hull", "lattice", "equal"]
 
@@ -34,24 +35,10 @@ def rulings(a: Curve, b: Curve, t: Floats, s: Floats, method: Method | None = No
     without it, the hull where it holds and the lattice elsewhere. A loop that runs the other way is reversed.
     Raises: KitError when one curve is open and the other closed, when the curves meet, or the hull does not hold.
     """
-    a_closed, b_closed = a.closed or a.is_point, b.closed or b.is_point
-    if a.is_point or b.is_point:
-        a_closed = b_closed = (a if b.is_point else b).closed
-    if a.is_point and b.is_point:
-        raise KitError(f"The {a.name} and the {b.name} are both points; one of them must be a curve")
-    if a_closed != b_closed:
-        open_one, closed_one = (b, a) if a_closed else (a, b)
-        raise KitError(
-            f"The {open_one.name} is open but the {closed_one.name} is closed; close the one or split the other"
-        )
-    refuse_crossing(a, b)
-    if a_closed and _runs_against(a, b):
-        b, s = b.reversed(), b.end - s[::-1]
-    elif not a_closed and not a.is_point and not b.is_point:
-        ends_a, ends_b = a.at(np.array([0.0, a.end])), b.at(np.array([0.0, b.end]))
-        if norm(ends_a - ends_b).sum() > norm(ends_a - ends_b[::-1]).sum():
-            b, s = b.reversed(), b.end - s[::-1]
-    fits_hull = a_closed and is_convex(a) and is_convex(b) and stands_apart(a, b)
+    b, turned, fits_hull = _matched(a, b)
+    a_closed = (b if a.is_point else a).closed
+    if turned:
+        s = b.end - s[::-1]
     chosen: Method = method or ("hull" if fits_hull else "lattice")
     if a.is_point or b.is_point:
         return _cone(a, b, t, s, a_closed)
@@ -70,6 +57,34 @@ def rulings(a: Curve, b: Curve, t: Floats, s: Floats, method: Method | None = No
     t_pair, s_pair = _from_first(*convex_rulings(a, b, t, s), first, a.end, b.end)
     t_pair, s_pair = np.append(t_pair, [0.0, a.end]), np.append(s_pair, [first, first + b.end])
     return _in_order(a, b, t_pair, s_pair, True, chosen)
+
+
+@remembered(most=64)
+def _matched(a: Curve, b: Curve) -> tuple[Curve, bool, bool]:
+    """Return curve b run through as a is, whether it was turned for that, and whether the hull of both holds.
+
+    Raises: KitError as `rulings`, where no method joins the curves.
+    """
+    a_closed, b_closed = a.closed or a.is_point, b.closed or b.is_point
+    if a.is_point or b.is_point:
+        a_closed = b_closed = (a if b.is_point else b).closed
+    if a.is_point and b.is_point:
+        raise KitError(f"The {a.name} and the {b.name} are both points; one of them must be a curve")
+    if a_closed != b_closed:
+        open_one, closed_one = (b, a) if a_closed else (a, b)
+        raise KitError(
+            f"The {open_one.name} is open but the {closed_one.name} is closed; close the one or split the other"
+        )
+    refuse_crossing(a, b)
+    turned = False
+    if a_closed:
+        turned = _runs_against(a, b)
+    elif not a.is_point and not b.is_point:
+        ends_a, ends_b = a.at(np.array([0.0, a.end])), b.at(np.array([0.0, b.end]))
+        turned = bool(norm(ends_a - ends_b).sum() > norm(ends_a - ends_b[::-1]).sum())
+    if turned:
+        b = b.reversed()
+    return b, turned, a_closed and is_convex(a) and is_convex(b) and stands_apart(a, b)
 
 
 def _cone(a: Curve, b: Curve, t: Floats, s: Floats, closed: bool) -> Rulings:

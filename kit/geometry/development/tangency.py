@@ -30,16 +30,25 @@ class Tangents:
         At the free ends of an open curve, round which the surface may turn as it likes, the tangents are zero.
         """
         found = cls.through(curve, t)
-        before, after = found.before, found.after
-        if not curve.closed:
-            free = (t <= 0) | (t >= curve.end)
-            before, after = (np.where(free[:, None], 0.0, tangent) for tangent in (before, after))
-        return cls(found.at, before, after)
+        return cls(found.at, *(_but_free(curve, t, tangent) for tangent in (found.before, found.after)))
+
+    @classmethod
+    def ahead(cls, curve: Curve, t: Floats) -> "Tangents":
+        """Read a curve at parameters t (n,) as `of` does, but with the tangent after each on both sides."""
+        after = _but_free(curve, t, curve.derivative(t))
+        return cls(curve.at(t), after, after)
 
     @classmethod
     def through(cls, curve: Curve, t: Floats) -> "Tangents":
         """Read a curve at parameters t (n,), its free ends too as if it ran on straight."""
         return cls(curve.at(t), curve.derivative(t, after=False), curve.derivative(t))
+
+
+def _but_free(curve: Curve, t: Floats, tangents: Floats) -> Floats:
+    """Return tangents (n, 3), zero at the free ends of an open curve."""
+    if curve.closed:
+        return tangents
+    return np.where(((t <= 0) | (t >= curve.end))[:, None], 0.0, tangents)
 
 
 def defects(a: Tangents, b: Tangents) -> Floats:
