@@ -57,7 +57,7 @@ class Body:
     @cached_property
     def corners(self) -> Array:
         """The corners (n, 3) [mm] of the convex hull, or all if they lie in one plane."""
-        points = np.unique(self.triangles.reshape(-1, 3), axis=0)
+        points = self.triangles.reshape(-1, 3)
         with suppress(QhullError):
             points = points[ConvexHull(points).vertices]
         return points

@@ -125,8 +125,9 @@ def covering(triangles: Array, radius: float, axis: Joint | None) -> Balls:
         upright = np.stack([i, j])[:, i + j < n] + 1.0 / 3.0
         turned = np.stack([i, j])[:, i + j < n - 1] + 2.0 / 3.0
         share = np.concatenate([upright, turned], axis=1) / n
-        sides = chosen[:, 1:] - chosen[:, :1]
-        centers.append((chosen[:, :1] + np.einsum("ak,nax->nkx", share, sides)).reshape(-1, 3))
+        begin, first, second = (chosen[:, corner, None] for corner in range(3))
+        along, across = share[:, :, None]
+        centers.append((begin + along * (first - begin) + across * (second - begin)).reshape(-1, 3))
         radii.append(np.repeat(wide[count == n] / n + TOUCH, n * n))
     return Balls(np.concatenate(centers), np.concatenate(radii), 0.0)
 
