@@ -2,33 +2,33 @@
 
 The file is always full size, lower left corner of the drawing's margin at the origin. Words stand on a layer of
 their own, dimensions on theirs, both as plain lines and text, so that a cutter switches them off. Fill tones are
-for the eye and left out. What stands round layers and entities in any such file is in `frame.dxf`, an empty drawing
-as ezdxf writes it, in which a name between two @ is a place to fill.
+for the eye and left out. ezdxf is loaded when the first file is made.
 """
 
-import re
-from collections.abc import Iterator, Sequence
-from functools import cache
-from itertools import count, groupby
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from io import StringIO
+from itertools import groupby
 from math import degrees, tau
-from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
-from kit.drawing.contours import Chain, Corner, chains
+from kit.drawing.contours import Chain, chains
 from kit.drawing.layers import Layer
 from kit.drawing.marks import Curve, Label, Mark, Solid, Stroke, pieces
 from kit.drawing.page import lay_out
-from kit.drawing.primitives import Point
 from kit.drawing.remarks import remarks
 from kit.drawing.scene import Scene
 from kit.drawing.tiles import drawn_box
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+    from ezdxf.layouts import Modelspace
 
 WORDS = "WORDS"
 """The layer of all text."""
 REMARK = 2.5
 """Height of a remark's text, mm."""
-_FIRST = 0x32  # the first handle that the frame leaves free
-_LINE_KINDS, _LAYERS, _SPACE = 2, 1, 0x17  # handles of what owns line kinds, layers and entities
-_ANCHORS = {"start": 0, "middle": 1, "end": 2}
+MILLIMETERS, METRIC = 4, 1  # $INSUNITS and $MEASUREMENT
 
 
 def dxf(scene: Scene) -> bytes:
@@ -39,45 +39,25 @@ def dxf(scene: Scene) -> bytes:
     """
     page = lay_out(scene, 0.0, 0.0, legend=False, scale=1.0)
     drawn_box(page.marks)
-    handles = count(_FIRST)
-    kinds: list[str] = []
-    layers: list[str] = []
-    entities: list[str] = []
-    for layer, marks in groupby(_sorted(page.marks), key=_layer):
-        if layer is None:
-            entities += (_words(next(handles), mark) for mark in marks if isinstance(mark, Label))
-            continue
-        if layer.value.pattern:
-            kinds.append(_line_kind(next(handles), layer))
-        layers.append(_layer_record(next(handles), layer))
-        entities += (_entity(next(handles), layer, *shape) for shape in _shapes(list(marks)))
-    told = [" ".join(remark.splitlines()) for remark in remarks()]
-    for row, remark in enumerate(told, start=1):  # below the drawing
-        entities.append(_words(next(handles), Label((0.0, -2 * REMARK * row), remark, height=REMARK)))
-    first = next(handles)
-    filled = {
-        "width": page.width,
-        "height": page.height,
-        "middle x": page.width / 2,
-        "middle y": page.height / 2,
-        "shown": page.height * 1.05,
-        "line kinds": len(kinds) + 3,
-        "layers": len(layers) + 3,
-        **{f"handle {number}": f"{first + number - 1:X}" for number in (1, 2, 3)},
-        "seed": f"{first + 3:X}",
-        "line kind records": "".join(kinds),
-        "layer records": "".join(layers),
-        "entities": "".join(entities),
-        "remarks": "".join(
-            _tags((9, "$CUSTOMPROPERTYTAG"), (1, "Remark"), (9, "$CUSTOMPROPERTY"), (1, remark)) for remark in told
-        ),
-    }
-    return re.sub(r"@([a-z\d ]+)@", lambda place: str(filled[place[1]]), _frame()).encode("utf-8")
-
-
-@cache
-def _frame() -> str:
-    return Path(__file__).with_name("frame.dxf").read_text(encoding="utf-8")
+    stream = StringIO()
+    with _fixed_identity():
+        doc = _new(page.width, page.height)
+        space = doc.modelspace()
+        for layer, marks in groupby(_sorted(page.marks), key=_layer):
+            if layer is None:
+                _add_words(space, [mark for mark in marks if isinstance(mark, Label)])
+            else:
+                _add_layer(doc, layer)
+                _add_lines(space, layer, list(marks))
+        for row, remark in enumerate(remarks(), start=1):
+            text = space.add_text(remark, height=REMARK, dxfattribs={"layer": WORDS, "style": WORDS})
+            text.set_placement((0.0, -2 * REMARK * row))  # below the drawing
+            doc.header.custom_vars.append("Remark", remark)
+        # a set, which ezdxf would walk in an order that differs from process to process
+        for name in sorted(doc.entitydb.dxf_types_in_use()):
+            doc.classes.add_class(name)
+        doc.write(stream)
+    return stream.getvalue().encode("utf-8")
 
 
 def _layer(mark: Mark) -> Layer | None:
@@ -89,92 +69,82 @@ def _sorted(marks: list[Mark]) -> list[Mark]:
     return sorted(marks, key=lambda mark: order.index(_layer(mark)))
 
 
-Tag = tuple[int, object]
+def _new(width: float, height: float) -> "Drawing":
+    import ezdxf
+
+    doc = ezdxf.new("R2010", units=MILLIMETERS)
+    doc.header["$INSUNITS"] = MILLIMETERS
+    doc.header["$MEASUREMENT"] = METRIC
+    doc.header["$LTSCALE"] = 1.0
+    # ezdxf copies the extent from the model space into the header, unless a corner is at the origin.
+    doc.header["$EXTMIN"], doc.header["$EXTMAX"] = corners = ((0.0, 0.0, 0.0), (width, height, 0.0))
+    doc.modelspace().reset_extents(*corners)
+    doc.set_modelspace_vport(height=height * 1.05, center=(width / 2, height / 2))
+    doc.styles.add(WORDS, font="DejaVuSans.ttf")
+    doc.layers.add(WORDS)
+    return doc
 
 
-def _tags(*tags: Tag) -> str:
-    return "".join([f"{code:>3}\n{value}\n" for code, value in tags])
+def _add_layer(doc: "Drawing", layer: Layer) -> None:
+    name, kind = layer.name, layer.value
+    linetype = "CONTINUOUS"
+    if kind.pattern:
+        linetype = name
+        # Dashes count up, gaps down; the length of the whole period comes first.
+        signed = [dash * (1 - 2 * (index % 2)) for index, dash in enumerate(kind.dashes)]
+        doc.linetypes.add(name, [sum(kind.dashes), *signed], description=f"ISO 128 {kind.iso}, {kind.label}")
+    doc.layers.add(name, linetype=linetype, lineweight=round(100 * kind.width))
 
 
-def _at(point: Point, number: int = 0) -> list[Tag]:
-    """Return the tags of a point in the plane; `number` tells a figure's points apart."""
-    x, y = point
-    return [(10 + number, float(x)), (20 + number, float(y)), (30 + number, 0.0)]
-
-
-def _record(name: str, handle: int, owner: int, kind: str) -> list[Tag]:
-    return [(0, name), (5, f"{handle:X}"), (330, f"{owner:X}"), (100, "AcDbSymbolTableRecord"), (100, kind)]
-
-
-def _line_kind(handle: int, layer: Layer) -> str:
-    kind = layer.value
-    # Dashes count up, gaps down; the length of the whole period comes first.
-    signed = [float(dash * (1 - 2 * (index % 2))) for index, dash in enumerate(kind.dashes)]
-    return _tags(
-        *_record("LTYPE", handle, _LINE_KINDS, "AcDbLinetypeTableRecord"),
-        *((2, layer.name), (70, 0), (3, f"ISO 128 {kind.iso}, {kind.label}"), (72, 65), (73, len(signed))),
-        (40, float(sum(kind.dashes))),
-        *(tag for dash in signed for tag in ((49, dash), (74, 0))),
-    )
-
-
-def _layer_record(handle: int, layer: Layer) -> str:
-    linetype = layer.name if layer.value.pattern else "CONTINUOUS"
-    return _tags(
-        *_record("LAYER", handle, _LAYERS, "AcDbLayerTableRecord"),
-        *((2, layer.name), (70, 0), (62, 7), (6, linetype), (370, round(100 * layer.value.width))),
-        *((390, "13"), (347, "21")),  # the frame's plot style and material
-    )
-
-
-def _entity(handle: int, layer: Layer, name: str, tags: list[Tag]) -> str:
-    return _tags(*_head(name, handle, layer.name), *tags)
-
-
-def _head(name: str, handle: int, layer: str) -> list[Tag]:
-    return [(0, name), (5, f"{handle:X}"), (330, f"{_SPACE:X}"), (100, "AcDbEntity"), (8, layer)]
-
-
-def _shapes(marks: list[Mark]) -> Iterator[tuple[str, list[Tag]]]:
-    """Yield name and tags of each figure of a layer: its lines and arcs in chains, then what is filled."""
+def _add_lines(space: "Modelspace", layer: Layer, marks: list[Mark]) -> None:
+    on = {"layer": layer.name}
     for chain in chains(mark for mark in marks if isinstance(mark, Stroke | Curve)):
-        yield _chain(chain)
+        _add_chain(space, chain, on)
     for mark in marks:
-        if isinstance(mark, Solid) and len(mark.points) == 3:
-            corners = (*mark.points, mark.points[-1])
-            yield "SOLID", [(100, "AcDbTrace"), *(tag for k, point in enumerate(corners) for tag in _at(point, k))]
-        elif isinstance(mark, Solid):
-            yield _polyline([(x, y, 0.0) for x, y in mark.points], closed=True)
+        if isinstance(mark, Solid):
+            if len(mark.points) == 3:
+                space.add_solid([*mark.points, mark.points[-1]], dxfattribs=on)
+            else:
+                space.add_lwpolyline(mark.points, close=True, dxfattribs=on)
 
 
-def _chain(chain: Chain) -> tuple[str, list[Tag]]:
+def _add_chain(space: "Modelspace", chain: Chain, on: dict[str, Any]) -> None:
     single = chain.single
-    if isinstance(single, Curve):
-        circle: list[Tag] = [(100, "AcDbCircle"), *_at(single.center), (40, float(single.radius))]
-        if abs(single.sweep) >= tau:
-            return "CIRCLE", circle
-        low, high = sorted((single.start, single.start + single.sweep))  # DXF arcs run counterclockwise
-        return "ARC", [*circle, (100, "AcDbArc"), (50, degrees(low)), (51, degrees(high))]
-    if single and len(single.points) == 2 and not single.closed:
-        return "LINE", [(100, "AcDbLine"), *_at(single.points[0]), *_at(single.points[1], 1)]
-    return _polyline(chain.corners, closed=chain.closed)
+    if isinstance(single, Curve) and abs(single.sweep) >= tau:
+        space.add_circle(single.center, single.radius, dxfattribs=on)
+    elif isinstance(single, Curve):
+        ends = sorted((single.start, single.start + single.sweep))  # DXF arcs run counterclockwise
+        space.add_arc(single.center, single.radius, degrees(ends[0]), degrees(ends[1]), dxfattribs=on)
+    elif single and len(single.points) == 2 and not single.closed:
+        space.add_line(*single.points, dxfattribs=on)
+    else:
+        space.add_lwpolyline(chain.corners, format="xyb", close=chain.closed, dxfattribs=on)
 
 
-def _polyline(corners: Sequence[Corner], *, closed: bool) -> tuple[str, list[Tag]]:
-    """Return a line through corners, each with the bulge of the arc that follows it."""
-    tags: list[Tag] = [(100, "AcDbPolyline"), (90, len(corners)), (70, int(closed))]
-    for x, y, bulge in corners:
-        tags += [(10, float(x)), (20, float(y)), *([(42, float(bulge))] if bulge else [])]
-    return "LWPOLYLINE", tags
+def _add_words(space: "Modelspace", labels: Iterable[Label]) -> None:
+    from ezdxf.enums import TextEntityAlignment as Align
+
+    places = {"start": Align.LEFT, "middle": Align.CENTER, "end": Align.RIGHT}
+    for label in labels:
+        # One line of text has no subscripts: F_{s} is written F_s.
+        text = "".join(f"_{words}" if lowered else words for words, lowered in pieces(label.text))
+        entity = space.add_text(
+            text,
+            height=label.height,
+            rotation=degrees(label.angle),
+            dxfattribs={"layer": WORDS, "style": WORDS},
+        )
+        entity.set_placement(label.at, align=places[label.anchor])
 
 
-def _words(handle: int, label: Label) -> str:
-    """Return a line of words; it has no subscripts: F_{s} is written F_s."""
-    anchor = _ANCHORS[label.anchor]
-    return _tags(
-        *_head("TEXT", handle, WORDS),
-        *((100, "AcDbText"), *_at(label.at), (40, float(label.height))),
-        (1, "".join(f"_{words}" if lowered else words for words, lowered in pieces(label.text))),
-        *([(50, degrees(label.angle))] if label.angle else []),
-        *((7, WORDS), *([(72, anchor)] if anchor else []), *_at(label.at, 1), (100, "AcDbText")),
-    )
+@contextmanager
+def _fixed_identity() -> Iterator[None]:
+    """Keep time stamps and random identifiers out, which would differ from file to file."""
+    import ezdxf
+
+    kept = ezdxf.options.write_fixed_meta_data_for_testing
+    ezdxf.options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        ezdxf.options.write_fixed_meta_data_for_testing = kept

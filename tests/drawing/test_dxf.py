@@ -197,17 +197,3 @@ def test_pieces_of_another_layer_or_out_of_reach_do_not_join() -> None:
 def test_more_than_half_a_turn_is_cut_so_that_bulges_stay_small() -> None:
     (joined,) = chains([stroke((-20, 0), (0, 0)), Curve(Layer.CUT, (0, 10), 10, -pi / 2, 1.9 * pi)])
     assert [bulge for *_, bulge in joined.corners] == pytest.approx([0, tan(0.2375 * pi), tan(0.2375 * pi), 0])
-
-
-def test_words_that_look_like_a_place_of_the_frame_stay_words() -> None:
-    """All places of the frame are filled, once: handles are unique, and words are what they were."""
-    scene = Scene("t", "a")
-    scene.line((0, 0), (10, 10))
-    scene.text((5, 5), "@entities@ and @seed@")
-    doc = read(scene)
-    assert [text.dxf.text for text in doc.modelspace().query("TEXT")] == ["@entities@ and @seed@"]
-    text = dxf(scene).decode()
-    handles = [after for before, after in pairwise(text.splitlines()) if before == "  5"]
-    assert len(handles) == len(set(handles))
-    assert int(doc.header["$HANDSEED"], 16) > max(int(handle, 16) for handle in handles[1:])
-    assert not [line for line in text.splitlines() if line.startswith("@") and " and " not in line]
