@@ -26,17 +26,18 @@ def surface(envelope: Envelope, edge: float) -> tuple[Array, Index]:
     for axis in range(3):
         for sense in (1, -1):
             free = blocks & ~np.roll(walled, -sense, axis=axis)[:, 1:-1, 1:-1]
-            at = np.repeat(np.argwhere(free)[:, None], 4, axis=1)
-            at[:, :, axis] += sense > 0
+            at = np.array(np.unravel_index(np.flatnonzero(free), free.shape))
+            at[axis] += sense > 0
             # Azimuth, radius and height make a left-handed frame.
-            at[:, :, (axis + 2) % 3] += SQUARE[::sense, 0]
-            at[:, :, (axis + 1) % 3] += SQUARE[::sense, 1]
-            quads.append(at)
-    corners = np.concatenate(quads)
-    corners[..., 0] = np.where(corners[..., 1] == 0, 0, corners[..., 0] % sectors)
-    keys = np.ravel_multi_index(np.moveaxis(corners, -1, 0), (sectors, rings + 1, levels + 1))
-    used, number = np.unique(keys, return_inverse=True)
-    a, b, c, d = number.reshape(-1, 4).T
+            aside = np.zeros((4, 3), dtype=np.int64)
+            aside[:, [(axis + 2) % 3, (axis + 1) % 3]] = SQUARE[::sense]
+            quads.append([_key(at + corner[:, None], blocks.shape) for corner in aside])
+    keys = np.concatenate(quads, axis=1)
+    number = np.full(sectors * (rings + 1) * (levels + 1), -1)
+    number[keys] = 0
+    used = np.flatnonzero(number == 0)
+    number[used] = np.arange(len(used))
+    a, b, c, d = number[keys]
     faces = np.concatenate([np.column_stack([a, b, c]), np.column_stack([a, c, d])])
     faces = faces[(faces != np.roll(faces, 1, axis=1)).all(axis=1)]
     azimuth, radius, height = np.stack(np.unravel_index(used, (sectors, rings + 1, levels + 1))).astype(float)
@@ -52,6 +53,14 @@ def surface(envelope: Envelope, edge: float) -> tuple[Array, Index]:
     return vertices, np.asarray(faces, dtype=np.int64)
 
 
+def _key(at: Index, shape: tuple[int, ...]) -> Index:
+    """Return one number for each corner (3, n) of blocks (sectors, rings, levels); on the axis all sectors are one."""
+    sector, ring, level = at
+    sectors, rings, levels = shape
+    key: Index = (np.where(ring == 0, 0, sector % sectors) * (rings + 1) + ring) * (levels + 1) + level
+    return key
+
+
 def _blocks(envelope: Envelope, edge: float) -> tuple[NDArray[np.bool_], int]:
     """Return the blocks (sectors, rings, levels) that hold a full cell, and how many cells each is wide and high."""
     count = max(1, round(edge / envelope.size))
@@ -59,9 +68,12 @@ def _blocks(envelope: Envelope, edge: float) -> tuple[NDArray[np.bool_], int]:
     sectors, rings, levels = max(8, around // count), -(-out // count), -(-up // count)
     padded = np.zeros((around, rings * count, levels * count), dtype=bool)
     padded[:, :out, :up] = envelope.cells
-    full = padded.reshape(around, rings, count, levels, count).any(axis=(2, 4))
-    blocks = np.zeros((sectors, rings, levels), dtype=bool)
+    full = np.zeros((around, rings, levels), dtype=bool)
+    for ring in range(count):
+        for level in range(count):
+            full |= padded[:, ring::count, level::count]
     cell = np.arange(around)
-    for sector in (cell * sectors // around, ((cell + 1) * sectors - 1) // around):  # a cell may lie in two
-        np.logical_or.at(blocks, sector, full)
-    return blocks, count
+    first, last = cell * sectors // around, ((cell + 1) * sectors - 1) // around  # a cell may lie in two
+    begins = np.searchsorted(last, np.arange(sectors))
+    ends = np.searchsorted(first, np.arange(sectors), side="right")
+    return np.array([full[begin:end].any(axis=0) for begin, end in zip(begins, ends, strict=True)]), count
