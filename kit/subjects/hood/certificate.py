@@ -116,6 +116,6 @@ def _searched(pair: _Pair, found: float, needed: float, seconds: float) -> _Pair
 def _under(machine: Machine, made: HoodBoards, end: float) -> tuple[Outside | None, bool]:
     """Return a piece that is outside at some position, or None, and whether that is proven."""
     room = Room(made.form.faces(), below=machine.joined)
-    if (room.depth(machine.reached) > 0.0).all():
+    if room.holds(machine.reached):
         return None, True
     return proven_outside(machine.moving, machine.chains, machine.standing, room, machine.joined, end)

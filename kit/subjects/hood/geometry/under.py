@@ -55,6 +55,10 @@ class Room:
         """Return how deep `points` (n, 3) lie in the room [mm], below 0 outside."""
         return np.asarray((self.offsets[:, None] - self.normals @ points.T).min(axis=0))  # rows lie together
 
+    def holds(self, points: Array) -> bool:
+        """Return whether all of `points` (n, 3) lie in the room."""
+        return bool(((self.normals @ points.T).max(axis=1) < self.offsets).all())
+
     def met(self, triangles: Array) -> bool:
         """Return whether any of `triangles` (n, 3, 3) reaches into the room, if only with its middle."""
         ahead = self.offsets - triangles @ self.normals.T
@@ -159,7 +163,7 @@ def _nearest(points: Array, pose: Array, room: Room) -> tuple[Array, float]:
 
 def _lost(part: Swept, room: Room) -> dict[int, int]:
     """Return the pieces that are outside at a pose, and at which; where several, the middle one of them."""
-    if (room.depth(part.corners) > 0.0).all():
+    if room.holds(part.corners):
         return {}
     piece, count = part.body.piece, int(part.body.piece.max()) + 1
     depth = room.depth(apply(part.poses[len(part.poses) // 2], part.body.triangles.reshape(-1, 3))).reshape(-1, 3)
