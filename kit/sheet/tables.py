@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from html import escape
 
 from kit.core.model import Case, Entry, NoValueError, Relation
@@ -10,7 +11,7 @@ from kit.core.model.margins import DRAWS
 from kit.core.quantity import Display
 from kit.core.uncertainty import budget
 from kit.core.uncertainty.answers import answered
-from kit.core.uncertainty.budget import Correlations
+from kit.core.uncertainty.budget import Budget, Correlations
 from kit.core.verdict import LEVEL, Check, Verdict, percent
 from kit.sheet.carried import reads_as
 from kit.sheet.derivation import headed
@@ -104,8 +105,11 @@ def results_table(
     rows = []
     results = list(case.model.results.values())
     for relation in sorted(results, key=lambda each: settings_first and not each.setting):
-        spread = _expanded(case, relation, display, correlations)
-        value = answered(case, relation, display, correlations=correlations)
+        found: Budget | None = None
+        with suppress(NoValueError):
+            found = budget(case, relation.name, correlations)
+        spread = _expanded(case, relation, display, found)
+        value = answered(case, relation, display, correlations=correlations, known=found)
         rows.append(
             f'<tr><td>{mathml(relation.tex)}</td><th scope="row">{escape(headed(relation))}</th>'
             f'<td class="fw-number"><span class="fw-value" data-testid="value-{relation.name}">{escape(value)}'
@@ -122,10 +126,8 @@ def results_table(
 LEVEL_SLOPE = 1e-12  # of a result: a standard uncertainty below it comes from rounding alone
 
 
-def _expanded(case: Case, relation: Relation, display: Display | None, correlations: Correlations | None) -> str:
-    try:
-        found = budget(case, relation.name, correlations)
-    except NoValueError:
+def _expanded(case: Case, relation: Relation, display: Display | None, found: Budget | None) -> str:
+    if found is None:
         return "no slope here"
     if found.u <= LEVEL_SLOPE * abs(case.base[relation.name]):
         # at the top of a hill what is left of the slope is rounding

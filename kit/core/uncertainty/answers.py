@@ -12,7 +12,7 @@ from kit.core.quantity.display import DENOMINATORS, home
 from kit.core.quantity.tokens import LOWER
 from kit.core.quantity.unit_table import INCH
 from kit.core.uncertainty import budget
-from kit.core.uncertainty.budget import Correlations
+from kit.core.uncertainty.budget import Budget, Correlations
 
 _DECIMAL = re.compile(r"(?:-|−)?\d+(?:\.(?P<decimals>\d+))?(?:×10(?P<power>[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?(?![\d/]| \d)[^/]*")
 
@@ -24,15 +24,17 @@ def answered(
     *,
     correlations: Correlations | None = None,
     base: float | None = None,
+    known: Budget | None = None,
 ) -> str:
     """Return a result as it is answered: no digit, and no finer fraction, than its expanded uncertainty bears out.
 
     That is: its last digit is at the finest the second of the uncertainty, an inch fraction at most half of it off.
-    `base` stands for the result's value, as where it was worked from rounded numbers.
+    `base` stands for the result's value, as where it was worked from rounded numbers. `known` is the result's budget,
+    if it was worked already.
     """
     base = case.base[relation.name] if base is None else base
     try:
-        expanded = budget(case, relation.name, correlations).expanded
+        expanded = (known or budget(case, relation.name, correlations)).expanded
     except NoValueError:
         expanded = 0.0
     if not expanded or not math.isfinite(expanded):
