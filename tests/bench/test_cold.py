@@ -20,9 +20,9 @@ from tests import DATA, ROOT
 
 pytestmark = pytest.mark.bench
 
-PANEL = """
+PANEL = f"""
 from kit import open_job, panel
-job = open_job("boatshed.toml")
+job = open_job({str(DATA / "boatshed.toml")!r})
 panel(job=job, part="long_stop")
 """
 
