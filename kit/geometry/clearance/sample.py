@@ -40,8 +40,8 @@ def sampled(
     groups = obstacle.board if by_board else np.zeros(len(obstacle.triangles), dtype=np.int64)
     field = field or Field(obstacle.frames, groups, swept_bounds(body, moves))
     search = Search(body, obstacle, moves, field, groups)
-    search.run(GLIMPSE)  # at a crossing all balls would be followed without it
-    search.run()
+    if not search.run(GLIMPSE):  # at a crossing all balls would be followed without it
+        search.run()
     return [
         Clearance(
             name,
@@ -93,8 +93,12 @@ class Search:
         self.pose = np.zeros(count, dtype=np.int64)
         self.here, self.there = np.zeros((2, count, 3))
 
-    def run(self, width: int | None = None) -> None:
-        """Find the least distances; with a `width`, follow so many balls of each level and group, for a first guess."""
+    def run(self, width: int | None = None) -> bool:
+        """Find the least distances; with a `width`, follow so many balls of each level and group, for a first guess.
+
+        Return whether all balls were followed that could be nearer: then it was no guess.
+        """
+        whole = True
         number = next(
             (n for n in reversed(range(len(self.body.levels))) if len(self.body.levels[n].radius) >= FIRST_NODES),
             0,
@@ -106,12 +110,14 @@ class Search:
             self._try(number, found)
             found = found.chosen(found.least < self.best[found.group])
             if width is not None:
-                found = self._few(number, found, width)
+                few = self._few(number, found, width)
+                whole, found = whole and len(few.node) == len(found.node), few
             if number == 0 or len(found.node) == 0:
                 break
             number -= 1
             found = self._joined(self._bounded(number, part) for part in self._children(number, found))
         self._finish(found)
+        return whole
 
     def _few(self, number: int, found: _Pairs, width: int) -> _Pairs:
         """Return the most promising balls, so many of each group: one that is far must be guessed as well."""
