@@ -21,7 +21,7 @@ from tests import DATA
 pytestmark = pytest.mark.bench
 
 MOVES = 15
-TARGET = 0.150  # s, median of a change at the demo's size, of this process alone: the machine is shared
+TARGET = 0.100  # s, median of a change at the demo's size, of this process alone: the machine is shared
 
 
 @pytest.fixture(scope="module")

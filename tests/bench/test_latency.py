@@ -56,6 +56,6 @@ def test_slider_to_shape(lab: Lab, tmp_path: Path, part: str, given: str) -> Non
     median, p95 = median_and_p95(times)
     print(
         f"\n{part}, {given} to shape, {CHANGES} moves: median {median:.0f} ms "
-        f"({median / 150:.2f} of the 150 targeted), p95 {p95:.0f} ms"
+        f"({median / 100:.2f} of the 100 targeted), p95 {p95:.0f} ms"
     )
     assert lab.errors() == []
