@@ -1,23 +1,34 @@
 """Volume and centroid of a closed mesh, area and centroid of an open one."""
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
+Array = NDArray[np.float64]
 Point = tuple[float, float, float]
 
 
-def volume_and_centroid(points: ArrayLike, faces: ArrayLike) -> tuple[float, Point]:
-    """Return the volume (mm³) and the centroid (mm) of what triangles (m, 3) of points (n, 3) close round.
+def volume(points: ArrayLike, faces: ArrayLike) -> float:
+    """Return the volume (mm³) of what triangles (m, 3) of points (n, 3) close round, 0 without a face."""
+    return float(_tetrahedra(points, faces)[1].sum())
 
-    The sum over the tetrahedra between the triangles and one point, by the divergence theorem.
+
+def volume_and_centroid(points: ArrayLike, faces: ArrayLike) -> tuple[float, Point]:
+    """Return the volume (mm³) and the centroid (mm) of what triangles (m, 3) of points (n, 3) close round."""
+    middle, volumes, sums = _tetrahedra(points, faces)
+    whole = float(volumes.sum())
+    x, y, z = middle + volumes @ sums / (4.0 * whole)
+    return whole, (float(x), float(y), float(z))
+
+
+def _tetrahedra(points: ArrayLike, faces: ArrayLike) -> tuple[Array, Array, Array]:
+    """Return one point (3,), mm, the volumes (m,), mm³, between it and the triangles, and their corners' sums from it.
+
+    What the triangles close round is the sum of these, by the divergence theorem.
     """
     corners = np.asarray(points, dtype=float)
-    middle = corners.mean(axis=0)
+    middle = corners.mean(axis=0) if len(corners) else np.zeros(3)
     a, b, c = np.moveaxis((corners - middle)[np.asarray(faces)], 1, 0)
-    volumes = np.einsum("ij,ij->i", a, np.cross(b, c)) / 6.0
-    whole = float(volumes.sum())
-    x, y, z = middle + volumes @ (a + b + c) / (4.0 * whole)
-    return whole, (float(x), float(y), float(z))
+    return middle, np.einsum("ij,ij->i", a, np.cross(b, c)) / 6.0, a + b + c
 
 
 def area_and_centroid(points: ArrayLike, faces: ArrayLike) -> tuple[float, Point]:

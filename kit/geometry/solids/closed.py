@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, Protocol
 
 import numpy as np
 
+from kit.geometry.mesh import centroid
 from kit.geometry.solids.convex import Array, Index
 
 if TYPE_CHECKING:
@@ -35,8 +36,7 @@ class Mesh(NamedTuple):
 
 def volume(mesh: Meshed) -> float:
     """Return the volume of a closed mesh [mm³], 0 of one without a face."""
-    a, b, c = np.moveaxis(np.asarray(mesh.vertices)[mesh.faces], 1, 0)
-    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
+    return centroid.volume(mesh.vertices, mesh.faces)
 
 
 def closed(mesh: Meshed) -> bool:
